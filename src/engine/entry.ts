@@ -1,0 +1,73 @@
+/** The journal: what a job is made of. Entries are only ever added. */
+
+/** A plain recorded answer in canonical units. */
+export type Answer = number | string | boolean | readonly number[] | readonly string[];
+
+interface Common {
+  /** 1, 2, 3 … without gaps. */
+  readonly seq: number;
+  /** ISO 8601 instant from the wall clock. */
+  readonly at: string;
+  /** Initials of who did it. */
+  readonly by: string;
+}
+/** Place ids: 'job', or a path such as 'a' (a position) or 'a.front' (a seal of it). */
+interface AtStep {
+  readonly step: string;
+  readonly place: string;
+}
+/** Figures the technician had before them when a physical step or a decision was completed. */
+export interface WithFigures {
+  readonly figures?: Readonly<Record<string, Answer>>;
+}
+
+export type Entry = Common &
+  (
+    | {
+        readonly kind: 'job';
+        readonly name: string;
+        readonly procedure: string;
+        readonly version: string;
+        readonly hash: string;
+        readonly practice?: string;
+        readonly apprentice?: string;
+        readonly mentor?: string;
+        readonly earlier?: string;
+      }
+    | { readonly kind: 'operator'; readonly initials: string }
+    | ({ readonly kind: 'caution' } & AtStep)
+    | ({
+        readonly kind: 'answer';
+        readonly key: string;
+        readonly value: Answer;
+        /** What was typed, when it was typed. */
+        readonly typed?: string;
+        /** Half width of the reading when it was stated. */
+        readonly plusMinus?: number;
+      } & AtStep &
+        WithFigures)
+    | ({ readonly kind: 'done' } & AtStep & WithFigures)
+    | ({ readonly kind: 'sign'; readonly role: 'mentor' | 'self'; readonly initials: string } & AtStep)
+    | ({ readonly kind: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
+    | ({
+        readonly kind: 'correct';
+        /** seq of the answer (or earlier correction) that is replaced. */
+        readonly of: number;
+        readonly key: string;
+        readonly value: Answer;
+        readonly typed?: string;
+        readonly plusMinus?: number;
+        readonly reason: string;
+      } & AtStep)
+    | ({ readonly kind: 'settle'; readonly reason: string } & AtStep & WithFigures)
+    | { readonly kind: 'undo'; readonly of: number }
+    | { readonly kind: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
+    | ({ readonly kind: 'predict'; readonly key: string; readonly value: Answer; readonly typed?: string } & AtStep)
+    | { readonly kind: 'note'; readonly place: string; readonly text: string }
+    | { readonly kind: 'handover'; readonly text: string }
+    | { readonly kind: 'procedure'; readonly version: string; readonly hash: string }
+  );
+
+export type EntryKind = Entry['kind'];
+/** An entry before the store gives it its number and time. */
+export type Draft = Entry extends infer E ? (E extends Entry ? Omit<E, 'seq' | 'at'> : never) : never;

@@ -1,0 +1,23 @@
+/** Kinds of quantity and the one canonical unit in which each is kept and computed. */
+export const canonicalUnit = {
+  length: 'mm',
+  volume: 'mL',
+  room: 'm3',
+  mass: 'g',
+  temperature: 'degC',
+  'temperature-difference': 'K',
+  speed: 'rpm',
+  viscosity: 'mm2/s',
+  duration: 'min',
+  density: 'g/mL',
+  share: '%',
+  frequency: 'Hz',
+  angle: 'deg',
+  concentration: 'ppm',
+  money: '',
+  count: '',
+  'speed-factor': 'mm/min',
+  ratio: '',
+} as const;
+
+export type QuantityKind = keyof typeof canonicalUnit;
