@@ -1,0 +1,240 @@
+/**
+ * What a procedure file may say. The one source of truth: the program checks files with it,
+ * the types come from it, and the JSON Schema for editors is generated from it.
+ *
+ * Expressions are CEL (an open standard). Numbers in them are in canonical units
+ * (src/units/kinds.ts) and always written with a point: `kappa > 1.0`.
+ */
+import { z } from 'zod';
+import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
+
+const kinds = Object.keys(canonicalUnit) as [QuantityKind, ...QuantityKind[]];
+const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter');
+const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
+const words = z.string().min(1);
+const cel = z.string().min(1).describe('CEL expression');
+const tag = z.enum(['P', 'M', 'CP', 'A', 'shop']);
+
+const option = z.strictObject({
+  value: z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'small letters, digits and hyphens'),
+  label: words,
+  note: words.optional(),
+});
+
+const asked = {
+  key,
+  label: words,
+  help: words.optional().describe('how to read it off'),
+  when: cel.optional(),
+  otherwise: z
+    .union([z.number(), z.string(), z.boolean()])
+    .optional()
+    .describe('value that expressions use while the question does not apply or is unanswered'),
+  /** May be left empty with one key; the value then stays unknown (or `otherwise`). */
+  optional: z.boolean().optional(),
+};
+const range = z.tuple([z.number(), z.number()]);
+
+export const questionSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ ...asked, kind: z.literal('choice'), options: z.array(option).min(2) }),
+  z.strictObject({
+    ...asked,
+    kind: z.literal('choice-from-table'),
+    table: id,
+    show: words.describe('column shown beside the row id').optional(),
+    /** Further choices before the rows, such as "none of these". */
+    options: z.array(option).optional(),
+  }),
+  z.strictObject({ ...asked, kind: z.literal('yes-no') }),
+  z.strictObject({
+    ...asked,
+    kind: z.literal('quantity'),
+    quantity: z.enum(kinds),
+    unit: z.string().describe('unit of a bare number'),
+    plausible: range.optional().describe('canonical unit; outside it the guide warns'),
+    limits: range.describe('canonical unit; outside it the guide refuses'),
+    plus_minus: z.number().positive().optional().describe('half width of this kind of reading, canonical unit'),
+  }),
+  z.strictObject({
+    ...asked,
+    kind: z.literal('dimensions'),
+    /** The asked key itself holds the list; each part is a key of its own. */
+    parts: z.array(key).min(2).max(3),
+    unit: z.string(),
+    limits: range,
+    plausible: range.optional(),
+    plus_minus: z.number().positive().optional(),
+  }),
+  z.strictObject({
+    ...asked,
+    kind: z.literal('number'),
+    whole: z.boolean().optional(),
+    plausible: range.optional(),
+    limits: range,
+    plus_minus: z.number().positive().optional(),
+  }),
+  z.strictObject({ ...asked, kind: z.literal('text'), longest: z.number().int().positive().max(2000).optional() }),
+  z.strictObject({
+    ...asked,
+    kind: z.literal('series'),
+    options: z.array(option).min(2),
+    least: z.number().int().positive(),
+    most: z.number().int().positive(),
+  }),
+  z.strictObject({ ...asked, kind: z.literal('counter'), to: cel, unit: words.describe('what is counted') }),
+]);
+
+const gate = z.strictObject({
+  id,
+  at: z
+    .enum(['enter', 'leave'])
+    .default('leave')
+    .describe('enter: held before it begins; leave: held before it counts as done'),
+  when: cel.optional(),
+  must: cel,
+  say: words.describe('why it stops and what to do'),
+  overrule: z.enum(['never', 'with-reason']),
+});
+
+const drawing = z.strictObject({
+  picture: z.enum(['syringe', 'bearing-section', 'probes', 'run-in-curve']),
+  with: z.record(key, cel).optional(),
+});
+
+export const stepSchema = z.strictObject({
+  id,
+  phase: id,
+  at: z.string().describe('job, or a kind of place'),
+  branch: id.optional().describe('belongs to an unforeseen branch; asked only once that was raised'),
+  title: words,
+  do: words.describe('what to do now; {key} shows a known figure'),
+  why: words,
+  otherwise: words.optional().describe('what goes wrong if skipped'),
+  tell: words.optional().describe('how to tell that it is right'),
+  when: cel.optional(),
+  hazard: z.boolean().optional(),
+  caution: z.array(words).optional(),
+  ask: z.array(questionSchema).optional(),
+  /** Repeat the questions as rows of a log until this holds. */
+  repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000) }).optional(),
+  show: z.array(key).optional().describe('figures shown large'),
+  draw: drawing.optional(),
+  gates: z.array(gate).optional(),
+  physical: z.boolean().optional().describe('something was done to the rotor that a later correction can make wrong'),
+  decision: z.boolean().optional().describe('reopened when the figures that it rests on change'),
+  rests_on: z.array(key).optional(),
+  remedy: words.optional().describe('what to do when a figure changed after the work; {key}, {key.old}, {key.change}'),
+  wait: z.strictObject({ minutes: cel, label: words }).optional(),
+  hold: z.strictObject({ say: words, self_check: words }).optional(),
+  predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),
+  together: id.optional().describe('steps of one group are not interleaved with others'),
+  /** Steps before this one that it does not wait for. */
+  not_after: z.array(id).optional(),
+  mark: words.optional().describe('line for the sheet once done; {key} allowed'),
+});
+
+const fact = z.union([
+  z.strictObject({
+    key,
+    at: z.string(),
+    label: words,
+    is: cel,
+    quantity: z.enum(kinds).optional(),
+    unit: z.string().optional(),
+    when: cel.optional(),
+    source: z.strictObject({ tag, text: words }).optional(),
+  }),
+  z.strictObject({
+    key,
+    at: z.string(),
+    label: words,
+    over: z.string().describe('kind of place below this one'),
+    /** Fold the values of all places below that apply. */
+    all: cel.optional(),
+    any: cel.optional(),
+    count: cel.optional(),
+    list: cel.optional(),
+    quantity: z.enum(kinds).optional(),
+  }),
+]);
+
+const calcUse = z.strictObject({
+  calc: id,
+  at: z.string(),
+  when: cel.optional(),
+  with: z.record(z.string(), cel).describe('calculator key to expression'),
+  gives: z.record(z.string(), key).describe('calculator result to key'),
+  warn_at: id.optional().describe('step on which its warnings are shown'),
+});
+
+const branch = z.strictObject({
+  id,
+  at: z.string(),
+  title: words,
+  when: cel.optional(),
+  mark: words.describe('its line on the job sheet'),
+  reopens: z.array(id).optional().describe('steps that must be done again once it was raised'),
+});
+
+const placeKind = z.strictObject({
+  id,
+  name: words,
+  within: id.optional(),
+  instances: z
+    .array(
+      z.strictObject({
+        id,
+        label: words,
+        /** Key of a job-level text answer that replaces the label. */
+        label_from: key.optional(),
+        when: cel.optional(),
+      }),
+    )
+    .min(1),
+});
+
+export const procedureSchema = z.strictObject({
+  procedure: id,
+  version: z.string().regex(/^\d+\.\d+\.\d+$/, 'three numbers such as 1.0.0'),
+  title: words,
+  summary: words,
+  notice: words.optional().describe('said before the first step'),
+  follows: z
+    .strictObject({ procedure: id, reads: z.record(key, z.strictObject({ key, at: z.string() })) })
+    .optional()
+    .describe('reads values of a finished job: own key to the earlier key'),
+  places: z.array(placeKind),
+  phases: z.array(z.strictObject({ id, title: words })).min(1),
+  steps: z.array(stepSchema).min(1),
+  facts: z.array(fact).optional(),
+  calcs: z.array(calcUse).optional(),
+  branches: z.array(branch).optional(),
+  sheet: z
+    .strictObject({
+      figures: z.array(z.strictObject({ key, heading: words.optional() })),
+      decisions: z.array(id).optional(),
+      headline: z.array(key).optional(),
+    })
+    .optional(),
+});
+
+export const tableSchema = z.strictObject({
+  table: id,
+  title: words,
+  columns: z.record(
+    key,
+    z.strictObject({ type: z.enum(['number', 'text']), unit: z.string().optional(), label: words }),
+  ),
+  rows: z.array(z.looseObject({ id: z.string().min(1), tag, source: z.string().min(1) })),
+});
+
+export type Procedure = z.infer<typeof procedureSchema>;
+export type Step = z.infer<typeof stepSchema>;
+export type Question = z.infer<typeof questionSchema>;
+export type Gate = z.infer<typeof gate>;
+export type Fact = z.infer<typeof fact>;
+export type CalcUse = z.infer<typeof calcUse>;
+export type Branch = z.infer<typeof branch>;
+export type PlaceKind = z.infer<typeof placeKind>;
+export type TableFile = z.infer<typeof tableSchema>;
+export type SourceTagName = z.infer<typeof tag>;
