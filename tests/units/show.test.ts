@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import type { QuantityKind } from '../../src/units/kinds.js';
+import { type ShowOptions, showQuantity } from '../../src/units/show.js';
+
+describe('showQuantity', () => {
+  const cases: [number, QuantityKind, ShowOptions, string][] = [
+    [14.5, 'length', { plusMinus: 0.1 }, '14.5 ± 0.1 mm'],
+    [14.5, 'length', { plusMinus: 0.05 }, '14.50 ± 0.05 mm'],
+    [14.5034, 'length', {}, '14.5 mm'],
+    [14.5034, 'length', { unit: 'in' }, '0.571 in'],
+    [0.97512, 'volume', {}, '0.9751 mL'],
+    [0.975, 'volume', { plusMinus: 0.14 }, '0.98 ± 0.14 mL'],
+    [1234, 'length', { plusMinus: 56 }, '1230 ± 60 mm'],
+    [90, 'duration', {}, '1 h 30 min'],
+    [45, 'duration', {}, '45 min'],
+    [0.5, 'duration', {}, '30 s'],
+    [59.99, 'duration', {}, '1 h'],
+    [120, 'duration', {}, '2 h'],
+    [90, 'duration', { unit: 'h' }, '1.5 h'],
+    [15, 'share', {}, '15 %'],
+    [70, 'temperature', {}, '70 °C'],
+    [70, 'temperature', { unit: '°F' }, '158 °F'],
+    [70, 'temperature', { plusMinus: 5, unit: '°F' }, '158 ± 9 °F'],
+    [-0.0001, 'temperature', { plusMinus: 1 }, '0 ± 1 °C'],
+    [12000, 'speed', {}, '12\u00a0000 rpm'],
+    [1200, 'speed', {}, '1200 rpm'],
+    [1080000, 'speed-factor', {}, '1\u00a0080\u00a0000 mm/min'],
+    [8, 'count', {}, '8'],
+    [480, 'money', {}, '480'],
+    [480.5, 'money', {}, '480.50'],
+    [15, 'angle', {}, '15°'],
+    [0, 'volume', {}, '0 mL'],
+    [Number.NaN, 'volume', {}, '-'],
+  ];
+  it.each(cases)('shows %s %s %j as %s', (value, kind, options, text) => {
+    expect(showQuantity(value, kind, options)).toBe(text);
+  });
+});
