@@ -1,7 +1,8 @@
 /** The journal: what a job is made of. Entries are only ever added. */
 
-/** A plain recorded answer in canonical units. */
-export type Answer = number | string | boolean | readonly number[] | readonly string[];
+import type { Answer } from '../procedure/answer.js';
+
+export type { Answer };
 
 interface Common {
   /** 1, 2, 3 … without gaps. */
@@ -48,7 +49,12 @@ export type Entry = Common &
         WithFigures)
     | ({ readonly kind: 'done' } & AtStep & WithFigures)
     | ({ readonly kind: 'sign'; readonly role: 'mentor' | 'self'; readonly initials: string } & AtStep)
-    | ({ readonly kind: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
+    | ({
+        readonly kind: 'overrule';
+        readonly gate: string;
+        readonly reason: string;
+        readonly initials: string;
+      } & AtStep)
     | ({
         readonly kind: 'correct';
         /** seq of the answer (or earlier correction) that is replaced. */

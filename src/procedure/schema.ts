@@ -13,6 +13,7 @@ const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyph
 const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
 const words = z.string().min(1);
 const cel = z.string().min(1).describe('CEL expression');
+const celType = z.enum(['double', 'string', 'bool', 'list<double>', 'list<string>', 'list<bool>']);
 const tag = z.enum(['P', 'M', 'CP', 'A', 'shop']);
 
 const option = z.strictObject({
@@ -139,6 +140,7 @@ const fact = z.union([
     at: z.string(),
     label: words,
     is: cel,
+    type: celType.optional().describe('type of the value; a fact with a quantity is double, another is string'),
     quantity: z.enum(kinds).optional(),
     unit: z.string().optional(),
     when: cel.optional(),
@@ -154,6 +156,7 @@ const fact = z.union([
     any: cel.optional(),
     count: cel.optional(),
     list: cel.optional(),
+    type: celType.optional(),
     quantity: z.enum(kinds).optional(),
   }),
 ]);
@@ -200,7 +203,13 @@ export const procedureSchema = z.strictObject({
   summary: words,
   notice: words.optional().describe('said before the first step'),
   follows: z
-    .strictObject({ procedure: id, reads: z.record(key, z.strictObject({ key, at: z.string() })) })
+    .strictObject({
+      procedure: id,
+      reads: z.record(
+        key,
+        z.strictObject({ key, at: z.string(), type: celType, label: words, quantity: z.enum(kinds).optional() }),
+      ),
+    })
     .optional()
     .describe('reads values of a finished job: own key to the earlier key'),
   places: z.array(placeKind),

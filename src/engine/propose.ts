@@ -1,0 +1,281 @@
+/** An action of a person, turned into entries for the journal or refused with one sentence. */
+import { closest } from 'fastest-levenshtein';
+import type { Question, Step } from '../procedure/schema.js';
+import { figuresOf, type StepView } from './board.js';
+import type { Answer, Draft } from './entry.js';
+import { slot } from './ledger.js';
+import { readAnswer } from './read-answer.js';
+import type { State } from './state.js';
+import { fillIn } from './texts.js';
+
+interface AtStep {
+  readonly step: string;
+  readonly place: string;
+}
+export type Action =
+  | ({ readonly do: 'caution' | 'done' } & AtStep)
+  | ({ readonly do: 'answer' | 'predict'; readonly key: string; readonly text: unknown } & AtStep)
+  | ({ readonly do: 'sign'; readonly initials: string } & AtStep)
+  | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
+  | ({
+      readonly do: 'correct';
+      readonly key: string;
+      readonly of?: number;
+      readonly text: unknown;
+      readonly reason: string;
+    } & AtStep)
+  | ({ readonly do: 'settle'; readonly reason: string } & AtStep)
+  | { readonly do: 'undo' }
+  | { readonly do: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
+  | { readonly do: 'note'; readonly place: string; readonly text: string }
+  | { readonly do: 'handover'; readonly text: string }
+  | { readonly do: 'operator'; readonly initials: string };
+
+export type Proposal =
+  | { readonly ok: true; readonly drafts: readonly Draft[]; readonly unusual: string | undefined }
+  | { readonly ok: false; readonly message: string };
+
+const refuse = (message: string): Proposal => ({ ok: false, message });
+const accept = (draft: Draft, unusual?: string): Proposal => ({ ok: true, drafts: [draft], unusual });
+const INITIALS = /^\p{L}[\p{L}\p{N}.-]{0,7}$/u;
+const NOTE_MOST = 2000;
+
+export const initialsSentence = 'Initials are one to eight letters, such as AP.';
+
+/** Why a step cannot be worked on now. */
+export function notNow(state: State, view: StepView): string {
+  const where = view.place === 'job' ? '' : ` at ${state.values.placeLabel(view.place)}`;
+  switch (view.status) {
+    case 'done':
+      return `“${view.step.title}”${where} is done already; correct a reading instead, with a reason.`;
+    case 'waiting':
+      return `“${view.step.title}”${where} is waiting: ${view.wait?.label ?? 'time'}, ${Math.ceil((view.wait?.left ?? 0) / 60_000)} min left.`;
+    case 'not-needed':
+      return `“${view.step.title}”${where} does not apply to this job as it stands.`;
+    default:
+      return `“${view.step.title}”${where} is not next: ${view.because && view.because !== 'unsure' ? view.because : 'earlier steps come first.'}`;
+  }
+}
+
+/** The sentence of a gate that holds. */
+export function gateSentence(state: State, view: StepView): string {
+  const g = view.gates[0];
+  if (!g) return '';
+  const lacking = g.missing.filter((k) => state.model.keys.has(k)).map((k) => state.model.keys.get(k)?.label ?? k);
+  const why = g.refusal ? ` (${g.refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';
+  const way = g.gate.overrule === 'never' ? ' This can’t be overruled.' : '';
+  return `${fillIn(state.values, g.gate.say, view.place)}${why}${way}`;
+}
+
+function findStep(state: State, action: AtStep): Step | string {
+  const step = state.model.steps.get(action.step);
+  if (!step) {
+    const near = closest(action.step, [...state.model.steps.keys()]);
+    return `There is no step “${action.step.slice(0, 60)}” in this procedure; did you mean “${near}”?`;
+  }
+  const place = state.model.place.get(action.place);
+  if (!place || place.kind !== step.at) {
+    const fit = state.model.places.filter((p) => p.kind === step.at).map((p) => p.id);
+    return `Step “${step.id}” is done at ${fit.join(' or ')}, not at “${action.place.slice(0, 60)}”.`;
+  }
+  return step;
+}
+
+export function propose(state: State, action: Action, by: string): Proposal {
+  switch (action.do) {
+    case 'undo': {
+      const last = state.entries.findLast((e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo');
+      if (!last || last.kind === 'job' || last.kind === 'operator' || last.kind === 'procedure')
+        return refuse('There is nothing left to undo; correct an earlier reading instead.');
+      return accept({ kind: 'undo', of: last.seq, by });
+    }
+    case 'operator':
+      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
+      return accept({ kind: 'operator', initials: action.initials, by: action.initials });
+    case 'note':
+    case 'handover': {
+      const text = action.text.trim();
+      if (!text) return refuse('The note is empty; write a word or leave with Esc.');
+      if (text.length > NOTE_MOST) return refuse(`The note is too long; shorten it to ${NOTE_MOST} characters.`);
+      return accept(
+        action.do === 'note' ? { kind: 'note', place: action.place, text, by } : { kind: 'handover', text, by },
+      );
+    }
+    case 'raise': {
+      const known = state.model.procedure.branches ?? [];
+      const branch = known.find((b) => b.id === action.branch);
+      if (!branch) {
+        const near = known.length
+          ? `; did you mean “${closest(
+              action.branch,
+              known.map((b) => b.id),
+            )}”?`
+          : '.';
+        return refuse(`There is no branch “${action.branch.slice(0, 60)}” in this procedure${near}`);
+      }
+      const place = state.values.enclosing(branch.at, action.place);
+      if (!place) return refuse(`“${branch.title}” is recorded at a ${branch.at}; name which one.`);
+      return accept({ kind: 'raise', branch: branch.id, place, text: action.text, by });
+    }
+    default:
+      return atStep(state, action, by);
+  }
+}
+
+function atStep(state: State, action: Extract<Action, AtStep>, by: string): Proposal {
+  const step = findStep(state, action);
+  if (typeof step === 'string') return refuse(step);
+  const view = state.view(step.id, action.place);
+  if (!view) return refuse(`Step “${step.id}” is not part of this job.`);
+  const at = { step: step.id, place: action.place, by };
+  if (action.do === 'correct') return correction(state, view, action, by);
+  if (action.do === 'settle') {
+    if (!view.changed.length) return refuse(`Nothing under “${step.title}” has changed; there is nothing to settle.`);
+    if (!action.reason.trim()) return refuse('Say in a word or two what was done, for the record.');
+    return accept({
+      kind: 'settle',
+      ...at,
+      reason: action.reason.trim(),
+      figures: figuresOf(state.values, step, action.place),
+    });
+  }
+  const waitOverrule = action.do === 'overrule' && action.gate === 'wait' && view.status === 'waiting';
+  const open = view.status === 'open' || view.status === 'stopped' || view.status === 'reopened';
+  const again = action.do === 'answer' && view.status === 'stopped' && view.gates.some((g) => g.gate.at === 'leave');
+  if (!open && !waitOverrule) return refuse(notNow(state, view));
+  switch (action.do) {
+    case 'caution':
+      if (view.wants === 'gate') return refuse(gateSentence(state, view));
+      return accept({ kind: 'caution', ...at });
+    case 'answer':
+    case 'predict': {
+      if (view.wants === 'gate' && !again) return refuse(gateSentence(state, view));
+      if (view.wants === 'caution') return refuse(`The caution of “${step.title}” comes first; acknowledge it.`);
+      return action.do === 'predict' ? prediction(view, action, by) : answer(state, view, action, by);
+    }
+    case 'done':
+      if (view.wants === 'gate') return refuse(gateSentence(state, view));
+      if (view.wants !== 'confirm')
+        return refuse(`“${step.title}” still asks something: ${view.question?.label ?? view.wants}.`);
+      return accept({ kind: 'done', ...at, figures: figuresOf(state.values, step, action.place) });
+    case 'sign': {
+      if (view.wants !== 'sign')
+        return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
+      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
+      const role = state.ledger.job?.mentor ? 'mentor' : 'self';
+      const worker = state.ledger.job?.apprentice ?? state.ledger.operator;
+      if (
+        role === 'mentor' &&
+        [worker, state.ledger.operator].some((w) => w.toUpperCase() === action.initials.toUpperCase())
+      )
+        return refuse(`${action.initials} did the work; another person, the mentor, signs here.`);
+      return accept({ kind: 'sign', ...at, role, initials: action.initials });
+    }
+    case 'overrule': {
+      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
+      if (action.reason.trim().length < 3)
+        return refuse('An overrule needs its reason in words; type it, then your initials.');
+      const g = view.gates.find((x) => x.gate.id === action.gate);
+      if (!g && !waitOverrule) return refuse(`No gate “${action.gate.slice(0, 60)}” is holding “${step.title}”.`);
+      if (g?.gate.overrule === 'never') return refuse(gateSentence(state, view));
+      return accept({
+        kind: 'overrule',
+        ...at,
+        gate: action.gate,
+        reason: action.reason.trim(),
+        initials: action.initials,
+      });
+    }
+  }
+}
+
+const questionOf = (step: Step, key: string): Question | string => {
+  const q = step.ask?.find((a) => a.key === key);
+  if (q) return q;
+  const keys = (step.ask ?? []).map((a) => a.key);
+  return keys.length
+    ? `Step “${step.id}” asks no “${key.slice(0, 60)}”; did you mean “${closest(key, keys)}”?`
+    : `Step “${step.id}” asks nothing, so “${key.slice(0, 60)}” has no place in it.`;
+};
+
+function answer(
+  state: State,
+  view: StepView,
+  action: Extract<Action, { do: 'answer' | 'predict' }>,
+  by: string,
+): Proposal {
+  const q = questionOf(view.step, action.key);
+  if (typeof q === 'string') return refuse(q);
+  if (q.when && state.values.holds(q.when, view.place) === false)
+    return refuse(`“${q.label}” does not apply here as the answers stand; leave ${q.key} out.`);
+  const expected = view.question;
+  const again = view.status === 'stopped' || view.status === 'reopened';
+  const mayCome = again || q.key === expected?.key || view.answered.some((a) => a.question.key === q.key) === false;
+  if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
+  const target = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
+  const counted = target?.known && typeof target.value === 'number' ? target.value : undefined;
+  const read = readAnswer(q, action.text, state.model.tables, counted);
+  if (!read.ok) return refuse(read.message);
+  return accept(
+    {
+      kind: 'answer',
+      step: view.step.id,
+      place: view.place,
+      by,
+      key: q.key,
+      value: read.value,
+      typed: read.typed,
+      plusMinus: read.plusMinus,
+      figures: view.step.physical || view.step.hazard ? undefined : figuresOf(state.values, view.step, view.place),
+    },
+    read.unusual,
+  );
+}
+
+function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'predict' }>, by: string): Proposal {
+  if (!view.step.predict?.includes(action.key))
+    return refuse(`Nothing is to be predicted for “${action.key.slice(0, 60)}” here.`);
+  const text = String(action.text ?? '').trim();
+  if (!text) return refuse('Write what you expect first; a guess is allowed.');
+  return accept({
+    kind: 'predict',
+    step: view.step.id,
+    place: view.place,
+    by,
+    key: action.key,
+    value: text,
+    typed: text,
+  });
+}
+
+function correction(state: State, view: StepView, action: Extract<Action, { do: 'correct' }>, by: string): Proposal {
+  const q = questionOf(view.step, action.key);
+  if (typeof q === 'string') return refuse(q);
+  const ledger = state.ledger.steps.get(slot(view.step.id, view.place));
+  const rows = ledger?.rows ?? [];
+  const given =
+    action.of === undefined
+      ? ledger?.answers.get(q.key)
+      : [...rows.flatMap((r) => [...r.values()]), ...(ledger?.answers.values() ?? [])].find(
+          (g) => g.entry.seq === action.of || g.first.seq === action.of,
+        );
+  if (!given) return refuse(`“${q.label}” has no reading yet; answer it instead of correcting it.`);
+  if (action.reason.trim().length < 3) return refuse('A correction needs its reason in words, for the record.');
+  const read = readAnswer(q, action.text, state.model.tables);
+  if (!read.ok) return refuse(read.message);
+  return accept(
+    {
+      kind: 'correct',
+      step: view.step.id,
+      place: view.place,
+      by,
+      of: given.entry.seq,
+      key: q.key,
+      value: read.value as Answer,
+      typed: read.typed,
+      plusMinus: read.plusMinus,
+      reason: action.reason.trim(),
+    },
+    read.unusual,
+  );
+}

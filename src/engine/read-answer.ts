@@ -1,0 +1,154 @@
+/** What a person types or picks, read as the answer to a question. */
+import type { Tables } from '../calc/types.js';
+import type { Question } from '../procedure/schema.js';
+import { canonicalUnit } from '../units/kinds.js';
+import { parseDimensions, parseQuantity } from '../units/parse.js';
+import { showQuantity } from '../units/show.js';
+import type { Answer } from './entry.js';
+
+export type Read =
+  | {
+      readonly ok: true;
+      readonly value: Answer;
+      readonly typed?: string;
+      readonly plusMinus?: number;
+      /** Set when it is outside the usual range: ask once more before recording. */
+      readonly unusual?: string;
+    }
+  | { readonly ok: false; readonly message: string };
+
+const refuse = (message: string): Read => ({ ok: false, message });
+const TEXT_MOST = 500;
+
+export interface Option {
+  readonly value: string;
+  readonly label: string;
+  readonly note?: string;
+}
+
+/** The options of a question that is picked from a list. */
+export function optionsOf(question: Question, tables: Tables): readonly Option[] {
+  switch (question.kind) {
+    case 'choice':
+    case 'series':
+      return question.options;
+    case 'choice-from-table': {
+      const rows = tables[question.table]?.rows ?? [];
+      return [
+        ...(question.options ?? []),
+        ...rows.map((r) => {
+          const shown = question.show ? r[question.show] : undefined;
+          return { value: r.id, label: shown === undefined || shown === null ? r.id : `${r.id}  ${shown}` };
+        }),
+      ];
+    }
+    case 'yes-no':
+      return [
+        { value: 'yes', label: 'Yes' },
+        { value: 'no', label: 'No' },
+      ];
+    default:
+      return [];
+  }
+}
+
+function pick(text: string, options: readonly Option[], label: string): Read {
+  const wanted = text.trim().toLowerCase();
+  const hit =
+    options.find((o) => o.value.toLowerCase() === wanted) ?? options.find((o) => o.label.toLowerCase() === wanted);
+  if (hit) return { ok: true, value: hit.value };
+  const list = options.slice(0, 12).map((o) => o.value);
+  return refuse(
+    `${label}: “${brief(text)}” is none of the choices; type one of ${list.join(', ')}${options.length > 12 ? ', …' : ''}.`,
+  );
+}
+
+const brief = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
+
+function ranged(
+  value: number,
+  shown: (v: number) => string,
+  q: { label: string; limits: [number, number]; plausible?: [number, number] | undefined },
+): { refuse?: string; unusual?: string } {
+  const [low, high] = q.limits;
+  if (value < low || value > high)
+    return {
+      refuse: `${q.label}: ${shown(value)} is outside what can be; type a value from ${shown(low)} to ${shown(high)}.`,
+    };
+  if (q.plausible && (value < q.plausible[0] || value > q.plausible[1]))
+    return {
+      unusual: `${q.label}: ${shown(value)} is unusual; ${shown(q.plausible[0])} to ${shown(q.plausible[1])} is common. Measure once more.`,
+    };
+  return {};
+}
+
+/** Read what was typed (or picked, by the option's value). `counted` is how far a counter has to go. */
+export function readAnswer(question: Question, raw: unknown, tables: Tables, counted?: number): Read {
+  const text = Array.isArray(raw) ? raw.join(',') : typeof raw === 'boolean' ? (raw ? 'yes' : 'no') : String(raw ?? '');
+  const q = question;
+  if (text.trim() === '' && q.kind !== 'text') return refuse(`${q.label}: nothing was typed; give an answer first.`);
+  switch (q.kind) {
+    case 'choice':
+    case 'choice-from-table':
+      return pick(text, optionsOf(q, tables), q.label);
+    case 'yes-no': {
+      const word = text.trim().toLowerCase();
+      if (['yes', 'y', 'true'].includes(word)) return { ok: true, value: true };
+      if (['no', 'n', 'false'].includes(word)) return { ok: true, value: false };
+      return refuse(`${q.label}: “${brief(text)}” is neither yes nor no; type yes or no.`);
+    }
+    case 'series': {
+      const items = text.split(/[,;\s]+/).filter(Boolean);
+      const read = items.map((i) => pick(i, q.options, q.label));
+      const bad = read.find((r) => !r.ok);
+      if (bad) return bad;
+      if (items.length < q.least || items.length > q.most)
+        return refuse(
+          `${q.label}: ${items.length} given; ${q.least} to ${q.most} are expected, such as ${q.options[0]?.value},${q.options[0]?.value}.`,
+        );
+      return { ok: true, value: read.map((r) => (r.ok ? String(r.value) : '')), typed: text };
+    }
+    case 'text': {
+      const most = q.longest ?? TEXT_MOST;
+      if (text.length > most)
+        return refuse(`${q.label}: ${text.length} characters are too many; shorten it to ${most}.`);
+      if (text.trim() === '' && !q.optional) return refuse(`${q.label}: nothing was typed; write a word or two.`);
+      return { ok: true, value: text.trim() };
+    }
+    case 'number':
+    case 'counter': {
+      const read = parseQuantity(text, 'count');
+      if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+      if ((q.kind === 'counter' || q.whole) && !Number.isInteger(read.value))
+        return refuse(`${q.label}: ${brief(text)} is not a whole number; type one such as 8.`);
+      if (q.kind === 'counter') {
+        if (counted !== undefined && read.value !== counted)
+          return refuse(
+            `${q.label}: ${read.value} counted, but ${counted} ${q.unit} are to be done; count again and type ${counted}.`,
+          );
+        return { ok: true, value: read.value, typed: text };
+      }
+      const r = ranged(read.value, (v) => String(v), q);
+      if (r.refuse) return refuse(r.refuse);
+      return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual: r.unusual };
+    }
+    case 'quantity': {
+      const read = parseQuantity(text, q.quantity, q.unit);
+      if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+      const r = ranged(read.value, (v) => showQuantity(v, q.quantity), q);
+      if (r.refuse) return refuse(r.refuse);
+      return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual: r.unusual };
+    }
+    case 'dimensions': {
+      const read = parseDimensions(text, q.parts.length, q.unit);
+      if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+      let unusual: string | undefined;
+      for (const v of read.values) {
+        const r = ranged(v, (x) => showQuantity(x, 'length', { unit: canonicalUnit.length }), q);
+        if (r.refuse) return refuse(r.refuse);
+        unusual ??= r.unusual;
+      }
+      return { ok: true, value: read.values, typed: text, unusual };
+    }
+  }
+}

@@ -1,0 +1,125 @@
+/** The state of a job: a pure function of procedure, journal and the time that it is. */
+import type { Model } from '../procedure/model.js';
+import type { Branch } from '../procedure/schema.js';
+import { Board, type StepView } from './board.js';
+import type { Entry } from './entry.js';
+import { fold, type Ledger, related } from './ledger.js';
+import { fillIn, showValue } from './texts.js';
+import { type Earlier, type Trial, Values } from './values.js';
+
+/** Work that was done under a figure which has since been corrected. */
+export interface Remedy {
+  readonly view: StepView;
+  readonly text: string;
+  readonly changed: readonly {
+    readonly key: string;
+    readonly label: string;
+    readonly old: string;
+    readonly now: string;
+  }[];
+}
+
+export interface StateOptions {
+  readonly trial?: Trial;
+  readonly earlier?: Earlier;
+}
+
+export class State {
+  readonly ledger: Ledger;
+  readonly values: Values;
+  readonly board: Board;
+
+  constructor(
+    readonly model: Model,
+    readonly entries: readonly Entry[],
+    /** Milliseconds since 1970. */
+    readonly now: number,
+    options: StateOptions = {},
+  ) {
+    this.ledger = fold(model, entries);
+    this.values = new Values(model, this.ledger, options.trial, options.earlier);
+    this.board = new Board(this.values, now, Boolean(this.ledger.job?.apprentice || this.ledger.job?.practice));
+  }
+
+  get views(): readonly StepView[] {
+    return this.board.views();
+  }
+
+  /** Steps that can be worked on now, in order; the current place first when one is given. */
+  available(place?: string): StepView[] {
+    const open = this.views.filter((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
+    if (!place || place === 'job') return open;
+    const near = open.filter((v) => v.place === 'job' || related(v.place, place));
+    return [...near, ...open.filter((v) => !near.includes(v))];
+  }
+
+  get waiting(): StepView[] {
+    return this.views.filter((v) => v.status === 'waiting');
+  }
+
+  /** Waits that are over although nothing was recorded after them at that place. */
+  get waited(): StepView[] {
+    return this.views.filter((v) => {
+      if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
+      const last = v.ledger?.last?.seq ?? 0;
+      return !this.entries.some((e) => e.seq > last && 'place' in e && related(e.place, v.place) && e.place !== 'job');
+    });
+  }
+
+  get finished(): boolean {
+    return this.views.every((v) => v.status === 'done' || v.status === 'not-needed');
+  }
+
+  /** Done and still to do among the steps that apply. */
+  get progress(): { done: number; total: number } {
+    const apply = this.views.filter((v) => v.status !== 'not-needed');
+    return { done: apply.filter((v) => v.status === 'done' || v.status === 'waiting').length, total: apply.length };
+  }
+
+  /** Branches that can be raised at a place now. */
+  branches(place: string): Branch[] {
+    return (this.model.procedure.branches ?? []).filter(
+      (b) =>
+        this.values.enclosing(b.at, place) !== undefined && (!b.when || this.values.holds(b.when, place) !== false),
+    );
+  }
+
+  /** Physical work that rested on figures which changed since. */
+  get remedies(): Remedy[] {
+    return this.views
+      .filter((v) => v.step.physical && v.changed.length > 0 && v.ledger?.done)
+      .map((view) => {
+        const changed = view.changed.map((c) => ({
+          key: c.key,
+          label: this.model.keys.get(c.key)?.label ?? c.key,
+          old: showValue(this.model, c.key, c.old),
+          now: c.now === undefined ? 'not known' : showValue(this.model, c.key, c.now),
+        }));
+        const special = (name: string): string | undefined => {
+          const [key = '', part] = name.split('.');
+          const c = view.changed.find((x) => x.key === key);
+          const old = c?.old ?? this.figureThen(view, key);
+          const v = this.values.get(key, view.place);
+          if (part === 'old') return old === undefined ? undefined : showValue(this.model, key, old);
+          if (part === 'change' && typeof old === 'number' && v.known && typeof v.value === 'number') {
+            const d = v.value - old;
+            return `${d >= 0 ? '+' : '−'}${showValue(this.model, key, Math.abs(d))}`;
+          }
+          return undefined;
+        };
+        const text = view.step.remedy
+          ? fillIn(this.values, view.step.remedy, view.place, special)
+          : `Look at what was done in “${view.step.title}” again.`;
+        return { view, text, changed };
+      });
+  }
+
+  private figureThen(view: StepView, key: string) {
+    const l = view.ledger;
+    return l?.settled?.figures?.[key] ?? l?.done?.figures?.[key];
+  }
+
+  view(step: string, place: string): StepView | undefined {
+    return this.board.view(step, place);
+  }
+}

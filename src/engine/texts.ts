@@ -1,0 +1,51 @@
+/** Values as words: for texts with {key} in them, for screens and for the sheet. */
+import type { KeyInfo, Model } from '../procedure/model.js';
+import { showQuantity } from '../units/show.js';
+import type { Answer } from './entry.js';
+import { optionsOf } from './read-answer.js';
+import type { Values } from './values.js';
+
+const one = (
+  info: KeyInfo | undefined,
+  value: number | string | boolean,
+  plusMinus?: number,
+  model?: Model,
+): string => {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'number')
+    return info?.quantity ? showQuantity(value, info.quantity, { plusMinus }) : String(Number(value.toPrecision(6)));
+  if (info?.from.by === 'question' && model)
+    return optionsOf(info.from.question, model.tables).find((o) => o.value === value)?.label ?? value;
+  return value;
+};
+
+/** A value of a key as a person reads it. */
+export function showValue(model: Model, key: string, value: Answer, plusMinus?: number | readonly number[]): string {
+  const info = model.keys.get(key);
+  if (!Array.isArray(value))
+    return one(info, value as string | number | boolean, typeof plusMinus === 'number' ? plusMinus : undefined, model);
+  return (value as readonly (string | number | boolean)[])
+    .map((v, i) => one(info, v, Array.isArray(plusMinus) ? plusMinus[i] : undefined, model))
+    .join(', ');
+}
+
+/** A key at a place in words; "not known yet" when it is not. */
+export function showKey(values: Values, key: string, place: string, withSpread = false): string {
+  const v = values.get(key, place);
+  if (!v.known) return 'not known yet';
+  return showValue(values.model, key, v.value, withSpread ? v.plusMinus : undefined);
+}
+
+/** Replaces {key}; `special` answers for {key.old} and the like. */
+export function fillIn(
+  values: Values,
+  text: string,
+  place: string,
+  special?: (name: string) => string | undefined,
+): string {
+  return text.replace(/\{([a-z][a-z0-9_]*(?:\.[a-z]+)?)\}/g, (whole, name: string) => {
+    const own = special?.(name);
+    if (own !== undefined) return own;
+    return values.model.keys.has(name) ? showKey(values, name, place) : whole;
+  });
+}

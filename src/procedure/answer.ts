@@ -1,0 +1,2 @@
+/** A plain recorded value in canonical units (src/units/kinds.ts). */
+export type Answer = number | string | boolean | readonly number[] | readonly string[] | readonly boolean[];
