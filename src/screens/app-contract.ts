@@ -1,0 +1,126 @@
+/**
+ * What the screens are given from outside. They know no store, no clock and no file: the command line hands these in.
+ * The shapes fit the store's own handles, so that they can be passed on unchanged.
+ */
+import type { Draft, Entry } from '../engine/entry.js';
+import type { State } from '../engine/state.js';
+import type { Earlier } from '../engine/values.js';
+import type { Model } from '../procedure/model.js';
+
+export interface Trouble {
+  readonly code: string;
+  /** What could not be done and why; what is kept; what to do. */
+  readonly sentence: string;
+  /** Set when a damaged job can be had back in part. */
+  readonly offer?: { readonly entries: number; readonly last: string };
+}
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T; readonly notice?: string }
+  | { readonly ok: false; readonly trouble: Trouble };
+
+/** Small facts that the first screen shows of a job without reading it. Written by the screens at each append. */
+export type Summary = Readonly<Record<string, string | number | boolean>>;
+
+/** A line of the first screen. */
+export interface ListedJob {
+  readonly id: string;
+  readonly name: string;
+  readonly practice?: string;
+  readonly procedure: string;
+  /** ISO instant of the last entry. */
+  readonly changed: string;
+  readonly summary: Summary;
+  /** Why the job can't simply be opened. */
+  readonly fault?: string;
+}
+
+/** What is being typed and is not confirmed yet. */
+export interface DraftText {
+  readonly where: string;
+  readonly text: string;
+}
+
+export interface OpenJob {
+  readonly id: string;
+  readonly name: string;
+  /** Never changed in place: each append gives a new list. */
+  readonly entries: readonly Entry[];
+  readonly readOnly: boolean;
+  readonly whyReadOnly?: string;
+  /** On disk for good when it returns; when it is refused nothing has changed and it may be called again. */
+  append(drafts: readonly Draft[], summary?: Summary): Outcome<readonly Entry[]> | Promise<Outcome<readonly Entry[]>>;
+  draftText(): DraftText | undefined;
+  setDraftText(draft: DraftText | undefined): void;
+  close(): Promise<void>;
+}
+
+export interface Jobs {
+  list(): Outcome<readonly ListedJob[]>;
+  create(name: string, first: Extract<Draft, { kind: 'job' }>): Promise<Outcome<OpenJob>>;
+  open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
+}
+
+/** A procedure that a job can be started with. */
+export interface Offered {
+  readonly id: string;
+  readonly title: string;
+  readonly version: string;
+  readonly hash: string;
+}
+
+/** An invented rotor for training. */
+export interface PracticeRotor {
+  readonly id: string;
+  readonly title: string;
+  readonly procedure: string;
+  /** What the invented rotor shows when this is read off; undefined when it has nothing to say. `row` counts from 0. */
+  shows(step: string, place: string, key: string, row: number): string | undefined;
+}
+
+export type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
+/** A drawing as lines of text, none wider than `width`, no more than `height`. */
+export type TextDrawing = (
+  name: string,
+  values: Readonly<Record<string, DrawingValue>>,
+  room: { readonly width: number; readonly height: number; readonly ascii: boolean },
+) => readonly string[];
+
+export interface Terminal {
+  readonly stdin: NodeJS.ReadStream;
+  readonly stdout: NodeJS.WriteStream;
+  readonly stderr?: NodeJS.WriteStream;
+  /** True where the locale is not UTF-8. */
+  readonly ascii: boolean;
+  readonly screenReader: boolean;
+  /** IANA zone of the times of day shown; the computer's own when left out. */
+  readonly zone?: string;
+  /** True while the key that has just arrived comes from being held down. */
+  readonly held?: () => boolean;
+}
+
+export interface App {
+  readonly jobs: Jobs;
+  /** The first is taken when there is but one. Empty: no job can be started, and `noProcedure` says why. */
+  readonly procedures: () => readonly Offered[];
+  readonly noProcedure?: string;
+  readonly practices: () => readonly PracticeRotor[];
+  /** The checked procedure of a job; a sentence when there is none that fits. */
+  readonly modelFor: (procedure: string) => Model | Promise<Model> | string;
+  /** Values of the job that this one follows. */
+  readonly earlierFor?: (job: Extract<Entry, { kind: 'job' }>) => Earlier | undefined;
+  /** Milliseconds since 1970. */
+  readonly now: () => number;
+  /** Initials of who worked last, to be offered again. */
+  readonly initials: { get(): string; set(initials: string): void };
+  readonly drawing?: TextDrawing;
+  /** The job sheet as lines of plain text, for the preview. */
+  readonly sheetText?: (state: State) => string | Promise<string>;
+  readonly terminal: Terminal;
+  /** Where it opens: the first screen when left out. */
+  readonly start?: { readonly job: string } | { readonly practice: string };
+  /** Told once the first frame is on the screen, for work that can wait until then. */
+  readonly idle?: () => void;
+}
+
+/** How the app was left: 0 by its own key, 130 by Ctrl-C. */
+export type OpenApp = (app: App) => Promise<number>;
