@@ -86,6 +86,7 @@ function ranged(
 export function readAnswer(question: Question, raw: unknown, tables: Tables, counted?: number): Read {
   const text = Array.isArray(raw) ? raw.join(',') : typeof raw === 'boolean' ? (raw ? 'yes' : 'no') : String(raw ?? '');
   const q = question;
+  if (text.trim() === '' && q.optional) return { ok: true, value: '' };
   if (text.trim() === '' && q.kind !== 'text') return refuse(`${q.label}: nothing was typed; give an answer first.`);
   switch (q.kind) {
     case 'choice':

@@ -150,7 +150,8 @@ export class Values {
         const applies =
           (!q.when || this.holds(q.when, place) !== false) &&
           (!from.step.when || this.holds(from.step.when, place) !== false);
-        if (given && applies) return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
+        if (given && applies && !(q.optional && given.value === ''))
+          return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
         if (q.otherwise !== undefined && from.part === undefined)
           return { known: true, value: q.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
         return unknown([q.key]);

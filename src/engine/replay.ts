@@ -1,0 +1,229 @@
+/**
+ * A whole job from a replay file, by the same engine as the screens: each reading is proposed,
+ * and what the screens would refuse is refused here with the step and the reason.
+ */
+import type { Model } from '../procedure/model.js';
+import { parseQuantity } from '../units/parse.js';
+import type { StepView } from './board.js';
+import type { Draft, Entry } from './entry.js';
+import { type Action, gateSentence, notNow, propose } from './propose.js';
+import type { ReplayFile, ReplayItem, StepItem } from './replay-file.js';
+import { State, type StateOptions } from './state.js';
+
+export type ReplayOutcome =
+  | { readonly ok: true; readonly state: State; readonly warnings: readonly string[] }
+  | { readonly ok: false; readonly state: State; readonly item: number; readonly message: string };
+
+class Refused extends Error {}
+const SECOND = 1000;
+
+export function replay(model: Model, file: ReplayFile, options: StateOptions = {}): ReplayOutcome {
+  const run = new Run(model, file, options);
+  let item = 0;
+  try {
+    for (const [i, x] of file.steps.entries()) {
+      item = i;
+      run.item(x);
+    }
+    return { ok: true, state: run.state, warnings: run.warnings };
+  } catch (e) {
+    if (e instanceof Refused) return { ok: false, state: run.state, item, message: e.message };
+    throw e;
+  }
+}
+
+class Run {
+  private entries: Entry[] = [];
+  private now: number;
+  private by: string;
+  private cached: State | undefined;
+  readonly warnings: string[] = [];
+
+  constructor(
+    private readonly model: Model,
+    file: ReplayFile,
+    private readonly options: StateOptions,
+  ) {
+    this.now = file.start ? Date.parse(file.start) : 0;
+    if (Number.isNaN(this.now))
+      throw new Error(`start: “${file.start}” is no instant; write one such as 2026-03-02T08:00:00Z.`);
+    this.by = file.by;
+    const practice = file.practice ?? (file.invented ? 'invented readings' : undefined);
+    const { apprentice, mentor } = file;
+    this.append([
+      {
+        kind: 'job',
+        name: file.name,
+        procedure: model.procedure.procedure,
+        version: model.procedure.version,
+        hash: model.hash,
+        practice,
+        apprentice,
+        mentor,
+        by: file.by,
+      },
+    ]);
+  }
+
+  get state(): State {
+    this.cached ??= new State(this.model, this.entries, this.now, this.options);
+    return this.cached;
+  }
+
+  private append(drafts: readonly Draft[]): void {
+    for (const d of drafts) {
+      this.now += SECOND;
+      this.entries = [
+        ...this.entries,
+        { ...d, seq: this.entries.length + 1, at: new Date(this.now).toISOString() } as Entry,
+      ];
+    }
+    this.cached = undefined;
+  }
+
+  private pass(after: string | number | undefined): void {
+    if (after === undefined) return;
+    const read = parseQuantity(String(after), 'duration', 'min');
+    if (!read.ok || read.value < 0)
+      throw new Refused(`after: ${read.ok ? 'time does not run backwards' : read.message}`);
+    this.now += read.value * 60_000;
+    this.cached = undefined;
+  }
+
+  private act(action: Action): void {
+    const p = propose(this.state, action, this.by);
+    if (!p.ok) throw new Refused(p.message);
+    if (p.unusual) this.warnings.push(p.unusual);
+    this.append(p.drafts);
+  }
+
+  item(x: ReplayItem): void {
+    if ('after' in x) this.pass(x.after);
+    if ('raise' in x) this.act({ do: 'raise', branch: x.raise, place: x.at, text: x.text });
+    else if ('correct' in x) {
+      const c = x.correct;
+      this.act({ do: 'correct', step: c.step, place: c.at ?? 'job', key: c.key, text: c.value, reason: c.reason });
+    } else if ('settle' in x)
+      this.act({ do: 'settle', step: x.settle.step, place: x.settle.at ?? 'job', reason: x.settle.reason });
+    else if ('note' in x) this.act({ do: 'note', place: x.at ?? 'job', text: x.note });
+    else if ('handover' in x) this.act({ do: 'handover', text: x.handover });
+    else this.step(x);
+  }
+
+  private step(item: StepItem): void {
+    if (item.by && item.by !== this.by) {
+      this.act({ do: 'operator', initials: item.by });
+      this.by = item.by;
+    }
+    const at = { step: item.step, place: item.at ?? 'job' };
+    const overrules =
+      item.overrule === undefined ? [] : Array.isArray(item.overrule) ? [...item.overrule] : [item.overrule];
+    const wait = overrules.findIndex((o) => o.gate === 'wait');
+    if (wait >= 0) {
+      const o = overrules.splice(wait, 1)[0];
+      if (o) this.act({ do: 'overrule', ...at, ...o });
+      return;
+    }
+    const left = new Map(Object.entries(item.answers ?? {}));
+    const predictions = new Map(Object.entries(item.predict ?? {}));
+    const rows = (item.rows ?? []).map((r) => new Map(Object.entries(r)));
+    const step = this.model.steps.get(item.step);
+    if (!step || !this.state.view(item.step, at.place)) this.act({ do: 'done', ...at });
+    if (rows.length && !step?.repeat) throw new Refused(`“${item.step}” is no log; write answers instead of rows.`);
+
+    for (let guard = 0; guard < 10_000; guard++) {
+      const view = this.state.view(item.step, at.place);
+      if (!view) break;
+      if (view.status === 'done' || view.status === 'waiting') {
+        if (guard === 0) throw new Refused(notNow(this.state, view));
+        break;
+      }
+      if (view.status === 'later' || view.status === 'hidden' || view.status === 'not-needed')
+        throw new Refused(notNow(this.state, view));
+      if (!this.advance(view, item, left, predictions, rows, overrules)) break;
+    }
+    for (const [key, value] of left) this.act({ do: 'answer', ...at, key, text: value });
+    const surplus = [...rows.flatMap((r) => [...r.keys()])];
+    if (surplus.length)
+      throw new Refused(`“${item.step}” was finished before its last row; take the rows after it out.`);
+  }
+
+  /** One thing that the step wants; false when nothing more is wanted. */
+  private advance(
+    view: StepView,
+    item: StepItem,
+    left: Map<string, unknown>,
+    predictions: Map<string, unknown>,
+    rows: Map<string, unknown>[],
+    overrules: { gate: string; reason: string; initials: string }[],
+  ): boolean {
+    const at = { step: view.step.id, place: view.place };
+    switch (view.wants) {
+      case 'gate': {
+        const i = overrules.findIndex((o) => view.gates.some((g) => g.gate.id === o.gate));
+        const o = i >= 0 ? overrules.splice(i, 1)[0] : undefined;
+        if (!o) throw new Refused(`“${view.step.title}”: ${gateSentence(this.state, view)}`);
+        this.act({ do: 'overrule', ...at, ...o });
+        return true;
+      }
+      case 'caution':
+        this.act({ do: 'caution', ...at });
+        return true;
+      case 'predict': {
+        const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';
+        this.act({ do: 'predict', ...at, key, text: predictions.get(key) ?? 'none given' });
+        return true;
+      }
+      case 'question':
+        return this.question(view, left, rows, at);
+      case 'confirm':
+        this.act({ do: 'done', ...at });
+        return true;
+      case 'sign':
+        if (!item.sign) throw new Refused(`“${view.step.title}” is a hold point; add “sign:” with initials.`);
+        this.act({ do: 'sign', ...at, initials: item.sign });
+        return true;
+      default:
+        return false;
+    }
+  }
+
+  private question(
+    view: StepView,
+    left: Map<string, unknown>,
+    rows: Map<string, unknown>[],
+    at: { step: string; place: string },
+  ): boolean {
+    const q = view.question;
+    if (!q) return false;
+    if (view.step.repeat && rows.length) {
+      const row = rows[0];
+      if (row?.has('after')) {
+        this.pass(row.get('after') as string);
+        row.delete('after');
+      }
+      if (row?.has(q.key)) {
+        this.act({ do: 'answer', ...at, key: q.key, text: row.get(q.key) });
+        row.delete(q.key);
+        if (row.size === 0) rows.shift();
+        return true;
+      }
+      const key = row ? [...row.keys()][0] : undefined;
+      if (key !== undefined && !view.step.ask?.some((a) => a.key === key))
+        this.act({ do: 'answer', ...at, key, text: row?.get(key) });
+    } else if (left.has(q.key)) {
+      this.act({ do: 'answer', ...at, key: q.key, text: left.get(q.key) });
+      left.delete(q.key);
+      return true;
+    }
+    const stray = [...left.keys()].find((k) => !view.step.ask?.some((a) => a.key === k));
+    if (stray) this.act({ do: 'answer', ...at, key: stray, text: left.get(stray) });
+    if (view.status === 'reopened') return false;
+    if (q.optional && !view.step.repeat) {
+      this.act({ do: 'answer', ...at, key: q.key, text: '' });
+      return true;
+    }
+    const where = view.place === 'job' ? '' : ` at ${this.state.values.placeLabel(view.place)}`;
+    throw new Refused(`“${view.step.title}”${where} needs an answer for ${q.key} (${q.label}).`);
+  }
+}

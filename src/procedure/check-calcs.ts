@@ -1,0 +1,93 @@
+/** Checks the calculations of a procedure against the calculators' declared inputs and results. */
+import type { Calculator, InputSpec } from '../calc/types.js';
+import { near } from './document.js';
+import type { CelType } from './expression.js';
+import type { Judge } from './judge.js';
+import type { KeyInfo } from './model.js';
+import type { Complain, Path } from './problem.js';
+import type { Procedure } from './schema.js';
+
+const typeOf: Record<InputSpec['type'], CelType> = {
+  quantity: 'double',
+  quantities: 'list<double>',
+  choice: 'string',
+  choices: 'list<string>',
+  text: 'string',
+  texts: 'list<string>',
+  flag: 'bool',
+};
+
+export function checkCalcs(
+  p: Procedure,
+  calculators: Readonly<Record<string, Calculator>>,
+  keys: ReadonlyMap<string, KeyInfo>,
+  kinds: readonly string[],
+  judge: Judge,
+  complain: Complain,
+): void {
+  (p.calcs ?? []).forEach((use, i) => {
+    const path: Path = ['calcs', i];
+    const calc = calculators[use.calc];
+    if (!calc) {
+      const names = Object.keys(calculators);
+      return complain(
+        [...path, 'calc'],
+        `There is no calculator “${use.calc}”.`,
+        near(use.calc, names) || `Known are: ${names.join(', ')}.`,
+      );
+    }
+    if (!kinds.includes(use.at))
+      return complain(
+        [...path, 'at'],
+        `There is no kind of place “${use.at}”.`,
+        near(use.at, kinds) || `Known are: ${kinds.join(', ')}.`,
+      );
+    judge.expression(use.when, use.at, 'bool', [...path, 'when']);
+    if (use.warn_at !== undefined && !p.steps.some((s) => s.id === use.warn_at))
+      complain(
+        [...path, 'warn_at'],
+        `There is no step “${use.warn_at}”.`,
+        near(
+          use.warn_at,
+          p.steps.map((s) => s.id),
+        ),
+      );
+    const inputs = Object.keys(calc.inputs);
+    for (const [key, text] of Object.entries(use.with)) {
+      const spec = calc.inputs[key];
+      if (!spec) {
+        complain(
+          [...path, 'with', key],
+          `The calculator “${use.calc}” has no input “${key}”.`,
+          near(key, inputs) || `Its inputs are: ${inputs.join(', ')}.`,
+          -1,
+        );
+        continue;
+      }
+      judge.expression(text, use.at, typeOf[spec.type], [...path, 'with', key]);
+      const kind = keys.get(text.trim())?.quantity;
+      if (kind && 'kind' in spec && spec.kind !== kind)
+        complain(
+          [...path, 'with', key],
+          `“${text.trim()}” is a ${kind}, but “${key}” of ${use.calc} is a ${spec.kind}.`,
+          'Give a value of that kind.',
+        );
+    }
+    const lacking = inputs.filter((k) => !calc.inputs[k]?.optional && use.with[k] === undefined);
+    if (lacking.length)
+      complain(
+        [...path, 'with'],
+        `The calculator “${use.calc}” also needs ${lacking.join(', ')}.`,
+        'Add what is missing.',
+      );
+    const results = Object.keys(calc.results);
+    for (const key of Object.keys(use.gives))
+      if (!results.includes(key))
+        complain(
+          [...path, 'gives', key],
+          `The calculator “${use.calc}” has no result “${key}”.`,
+          near(key, results) || `Its results are: ${results.join(', ')}.`,
+          -1,
+        );
+  });
+}

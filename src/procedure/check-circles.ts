@@ -1,0 +1,63 @@
+/** Finds values that depend on themselves, directly or round a corner. */
+import type { Environment } from '@marcbachmann/cel-js';
+import { compile } from './expression.js';
+import type { KeyInfo } from './model.js';
+import type { Complain, Path } from './problem.js';
+import type { Procedure } from './schema.js';
+
+export function checkCircles(
+  p: Procedure,
+  keys: ReadonlyMap<string, KeyInfo>,
+  env: Environment,
+  complain: Complain,
+): void {
+  const reads = (texts: readonly (string | undefined)[]): string[] =>
+    texts.flatMap((t) => {
+      if (t === undefined) return [];
+      try {
+        return [...compile(env, t).names];
+      } catch {
+        return [];
+      }
+    });
+  const needs = new Map<string, string[]>();
+  for (const [key, info] of keys) {
+    const f = info.from;
+    if (f.by === 'fact')
+      needs.set(
+        key,
+        'over' in f.fact ? reads([f.fact.all, f.fact.any, f.fact.count, f.fact.list]) : reads([f.fact.is, f.fact.when]),
+      );
+    else if (f.by === 'calc') needs.set(key, reads([f.use.when, ...Object.values(f.use.with)]));
+    else if (f.by === 'question') needs.set(key, reads([f.question.when, f.step.when]));
+  }
+  const pathOf = (key: string): Path => {
+    const f = keys.get(key)?.from;
+    if (f?.by === 'fact') return ['facts', (p.facts ?? []).indexOf(f.fact)];
+    if (f?.by === 'calc') return ['calcs', (p.calcs ?? []).indexOf(f.use)];
+    if (f?.by === 'question') return ['steps', p.steps.indexOf(f.step)];
+    return [];
+  };
+  const state = new Map<string, 'open' | 'clear'>();
+  const reported = new Set<string>();
+  const visit = (key: string, trail: readonly string[]): void => {
+    if (state.get(key) === 'clear') return;
+    if (state.get(key) === 'open') {
+      const circle = trail.slice(trail.indexOf(key));
+      const id = [...circle].sort().join();
+      if (!reported.has(id)) {
+        reported.add(id);
+        complain(
+          pathOf(key),
+          `The value “${key}” depends on itself: ${[...circle, key].join(' needs ')}.`,
+          'Break the circle.',
+        );
+      }
+      return;
+    }
+    state.set(key, 'open');
+    for (const n of needs.get(key) ?? []) visit(n, [...trail, key]);
+    state.set(key, 'clear');
+  };
+  for (const key of keys.keys()) visit(key, []);
+}
