@@ -1,0 +1,96 @@
+/** The one place where a job file is replaced: previous generation first, then conf, then proof. */
+import {
+  closeSync,
+  copyFileSync,
+  fsyncSync,
+  linkSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { type ConfFile, confFile } from './conf-file.js';
+import { type Places, syncFolder } from './data-folder.js';
+import { type JobContent, jobFormat, jobText } from './job-file.js';
+import { errorCode } from './trouble.js';
+
+/** Tells one state of a file from another without reading it. */
+export type Stamp = string;
+
+export function stampOf(file: string): Stamp {
+  const { ino, size, mtimeMs } = statSync(file);
+  return `${ino}:${size}:${mtimeMs}`;
+}
+
+/** Keeps the file that is there now (proven good by the caller) as the previous generation. */
+export function keepPrevious(from: string, to: string): void {
+  const fresh = `${to}.new`;
+  mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
+  rmSync(fresh, { force: true });
+  try {
+    // A rewrite in place would reach through a link; conf falls back to one on Windows.
+    if (process.platform === 'win32') throw Object.assign(new Error('copy'), { code: 'ENOTSUP' });
+    linkSync(from, fresh);
+  } catch (error) {
+    if (['ENOENT', 'ENOSPC', 'EROFS', 'EACCES', 'EIO'].includes(errorCode(error))) throw error;
+    copyFileSync(from, fresh);
+    const handle = openSync(fresh, 'r+');
+    try {
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+  }
+  renameSync(fresh, to);
+}
+
+export interface JobWriter {
+  /**
+   * Makes `job` the content of its file, durably. When it throws, the file is as it was before.
+   * @param backup where the file that is there now is kept: the previous generation, unless it is damaged
+   * @returns the stamp of the new file
+   */
+  save(job: JobContent, backup?: string): Stamp;
+}
+
+/** A writer of one job's file. The caller holds the job's lock and has proven what is in the file. */
+export async function jobWriter(places: Places, id: string): Promise<JobWriter> {
+  const file = join(places.jobs, `${id}.json`);
+  const previous = join(places.previous, `${id}.json`);
+  let text = '';
+  const conf: ConfFile = await confFile(places.jobs, id, () => text);
+  return {
+    save(job, backup = previous) {
+      text = jobText(job);
+      const before = stampOrNone(file);
+      if (before) keepPrevious(file, backup);
+      try {
+        conf.write({ format: jobFormat });
+        // A short write on a disk that is all but full raises no error in the library below conf.
+        if (readFileSync(file, 'utf8') !== text) throw Object.assign(new Error('short write'), { code: 'ENOSPC' });
+        syncFolder(places.jobs);
+        return stampOf(file);
+      } catch (error) {
+        if (stampOrNone(file) !== before) {
+          if (before) renameSync(backup, file);
+          else rmSync(file, { force: true });
+        }
+        throw error;
+      } finally {
+        text = '';
+      }
+    },
+  };
+}
+
+function stampOrNone(file: string): Stamp | undefined {
+  try {
+    return stampOf(file);
+  } catch (error) {
+    if (errorCode(error) === 'ENOENT') return undefined;
+    throw error;
+  }
+}

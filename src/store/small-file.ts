@@ -1,0 +1,47 @@
+/** Small files that may be lost without harm (preferences, progress, half-typed text): read by hand, written by conf. */
+import { lstatSync, mkdirSync, readFileSync, renameSync } from 'node:fs';
+import { join } from 'node:path';
+import { type ConfFile, confFile } from './conf-file.js';
+import { errorCode } from './trouble.js';
+
+const largest = 1024 * 1024;
+
+export type Fields = Readonly<Record<string, unknown>>;
+
+export interface SmallFile {
+  /** What is in it; nothing in it when it is missing or damaged. */
+  read(): Fields;
+  /** Replaces its content. Throws the system's error. */
+  write(value: Fields): Promise<void>;
+}
+
+type Read = { readonly kind: 'good'; readonly value: Fields } | { readonly kind: 'missing' | 'damaged' };
+
+function readFields(file: string): Read {
+  try {
+    const stat = lstatSync(file);
+    if (!stat.isFile() || stat.size > largest) return { kind: 'damaged' };
+    const value: unknown = JSON.parse(readFileSync(file, 'utf8'));
+    if (typeof value !== 'object' || value === null || Array.isArray(value)) return { kind: 'damaged' };
+    return { kind: 'good', value: value as Fields };
+  } catch (error) {
+    return { kind: errorCode(error) === 'ENOENT' ? 'missing' : 'damaged' };
+  }
+}
+
+export function smallFile(folder: string, name: string): SmallFile {
+  const file = join(folder, `${name}.json`);
+  let conf: ConfFile | undefined;
+  return {
+    read() {
+      const found = readFields(file);
+      return found.kind === 'good' ? found.value : {};
+    },
+    async write(value) {
+      mkdirSync(folder, { recursive: true, mode: 0o700 });
+      conf ??= await confFile(folder, name);
+      if (readFields(file).kind === 'damaged') renameSync(file, `${file}.damaged`);
+      conf.write({ ...value });
+    },
+  };
+}
