@@ -1,0 +1,34 @@
+import { useEffect, useRef, useState } from 'react';
+import type { KeyStream } from './key-stream.js';
+
+export interface KeyPacerProps {
+  readonly keys: KeyStream;
+  /** Differs for everything that can be answered or left: step and place, screen, page of a dialogue. */
+  readonly step: string;
+  /** Whether a text field is open, into which a paste may go. */
+  readonly acceptsPaste: boolean;
+}
+
+/**
+ * Draws nothing. It tells the keyboard stream when the screen has taken in a key, when the step changed, and whether
+ * a paste is welcome. Render exactly one, always, at the top of the tree.
+ */
+export function KeyPacer({ keys, step, acceptsPaste }: KeyPacerProps): null {
+  const [turn, setTurn] = useState({ number: 0, round: 0 });
+  const shown = useRef(step);
+
+  useEffect(() => keys.subscribe((number) => setTurn({ number, round: 1 })), [keys]);
+  useEffect(() => keys.acceptPaste(acceptsPaste), [keys, acceptsPaste]);
+  useEffect(() => {
+    if (shown.current === step) return;
+    shown.current = step;
+    keys.stepChanged();
+  }, [keys, step]);
+  useEffect(() => {
+    // This state is set together with the states of the key's handlers, so it is committed with them. The second round
+    // is for states that were set by the effects of that commit.
+    if (turn.round === 1) setTurn({ number: turn.number, round: 2 });
+    else if (turn.round === 2) keys.ready(turn.number);
+  }, [keys, turn]);
+  return null;
+}
