@@ -54,6 +54,9 @@ export function syncFolder(folder: string): void {
   const handle = openSync(folder, 'r');
   try {
     fsyncSync(handle);
+  } catch (error) {
+    // Some network and removable file systems can't do this for a folder; there is no more that we could do.
+    if (!['EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF'].includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
   } finally {
     closeSync(handle);
   }

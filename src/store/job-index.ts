@@ -99,8 +99,8 @@ function readIndex(file: string): Cached | undefined {
   }
 }
 
-/** The head of a job as its file has it now. */
-function headFromFile(places: Places, id: string): JobHead | undefined {
+/** The head of a job as its file has it now; with its fault, when it has one. */
+export function headFromFile(places: Places, id: string): JobHead | undefined {
   const broken = (fault: string): JobHead => ({
     id,
     name: id,

@@ -8,7 +8,7 @@ import { makePlaces, placesIn, syncFolder } from './data-folder.js';
 import { isSummary, type JobContent, newContent, type Summary } from './job-file.js';
 import { type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js';
 import { isJobId, newJobId, randomTail } from './job-id.js';
-import { headOf, type JobHead, listHeads, noteHead } from './job-index.js';
+import { headFromFile, headOf, type JobHead, listHeads, noteHead } from './job-index.js';
 import { lockJob } from './job-lock.js';
 import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, findJob } from './recover-job.js';
@@ -125,6 +125,12 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     return done(handle, notice);
   };
 
+  /** Lets the list show what only opening a job brought to light. */
+  const noteFault = (id: string, { code }: StoreTrouble): void => {
+    const head = code === 'damaged' || code === 'newer' ? headFromFile(places, id) : undefined;
+    if (head) noteHead(places, head);
+  };
+
   return {
     folder,
     ...people(folder),
@@ -154,7 +160,9 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     async open(id, openOptions = {}) {
       if (!isJobId(id)) return noSuchJob(id);
       try {
-        return await open(id, openOptions);
+        const opened = await open(id, openOptions);
+        if (!opened.ok) noteFault(id, opened.trouble);
+        return opened;
       } catch (error) {
         return troubleOf(error, 'This job could not be opened', 'Nothing in it was changed.');
       }

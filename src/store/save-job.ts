@@ -4,31 +4,37 @@ import {
   copyFileSync,
   fsyncSync,
   linkSync,
+  lstatSync,
   mkdirSync,
   openSync,
   readFileSync,
   renameSync,
   rmSync,
-  statSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { type ConfFile, confFile } from './conf-file.js';
 import { type Places, syncFolder } from './data-folder.js';
 import { type JobContent, jobFormat, jobText } from './job-file.js';
+import { clearUnfinished } from './recover-job.js';
 import { errorCode } from './trouble.js';
 
 /** Tells one state of a file from another without reading it. */
 export type Stamp = string;
 
 export function stampOf(file: string): Stamp {
-  const { ino, size, mtimeMs } = statSync(file);
+  const { ino, size, mtimeMs } = lstatSync(file);
   return `${ino}:${size}:${mtimeMs}`;
 }
 
-/** Keeps the file that is there now (proven good by the caller) as the previous generation. */
-export function keepPrevious(from: string, to: string): void {
-  const fresh = `${to}.new`;
+/** Keeps the file that is there now under another name, replacing what was kept there. */
+function keep(from: string, to: string): void {
   mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
+  if (!lstatSync(from).isFile()) {
+    // A link is moved away rather than written through: its target is none of our business.
+    renameSync(from, to);
+    return;
+  }
+  const fresh = `${to}.new`;
   rmSync(fresh, { force: true });
   try {
     // A rewrite in place would reach through a link; conf falls back to one on Windows.
@@ -62,11 +68,23 @@ export async function jobWriter(places: Places, id: string): Promise<JobWriter> 
   const previous = join(places.previous, `${id}.json`);
   let text = '';
   const conf: ConfFile = await confFile(places.jobs, id, () => text);
+  const putBack = (before: Stamp | undefined, backup: string): void => {
+    try {
+      if (stampOrNone(file) !== before) {
+        if (before) renameSync(backup, file);
+        else rmSync(file, { force: true });
+      }
+      // The library removes its temporary file only later, and on a full disk each byte counts.
+      clearUnfinished(places, id);
+    } catch {
+      // The error that led here is the one to tell; the next append proves the file again before it writes.
+    }
+  };
   return {
     save(job, backup = previous) {
       text = jobText(job);
       const before = stampOrNone(file);
-      if (before) keepPrevious(file, backup);
+      if (before) keep(file, backup);
       try {
         conf.write({ format: jobFormat });
         // A short write on a disk that is all but full raises no error in the library below conf.
@@ -74,10 +92,7 @@ export async function jobWriter(places: Places, id: string): Promise<JobWriter> 
         syncFolder(places.jobs);
         return stampOf(file);
       } catch (error) {
-        if (stampOrNone(file) !== before) {
-          if (before) renameSync(backup, file);
-          else rmSync(file, { force: true });
-        }
+        putBack(before, backup);
         throw error;
       } finally {
         text = '';

@@ -74,9 +74,9 @@ export function escapeMarkdown(input: unknown): string {
   return safeText(input, { max: 100_000 })
     .trim()
     .replace(/[\\`*_[\]<>|~&@$]/g, '\\$&')
-    .replace(/^([#+=:-])/, '\\$1')
-    .replace(/^(\d+)([.)])/, '$1\\$2')
     .replace(/:(?=\/\/)/g, '\\:')
+    .replace(/^([#+=:-])/, '\\$1')
+    .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
     .replace(/(www)\./gi, '$1\\.')
     .replace(/!(?=\\\[)/g, '\\!');
 }

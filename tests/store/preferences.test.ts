@@ -1,0 +1,39 @@
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { openStore } from '../../src/store/open-store.js';
+import { got, newFolder } from './sample-job.js';
+
+test('preferences are kept, changed one by one, and forgotten', async () => {
+  const folder = newFolder();
+  expect(openStore(folder).preferences()).toEqual({});
+  got(await openStore(folder).setPreferences({ initials: 'AB', bell: true }));
+  got(await openStore(folder).setPreferences({ lastJob: 'motor-abcdefgh', 'a.b': 1 }));
+  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', bell: true, lastJob: 'motor-abcdefgh', 'a.b': 1 });
+  got(await openStore(folder).setPreferences({ bell: undefined }));
+  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', lastJob: 'motor-abcdefgh', 'a.b': 1 });
+});
+
+test('progress belongs to a person, however the initials are written', async () => {
+  const store = openStore(newFolder());
+  got(await store.setProgress('ab', { 'rotor.1': 3, dose: true }));
+  got(await store.setProgress('__proto__', { dose: false }));
+  got(await store.setProgress(' AB ', { dose: false }));
+  expect(store.progress('AB')).toEqual({ 'rotor.1': 3, dose: false });
+  expect(store.progress('CD')).toEqual({});
+  expect(store.progress('constructor')).toEqual({});
+  expect(store.progress('__proto__')).toEqual({ dose: false });
+});
+
+test.each(['', '{"bell":', '\0\0\0', '[]', '{"bell":"loud","initials":7,"deep":{"x":1}}'])(
+  'preferences that read %j count as none and can be written again',
+  async (text) => {
+    const folder = newFolder();
+    writeFileSync(join(folder, 'preferences.json'), text);
+    const store = openStore(folder);
+    expect(store.preferences()).toEqual({});
+    got(await store.setPreferences({ initials: 'AB' }));
+    expect(openStore(folder).preferences()).toEqual({ initials: 'AB' });
+    expect(existsSync(join(folder, 'preferences.json.damaged'))).toBe(!text.startsWith('{"bell":"'));
+  },
+);
