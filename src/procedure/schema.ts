@@ -222,7 +222,21 @@ export const procedureSchema = z.strictObject({
     .strictObject({
       figures: z.array(z.strictObject({ key, heading: words.optional() })),
       decisions: z.array(id).optional(),
-      headline: z.array(key).optional(),
+      headline: z.array(key).optional().describe('what the rotor and the job are known by'),
+      groups: z
+        .array(z.strictObject({ title: words, keys: z.array(key).min(1) }))
+        .optional()
+        .describe('further values under a heading of their own, such as materials'),
+      next: z.array(key).optional().describe('what the next owner has to do, such as the next inspection'),
+      strip: z
+        .strictObject({
+          title: words,
+          marks: key.describe('list of distances in mm from one line; printed at 1:1 to be cut out'),
+          each: z.string().optional().describe('kind of place whose names stand at the marks, in order'),
+          when: cel.optional().describe('condition at such a place; the others have no mark'),
+          say: words.describe('how the strip is laid on'),
+        })
+        .optional(),
     })
     .optional(),
 });

@@ -1,0 +1,32 @@
+/** Drawings in characters, for a terminal and for Markdown. */
+import { textBearing } from './bearing-text.js';
+import type { PictureName, PictureValues } from './picture.js';
+import { isPicture } from './picture.js';
+import { textProbes } from './probes-text.js';
+import { textRunIn } from './run-in-text.js';
+import { textSyringe } from './syringe-text.js';
+
+/** Room for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
+export interface Room {
+  readonly width: number;
+  readonly height: number;
+  readonly ascii: boolean;
+}
+
+const draw: Readonly<Record<PictureName, (values: PictureValues, room: Room) => string[]>> = {
+  syringe: textSyringe,
+  'bearing-section': textBearing,
+  probes: textProbes,
+  'run-in-curve': textRunIn,
+};
+
+/** Smallest room in which anything can be recognised. */
+const LEAST = { width: 24, height: 4 };
+
+/** Lines of a drawing, none wider than the room and not more than its height; none for an unknown name or no room. */
+export function textDrawing(picture: string, values: PictureValues, room: Room): string[] {
+  if (!isPicture(picture) || !(room.width >= LEAST.width) || !(room.height >= LEAST.height)) return [];
+  const width = Math.min(Math.floor(room.width), 240);
+  const lines = draw[picture](values, { ...room, width, height: Math.floor(room.height) });
+  return lines.slice(0, Math.floor(room.height)).map((l) => [...l].slice(0, width).join('').trimEnd());
+}

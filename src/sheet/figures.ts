@@ -1,0 +1,68 @@
+/** Single values of a job as lines of the sheet. */
+import type { Source } from '../calc/types.js';
+import type { Answer } from '../engine/entry.js';
+import type { State } from '../engine/state.js';
+import { fillIn, showValue } from '../engine/texts.js';
+import type { Figure, ToldSource, Where } from './sheet-data.js';
+
+/** A source as it may be told: memory and common practice are never dressed up as a citation. */
+export function told(source: Source): ToldSource {
+  const says = {
+    P: source.text,
+    M: 'usual, verify',
+    CP: 'common practice, no source',
+    A: 'arithmetic',
+    shop: `the shop's own figure: ${source.text}`,
+  }[source.tag];
+  return { tag: source.tag, says };
+}
+
+export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
+
+export const whereOf = (state: State, place: string): Where => ({
+  place,
+  where: place === 'job' ? '' : state.values.placeLabel(place),
+});
+
+/** The name of a key, with {key} in it replaced. */
+export const labelOf = (state: State, key: string, place: string): string =>
+  fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
+
+/** A value in words, booleans and series included. */
+export const textOf = (state: State, key: string, value: Answer, plusMinus?: number | readonly number[]): string =>
+  showValue(state.model, key, value, plusMinus) || '(left empty)';
+
+/** What is lacking for an unknown value, in words. */
+export function lacking(state: State, missing: readonly string[], refusal: string | undefined, place: string): string {
+  if (refusal) return `not known: ${refusal}`;
+  const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => labelOf(state, k, place));
+  return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
+}
+
+/** A key at one place. */
+export function figureAt(state: State, key: string, place: string, heading?: string): Figure {
+  const info = state.model.keys.get(key);
+  const home = (info && state.values.enclosing(info.at, place)) ?? place;
+  const v = state.values.get(key, home);
+  const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: info?.unit ?? '' };
+  if (!v.known) return { ...base, known: false, text: lacking(state, v.missing, v.refusal, home) };
+  return {
+    ...base,
+    known: true,
+    value: v.value,
+    ...(v.plusMinus === undefined ? {} : { plusMinus: v.plusMinus }),
+    text: textOf(state, key, v.value, v.plusMinus),
+  };
+}
+
+/** A key at every place of its kind that takes part. */
+export function figuresOfKey(state: State, key: string, heading?: string): Figure[] {
+  const info = state.model.keys.get(key);
+  if (!info) return [];
+  const places = info.at === 'job' ? ['job'] : state.values.below(info.at, 'job');
+  return places.map((p) => figureAt(state, key, p, heading));
+}
+
+/** Two texts that differ by more than blanks and the case of a letter. */
+export const saysMore = (typed: string, text: string): boolean =>
+  typed.replace(/[\s\u00a0]+/g, '').toLowerCase() !== text.replace(/[\s\u00a0]+/g, '').toLowerCase();

@@ -1,0 +1,231 @@
+/**
+ * The job sheet as plain data: everything that the next owner of the rotor is told, in the order in which it is told.
+ * Numbers are in canonical units (src/units/kinds.ts); beside each stands the text that a person reads.
+ * Times are ISO 8601 instants. This is also the shape of the JSON sheet.
+ */
+import type { SourceTag } from '../calc/types.js';
+import type { Answer } from '../engine/entry.js';
+
+/** Where a figure comes from, as it may be told: only a published source is named. */
+export interface ToldSource {
+  readonly tag: SourceTag;
+  readonly says: string;
+}
+
+export interface Where {
+  /** 'job', 'a', 'a.front' */
+  readonly place: string;
+  /** Name of the place in this job; empty for the job as a whole. */
+  readonly where: string;
+}
+export interface Who {
+  readonly at: string;
+  readonly by: string;
+}
+export interface OfStep extends Where {
+  readonly step: string;
+  readonly title: string;
+}
+
+/** One value with its name. `known: false` says in `text` what is missing. */
+export interface Figure extends Where {
+  readonly key: string;
+  readonly label: string;
+  readonly known: boolean;
+  readonly value?: Answer;
+  /** Canonical unit; empty for words. */
+  readonly unit: string;
+  /** Half width in that unit; of a list one for each item. */
+  readonly plusMinus?: number | readonly number[];
+  readonly text: string;
+}
+
+export interface AnswerLine extends Who {
+  readonly key: string;
+  readonly label: string;
+  readonly value: Answer;
+  readonly unit: string;
+  readonly plusMinus?: number;
+  readonly text: string;
+  /** As it was typed, where that says more than `text`. */
+  readonly typed?: string;
+  /** Set when the first answer was corrected later. */
+  readonly corrected: boolean;
+}
+
+export interface StepLine extends OfStep {
+  readonly answers: readonly AnswerLine[];
+  /** Confirmation of work that has no reading of its own. */
+  readonly confirmed?: Who;
+  /** The line that the procedure writes for this step. */
+  readonly mark?: string;
+  readonly status: 'done' | 'waiting' | 'unfinished' | 'reopened' | 'stopped';
+  /** Number of rows of a log; the rows are in `logs`. */
+  readonly rows?: number;
+}
+export interface Findings extends Where {
+  readonly phases: readonly { readonly title: string; readonly steps: readonly StepLine[] }[];
+}
+
+export interface Decision extends OfStep {
+  readonly answers: readonly AnswerLine[];
+  readonly confirmed?: Who;
+  /** Figures that it rests on, as they are now. */
+  readonly restsOn: readonly Figure[];
+  readonly mark?: string;
+  readonly reopened: boolean;
+  readonly signature?: Signature;
+  readonly overruled: readonly Overrule[];
+}
+
+/** One input of a calculation, with its provenance; `depth` 1 and more are what the line above was made of. */
+export interface InputLine {
+  readonly label: string;
+  readonly text: string;
+  readonly depth: number;
+  readonly from: string;
+  /** Id of the derivation in which it was worked out. */
+  readonly derivation?: string;
+  readonly sources: readonly ToldSource[];
+}
+export interface Derivation extends Where {
+  readonly id: string;
+  readonly title: string;
+  readonly formula: string;
+  readonly worked: readonly string[];
+  readonly results: readonly (Figure & { readonly dominant?: string })[];
+  readonly inputs: readonly InputLine[];
+  readonly sources: readonly ToldSource[];
+  readonly warnings: readonly string[];
+}
+
+export interface Signature extends OfStep, Who {
+  /** witnessed: another person, the mentor, looked; self: the technician's own check. */
+  readonly role: 'witnessed' | 'self-checked';
+  readonly initials: string;
+  /** What the signature vouches for. */
+  readonly says: string;
+  /** False when something under it changed after it was given. */
+  readonly stands: boolean;
+}
+export interface Overrule extends OfStep, Who {
+  readonly gate: string;
+  /** What the gate said. */
+  readonly says: string;
+  readonly reason: string;
+  readonly initials: string;
+  /** in force; lapsed: readings changed since; not needed: the gate is satisfied by itself now. */
+  readonly now: 'in force' | 'lapsed' | 'not needed';
+}
+export interface Correction extends OfStep, Who {
+  readonly label: string;
+  readonly old: string;
+  readonly now: string;
+  readonly typed?: string;
+  readonly reason: string;
+}
+export interface RemedyLine extends OfStep {
+  readonly text: string;
+  readonly changed: readonly { readonly label: string; readonly old: string; readonly now: string }[];
+  /** Absent while it is still to be done. */
+  readonly settled?: Who & { readonly reason: string };
+}
+export interface EventLine extends Where, Who {
+  readonly title: string;
+  readonly mark: string;
+  readonly text?: string;
+}
+export interface CautionLine extends OfStep, Who {
+  readonly cautions: readonly string[];
+}
+export interface WaitLine extends OfStep {
+  readonly label: string;
+  readonly from: string;
+  readonly until: string;
+  readonly minutes: number;
+  readonly state: 'over' | 'running' | 'cut short';
+  readonly clockBack: boolean;
+}
+/** A reading that was given and no longer counts. */
+export interface SetAside extends OfStep, Who {
+  readonly label: string;
+  readonly text: string;
+  readonly because: 'answered again' | 'asked again after an unforeseen event';
+}
+export interface NoteLine extends Where, Who {
+  readonly kind: 'note' | 'handover';
+  readonly text: string;
+}
+export interface PredictionLine extends OfStep, Who {
+  readonly label: string;
+  readonly predicted: string;
+  readonly actual: string;
+}
+export interface LogTable extends OfStep {
+  readonly columns: readonly { readonly key: string; readonly label: string; readonly unit: string }[];
+  readonly rows: readonly (Who & { readonly cells: readonly string[]; readonly corrected: boolean })[];
+}
+export interface Picture extends OfStep {
+  readonly picture: 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve';
+  readonly values: Readonly<Record<string, Answer>>;
+}
+/** Marks to cut out at 1:1. Distances in mm from the line where the plunger stops. */
+export interface Strip {
+  readonly title: string;
+  readonly say: string;
+  readonly marks: readonly { readonly mm: number; readonly label: string }[];
+}
+export interface FigureGroup {
+  readonly title: string;
+  readonly figures: readonly Figure[];
+}
+
+export interface Head {
+  readonly job: string;
+  readonly procedure: string;
+  readonly procedureTitle: string;
+  readonly version: string;
+  readonly hash: string;
+  /** Other versions of the procedure that the job went through. */
+  readonly versions: readonly (Who & { readonly version: string; readonly hash: string })[];
+  /** Words of the warning when the job is no real one. */
+  readonly practice?: string;
+  readonly earlier?: string;
+  readonly started?: string;
+  readonly lastEntry?: string;
+  readonly people: readonly { readonly initials: string; readonly role: string; readonly entries: number }[];
+  readonly finished: boolean;
+  readonly done: number;
+  readonly total: number;
+  /** First steps that are still open, when it is not finished. */
+  readonly open: readonly string[];
+}
+
+export interface Sheet {
+  readonly sheet: 1;
+  readonly head: Head;
+  readonly notice?: string;
+  readonly headline: readonly Figure[];
+  readonly next: readonly Figure[];
+  readonly groups: readonly FigureGroup[];
+  readonly decisions: readonly Decision[];
+  readonly overruled: readonly Overrule[];
+  readonly signatures: readonly Signature[];
+  readonly remedies: readonly RemedyLine[];
+  readonly corrections: readonly Correction[];
+  readonly events: readonly EventLine[];
+  readonly findings: readonly Findings[];
+  readonly derivations: readonly Derivation[];
+  readonly strip?: Strip;
+  readonly logs: readonly LogTable[];
+  readonly pictures: readonly Picture[];
+  readonly cautions: readonly CautionLine[];
+  readonly waits: readonly WaitLine[];
+  readonly notes: readonly NoteLine[];
+  readonly predictions: readonly PredictionLine[];
+  readonly setAside: readonly SetAside[];
+  readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
+  /** Entries that were taken back at once; they are left out above. */
+  readonly undone: number;
+  readonly entries: number;
+}

@@ -1,0 +1,107 @@
+/** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
+import type { State } from '../engine/state.js';
+import { fillIn } from '../engine/texts.js';
+import { Derivations } from './derivations.js';
+import { figuresOfKey, whereOf } from './figures.js';
+import { decisionsOf, findingsOf } from './findings.js';
+import { entriesOf, overrulesOf, peopleOf, signaturesOf } from './people.js';
+import {
+  cautionsOf,
+  correctionsOf,
+  eventsOf,
+  notesOf,
+  predictionsOf,
+  remediesOf,
+  setAsideOf,
+  waitsOf,
+} from './record.js';
+import type { Derivation, Head, Sheet } from './sheet-data.js';
+import { logsOf, picturesOf, stripOf } from './shown.js';
+
+/** Open steps named on an unfinished sheet. */
+const OPEN_MOST = 5;
+
+function headOf(state: State): Head {
+  const { procedure, hash } = state.model;
+  const job = state.ledger.job;
+  const { done, total } = state.progress;
+  const first = state.entries[0];
+  const last = state.entries.at(-1);
+  return {
+    job: job?.name ?? '(no name)',
+    procedure: job?.procedure ?? procedure.procedure,
+    procedureTitle: procedure.title,
+    version: procedure.version,
+    hash,
+    versions: [
+      ...(job && (job.version !== procedure.version || job.hash !== hash)
+        ? [{ at: job.at, by: job.by, version: job.version, hash: job.hash }]
+        : []),
+      ...entriesOf(state, 'procedure').map((e) => ({ at: e.at, by: e.by, version: e.version, hash: e.hash })),
+    ],
+    ...(job?.practice ? { practice: job.practice } : {}),
+    ...(job?.earlier ? { earlier: job.earlier } : {}),
+    ...(first ? { started: first.at } : {}),
+    ...(last ? { lastEntry: last.at } : {}),
+    people: peopleOf(state),
+    finished: state.finished,
+    done,
+    total,
+    open: state
+      .available()
+      .slice(0, OPEN_MOST)
+      .map((v) => {
+        const where = whereOf(state, v.place).where;
+        return `${fillIn(state.values, v.step.title, v.place)}${where ? ` (${where})` : ''}`;
+      }),
+  };
+}
+
+function derivationsOf(state: State): readonly Derivation[] {
+  const all = new Derivations(state);
+  for (const { key } of state.model.procedure.sheet?.figures ?? []) {
+    const info = state.model.keys.get(key);
+    if (!info) continue;
+    for (const place of info.at === 'job' ? ['job'] : state.values.below(info.at, 'job')) all.add(key, place);
+  }
+  return all.list;
+}
+
+export function sheetOf(state: State): Sheet {
+  const spec = state.model.procedure.sheet;
+  const notice = state.model.procedure.notice;
+  const strip = stripOf(state);
+  return {
+    sheet: 1,
+    head: headOf(state),
+    ...(notice ? { notice } : {}),
+    headline: [
+      ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
+      ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),
+    ],
+    next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)),
+    groups: (spec?.groups ?? []).map((g) => ({
+      title: g.title,
+      figures: g.keys.flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
+    })),
+    decisions: decisionsOf(state),
+    overruled: overrulesOf(state),
+    signatures: signaturesOf(state),
+    remedies: remediesOf(state),
+    corrections: correctionsOf(state),
+    events: eventsOf(state),
+    findings: findingsOf(state),
+    derivations: derivationsOf(state),
+    ...(strip ? { strip } : {}),
+    logs: logsOf(state),
+    pictures: picturesOf(state),
+    cautions: cautionsOf(state),
+    waits: waitsOf(state),
+    notes: notesOf(state),
+    predictions: predictionsOf(state),
+    setAside: setAsideOf(state),
+    clockJumps: state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at })),
+    undone: state.ledger.undone.size,
+    entries: state.entries.length,
+  };
+}

@@ -1,0 +1,87 @@
+/** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
+import type { AnswerLine, EventLine, Head, Overrule, Sheet, Signature, StepLine, WaitLine } from './sheet-data.js';
+
+export type Show = (iso: string) => string;
+
+export const headings = {
+  headline: 'At a glance',
+  next: 'Next',
+  remedies: 'Work to look at again',
+  decisions: 'Decisions',
+  signatures: 'Signatures',
+  overruled: 'Overruled stops',
+  corrections: 'Corrections',
+  events: 'Unforeseen',
+  findings: 'What was found and done',
+  derivations: 'How the figures were worked out',
+  strip: 'Strip to cut out',
+  logs: 'Logs',
+  pictures: 'Drawings',
+  cautions: 'Cautions acknowledged',
+  waits: 'Waiting times',
+  notes: 'Notes and handovers',
+  predictions: 'Predicted before shown',
+  setAside: 'Readings that no longer count',
+  record: 'About this record',
+} as const;
+
+/** Big words over a sheet that is no record of real work. */
+export const practiceWords = (head: Head): { big: string; small: string } | undefined =>
+  head.practice === undefined
+    ? undefined
+    : {
+        big: 'PRACTICE',
+        small: `Not a record of work on a real rotor: ${head.practice}. Nothing here may be used on a machine.`,
+      };
+
+export const placeName = (where: string): string => (where === '' ? 'Whole job' : where);
+export const whoWhen = (x: { at: string; by: string }, show: Show): string => `${x.by}, ${show(x.at)}`;
+export const atPlace = (title: string, where: string): string => (where ? `${title}, ${where}` : title);
+
+export function answerText(a: AnswerLine): string {
+  const typed = a.typed ? ` (typed “${a.typed}”)` : '';
+  return `${a.text}${typed}${a.corrected ? ', corrected' : ''}`;
+}
+
+export const statusWords: Readonly<Record<StepLine['status'], string>> = {
+  done: '',
+  waiting: 'still waiting',
+  unfinished: 'not finished',
+  reopened: 'to be decided again: its figures changed',
+  stopped: 'stopped by a check',
+};
+
+/** The words that tell the two kinds of signature apart at one look. */
+export const roleWords = (s: Signature): string =>
+  s.role === 'witnessed' ? `WITNESSED by ${s.initials}` : `self-checked by ${s.initials}, no witness`;
+
+export const standsWords = (s: Signature): string => (s.stands ? '' : 'no longer stands: something under it changed');
+
+export const overruleNow = (o: Overrule): string =>
+  ({
+    'in force': 'in force',
+    lapsed: 'no longer in force: readings changed since',
+    'not needed': 'no longer needed: the check is satisfied now',
+  })[o.now];
+
+export const eventText = (e: EventLine): string => (e.text ? `${e.mark} (noted: “${e.text}”)` : e.mark);
+
+export function waitText(w: WaitLine): string {
+  const state = {
+    over: 'kept',
+    running: 'still running when this sheet was made',
+    'cut short': 'CUT SHORT, see overruled stops',
+  }[w.state];
+  return w.clockBack ? `${state}; the clock ran backwards meanwhile` : state;
+}
+
+export const progressText = (head: Head): string =>
+  head.finished ? `finished, ${head.done} steps` : `NOT FINISHED: ${head.done} of ${head.total} steps done`;
+
+export function undoneText(sheet: Sheet): string {
+  const n = sheet.undone;
+  if (n === 0) return 'No entry was taken back.';
+  return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'is' : 'are'} left out above; the journal keeps ${n === 1 ? 'it' : 'them'}.`;
+}
+
+export const peopleText = (head: Head): string => head.people.map((p) => `${p.initials} (${p.role})`).join(', ');
