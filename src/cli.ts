@@ -1,0 +1,77 @@
+#!/usr/bin/env node
+/** Arguments to one of the commands. Loads only what the command needs. */
+import { argv, exit, stderr, stdout } from 'node:process';
+import { type Options, parseArguments } from './commands/arguments.js';
+
+/** What a command prints and how it ends. */
+export interface Ended {
+  readonly out?: string;
+  readonly err?: string;
+  readonly code: number;
+}
+
+const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in place
+
+  rotorside                          open the guide
+  rotorside resume [JOB]             go on with a job (the last one when none is named)
+  rotorside practice [ROTOR]         practise on an invented rotor
+  rotorside sheet JOB [--format md|html|json] [--out FILE]
+  rotorside replay FILE [--json]     run a whole job from a file of readings
+  rotorside calc [NAME key=value …] [--json]
+  rotorside check [FILE …]           check procedure files
+  rotorside outline [FILE]           a procedure as readable text
+  rotorside diff OLD NEW             what changed between two procedures
+  rotorside schema                   JSON Schema of procedure files, for editors
+  rotorside export JOB FILE          one job as one file
+  rotorside import FILE
+  rotorside --version
+
+  --data DIR         where jobs are kept (or ROTORSIDE_DATA)
+  --procedures DIR   a shop's own procedures and table rows
+`;
+
+async function run(): Promise<Ended> {
+  const parsed = parseArguments(argv.slice(2));
+  if ('message' in parsed) return { err: parsed.message, code: 2 };
+  const o: Options = parsed;
+  if (o.version) return { out: (await import('./commands/version.js')).version, code: 0 };
+  if (o.help) return { out: usage, code: 0 };
+  switch (o.command) {
+    case undefined:
+    case 'resume':
+    case 'practice':
+      return (await import('./commands/open.js')).open(o);
+    case 'calc':
+      return (await import('./commands/calc.js')).calc(o);
+    case 'replay':
+      return (await import('./commands/replay.js')).replayCommand(o);
+    case 'sheet':
+      return (await import('./commands/sheet.js')).sheet(o);
+    case 'check':
+      return (await import('./commands/check.js')).check(o);
+    case 'outline':
+    case 'diff':
+    case 'schema':
+      return (await import('./commands/review.js')).review(o);
+    case 'export':
+    case 'import':
+      return (await import('./commands/transfer.js')).transfer(o);
+    default:
+      return { err: `There is no command “${o.command.slice(0, 40)}”; rotorside --help lists them.`, code: 2 };
+  }
+}
+
+const end = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
+stdout.on('error', (e: NodeJS.ErrnoException) => exit(e.code === 'EPIPE' ? 0 : 1));
+try {
+  const ended = await run();
+  if (ended.err) stderr.write(end(ended.err));
+  if (ended.out) stdout.write(end(ended.out), () => exit(ended.code));
+  else exit(ended.code);
+} catch (e) {
+  stderr.write(
+    `Something went wrong that this program did not foresee: ${e instanceof Error ? e.message : String(e)}\n`,
+  );
+  if (process.env.ROTORSIDE_TRACE && e instanceof Error) stderr.write(`${e.stack}\n`);
+  exit(70);
+}

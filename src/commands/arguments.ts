@@ -1,0 +1,49 @@
+/** What stood on the command line. */
+import { parseArgs } from 'node:util';
+
+export interface Options {
+  readonly command: string | undefined;
+  /** Words after the command. */
+  readonly rest: readonly string[];
+  readonly data: string | undefined;
+  readonly procedures: string | undefined;
+  readonly format: string | undefined;
+  readonly out: string | undefined;
+  readonly json: boolean;
+  readonly help: boolean;
+  readonly version: boolean;
+}
+
+export function parseArguments(argv: readonly string[]): Options | { readonly message: string } {
+  // A calculator's key=value may hold a minus sign (temp=-5): such words are never options.
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      allowPositionals: true,
+      options: {
+        data: { type: 'string' },
+        procedures: { type: 'string' },
+        format: { type: 'string' },
+        out: { type: 'string' },
+        json: { type: 'boolean', default: false },
+        help: { type: 'boolean', short: 'h', default: false },
+        version: { type: 'boolean', default: false },
+      },
+    });
+    const [command, ...rest] = positionals;
+    return {
+      command,
+      rest,
+      data: values.data,
+      procedures: values.procedures ?? process.env.ROTORSIDE_PROCEDURES,
+      format: values.format,
+      out: values.out,
+      json: values.json ?? false,
+      help: (values.help ?? false) || command === 'help',
+      version: values.version ?? false,
+    };
+  } catch (e) {
+    const first = e instanceof Error ? (e.message.split('. ')[0] ?? '') : String(e);
+    return { message: `${first}; rotorside --help lists the options.` };
+  }
+}

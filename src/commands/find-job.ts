@@ -1,0 +1,21 @@
+/** A job as named on the command line: its id, the beginning of it, or its name. */
+import type { Ended } from '../cli.js';
+import type { Store } from '../store/open-store.js';
+import { safeText } from '../text/safe-text.js';
+
+export function findJob(store: Store, named: string | undefined): string | Ended {
+  const listed = store.list();
+  if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };
+  const jobs = listed.value;
+  if (jobs.length === 0) return { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
+  if (named === undefined) return jobs[0]?.id ?? { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
+  const hits = jobs.filter((j) => j.id === named || j.name === named);
+  const near = hits.length ? hits : jobs.filter((j) => j.id.startsWith(named));
+  if (near.length === 1 && near[0]) return near[0].id;
+  const list = (near.length ? near : jobs).slice(0, 10).map((j) => `  ${j.id}  ${safeText(j.name, { max: 60 })}`);
+  const word = safeText(named, { max: 60 });
+  return {
+    err: `${near.length ? `“${word}” fits more than one job` : `There is no job “${word}”`}; name one of:\n${list.join('\n')}`,
+    code: 1,
+  };
+}

@@ -1,0 +1,3 @@
+export async function runApp(_: unknown): Promise<number> {
+  return 0;
+}

@@ -1,0 +1,48 @@
+/** `rotorside sheet JOB`: the job sheet of a stored job. */
+import { writeFileSync } from 'node:fs';
+import type { Ended } from '../cli.js';
+import { State } from '../engine/state.js';
+import { openLibrary } from '../library/open-library.js';
+import { showProblem } from '../procedure/problem.js';
+import { sheetOf } from '../sheet/sheet.js';
+import { defaultDataFolder, openStore } from '../store/open-store.js';
+import type { Options } from './arguments.js';
+import { findJob } from './find-job.js';
+import { modelForJob } from './job-model.js';
+
+const formats = ['md', 'html', 'json'] as const;
+
+export async function sheet(o: Options): Promise<Ended> {
+  const format = formats.find((f) => f === (o.format ?? (o.json ? 'json' : 'md')));
+  if (!format) return { err: `There is no format “${o.format}”; choose md, html or json.`, code: 2 };
+  const folder = o.data ?? defaultDataFolder();
+  const store = openStore(folder);
+  const id = findJob(store, o.rest[0]);
+  if (typeof id !== 'string') return id;
+  const opened = await store.open(id, { readOnly: true });
+  if (!opened.ok) return { err: opened.trouble.sentence, code: 1 };
+  const { library, problems } = await openLibrary(o.procedures);
+  if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
+  const found = modelForJob(library, folder, opened.value.entries);
+  if (typeof found === 'string') return { err: found, code: 1 };
+  const made = sheetOf(new State(found.model, opened.value.entries, Date.now()));
+  const text =
+    format === 'json'
+      ? (await import('../sheet/to-json.js')).toJson(made)
+      : format === 'html'
+        ? (await import('../sheet/to-html.js')).toHtml(made)
+        : (await import('../sheet/to-markdown.js')).toMarkdown(made);
+  if (o.out === undefined) return { out: text, code: 0 };
+  try {
+    writeFileSync(o.out, text, { flag: 'wx', mode: 0o600 });
+    return { out: `Written to ${o.out}.`, code: 0 };
+  } catch (e) {
+    const there = (e as NodeJS.ErrnoException).code === 'EEXIST';
+    return {
+      err: there
+        ? `${o.out} is there already and is not overwritten; name another file.`
+        : `${o.out} can’t be written; name a file in a folder that is there and yours.`,
+      code: 1,
+    };
+  }
+}

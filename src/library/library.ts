@@ -1,0 +1,29 @@
+/** The procedures and tables that this program works with: shipped ones, and a shop's own over them. */
+import type { Table, Tables } from '../calc/types.js';
+import type { Procedure } from '../procedure/schema.js';
+
+export interface LibraryProcedure {
+  readonly procedure: Procedure;
+  /** Hash of procedure and tables together: what a job was done by. */
+  readonly hash: string;
+  readonly shop: boolean;
+  readonly file: string;
+}
+
+export interface PracticeFile {
+  readonly file: string;
+  readonly text: string;
+}
+
+/** As compiled at build time. */
+export interface Shipped {
+  readonly tables: readonly Table[];
+  readonly procedures: readonly LibraryProcedure[];
+}
+
+export interface Library {
+  readonly tables: Tables;
+  readonly procedures: ReadonlyMap<string, LibraryProcedure>;
+}
+
+export const tablesOf = (list: readonly Table[]): Tables => Object.fromEntries(list.map((t) => [t.id, t]));
