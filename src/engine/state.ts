@@ -34,7 +34,7 @@ export class State {
     readonly entries: readonly Entry[],
     /** Milliseconds since 1970. */
     readonly now: number,
-    options: StateOptions = {},
+    readonly options: StateOptions = {},
   ) {
     this.ledger = fold(model, entries);
     this.values = new Values(model, this.ledger, options.trial, options.earlier);

@@ -129,13 +129,22 @@ export class Values {
     }
     if (typeof value !== 'number') return undefined;
     let sum = 0;
-    for (const [name, p] of parts) {
-      if (typeof p.value !== 'number' || typeof p.plusMinus !== 'number') continue;
-      const up = run({ ...values, [name]: p.value + p.plusMinus });
-      const down = run({ ...values, [name]: p.value - p.plusMinus });
-      if (typeof up === 'number' && typeof down === 'number') sum += ((up - down) / 2) ** 2;
-    }
+    for (const [name, p] of parts) sum += halfDifference(run, values, name, p) ** 2;
     return sum > 0 ? Math.sqrt(sum) : undefined;
+  }
+
+  /** What each name contributes to the half width of an expression, widest first; none when it has no width. */
+  contributions(text: string, place: string): { readonly name: string; readonly half: number }[] {
+    const e = this.model.expression(text);
+    const parts = e.names.flatMap((name): [string, Known][] => {
+      const v = this.model.keys.has(name) ? this.get(name, place) : undefined;
+      return v?.known ? [[name, v]] : [];
+    });
+    const values = Object.fromEntries(parts.map(([name, v]) => [name, v.value]));
+    return parts
+      .map(([name, v]) => ({ name, half: Math.abs(halfDifference(e.run, values, name, v)) }))
+      .filter((c) => c.half > 0)
+      .sort((a, b) => b.half - a.half);
   }
 
   private work(info: KeyInfo, place: string): Value {
@@ -291,6 +300,19 @@ export class Values {
       throw e;
     }
   }
+}
+
+/** Half the change of an expression between the two ends of one value; 0 when it has no width or no number comes out. */
+function halfDifference(
+  run: (v: Record<string, Answer>) => Answer | undefined,
+  values: Record<string, Answer>,
+  name: string,
+  part: Known,
+): number {
+  if (typeof part.value !== 'number' || typeof part.plusMinus !== 'number') return 0;
+  const up = run({ ...values, [name]: part.value + part.plusMinus });
+  const down = run({ ...values, [name]: part.value - part.plusMinus });
+  return typeof up === 'number' && typeof down === 'number' ? (up - down) / 2 : 0;
 }
 
 function inputValue(v: Known, type: string | undefined): InputValue {
