@@ -19,7 +19,7 @@ export type InputSpec = {
   /** Hard limits of validity in the canonical unit, both ends allowed. */
   readonly limits?: readonly [number, number];
 } & (
-  | { readonly type: 'quantity'; readonly kind: QuantityKind; /** unit of a bare number */ readonly unit: string }
+  | { readonly type: 'quantity'; readonly kind: QuantityKind /** unit of a bare number */; readonly unit: string }
   | { readonly type: 'quantities'; readonly kind: QuantityKind; readonly unit: string }
   | { readonly type: 'choice'; readonly choices: readonly string[] }
   | { readonly type: 'choices'; readonly choices: readonly string[] }
@@ -34,8 +34,12 @@ export interface ResultSpec {
   readonly kind?: QuantityKind;
   /** Unit shown. Words have the unit ''. */
   readonly unit: string;
+  /** True or false instead of a word. */
+  readonly flag?: boolean;
   /** A list of values instead of one. */
   readonly list?: boolean;
+  /** Every word that the result can be, where it is one of a few: conditions may be checked against them. */
+  readonly words?: readonly string[];
 }
 
 /** A number with its standard-style half width (same unit), or a plain word, flag or list. */

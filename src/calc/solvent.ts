@@ -1,0 +1,155 @@
+/**
+ * May this solvent touch this material, wiped or soaked: allowed, brief wipe only, never, test first.
+ * From the table solvent-ratings (1 satisfactory to 4 unsuitable, immersion at room temperature) and trade practice in
+ * solvent-uses. A wipe never turns a 4 into a pass for soaking. What is not listed is "test first": no until tested.
+ * A blend is rated by its worst listed component. Evidence is the row's tag; M rows are usual, verify on a hidden spot.
+ */
+import { defineCalculator } from './define.js';
+import { choice, oneOf, practice, word } from './spec.js';
+import { findRow, numberIn, rowsOf, sourceOf, textIn } from './table.js';
+import { CalcRefusal, type Source, type SourceTag, type Tables } from './types.js';
+
+export const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
+export const materialChoices = [
+  'nbr',
+  'hnbr',
+  'fkm',
+  'acm',
+  'epdm',
+  'ptfe',
+  'pa66',
+  'pa46',
+  'peek',
+  'phenolic',
+  'brass',
+  'steel',
+  'silicon-nitride',
+  'epoxy',
+  'winding-varnish',
+  'unknown',
+] as const;
+
+export type SolventVerdict = 'allowed' | 'brief wipe only' | 'test first' | 'never';
+type Use = 'wipe' | 'soak';
+
+interface Judged {
+  readonly verdict: SolventVerdict;
+  readonly evidence: SourceTag | 'none';
+  readonly why: string;
+  readonly rating?: number;
+  readonly sources: readonly Source[];
+}
+
+/** From most to least permissive, so that the worst of several can be taken. */
+const order: readonly SolventVerdict[] = ['allowed', 'brief wipe only', 'test first', 'never'];
+
+function byRating(rating: number, use: Use): SolventVerdict {
+  if (rating <= 1) return 'allowed';
+  if (rating === 2) return use === 'wipe' ? 'allowed' : 'test first';
+  if (rating === 3) return use === 'wipe' ? 'brief wipe only' : 'never';
+  return 'never';
+}
+
+function judgeOne(solvent: string, material: string, use: Use, tables: Tables): Judged {
+  const row = findRow(tables, 'solvent-ratings', `${material}+${solvent}`);
+  if (!row)
+    return {
+      verdict: 'test first',
+      evidence: 'none',
+      why: `no rating of ${material} in ${solvent}: no until tested`,
+      sources: [],
+    };
+  const rating = numberIn(row, 'rating');
+  const family = textIn(findRow(tables, 'materials', material) ?? row, 'family');
+  const practiced = rowsOf(tables, 'solvent-uses').find(
+    (r) => (r.material === material || r.material === family) && r.solvent === solvent && r.use === use,
+  );
+  const plain = byRating(rating, use);
+  // Practice may allow a brief wipe or settle a 2, but never a soak in what is rated unsuitable; nor may it forbid
+  // what a rating of 1 allows.
+  const helps = practiced && rating >= 2 && !(use === 'soak' && rating >= 3) && order.indexOf(plain) > 0;
+  if (helps)
+    return {
+      verdict: textIn(practiced, 'verdict') as SolventVerdict,
+      evidence: practiced.tag,
+      why: `rated ${rating} of 4 for immersion; ${practiced.source}`,
+      rating,
+      sources: [sourceOf(row), sourceOf(practiced)],
+    };
+  const words = ['', 'satisfactory', 'slight effect', 'marked effect', 'unsuitable'][rating] ?? 'unsuitable';
+  return {
+    verdict: plain,
+    evidence: row.tag,
+    why: `rated ${rating} of 4 for immersion: ${words}`,
+    rating,
+    sources: [sourceOf(row)],
+  };
+}
+
+export const solvent = defineCalculator({
+  name: 'solvent',
+  title: 'Solvent against a material',
+  inputs: {
+    solvent: choice('Solvent', solventChoices),
+    material: choice('Material', materialChoices),
+    use: choice('How', ['wipe', 'soak']),
+    components: {
+      type: 'choices',
+      label: 'Components of the blend',
+      choices: solventChoices.slice(0, 4).concat('unknown'),
+      optional: true,
+    },
+  },
+  results: {
+    verdict: oneOf('Verdict', order),
+    evidence: word('Evidence (P published, M usual, CP practice)'),
+    why: word('Why'),
+    rating: word('Rating, 1 satisfactory to 4 unsuitable'),
+  },
+  formula: 'lookup of rating and trade practice; worst component of a blend',
+  source: practice('what a rating allows when wiping and soaking'),
+  aliases: {
+    ipa: 'isopropanol',
+    'isopropyl-alcohol': 'isopropanol',
+    '2-propanol': 'isopropanol',
+    heptane: 'n-heptane',
+    'mineral-spirits': 'white-spirit',
+    'brake-cleaner': 'blend',
+    nitrile: 'nbr',
+    nylon: 'pa66',
+    ceramic: 'silicon-nitride',
+    varnish: 'winding-varnish',
+  },
+  run: (given, tables) => {
+    const [material, use] = [given.word('material'), given.word('use') as Use];
+    const named = given.word('solvent');
+    const components = given.words('components');
+    if (components.length > 0 && named !== 'blend')
+      throw new CalcRefusal('components', 'Components belong to a blend: type solvent=blend, or leave components out.');
+    const parts = named === 'blend' ? (components.length > 0 ? components : ['unknown']) : [named];
+    const judged = parts.map((part) => ({ part, ...judgeOne(part, material, use, tables) }));
+    const worst = judged.reduce((a, b) => (order.indexOf(b.verdict) > order.indexOf(a.verdict) ? b : a));
+    const warnings: string[] = [];
+    if (worst.evidence === 'M')
+      warnings.push('This rating is usual, not published here: verify on a hidden spot first.');
+    if (worst.verdict === 'test first')
+      warnings.push(
+        'Not until tested: a drop on a hidden spot, ten minutes, then look for swelling, softening or dulling.',
+      );
+    if (worst.verdict === 'brief wipe only')
+      warnings.push('A damp cloth, a few seconds, then dry: never pour, drip or soak.');
+    if (named === 'blend' && components.length === 0)
+      warnings.push('The components of the blend are not known: read its safety data sheet and type components.');
+    return {
+      results: {
+        verdict: { value: worst.verdict },
+        evidence: { value: worst.evidence },
+        why: { value: worst.why },
+        rating: { value: worst.rating === undefined ? 'none' : String(worst.rating) },
+      },
+      warnings,
+      worked: judged.map((one) => `${material} with ${one.part}, ${use}: ${one.why} -> ${one.verdict}`),
+      sources: judged.flatMap((one) => one.sources),
+    };
+  },
+});

@@ -1,0 +1,95 @@
+/**
+ * Vapour of a solvent that all evaporates into still air of a room, ppm by volume, against the published limits.
+ * ppm = V density / molar mass x 24.45 L/mol / room (mL, g/mL, g/mol, m3; 25 degC, 1 atm). A mean: near the cloth and
+ * on the floor it is many times higher, since vapour is heavier than air and mixing is uneven.
+ * REL and PEL are means over a shift; IDLH is dangerous at once; a tenth of the lower explosive limit counts as explosive.
+ * Source: the table solvents.
+ */
+import { defineCalculator } from './define.js';
+import { arithmetic, choice, figure, oneOf, quantity, result } from './spec.js';
+import { findRow, numberIn, sourceOf } from './table.js';
+import { CalcRefusal } from './types.js';
+import { propagate } from './uncertainty.js';
+
+/** L/mol at 25 degC and 101.325 kPa. */
+const molarVolume = 24.45;
+
+export const vapour = defineCalculator({
+  name: 'vapour',
+  title: 'Solvent vapour in the room',
+  inputs: {
+    solvent: choice('Solvent', ['acetone', 'isopropanol', 'n-heptane']),
+    volume: quantity('Solvent that evaporates', 'volume', 'mL', [0.01, 100_000]),
+    room: quantity('Room', 'room', 'm3', [0.1, 1_000_000]),
+  },
+  results: {
+    ppm: result('Vapour, mean over the room', 'concentration', 'ppm'),
+    verdict: oneOf('Against the limits', ['under REL', 'over REL', 'over PEL', 'over IDLH', 'explosive nearby']),
+    rel: result('Recommended limit (REL, 10 h mean)', 'concentration', 'ppm'),
+    pel: result('Permissible limit (PEL, 8 h mean)', 'concentration', 'ppm'),
+    idlh: result('Immediately dangerous (IDLH)', 'concentration', 'ppm'),
+    lel: result('Lower explosive limit (LEL)', 'concentration', 'ppm'),
+    lelShare: result('Mean against the LEL', 'share', '%'),
+    flashPoint: result('Flash point', 'temperature', 'degC'),
+    most: result('Solvent that reaches the REL', 'volume', 'mL'),
+  },
+  formula: 'ppm = 1000 V density / molar mass x 24.45 / room',
+  source: arithmetic('ideal gas at 25 °C and 1 atm'),
+  aliases: { ipa: 'isopropanol', heptane: 'n-heptane', '2-propanol': 'isopropanol' },
+  run: (given, tables) => {
+    const row = findRow(tables, 'solvents', given.word('solvent'));
+    if (!row)
+      throw new CalcRefusal(
+        'solvent',
+        'The table solvents has no limits for this solvent: take them from its safety data sheet.',
+      );
+    const [volume, room] = [given.number('volume'), given.number('room')];
+    const perMl = (numberIn(row, 'density') / numberIn(row, 'molar_mass')) * molarVolume * 1000;
+    const ppm = propagate({ volume, room }, (x) => (x.volume * perMl) / x.room);
+    const [rel, pel, idlh] = [numberIn(row, 'rel'), numberIn(row, 'pel'), numberIn(row, 'idlh')];
+    const lel = numberIn(row, 'lel') * 10_000;
+    const upper = ppm.value + (ppm.plusMinus ?? 0);
+    const verdict =
+      upper >= lel / 10
+        ? 'explosive nearby'
+        : upper >= idlh
+          ? 'over IDLH'
+          : upper > pel
+            ? 'over PEL'
+            : upper > rel
+              ? 'over REL'
+              : 'under REL';
+    const flash = numberIn(row, 'flash_point');
+    const warnings = [
+      'Mixing is uneven and the vapour is heavier than air: at the cloth, in the tray and on the floor it is many times this mean.',
+    ];
+    if (flash < 40)
+      warnings.push(
+        `Its flash point is ${flash} °C: it burns from any spark at room temperature; no flame, no heater, no sparking tool.`,
+      );
+    if (verdict !== 'under REL')
+      warnings.push(
+        `The mean is ${verdict === 'explosive nearby' ? 'at a tenth of the explosive limit or more' : verdict}: use less at a time, open the room, or move air through it before you go on.`,
+      );
+    return {
+      results: {
+        ppm,
+        verdict: { value: verdict },
+        rel: { value: rel },
+        pel: { value: pel },
+        idlh: { value: idlh },
+        lel: { value: lel },
+        lelShare: { value: (ppm.value / lel) * 100 },
+        flashPoint: { value: flash },
+        most: { value: (rel * room.value) / perMl },
+      },
+      warnings,
+      worked: [
+        `1 mL in 1 m3 = 1000 x ${row.density} / ${row.molar_mass} x ${molarVolume} = ${figure(perMl, 3)} ppm`,
+        `${figure(volume.value)} mL in ${figure(room.value)} m3 = ${figure(ppm.value)} ppm`,
+        `REL ${rel}, PEL ${pel}, IDLH ${idlh} ppm; LEL ${row.lel} % = ${lel} ppm`,
+      ],
+      sources: [sourceOf(row)],
+    };
+  },
+});

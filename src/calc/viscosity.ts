@@ -1,0 +1,117 @@
+/**
+ * Viscosity of the base oil at running temperature, mm2/s.
+ * From nu at 40 and 100 degC, or at two stated temperatures. ASTM D341 (Walther), above 2 mm2/s.
+ * Inside the two temperatures it interpolates; up to 40 K outside it warns, beyond it refuses.
+ * Uncertainty: first order in all five inputs.
+ */
+import { defineCalculator, type Given } from './define.js';
+import { figure, quantity, result, usual } from './spec.js';
+import { CalcRefusal, type InputSpec, type Measured, type Source } from './types.js';
+import { type Propagated, propagate } from './uncertainty.js';
+import { viscosityAt } from './walther.js';
+
+const nu = (label: string): InputSpec => quantity(label, 'viscosity', 'mm2/s', [2, 50_000], true);
+const degree = (label: string, optional = false): InputSpec =>
+  quantity(label, 'temperature', 'degC', [-40, 200], optional);
+
+export const viscosityInputs: Readonly<Record<string, InputSpec>> = {
+  nu40: nu('Base oil viscosity at 40 °C'),
+  nu100: nu('Base oil viscosity at 100 °C'),
+  nuA: nu('Viscosity at the first temperature'),
+  tA: degree('First temperature', true),
+  nuB: nu('Viscosity at the second temperature'),
+  tB: degree('Second temperature', true),
+  temp: degree('Running temperature'),
+};
+
+const beyond = 40;
+export const waltherSource: Source = usual('ASTM D341 (Walther equation), from memory');
+
+interface Ends {
+  readonly nuA: Measured;
+  readonly tA: Measured;
+  readonly nuB: Measured;
+  readonly tB: Measured;
+  readonly names: readonly [string, string];
+}
+
+function endsOf(given: Given): Ends {
+  const byForty = given.has('nu40') || given.has('nu100');
+  const byStated = ['nuA', 'tA', 'nuB', 'tB'].filter((key) => given.has(key));
+  if (byForty && byStated.length > 0)
+    throw new CalcRefusal(byStated[0] ?? 'nuA', 'Give either nu40 and nu100, or nuA, tA, nuB and tB: not both.');
+  if (byStated.length > 0) {
+    for (const key of ['nuA', 'tA', 'nuB', 'tB'])
+      if (!given.has(key)) throw new CalcRefusal(key, `${key} is missing: give all of nuA, tA, nuB and tB.`);
+    const ends = { nuA: given.number('nuA'), tA: given.number('tA'), nuB: given.number('nuB'), tB: given.number('tB') };
+    return { ...ends, names: ['nuA', 'nuB'] };
+  }
+  for (const key of ['nu40', 'nu100'])
+    if (!given.has(key))
+      throw new CalcRefusal(
+        key,
+        `${key} is missing: type the base oil's viscosity there, such as ${key}=${key === 'nu40' ? '25' : '5'} cSt.`,
+      );
+  return {
+    nuA: given.number('nu40'),
+    tA: { value: 40 },
+    nuB: given.number('nu100'),
+    tB: { value: 100 },
+    names: ['nu40', 'nu100'],
+  };
+}
+
+/** Viscosity at running temperature with its half width, warnings and worked lines. */
+export function runningViscosity(given: Given): { nu: Propagated; warnings: string[]; worked: string[] } {
+  const ends = endsOf(given);
+  const temp = given.number('temp');
+  const [cold, hot] = ends.tA.value < ends.tB.value ? [ends.tA, ends.tB] : [ends.tB, ends.tA];
+  if (hot.value - cold.value < 5)
+    throw new CalcRefusal('tB', 'The two temperatures must lie at least 5 K apart, such as 40 and 100 °C.');
+  const [thick, thin] = ends.tA.value < ends.tB.value ? [ends.nuA, ends.nuB] : [ends.nuB, ends.nuA];
+  if (thin.value >= thick.value)
+    throw new CalcRefusal(
+      ends.names[1],
+      'The oil must be thinner at the higher temperature: check which figure is which.',
+    );
+  const outside = Math.max(cold.value - temp.value, temp.value - hot.value, 0);
+  if (outside > beyond)
+    throw new CalcRefusal(
+      'temp',
+      `The running temperature must be from ${cold.value - beyond} to ${hot.value + beyond} °C for these two figures, not ${figure(temp.value)} °C.`,
+    );
+  const { names: _names, ...inputs } = ends;
+  const named = { [ends.names[0]]: inputs.nuA, [ends.names[1]]: inputs.nuB, tA: inputs.tA, tB: inputs.tB, temp };
+  const nu = propagate(named, (x) =>
+    viscosityAt({ nu: x[ends.names[0]] ?? 0, t: x.tA ?? 0 }, { nu: x[ends.names[1]] ?? 0, t: x.tB ?? 0 }, x.temp ?? 0),
+  );
+  if (!(nu.value >= 2))
+    throw new CalcRefusal(
+      'temp',
+      `At ${figure(temp.value)} °C this oil is thinner than 2 mm2/s, where the equation no longer holds.`,
+    );
+  const warnings =
+    outside > 0
+      ? [
+          `${figure(temp.value)} °C lies ${figure(outside)} K outside the two given temperatures: the figure is extrapolated.`,
+        ]
+      : [];
+  const worked = [
+    'lg lg (nu + 0.7) = A - B lg T, through both given points',
+    `${figure(inputs.nuA.value)} mm2/s at ${figure(inputs.tA.value)} °C and ${figure(inputs.nuB.value)} mm2/s at ${figure(inputs.tB.value)} °C give ${figure(nu.value)} mm2/s at ${figure(temp.value)} °C`,
+  ];
+  return { nu, warnings, worked };
+}
+
+export const viscosity = defineCalculator({
+  name: 'viscosity',
+  title: 'Viscosity of the base oil at running temperature',
+  inputs: viscosityInputs,
+  results: { nu: result('Viscosity at running temperature', 'viscosity', 'mm2/s') },
+  formula: 'lg lg (nu + 0.7) = A - B lg T',
+  source: waltherSource,
+  run: (given) => {
+    const { nu, warnings, worked } = runningViscosity(given);
+    return { results: { nu }, warnings, worked };
+  },
+});
