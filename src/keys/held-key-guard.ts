@@ -11,14 +11,18 @@
  *   without a pause is one.
  * - Except: where one printing key answered, an Enter within `tail` of it is the habit of closing an answer with Enter.
  *   It was not meant for the next step and is ignored.
+ * - Into a text field a printing key is let in sooner, since a lost digit is worse than one too many that can be seen:
+ *   `1` for a choice and `12.5` for the field after it keep every digit. Only a run of `heldRun` of the spent key, each
+ *   within `repeatGap` of the last, is a held key there.
  * - When a step changed with no key behind it, what comes within `unseen` was meant for the step before: ignored.
+ * - Pasted characters pass like any other key.
  *
  * Not told apart: a held key on a keyboard set to repeat slower than once in `repeatGap`; each repeat may look like a
  * press of its own, and at most one in `rest` passes.
  */
 import { type Key, keyId } from './key.js';
 
-/** Times in milliseconds. */
+/** Times in milliseconds, and one count. */
 export const guardTimes = {
   /** Rest after which a key that kept coming counts as released. */
   rest: 250,
@@ -28,6 +32,8 @@ export const guardTimes = {
   longestDelay: 1100,
   /** Enter this soon after a one-key answer belongs to that answer. */
   tail: 500,
+  /** So many of one key in a row are a held key in a text field too. */
+  heldRun: 3,
   /** Nobody answers a new screen faster than this. */
   unseen: 300,
 } as const;
@@ -43,10 +49,10 @@ export type Verdict = 'pass' | 'drop' | { readonly wait: number };
 
 export interface HeldKeyGuard {
   /**
-   * Judges the oldest waiting key. `next` is the one that arrived after it, if one did; `now` is the time of asking.
-   * Ask again about the same key after 'wait'; after 'pass' and 'drop' the key is done with.
+   * Judges the oldest of the waiting keys (at least one). `typing` says that a text field is open, `now` is the time of
+   * asking. Ask again about the same key after 'wait'; after 'pass' and 'drop' that key is done with.
    */
-  judge(arrival: Arrival, next: Arrival | undefined, now: number): Verdict;
+  judge(waiting: readonly Arrival[], typing: boolean, now: number): Verdict;
   /** Says that this key moved the job on. */
   spend(arrival: Arrival): void;
   /** Says that the job moved on at this time without a key. */
@@ -56,13 +62,18 @@ export interface HeldKeyGuard {
 const enter: Key = { kind: 'named', name: 'enter' };
 const enterId = keyId(enter);
 
+interface Spent {
+  readonly id: string;
+  readonly printing: boolean;
+  /** It came again already and was ignored. */
+  readonly held: boolean;
+  /** When it last came, ignored or not. */
+  readonly last: number;
+}
+
 /** Makes a guard; `openedAt` is when the keyboard was opened, for the Enter that may still be held from the shell. */
 export function heldKeyGuard(openedAt: number): HeldKeyGuard {
-  let spent: { id: string; printing: boolean; last: number } | undefined = {
-    id: enterId,
-    printing: false,
-    last: openedAt - guardTimes.rest,
-  };
+  let spent: Spent | undefined = { id: enterId, printing: false, held: false, last: openedAt - guardTimes.rest };
   let unseenUntil = Number.NEGATIVE_INFINITY;
 
   const pass = (): Verdict => {
@@ -70,33 +81,46 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
     return 'pass';
   };
   const drop = (id: string, printing: boolean, last: number): Verdict => {
-    spent = { id, printing, last };
+    spent = { id, printing, held: true, last };
     return 'drop';
   };
 
   return {
-    judge({ key, at }, next, now) {
+    judge(waiting, typing, now) {
+      const { key, at } = waiting[0]!;
       const id = keyId(key);
+      if (key.kind === 'text' && key.pasted) return pass();
       if (at < unseenUntil) return drop(id, false, at);
       if (!spent) return 'pass';
       const since = at - spent.last;
       if (id !== spent.id) {
         return id === enterId && spent.printing && since < guardTimes.tail ? drop(id, false, at) : pass();
       }
-      if (since < guardTimes.rest) return drop(id, spent.printing, at);
+      const text = typing && spent.printing;
+      if (since < guardTimes.rest && (spent.held || !text)) return drop(id, spent.printing, at);
       if (since >= guardTimes.longestDelay) return pass();
-      if (next) {
-        const repeats = keyId(next.key) === id && next.at - at < guardTimes.repeatGap;
-        return repeats ? drop(id, spent.printing, at) : pass();
-      }
-      const left = at + guardTimes.repeatGap - now;
-      return left > 0 ? { wait: left } : pass();
+      const run = runOf(waiting, id);
+      if (run.length >= (text ? guardTimes.heldRun : 2)) return drop(id, spent.printing, at);
+      const left = run.last + guardTimes.repeatGap - now;
+      return left > 0 && run.length === waiting.length ? { wait: left } : pass();
     },
     spend({ key, at }) {
-      spent = { id: keyId(key), printing: key.kind === 'text' && !key.pasted, last: at };
+      spent = { id: keyId(key), printing: key.kind === 'text' && !key.pasted, held: false, last: at };
     },
     movedWithoutKey(at) {
       unseenUntil = at + guardTimes.unseen;
     },
   };
+}
+
+/** How many of the waiting keys, from the first on, are this key repeating, and when the last of them came. */
+function runOf(waiting: readonly Arrival[], id: string): { length: number; last: number } {
+  let last = waiting[0]!.at;
+  let length = 0;
+  for (const { key, at } of waiting) {
+    if (keyId(key) !== id || at - last >= guardTimes.repeatGap) break;
+    last = at;
+    length++;
+  }
+  return { length, last };
 }

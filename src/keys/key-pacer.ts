@@ -5,20 +5,20 @@ export interface KeyPacerProps {
   readonly keys: KeyStream;
   /** Differs for everything that can be answered or left: step and place, screen, page of a dialogue. */
   readonly step: string;
-  /** Whether a text field is open, into which a paste may go. */
-  readonly acceptsPaste: boolean;
+  /** Whether a text field is open: only then may a paste go in. */
+  readonly typing: boolean;
 }
 
 /**
  * Draws nothing. It tells the keyboard stream when the screen has taken in a key, when the step changed, and whether
- * a paste is welcome. Render exactly one, always, at the top of the tree.
+ * text is being typed. Render exactly one, always, at the top of the tree.
  */
-export function KeyPacer({ keys, step, acceptsPaste }: KeyPacerProps): null {
+export function KeyPacer({ keys, step, typing }: KeyPacerProps): null {
   const [turn, setTurn] = useState({ number: 0, round: 0 });
   const shown = useRef(step);
 
   useEffect(() => keys.subscribe((number) => setTurn({ number, round: 1 })), [keys]);
-  useEffect(() => keys.acceptPaste(acceptsPaste), [keys, acceptsPaste]);
+  useEffect(() => keys.textFieldOpen(typing), [keys, typing]);
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;

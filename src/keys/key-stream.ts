@@ -44,7 +44,7 @@ export class KeyStream extends Readable {
   #turn = 0;
   #holds = 0;
   #readyWhileHeld = false;
-  #acceptsPaste = false;
+  #typing = false;
   #pumping = false;
   #closed = false;
   #silenceTimer: NodeJS.Timeout | undefined;
@@ -84,9 +84,12 @@ export class KeyStream extends Readable {
     else this.#guard.movedWithoutKey(this.#now());
   }
 
-  /** Whether pasted characters are handed over (a text field is open) or dropped (off at first). `KeyPacer` sets it. */
-  acceptPaste(accepts: boolean): void {
-    this.#acceptsPaste = accepts;
+  /**
+   * Says whether a text field is open (not so at first): only then are pasted characters handed over, and the held-key
+   * guard is more careful not to lose a digit. `KeyPacer` sets it.
+   */
+  textFieldOpen(open: boolean): void {
+    this.#typing = open;
   }
 
   /**
@@ -216,8 +219,8 @@ export class KeyStream extends Readable {
         this.#interrupt();
         return;
       }
-      const unwanted = first.key.kind === 'text' && first.key.pasted && !this.#acceptsPaste;
-      const verdict = unwanted ? 'drop' : this.#guard.judge(first, this.#waiting[1], this.#now());
+      const unwanted = first.key.kind === 'text' && first.key.pasted && !this.#typing;
+      const verdict = unwanted ? 'drop' : this.#guard.judge(this.#waiting, this.#typing, this.#now());
       if (typeof verdict === 'object') {
         this.#guardTimer = setTimeout(() => this.#pumpSoon(), verdict.wait);
         return;
