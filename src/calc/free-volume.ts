@@ -74,15 +74,14 @@ export const freeVolume = defineCalculator({
   formula: 'V = pi/4 B (D^2 - d^2) - m/rho;  second estimate V = 61 m (kg)',
   source: usual('envelope less solids; the factor 61 for deep groove bearings, from memory'),
   run: (given, tables) => {
-    const [d, D, B, mass] = [
-      given.number('bore'),
-      given.number('outside'),
-      given.number('width'),
-      given.number('mass'),
-    ];
+    const [d, D, B] = [given.number('bore'), given.number('outside'), given.number('width')];
+    const typed = given.number('mass');
     checkRings(d, D);
     const warnings: string[] = [];
     const massIs = massOf(given, warnings);
+    // A catalogue mass without its half width would look exact, and mass dominates the result.
+    const usualHalf = (constant(tables, 'bearing-constants', 'mass-half-width').value / 100) * typed.value;
+    const mass = typed.plusMinus === undefined ? { ...typed, plusMinus: usualHalf } : typed;
     const [count, ball] = [given.maybe('balls') ?? { value: 0 }, given.maybe('ball') ?? { value: 0 }];
     checkBalls(count, ball, d, D, B);
     const steel = constant(tables, 'densities', 'steel');
@@ -116,9 +115,9 @@ export const freeVolume = defineCalculator({
       warnings.push(
         `The two estimates differ by ${figure(Math.abs(disagreement), 2)} %: check the mass and the width, and measure the free volume if you can.`,
       );
-    if (mass.plusMinus === undefined)
+    if (typed.plusMinus === undefined)
       warnings.push(
-        'No half width was given for the mass: catalogue masses differ by some 5 %, and a scale tells its own, such as mass=128+-1g.',
+        'No half width was given for the mass, so 5 % was taken, usual between catalogues: weigh it and type what the scale can tell, such as mass=128+-1g.',
       );
     const rows = [
       findRow(tables, 'densities', 'steel'),

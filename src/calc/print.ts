@@ -28,11 +28,18 @@ export function showResult(spec: ResultSpec | undefined, found: ResultValue): st
   return one(found.value as number | string | boolean, found.plusMinus as number | undefined);
 }
 
+/** An input is shown as it was given, not rounded by its half width. */
+function asGiven(item: Measured, kind: QuantityKind): string {
+  const value = showQuantity(item.value, kind, { figures: 6 });
+  if (item.plusMinus === undefined) return value;
+  return `${value} ± ${Number(item.plusMinus.toPrecision(3))}`;
+}
+
 function showInput(spec: InputSpec | undefined, value: InputValue): string {
   const kind: QuantityKind | undefined = spec && 'kind' in spec ? spec.kind : undefined;
   const one = (item: unknown): string =>
     typeof item === 'object' && item !== null && kind
-      ? showQuantity((item as Measured).value, kind, { plusMinus: (item as Measured).plusMinus, figures: 6 })
+      ? asGiven(item as Measured, kind)
       : item === true
         ? 'yes'
         : item === false
@@ -47,10 +54,13 @@ const table = (rows: readonly (readonly [string, string])[]): string[] => {
 };
 
 export function printOutcome(calculator: Calculator, inputs: Inputs, outcome: CalcOutcome): string {
-  const results = Object.entries(outcome.results).map(([key, found]): readonly [string, string] => {
+  const results = Object.entries(outcome.results).flatMap(([key, found]): (readonly [string, string])[] => {
     const spec = calculator.results[key];
+    const name = `${spec?.label ?? key} [${key}]`;
+    if (Array.isArray(found.value) && typeof found.value[0] === 'string')
+      return (found.value as readonly string[]).map((text, i) => [i === 0 ? name : '', text]);
     const from = found.dominant === undefined ? '' : ` (mostly from ${found.dominant})`;
-    return [`${spec?.label ?? key} [${key}]`, `${showResult(spec, found)}${from}`];
+    return [[name, `${showResult(spec, found)}${from}`]];
   });
   const given = Object.entries(inputs).filter((pair): pair is [string, InputValue] => pair[1] !== undefined);
   return [

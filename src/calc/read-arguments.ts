@@ -78,7 +78,7 @@ function readOne(key: string, spec: Quantity, text: string): { value: Measured; 
 function split(key: string, spec: Quantity, text: string): string[] {
   if (text.includes(';')) return text.split(';').map((part) => part.trim());
   const parts = text.split(',').map((part) => part.trim());
-  const named = parts.filter((part) => /[^\d.\s+-±]/.test(part)).length;
+  const named = parts.filter((part) => /[^\d.\s+±-]/.test(part)).length;
   if (parts.length > 1 && named > 0 && named < parts.length)
     throw new CalcRefusal(
       key,

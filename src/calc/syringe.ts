@@ -7,6 +7,7 @@
  */
 import { defineCalculator } from './define.js';
 import { arithmetic, figure, length, quantity, result } from './spec.js';
+import { constant } from './table.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 
@@ -41,8 +42,12 @@ export const syringe = defineCalculator({
   },
   formula: 'travel = 1000 V / (pi/4 bore^2)',
   source: arithmetic('volume of a cylinder'),
-  run: (given) => {
-    const bore = given.number('bore');
+  run: (given, tables) => {
+    const typed = given.number('bore');
+    const bore =
+      typed.plusMinus === undefined
+        ? { ...typed, plusMinus: constant(tables, 'bearing-constants', 'calliper').value }
+        : typed;
     const doses = given.list('doses');
     if (doses.length > 12) throw new CalcRefusal('doses', 'At most 12 doses come from one filling: split them.');
     const loss = given.maybe('loss') ?? { value: 0 };
@@ -80,7 +85,7 @@ export const syringe = defineCalculator({
     const delivered = travel.map((mark) =>
       plain(propagate({ bore, ...reading }, (x) => ((mark.value + x.ruler - x['ruler again']) * area(x.bore)) / 1000)),
     );
-    const warnings = warningsFor(bore, travel, delivered, capacity);
+    const warnings = warningsFor(typed, travel, delivered, capacity);
     return {
       results: {
         travel: values(travel),
@@ -138,7 +143,9 @@ function warningsFor(
       `A dose may be off by ${figure(worst * 100, 2)} %: measure the bore with a calliper, use a narrower syringe, or weigh the dose.`,
     );
   if (bore.plusMinus === undefined)
-    warnings.push('No half width was given for the bore: type it, such as bore=14.5+-0.1mm.');
+    warnings.push(
+      'No half width was given for the bore, so that of a calliper, 0.1 mm, was taken: type yours, such as bore=14.5+-0.1mm.',
+    );
   if (!capacity) warnings.push('Whether the filling fits the barrel was not checked: type capacity.');
   return warnings;
 }

@@ -48,9 +48,11 @@ export const vapour = defineCalculator({
     const ppm = propagate({ volume, room }, (x) => (x.volume * perMl) / x.room);
     const [rel, pel, idlh] = [numberIn(row, 'rel'), numberIn(row, 'pel'), numberIn(row, 'idlh')];
     const lel = numberIn(row, 'lel') * 10_000;
+    // The lowest figure of any source decides, the published one is shown.
+    const lelLow = numberIn(row, 'lel_low') * 10_000;
     const upper = ppm.value + (ppm.plusMinus ?? 0);
     const verdict =
-      upper >= lel / 10
+      upper >= lelLow / 10
         ? 'explosive nearby'
         : upper >= idlh
           ? 'over IDLH'
@@ -87,7 +89,7 @@ export const vapour = defineCalculator({
       worked: [
         `1 mL in 1 m3 = 1000 x ${row.density} / ${row.molar_mass} x ${molarVolume} = ${figure(perMl, 3)} ppm`,
         `${figure(volume.value)} mL in ${figure(room.value)} m3 = ${figure(ppm.value)} ppm`,
-        `REL ${rel}, PEL ${pel}, IDLH ${idlh} ppm; LEL ${row.lel} % = ${lel} ppm`,
+        `REL ${rel}, PEL ${pel}, IDLH ${idlh} ppm; LEL ${row.lel} %${lelLow < lel ? ` (some sources ${row.lel_low} %)` : ''} = ${lel} ppm`,
       ],
       sources: [sourceOf(row)],
     };
