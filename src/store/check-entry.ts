@@ -9,7 +9,7 @@ interface Shape {
 }
 
 /** Longest free text that an entry may hold, in UTF-16 units. */
-export const longestText = 20_000;
+const longestText = 20_000;
 const longestWord = 300;
 
 const finite = (value: unknown): boolean => typeof value === 'number' && Number.isFinite(value);
@@ -66,7 +66,7 @@ export function isKnownKind(kind: unknown): kind is EntryKind {
 }
 
 /** What is wrong with an entry that has no number and time yet; nothing when it is right. */
-export function draftFault(draft: unknown): string | undefined {
+function draftFault(draft: unknown): string | undefined {
   if (!isRecord(draft)) return 'an entry should be a set of named fields';
   if (!isKnownKind(draft.kind)) return `kind: '${safeText(draft.kind, { max: 40 })}' is not known here`;
   if (!initials[0](draft.by)) return `by: expected ${initials[1]}`;

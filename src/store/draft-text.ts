@@ -38,7 +38,7 @@ export function draftFile(places: Places, id: string, canWrite: () => boolean): 
     timer = undefined;
     if (!canWrite()) return;
     try {
-      if (now) await file.write({ ...now });
+      if (now) await file.update(() => ({ ...now }));
       else rmSync(join(places.drafts, `${id}.json`), { force: true });
     } catch {
       // Only what was not yet confirmed is lost.

@@ -10,6 +10,7 @@ import { isSummary, type JobContent, jobText, type Summary, withEntries } from '
 import { headOf, type JobHead, noteHead } from './job-index.js';
 import type { JobLock } from './job-lock.js';
 import { type JobWriter, type Stamp, stampOf } from './save-job.js';
+import { writeTransfer } from './transfer-job.js';
 import { done, type Result, refused, troubleOf } from './trouble.js';
 
 export interface JobHandle {
@@ -30,6 +31,8 @@ export interface JobHandle {
   /** What was typed and not yet confirmed. */
   draftText(): DraftText | undefined;
   setDraftText(draft: DraftText | undefined): void;
+  /** Writes what is held here as an export file, also when the data folder has gone; gives its path. */
+  exportTo(file: string): Result<string>;
   /** Writes the draft text and lets others write to the job. */
   close(): Promise<void>;
 }
@@ -127,6 +130,14 @@ export function openHandle(parts: Parts): JobHandle {
     },
     draftText: () => draft.get(),
     setDraftText: (value) => draft.set(value),
+    exportTo(toFile) {
+      try {
+        writeTransfer(content, toFile);
+        return done(toFile);
+      } catch (error) {
+        return troubleOf(error, 'The job could not be exported', 'The job itself is not touched.');
+      }
+    },
     async close() {
       if (closed) return;
       await draft.flush();

@@ -12,7 +12,7 @@ import { headFromFile, headOf, type JobHead, listHeads, noteHead } from './job-i
 import { lockJob } from './job-lock.js';
 import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, findJob } from './recover-job.js';
-import { jobWriter, stampOf } from './save-job.js';
+import { jobWriter, stampOf, stampOrNone } from './save-job.js';
 import { readTransfer, writeTransfer } from './transfer-job.js';
 import { done, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
 
@@ -85,6 +85,8 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
   };
 
   const open = async (id: string, { readOnly, recover }: OpenOptions): Promise<Result<JobHandle>> => {
+    const file = join(places.jobs, `${id}.json`);
+    const seen = stampOrNone(file);
     const early = findJob(places, id);
     if (early.kind === 'none') return noSuchJob(id);
     if (early.kind === 'newer') return newer(early.what);
@@ -95,8 +97,8 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       return done(openHandle({ places, content, clock, whyReadOnly: keys }));
     }
     try {
-      // Read again under the lock: the one who held it may have added to the job since.
-      const found = findJob(places, id);
+      // The one who held the lock may have added to the job since it was read.
+      const found = stampOrNone(file) === seen ? early : findJob(places, id);
       const trouble = faultOf(id, found, recover);
       if (trouble) {
         keys.lock.release();

@@ -49,9 +49,12 @@ export function people(folder: string): People {
   return {
     preferences: () => preferencesOf(preferences.read()),
     async setPreferences(change) {
-      const next = preferencesOf({ ...preferencesOf(preferences.read()), ...change });
+      let next: Preferences = {};
       try {
-        await preferences.write(next);
+        await preferences.update((now) => {
+          next = preferencesOf({ ...preferencesOf(now), ...change });
+          return next;
+        });
         return done(next);
       } catch (error) {
         return troubleOf(error, 'This setting could not be saved', 'Jobs are not touched.');
@@ -59,10 +62,13 @@ export function people(folder: string): People {
     },
     progress: (person) => plainOf(progress.read()[keyOf(person)]),
     async setProgress(person, change) {
-      const all = progress.read();
-      const next = plainOf({ ...plainOf(all[keyOf(person)]), ...change });
+      const key = keyOf(person);
+      let next: Progress = {};
       try {
-        await progress.write({ ...all, [keyOf(person)]: next });
+        await progress.update((now) => {
+          next = plainOf({ ...plainOf(now[key]), ...change });
+          return { ...now, [key]: next };
+        });
         return done(next);
       } catch (error) {
         return troubleOf(error, 'The progress could not be saved', 'Jobs are not touched.');

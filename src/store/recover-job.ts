@@ -8,7 +8,7 @@ import { errorCode, type Offer } from './trouble.js';
 /** Job files larger than this are not read, in bytes. */
 export const largestFile = 64 * 1024 * 1024;
 
-export interface Salvage {
+interface Salvage {
   readonly offer: Offer;
   readonly content: JobContent;
 }
@@ -38,7 +38,7 @@ function contentOf(read: ReadJob | undefined): JobContent | undefined {
 }
 
 /** Files that a save cut short left beside the job. */
-export function unfinishedSaves(places: Places, id: string): string[] {
+function unfinishedSaves(places: Places, id: string): string[] {
   const start = `${id}.json.tmp-`;
   return readdirSync(places.jobs)
     .filter((name) => name.startsWith(start))

@@ -26,6 +26,16 @@ export function stampOf(file: string): Stamp {
   return `${ino}:${size}:${mtimeMs}`;
 }
 
+/** The same, or nothing when there is no such file. */
+export function stampOrNone(file: string): Stamp | undefined {
+  try {
+    return stampOf(file);
+  } catch (error) {
+    if (errorCode(error) === 'ENOENT') return undefined;
+    throw error;
+  }
+}
+
 /** Keeps the file that is there now under another name, replacing what was kept there. */
 function keep(from: string, to: string): void {
   mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
@@ -99,13 +109,4 @@ export async function jobWriter(places: Places, id: string): Promise<JobWriter> 
       }
     },
   };
-}
-
-function stampOrNone(file: string): Stamp | undefined {
-  try {
-    return stampOf(file);
-  } catch (error) {
-    if (errorCode(error) === 'ENOENT') return undefined;
-    throw error;
-  }
 }

@@ -6,13 +6,13 @@ import { errorCode } from './trouble.js';
 
 const largest = 1024 * 1024;
 
-export type Fields = Readonly<Record<string, unknown>>;
+type Fields = Readonly<Record<string, unknown>>;
 
 export interface SmallFile {
   /** What is in it; nothing in it when it is missing or damaged. */
   read(): Fields;
-  /** Replaces its content. Throws the system's error. */
-  write(value: Fields): Promise<void>;
+  /** Replaces its content by what is made of it as it stands at that moment. Throws the system's error. */
+  update(change: (now: Fields) => Fields): Promise<void>;
 }
 
 type Read = { readonly kind: 'good'; readonly value: Fields } | { readonly kind: 'missing' | 'damaged' };
@@ -37,11 +37,13 @@ export function smallFile(folder: string, name: string): SmallFile {
       const found = readFields(file);
       return found.kind === 'good' ? found.value : {};
     },
-    async write(value) {
+    async update(change) {
       mkdirSync(folder, { recursive: true, mode: 0o700 });
       conf ??= await confFile(folder, name);
-      if (readFields(file).kind === 'damaged') renameSync(file, `${file}.damaged`);
-      conf.write({ ...value });
+      // From here on nothing is awaited, so that two changes at once both count.
+      const found = readFields(file);
+      if (found.kind === 'damaged') renameSync(file, `${file}.damaged`);
+      conf.write({ ...change(found.kind === 'good' ? found.value : {}) });
     },
   };
 }

@@ -10,7 +10,7 @@ import { largestFile } from './recover-job.js';
 import { done, type Result, refused } from './trouble.js';
 
 /** The format of export files that this version writes. */
-export const transferFormat = 1;
+const transferFormat = 1;
 
 export interface TransferJob {
   readonly name: string;

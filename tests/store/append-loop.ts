@@ -1,8 +1,9 @@
-/** Appends to a job until it is killed, and says each number only after append has returned. */
+/** Appends to a job until it is killed (or so often as it is told), and says each number only after append has returned. */
 import { writeSync } from 'node:fs';
 import { openStore } from '../../src/store/open-store.js';
 
-const [folder, id] = process.argv.slice(2) as [string, string];
+const [folder, id, limit = 'Infinity'] = process.argv.slice(2) as [string, string, string?];
+let left = Number(limit);
 const opened = await openStore(folder).open(id);
 if (!opened.ok) {
   writeSync(1, `trouble ${opened.trouble.sentence}\n`);
@@ -14,7 +15,7 @@ if (!opened.ok) {
   const step = (): void => {
     const result = job.append({ kind: 'note', by: 'AB', place: 'job', text: `note ${'x'.repeat(3000)}` });
     writeSync(1, result.ok ? `saved ${result.value[0]!.seq}\n` : `trouble ${result.trouble.sentence}\n`);
-    setImmediate(step);
+    if (--left > 0) setImmediate(step);
   };
   step();
 }

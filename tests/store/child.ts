@@ -2,6 +2,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { build } from 'esbuild';
+import { afterAll } from 'vitest';
 import { newFolder } from './sample-job.js';
 
 /** Builds `name` (a file in tests/store) once; gives the path of the program. */
@@ -19,6 +20,11 @@ export async function buildChild(name: string): Promise<string> {
   return outfile;
 }
 
+const started: ChildProcess[] = [];
+afterAll(() => {
+  for (const child of started) if (child.exitCode === null && child.signalCode === null) child.kill('SIGKILL');
+});
+
 export interface Child {
   readonly process: ChildProcess;
   /** What it has printed so far, by line. */
@@ -28,8 +34,11 @@ export interface Child {
   ended: Promise<void>;
 }
 
-export function startChild(program: string, ...args: string[]): Child {
-  const child = spawn(process.execPath, [program, ...args], { stdio: ['ignore', 'pipe', 'inherit'] });
+/** @param command what is run with its arguments: a built program, or one that runs it */
+export function startChild(...command: readonly [string, ...string[]]): Child {
+  const [name, ...args] = command[0].endsWith('.mjs') ? [process.execPath, ...command] : command;
+  const child = spawn(name, args, { stdio: ['ignore', 'pipe', 'inherit'] });
+  started.push(child);
   let text = '';
   child.stdout.on('data', (chunk) => {
     text += chunk;

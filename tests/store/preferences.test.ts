@@ -14,6 +14,12 @@ test('preferences are kept, changed one by one, and forgotten', async () => {
   expect(openStore(folder).preferences()).toEqual({ initials: 'AB', lastJob: 'motor-abcdefgh', 'a.b': 1 });
 });
 
+test('two changes at once both count', async () => {
+  const store = openStore(newFolder());
+  await Promise.all([store.setPreferences({ bell: true }), store.setPreferences({ initials: 'AB' })]);
+  expect(store.preferences()).toEqual({ bell: true, initials: 'AB' });
+});
+
 test('progress belongs to a person, however the initials are written', async () => {
   const store = openStore(newFolder());
   got(await store.setProgress('ab', { 'rotor.1': 3, dose: true }));

@@ -1,15 +1,25 @@
 /** What the tests of the store share: a folder of its own, invented entries, a clock that can be set. */
-import { mkdtempSync, readdirSync, realpathSync } from 'node:fs';
+import { mkdtempSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { afterAll } from 'vitest';
 import type { Draft } from '../../src/engine/entry.js';
 import { type JobHandle, openStore, type Result, type Store } from '../../src/store/open-store.js';
 
 export type First = Extract<Draft, { kind: 'job' }>;
 
+const made: string[] = [];
+
+/** A new folder that is gone when the test file is done. */
 export function newFolder(): string {
-  return realpathSync(mkdtempSync(join(tmpdir(), 'rotorside-store-')));
+  const folder = realpathSync(mkdtempSync(join(tmpdir(), 'rotorside-store-')));
+  made.push(folder);
+  return folder;
 }
+
+afterAll(() => {
+  for (const folder of made) rmSync(folder, { recursive: true, force: true });
+});
 
 /** The first entry of a job on the invented test-bench rotor of a training college. */
 export const first: First = {
