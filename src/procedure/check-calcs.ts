@@ -1,9 +1,9 @@
 /** Checks the calculations of a procedure against the calculators' declared inputs and results. */
 import type { Calculator, InputSpec } from '../calc/types.js';
-import { near } from './document.js';
 import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
+import { near } from './near.js';
 import type { Complain, Path } from './problem.js';
 import type { Procedure } from './schema.js';
 

@@ -42,7 +42,10 @@ function cell(tables: Tables, table: string, row: string, column: string): unkno
 
 /** The environment of all names of a procedure; visibility between places is checked apart. */
 export function environmentFor(types: ReadonlyMap<string, CelType>, tables: Tables): Environment {
-  const env = new Environment({ unlistedVariablesAreDyn: false });
+  const env = new Environment({
+    unlistedVariablesAreDyn: false,
+    limits: { maxAstNodes: 2000, maxDepth: 80, maxListElements: 200, maxMapEntries: 10, maxCallArguments: 10 },
+  });
   for (const [name, type] of types) env.registerVariable(name, type);
   env.registerFunction('min(double, double): double', (a: number, b: number) => Math.min(a, b));
   env.registerFunction('max(double, double): double', (a: number, b: number) => Math.max(a, b));

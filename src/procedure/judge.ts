@@ -1,26 +1,37 @@
 /** Judges expressions, names and texts of a procedure against its keys. */
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
-import { near } from './document.js';
+import type { QuantityKind } from '../units/kinds.js';
+import { isMacro, misfit, strangeCall, typeWord, unreadableExpression, type Words } from './cel-words.js';
+import { wordsOf } from './domain.js';
 import { type CelNode, type CelType, compile, isNode, walk } from './expression.js';
+import { kindOf } from './judge-kinds.js';
 import type { KeyInfo } from './model.js';
-import type { Complain, Path } from './problem.js';
+import { near } from './near.js';
+import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 
 export interface Judge {
-  /** An expression at a kind of place, of a type; undefined texts pass. */
-  expression: (text: string | undefined, at: string, type: CelType | undefined, path: Path) => void;
+  /** An expression at a kind of place, of a type and a kind of quantity; undefined texts pass. True when it is sound. */
+  expression: (
+    text: string | undefined,
+    at: string,
+    type: CelType | undefined,
+    path: Path,
+    quantity?: QuantityKind,
+  ) => boolean;
   /** Complains when the expression reads no name and always gives this. */
   constant: (text: string | undefined, bad: boolean, path: Path, message: string) => void;
   /** A key that must exist and be visible at a kind of place. */
   name: (key: string | undefined, at: string, path: Path) => void;
   noKey: (key: string, path: Path) => void;
-  /** {key}s in a text. */
-  text: (text: string | undefined, at: string, path: Path) => void;
+  /** {key}s in a text; `changes` where {key.old} and {key.change} are filled in too. */
+  text: (text: string | undefined, at: string, path: Path, changes?: boolean) => void;
   table: (table: string, path: Path, column?: string, columnPath?: Path) => void;
-  /** Type of an expression, when it is sound. */
-  typeOf: (text: string) => string | undefined;
 }
+
+const LONGEST = 2000;
+const generalCure = 'Use the key of a question, fact or calculation.';
 
 export function judgeFor(
   p: Procedure,
@@ -36,128 +47,176 @@ export function judgeFor(
     return of === 'job';
   };
   const noKey = (key: string, path: Path, offset?: number): void =>
-    complain(
-      path,
-      `There is no value “${key}”.`,
-      near(key, names) || 'Use the key of a question, fact or calculation.',
-      offset,
-    );
+    complain(path, `There is no value “${quoted(key)}”.`, near(key, names) || generalCure, offset);
   const visible = (key: string, at: string, path: Path, offset?: number): void => {
     const info = keys.get(key);
-    if (!info) noKey(key, path, offset);
-    else if (!sees(at, info.at))
-      complain(
-        path,
-        `“${key}” belongs to a ${info.at} and can’t be seen from ${at === 'job' ? 'the whole job' : `a ${at}`}.`,
-        `Gather it with a fact that has “over: ${info.at}”.`,
-        offset,
-      );
+    if (!info) return noKey(key, path, offset);
+    if (sees(at, info.at)) return;
+    const kind = p.places.find((k) => k.id === info.at);
+    complain(
+      path,
+      `“${key}” belongs to a ${info.at} and can’t be seen from ${at === 'job' ? 'the whole job' : `a ${at}`}.`,
+      kind && sees(info.at, at)
+        ? `Gather it with a fact that has “at: ${at}” and “over: ${info.at}”.`
+        : 'Use a value of this place or of one around it.',
+      offset,
+    );
   };
-  const table = (id: string, path: Path, column?: string, columnPath?: Path, offset?: number): void => {
+
+  const table: (id: string, path: Path, column?: string, columnPath?: Path, offset?: number) => void = (
+    id,
+    path,
+    column,
+    columnPath,
+    offset,
+  ) => {
     const t = tables[id];
     if (!t) {
-      complain(
+      const known = Object.keys(tables);
+      return complain(
         path,
-        `There is no table “${id}”.`,
-        near(id, Object.keys(tables)) || `Known are: ${Object.keys(tables).join(', ')}.`,
+        `There is no table “${quoted(id)}”.`,
+        near(id, known) || `Known are: ${listed(known)}.`,
         offset,
       );
-      return;
     }
     const columns = [...new Set(t.rows.flatMap((r) => Object.keys(r)))];
     if (column && !columns.includes(column))
       complain(
         columnPath ?? path,
-        `The table “${id}” has no column “${column}”.`,
-        near(column, columns) || `Its columns are: ${columns.join(', ')}.`,
+        `The table “${id}” has no column “${quoted(column)}”.`,
+        near(column, columns) || `Its columns are: ${listed(columns)}.`,
         offset,
       );
   };
 
-  const literal = (n: CelNode, other: CelNode, path: Path): void => {
+  /** A word that the value at its other side can never be. */
+  const literal = (n: CelNode, other: CelNode, path: Path, lambda: ReadonlyMap<string, string>): void => {
     if (n.op !== 'id' || other.op !== 'value' || typeof other.args !== 'string') return;
-    const from = keys.get(String(n.args))?.from;
-    if (from?.by !== 'question') return;
-    const q = from.question;
-    const values =
-      q.kind === 'choice'
-        ? q.options.map((o) => o.value)
-        : q.kind === 'choice-from-table'
-          ? [...(q.options ?? []).map((o) => o.value), ...(tables[q.table]?.rows.map((r) => r.id) ?? [])]
-          : undefined;
+    const name = String(n.args);
+    const values = wordsOf(lambda.get(name) ?? name, keys, tables, (text) => env.parse(text).ast);
     if (values && !values.includes(other.args))
       complain(
         path,
-        `“${String(n.args)}” can never be “${other.args}”.`,
-        near(other.args, values) || `Its choices are: ${values.slice(0, 20).join(', ')}.`,
+        `“${String(n.args)}” can never be “${quoted(other.args)}”.`,
+        near(other.args, values) || `It can be: ${listed(values)}.`,
         other.start,
       );
   };
 
-  const expression: Judge['expression'] = (text, at, type, path) => {
-    if (text === undefined) return;
+  const lookup = (name: string, args: readonly CelNode[], path: Path): void => {
+    const [t, row, column] = args;
+    const word = (n: CelNode | undefined) => (n?.op === 'value' && typeof n.args === 'string' ? n.args : undefined);
+    const id = word(t);
+    if (id === undefined) {
+      if (t)
+        complain(path, `The table of ${name}() has to be written out.`, 'Write its name in single quotes.', t.start);
+      return;
+    }
+    table(id, path, word(column), undefined, (tables[id] ? column : t)?.start);
+    const rows = tables[id]?.rows.map((r) => r.id);
+    const fixed = word(row);
+    if (rows && fixed !== undefined && !rows.includes(fixed))
+      complain(
+        path,
+        `The table “${id}” has no row “${quoted(fixed)}”.`,
+        near(fixed, rows) || `Its rows are: ${listed(rows)}.`,
+        row?.start,
+      );
+  };
+
+  /** Names, calls and words of an expression; true when nothing was wrong. */
+  const parts = (ast: unknown, at: string, path: Path): boolean => {
+    let sound = true;
+    const lambda = boundNames(ast);
+    let macros = 0;
+    walk(ast, (n) => {
+      const args = n.args as unknown[];
+      if (n.op === 'id' && typeof n.args === 'string' && !lambda.has(n.args)) {
+        if (!keys.has(n.args)) sound = false;
+        visible(n.args, at, path, n.start);
+      } else if ((n.op === '==' || n.op === '!=') && Array.isArray(args)) {
+        const [a, b] = args as CelNode[];
+        if (a && b) {
+          literal(a, b, path, lambda);
+          literal(b, a, path, lambda);
+        }
+      } else if (n.op === 'in' && Array.isArray(args)) {
+        const [a, list] = args as CelNode[];
+        if (a && isNode(list) && list.op === 'list' && Array.isArray(list.args))
+          for (const item of list.args as CelNode[]) literal(a, item, path, lambda);
+        if (isNode(list)) literal(list, a as CelNode, path, lambda);
+      } else if ((n.op === 'call' || n.op === 'rcall') && Array.isArray(args)) {
+        const name = String(args[0]);
+        const strange = strangeCall(name);
+        if (strange) {
+          sound = false;
+          complain(path, strange.message, strange.cure, n.start);
+        }
+        if (isMacro(name) && ++macros > 1) {
+          sound = false;
+          complain(path, 'Two searches through lists stand in one condition.', 'Make one of them a fact.', n.start);
+        }
+        if (name === 'number_in' || name === 'text_in') lookup(name, (args[1] ?? []) as CelNode[], path);
+      }
+    });
+    return sound;
+  };
+
+  const say = (w: Words, path: Path): false => {
+    complain(path, w.message, w.cure, w.offset);
+    return false;
+  };
+
+  const expression: Judge['expression'] = (text, at, type, path, quantity) => {
+    if (text === undefined) return true;
+    if (text.length > LONGEST)
+      return say({ message: 'The condition is too long.', cure: 'Break it up into facts.' }, path);
     let ast: unknown;
     try {
       ast = env.parse(text).ast;
     } catch (e) {
-      return complain(
-        path,
-        `The condition can’t be read: ${firstLine(e)}.`,
-        "Conditions are CEL, such as kappa > 1.0 && seated == 'all-round'.",
-        offsetOf(e),
-      );
+      return say(unreadableExpression(text, e), path);
     }
-    const before: string[] = [];
-    walk(ast, (n) => {
-      if (n.op === 'id' && typeof n.args === 'string' && !bound(ast).has(n.args)) {
-        if (!keys.has(n.args)) before.push(n.args);
-        visible(n.args, at, path, n.start);
-      }
-      if ((n.op === '==' || n.op === '!=') && Array.isArray(n.args)) {
-        const [a, b] = n.args as CelNode[];
-        if (a && b) {
-          literal(a, b, path);
-          literal(b, a, path);
-        }
-      }
-      if (n.op === 'in' && Array.isArray(n.args)) {
-        const [a, list] = n.args as CelNode[];
-        if (a && isNode(list) && list.op === 'list' && Array.isArray(list.args))
-          for (const item of list.args as CelNode[]) literal(a, item, path);
-      }
-      if (n.op === 'call' && Array.isArray(n.args) && (n.args[0] === 'number_in' || n.args[0] === 'text_in')) {
-        const [t, , c] = (n.args[1] ?? []) as CelNode[];
-        if (t && typeof t.args === 'string')
-          table(
-            t.args,
-            path,
-            c && c.op === 'value' && typeof c.args === 'string' ? c.args : undefined,
-            undefined,
-            t.start,
-          );
-      }
-    });
-    if (before.length) return;
+    if (!parts(ast, at, path)) return false;
     const checked = env.check(text);
-    if (!checked.valid)
-      return complain(
-        path,
-        `The condition does not fit: ${firstLine(checked.error)}.`,
-        'Compare like with like; write numbers with a point (2.0) and words in single quotes.',
-        offsetOf(checked.error),
-      );
+    if (!checked.valid) return say(misfit(checked.error), path);
     const found = String(checked.type).replace(/^dyn<(.*)>$/, '$1');
-    if (type && found !== type && found !== 'dyn' && !(type === 'double' && found === 'int') && !found.includes('dyn'))
-      complain(path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, 'Change the expression.');
+    const fits = !type || found === type || found.includes('dyn') || (type === 'double' && found === 'int');
+    if (!fits) {
+      const cure =
+        path[0] === 'facts' && path.at(-1) !== 'when'
+          ? `Change the expression, or write “type: ${found === 'int' ? 'double' : found}” in the fact.`
+          : type === 'bool'
+            ? "Compare it with something, such as x > 1.0 or x == 'value'."
+            : 'Change the expression.';
+      complain(path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, cure);
+      return false;
+    }
+    let clashed = false;
+    const kind = kindOf(ast, keys, (a, b, node) => {
+      clashed = true;
+      complain(
+        path,
+        `A ${a} and a ${b} stand together here.`,
+        'Add and compare only quantities of one kind.',
+        node.start,
+      );
+    });
+    if (!clashed && quantity && kind && kind !== quantity) {
+      complain(path, `This gives a ${kind}, but a ${quantity} is needed here.`, 'Give a value of that kind.');
+      return false;
+    }
+    return !clashed;
   };
 
   return {
     expression,
     constant: (text, bad, path, message) => {
-      if (text === undefined) return;
+      if (text === undefined || text.length > LONGEST) return;
       try {
         const e = compile(env, text);
-        if (e.names.length === 0 && e.run({}) === bad)
+        if (e.names.length === 0 && !/\(/.test(text) && e.run({}) === bad)
           complain(path, message, 'Change the condition or take the part out.');
       } catch {
         // Reported by expression() already.
@@ -167,46 +226,35 @@ export function judgeFor(
       if (key !== undefined) visible(key, at, path);
     },
     noKey: (key, path) => noKey(key, path),
-    text: (text, at, path) => {
+    text: (text, at, path, changes = false) => {
       for (const m of (text ?? '').matchAll(/\{([^{}]*)\}/g)) {
-        const key = (m[1] ?? '').replace(/\.(old|change)$/, '');
+        const [, key = '', part] = /^(.*?)(?:\.(\w+))?$/s.exec(m[1] ?? '') ?? [];
+        if (part !== undefined && !(changes && ['old', 'change'].includes(part)))
+          complain(
+            path,
+            `“{${quoted(m[1])}}” can’t be filled in.`,
+            changes
+              ? 'Write {key}, {key.old} or {key.change}.'
+              : 'Write {key} alone; .old and .change belong to a remedy.',
+            m.index + 1,
+          );
         visible(key, at, path, m.index + 1);
       }
     },
     table: (id, path, column, columnPath) => table(id, path, column, columnPath),
-    typeOf: (text) => {
-      const c = env.check(text);
-      return c.valid ? String(c.type) : undefined;
-    },
   };
 }
 
-/** Names bound by macros such as list.all(x, …). */
-function bound(ast: unknown): Set<string> {
-  const out = new Set<string>();
+/** Names bound by macros such as list.all(x, …), each with the list that it runs through. */
+function boundNames(ast: unknown): Map<string, string> {
+  const out = new Map<string, string>();
   walk(ast, (n) => {
     if (n.op === 'rcall' && Array.isArray(n.args)) {
-      const [method, , args] = n.args as [unknown, unknown, CelNode[] | undefined];
+      const [method, list, args] = n.args as [unknown, CelNode, CelNode[] | undefined];
       const first = args?.[0];
-      if (['all', 'exists', 'exists_one', 'filter', 'map'].includes(String(method)) && first?.op === 'id')
-        out.add(String(first.args));
+      if (isMacro(String(method)) && first?.op === 'id')
+        out.set(String(first.args), list.op === 'id' ? String(list.args) : '');
     }
   });
   return out;
 }
-
-const firstLine = (e: unknown): string =>
-  (e instanceof Error ? (e.message.split('\n')[0] ?? '') : String(e)).replace(/\.$/, '');
-function offsetOf(e: unknown): number | undefined {
-  const m = e instanceof Error ? (e as { node?: CelNode }).node : undefined;
-  return m?.start;
-}
-const words: Record<string, string> = {
-  bool: 'yes or no',
-  double: 'a number',
-  int: 'a number',
-  string: 'a word',
-  'list<double>': 'a list of numbers',
-  'list<string>': 'a list of words',
-};
-const typeWord = (t: string): string => words[t] ?? t;

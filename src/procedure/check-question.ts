@@ -1,0 +1,67 @@
+/** Checks one question: limits, units, tables, and that the value taken in its absence fits. */
+import type { QuantityKind } from '../units/kinds.js';
+import { parseQuantity } from '../units/parse.js';
+import { showQuantity } from '../units/show.js';
+import { duplicates } from './check-names.js';
+import type { Judge } from './judge.js';
+import { type Complain, type Path, quoted } from './problem.js';
+import type { Question, Step } from './schema.js';
+
+/** True when a number may be typed with this unit; money and counts have none. */
+export const fits = (unit: string, kind: QuantityKind): boolean => unit === '' || parseQuantity(`1 ${unit}`, kind).ok;
+
+export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
+  judge.expression(q.when, s.at, 'bool', [...path, 'when']);
+  checkRanges(q, path, complain);
+  checkOtherwise(q, path, complain);
+  if (q.kind === 'quantity' || q.kind === 'dimensions') {
+    const kind = q.kind === 'quantity' ? q.quantity : 'length';
+    if (!fits(q.unit, kind))
+      complain([...path, 'unit'], `“${quoted(q.unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
+  }
+  if (q.kind === 'series' && q.least > q.most)
+    complain([...path, 'least'], `“${q.key}” asks for at least ${q.least} but at most ${q.most}.`, 'Turn them round.');
+  if (q.kind === 'choice-from-table') judge.table(q.table, [...path, 'table'], q.show, [...path, 'show']);
+  if (q.kind === 'counter') judge.expression(q.to, s.at, 'double', [...path, 'to']);
+  if ('options' in q && q.options)
+    duplicates(
+      q.options.map((o, n) => ({ name: o.value, path: [...path, 'options', n, 'value'] })),
+      'choice',
+      complain,
+    );
+}
+
+const example = (kind: QuantityKind): string => {
+  const shown = showQuantity(1, kind).replace(/^[^a-zA-Z%°µ]+/, '');
+  return shown || 'none at all: unit: ""';
+};
+
+function checkRanges(q: Question, path: Path, complain: Complain): void {
+  if (!('limits' in q)) return;
+  const [low, high] = q.limits;
+  if (low >= high)
+    complain([...path, 'limits'], `The limits of “${q.key}” are in the wrong order.`, 'Write the lower one first.');
+  else if (q.plausible && (q.plausible[0] < low || q.plausible[1] > high || q.plausible[0] >= q.plausible[1]))
+    complain(
+      [...path, 'plausible'],
+      `The plausible range of “${q.key}” does not lie inside its limits ${low} to ${high}.`,
+      'Narrow it, lower figure first.',
+    );
+}
+
+function checkOtherwise(q: Question, path: Path, complain: Complain): void {
+  if (q.otherwise === undefined) return;
+  const at = [...path, 'otherwise'];
+  const wanted =
+    q.kind === 'quantity' || q.kind === 'number' || q.kind === 'counter'
+      ? 'number'
+      : q.kind === 'yes-no'
+        ? 'boolean'
+        : q.kind === 'dimensions' || q.kind === 'series'
+          ? undefined
+          : 'string';
+  const words = { number: 'a bare number in the canonical unit', boolean: 'true or false', string: 'a word' };
+  if (wanted === undefined) complain(at, `“${q.key}” holds a list and can’t have an “otherwise”.`, 'Take it out.', -1);
+  else if (typeof q.otherwise !== wanted)
+    complain(at, `The “otherwise” of “${q.key}” should be ${words[wanted]}.`, 'Mend the value.');
+}

@@ -1,0 +1,39 @@
+/** Checks what the job sheet is to show. */
+import type { Judge } from './judge.js';
+import type { KeyInfo } from './model.js';
+import type { Path } from './problem.js';
+import type { Procedure } from './schema.js';
+
+export function checkSheet(
+  p: Procedure,
+  keys: ReadonlyMap<string, KeyInfo>,
+  steps: readonly string[],
+  kinds: readonly string[],
+  judge: Judge,
+  one: (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean,
+): void {
+  const sheet = p.sheet;
+  if (!sheet) return;
+  const known = (key: string, path: Path): void => {
+    if (!keys.has(key)) judge.noKey(key, path);
+  };
+  sheet.figures.forEach((f, i) => {
+    known(f.key, ['sheet', 'figures', i, 'key']);
+  });
+  (sheet.decisions ?? []).forEach((d, i) => {
+    one(['sheet', 'decisions', i], d, steps, 'step');
+  });
+  for (const list of ['headline', 'next'] as const)
+    (sheet[list] ?? []).forEach((k, i) => {
+      known(k, ['sheet', list, i]);
+    });
+  (sheet.groups ?? []).forEach((g, i) => {
+    g.keys.forEach((k, j) => {
+      known(k, ['sheet', 'groups', i, 'keys', j]);
+    });
+  });
+  if (sheet.strip) {
+    known(sheet.strip.marks, ['sheet', 'strip', 'marks']);
+    one(['sheet', 'strip', 'each'], sheet.strip.each, kinds, 'kind of place');
+  }
+}

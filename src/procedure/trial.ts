@@ -1,0 +1,165 @@
+/**
+ * Tries out a condition with everything that its values can be. Only conditions over choices, yes-no values and
+ * numbers compared with written numbers can be tried to the end; of any other nothing is claimed.
+ */
+import type { Environment } from '@marcbachmann/cel-js';
+import type { Tables } from '../calc/types.js';
+import type { Answer } from './answer.js';
+import { choicesOf } from './domain.js';
+import { type CelNode, compile, type Expression, walk } from './expression.js';
+import type { KeyInfo } from './model.js';
+
+export interface Trial {
+  /** It can come out true, false, unsettled; undefined when it can't be tried to the end. */
+  readonly can: (text: string, missing: (key: string) => boolean) => Outcomes | undefined;
+}
+export interface Outcomes {
+  readonly true: boolean;
+  readonly false: boolean;
+  readonly unsettled: boolean;
+}
+
+const MOST_CASES = 20_000;
+const MOST_VALUES = 80;
+
+interface Plan {
+  /** Values to try, by key. */
+  readonly leaves: Map<string, readonly Answer[]>;
+  /** Facts to work out, innermost first. */
+  readonly facts: Map<string, Expression>;
+}
+
+export function trialFor(keys: ReadonlyMap<string, KeyInfo>, env: Environment, tables: Tables): Trial {
+  const plan = (text: string, missing: (key: string) => boolean): (Plan & { run: Expression }) | undefined => {
+    const leaves = new Map<string, readonly Answer[]>();
+    const facts = new Map<string, Expression>();
+    const numbers = new Map<string, number[]>();
+    const open = new Set<string>();
+    const read = (source: string): Expression | undefined => {
+      const e = compile(env, source);
+      const ast = env.parse(source).ast;
+      const compared = comparedNumbers(ast);
+      for (const name of e.names) {
+        const info = keys.get(name);
+        if (!info || open.has(name) || open.size > 40) return undefined;
+        const from = info.from;
+        if (from.by === 'fact' && !('over' in from.fact) && !from.fact.when && !facts.has(name)) {
+          open.add(name);
+          const inner = read(from.fact.is);
+          open.delete(name);
+          if (!inner) return undefined;
+          facts.set(name, inner);
+        } else if (info.type === 'double' && !facts.has(name)) {
+          const found = compared.get(name);
+          if (!found) return undefined;
+          numbers.set(name, [...(numbers.get(name) ?? []), ...found]);
+        }
+        if (!facts.has(name) && info.type !== 'double' && !leaves.has(name)) {
+          const values = finite(info, missing(name));
+          if (!values) return undefined;
+          leaves.set(name, values);
+        }
+      }
+      return e;
+    };
+    const run = read(text);
+    if (!run) return undefined;
+    for (const [name, found] of numbers) {
+      const values = sampled(keys.get(name), found, missing(name));
+      if (!values) return undefined;
+      leaves.set(name, values);
+    }
+    return { leaves, facts, run };
+  };
+
+  /** All that a value with an end can be; empty when it is missing. */
+  const finite = (info: KeyInfo, missing: boolean): readonly Answer[] | undefined => {
+    const from = info.from;
+    if (from.by === 'question') {
+      const q = from.question;
+      const rest = q.otherwise === undefined ? [] : [q.otherwise];
+      if (missing) return rest;
+      if (q.kind === 'yes-no') return [true, false];
+      if (q.kind === 'series') return undefined;
+      const words = choicesOf(q, tables);
+      return words && words.length <= MOST_VALUES ? [...words, ...rest] : undefined;
+    }
+    return info.type === 'bool' && from.by !== 'rows' ? [true, false] : undefined;
+  };
+
+  /** Numbers at and around those that it is compared with, inside its limits. */
+  const sampled = (info: KeyInfo | undefined, found: number[], missing: boolean): readonly Answer[] | undefined => {
+    if (info?.from.by !== 'question' || info.from.part !== undefined) return undefined;
+    const q = info.from.question;
+    if (!('limits' in q)) return undefined;
+    const rest = typeof q.otherwise === 'number' ? [q.otherwise] : [];
+    if (missing) return rest;
+    const [low, high] = q.limits;
+    const step = (n: number): number => Math.max(1e-6, Math.abs(n) * 1e-6);
+    const all = found.flatMap((n) => [n - step(n), n, n + step(n)]).filter((n) => n >= low && n <= high);
+    return [...new Set([low, ...all, high, ...rest])];
+  };
+
+  return {
+    can: (text, missing) => {
+      let p: ReturnType<typeof plan>;
+      try {
+        p = plan(text, missing);
+      } catch {
+        return undefined;
+      }
+      if (!p) return undefined;
+      const names = [...p.leaves].filter(([, values]) => values.length > 0);
+      const cases = names.reduce((n, [, values]) => n * values.length, 1);
+      if (cases > MOST_CASES) return undefined;
+      const seen = { true: false, false: false, unsettled: false };
+      for (let i = 0; i < cases; i++) {
+        const values: Record<string, Answer> = {};
+        let rest = i;
+        for (const [name, list] of names) {
+          values[name] = list[rest % list.length] as Answer;
+          rest = Math.floor(rest / list.length);
+        }
+        for (const [name, fact] of p.facts) {
+          const v = fact.run(values);
+          if (v !== undefined) values[name] = v;
+        }
+        const outcome = p.run.run(values);
+        seen[outcome === true ? 'true' : outcome === false ? 'false' : 'unsettled'] = true;
+        if (seen.true && seen.false && seen.unsettled) break;
+      }
+      return seen;
+    },
+  };
+}
+
+/** Keys that stand only in comparisons with written numbers, each with these; others map to undefined. */
+function comparedNumbers(ast: unknown): Map<string, number[] | undefined> {
+  const good = new Map<string, number[]>();
+  const goodUses = new Map<string, number>();
+  const uses = new Map<string, number>();
+  const literal = (n: CelNode | undefined): number | undefined => {
+    if (n?.op === 'value' && typeof n.args === 'number') return n.args;
+    if (n?.op === '-_') {
+      const below = literal(n.args as CelNode);
+      return below === undefined ? undefined : -below;
+    }
+    return undefined;
+  };
+  walk(ast, (n) => {
+    if (n.op === 'id') uses.set(String(n.args), (uses.get(String(n.args)) ?? 0) + 1);
+    if (!['<', '<=', '>', '>=', '==', '!='].includes(n.op)) return;
+    const [a, b] = n.args as [CelNode, CelNode];
+    for (const [x, y] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      const value = literal(y);
+      if (x.op !== 'id' || value === undefined) continue;
+      const key = String(x.args);
+      good.set(key, [...(good.get(key) ?? []), value]);
+      goodUses.set(key, (goodUses.get(key) ?? 0) + 1);
+    }
+  });
+  return new Map([...uses].map(([k, n]) => [k, goodUses.get(k) === n ? good.get(k) : undefined]));
+}
