@@ -1,0 +1,250 @@
+/** The job sheet as one page that needs nothing else: no script, no outside resource, drawings as SVG. */
+import { escapeHtml as esc } from '../text/safe-text.js';
+import { derivationsHtml, figuresHtml, findingsHtml, logsHtml, stripHtml } from './html-body.js';
+import { figureTable, inside, list, overruleBadge, raw, section, signatureBadge, table } from './html-parts.js';
+import { style } from './html-style.js';
+import type { Sheet } from './sheet-data.js';
+import { clock, type SheetOptions } from './when.js';
+import {
+  answerText,
+  atPlace,
+  eventText,
+  headings,
+  peopleText,
+  placeName,
+  practiceWords,
+  progressText,
+  type Show,
+  standsWords,
+  statusWords,
+  undoneText,
+  waitText,
+  whoWhen,
+} from './words.js';
+
+function header(sheet: Sheet, show: Show, zone: string): string {
+  const h = sheet.head;
+  const practice = practiceWords(h);
+  const facts: [string, string][] = [
+    ['Procedure', `${h.procedureTitle} (${h.procedure} ${h.version})`],
+    ['Hash', h.hash],
+    ...h.versions.map((v): [string, string] => [
+      'Earlier version',
+      `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`,
+    ]),
+    ...(h.earlier ? [['Follows the job', h.earlier] as [string, string]] : []),
+    ['People', peopleText(h)],
+    ['Begun', h.started ? show(h.started) : 'not begun'],
+    ['Last entry', h.lastEntry ? show(h.lastEntry) : 'none'],
+    ['Times', zone],
+  ];
+  return (
+    (practice
+      ? `<p class="practice"><strong>${esc(practice.big)}</strong><span>${esc(practice.small)}</span></p>` +
+        '<div class="watermark" aria-hidden="true"><svg viewBox="0 0 400 120" focusable="false"><text x="200" y="80" ' +
+        `text-anchor="middle" font-size="64" font-weight="bold" fill="#8c0d0d" transform="rotate(-14 200 60)">${esc(practice.big)}</text></svg></div>`
+      : '') +
+    `<header><h1>Job sheet: ${esc(h.job)}</h1>` +
+    `<p class="state${h.finished ? '' : ' open'}">${esc(progressText(h))}</p>` +
+    (h.open.length ? `<p>Still open: ${esc(h.open.join('; '))}</p>` : '') +
+    `<dl class="facts">${facts.map(([k, v]) => `<dt>${esc(k)}</dt><dd>${esc(v)}</dd>`).join('')}</dl></header>`
+  );
+}
+
+function decisions(sheet: Sheet, show: Show): string {
+  return sheet.decisions
+    .map((d) => {
+      const items = [
+        ...d.answers.map((a) =>
+          raw(`${esc(a.label)}: <strong>${esc(answerText(a))}</strong>, ${esc(whoWhen(a, show))}`),
+        ),
+        ...(d.confirmed ? [`Confirmed by ${whoWhen(d.confirmed, show)}`] : []),
+        ...(d.reopened ? [raw(`<strong>${esc(statusWords.reopened)}</strong>`)] : []),
+        ...d.restsOn.map((f) => `Rests on ${f.label}: ${f.text}`),
+        ...d.overruled.map((o) => raw(`${overruleBadge(o).markup}: ${esc(o.says)} Reason: ${esc(o.reason)}`)),
+        ...(d.signature ? [signatureBadge(d.signature)] : []),
+      ];
+      const mark = d.mark ? `<p>${esc(d.mark)}</p>` : '';
+      return `<div class="card"><h3>${esc(atPlace(d.title, d.where))}</h3>${mark}${list(items)}</div>`;
+    })
+    .join('');
+}
+
+function remedies(sheet: Sheet, show: Show): string {
+  const open = sheet.remedies.filter((r) => !r.settled);
+  const settled = sheet.remedies.filter((r) => r.settled);
+  const change = (c: { label: string; old: string; now: string }) => `${c.label}: ${c.old} → ${c.now}`;
+  const alert = open.length
+    ? `<section id="remedies" class="alert"><h2>${esc(headings.remedies)}</h2>${list(
+        open.map((r) =>
+          raw(
+            `<strong>${esc(atPlace(r.title, r.where))}</strong>: ${esc(r.text)} <em>Still to do.</em> ${esc(r.changed.map(change).join('; '))}`,
+          ),
+        ),
+      )}</section>`
+    : '';
+  return (
+    alert +
+    section(
+      'settled',
+      'Put right after a correction',
+      table(
+        ['Step', 'Place', 'What was done', 'By, when'],
+        settled.map((r) => [
+          r.title,
+          placeName(r.where),
+          r.settled?.reason ?? '',
+          { text: r.settled ? whoWhen(r.settled, show) : '', of: 'when' },
+        ]),
+      ),
+    )
+  );
+}
+
+function happened(sheet: Sheet, show: Show): string {
+  const when = (x: { at: string; by: string }) => ({ text: whoWhen(x, show), of: 'when' });
+  return [
+    section(
+      'signatures',
+      headings.signatures,
+      table(
+        ['What', 'Place', 'Signature', 'Says', 'When'],
+        sheet.signatures.map((s) => [
+          s.title,
+          placeName(s.where),
+          raw(`${signatureBadge(s).markup} ${esc(standsWords(s))}`),
+          s.says,
+          { text: show(s.at), of: 'when' },
+        ]),
+      ),
+    ),
+    section(
+      'overruled',
+      headings.overruled,
+      table(
+        ['Step', 'Place', 'The check said', 'Overruled', 'Reason', 'When'],
+        sheet.overruled.map((o) => [
+          o.title,
+          placeName(o.where),
+          o.says,
+          overruleBadge(o),
+          o.reason,
+          { text: show(o.at), of: 'when' },
+        ]),
+      ),
+    ),
+    section(
+      'corrections',
+      headings.corrections,
+      table(
+        ['What', 'Place', 'Was', 'Is', 'Reason', 'By, when'],
+        sheet.corrections.map((c) => [c.label, placeName(c.where), c.old, c.now, c.reason, when(c)]),
+      ),
+    ),
+    section(
+      'events',
+      headings.events,
+      table(
+        ['What', 'Place', 'By, when'],
+        sheet.events.map((e) => [eventText(e), placeName(e.where), when(e)]),
+      ),
+    ),
+    section(
+      'notes',
+      headings.notes,
+      table(
+        ['Kind', 'Place', 'Text', 'By, when'],
+        sheet.notes.map((n) => [n.kind, placeName(n.where), n.text, when(n)]),
+      ),
+    ),
+  ].join('');
+}
+
+function record(sheet: Sheet, show: Show): string {
+  const when = (x: { at: string; by: string }) => ({ text: whoWhen(x, show), of: 'when' });
+  const jumps = sheet.clockJumps.map(
+    (j) => `The clock of the computer ran backwards: ${show(j.before)}, then ${show(j.after)}.`,
+  );
+  return [
+    section(
+      'cautions',
+      headings.cautions,
+      table(
+        ['Step', 'Place', 'Caution', 'By, when'],
+        sheet.cautions.map((c) => [c.title, placeName(c.where), c.cautions.join(' '), when(c)]),
+      ),
+    ),
+    section(
+      'waits',
+      headings.waits,
+      table(
+        ['Step', 'Place', 'For', 'From', 'Until', 'State'],
+        sheet.waits.map((w) => [w.title, placeName(w.where), w.label, show(w.from), show(w.until), waitText(w)]),
+      ),
+    ),
+    section(
+      'predictions',
+      headings.predictions,
+      table(
+        ['Figure', 'Place', 'Predicted', 'The guide', 'By, when'],
+        sheet.predictions.map((p) => [p.label, placeName(p.where), p.predicted, p.actual, when(p)]),
+      ),
+    ),
+    section(
+      'set-aside',
+      headings.setAside,
+      table(
+        ['What', 'Place', 'Reading', 'Because', 'By, when'],
+        sheet.setAside.map((s) => [s.label, placeName(s.where), s.text, s.because, when(s)]),
+      ),
+    ),
+    section(
+      'record',
+      headings.record,
+      list([undoneText(sheet), ...jumps, `The journal holds ${sheet.entries} entries.`]) +
+        (sheet.notice ? `<p>${esc(sheet.notice)}</p>` : ''),
+    ),
+  ].join('');
+}
+
+function contents(body: string): string {
+  const found = [...body.matchAll(/<section id="([a-z0-9-]+)"[^>]*><h2>([^<]*)<\/h2>/g)];
+  const items = found.map(([, id, title]) => `<li><a href="#${id}">${title}</a></li>`);
+  return `<nav aria-label="Contents"><ul>${items.join('')}</ul></nav>`;
+}
+
+/** The whole page. */
+export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
+  const { show, zone } = clock(options.zone);
+  const body = [
+    section('headline', headings.headline, figureTable(sheet.headline, 'glance')),
+    section('next', headings.next, figureTable(sheet.next, 'glance')),
+    remedies(sheet, show),
+    section('decisions', headings.decisions, decisions(sheet, show)),
+    happened(sheet, show),
+    ...sheet.groups.map((g, i) => section(`group-${i + 1}`, g.title, figureTable(g.figures))),
+    section('findings', headings.findings, findingsHtml(sheet, show)),
+    section('derivations', headings.derivations, derivationsHtml(sheet, show)),
+    section('logs', headings.logs, logsHtml(sheet, show)),
+    section('pictures', headings.pictures, figuresHtml(sheet)),
+    record(sheet, show),
+    sheet.strip ? section('strip', sheet.strip.title, stripHtml(sheet.strip), 'strip') : '',
+  ].join('');
+  const practice = practiceWords(sheet.head);
+  const title = `${practice ? `${practice.big}, ` : ''}Job sheet: ${sheet.head.job}`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${inside(title)}</title>
+<style>${style}</style>
+</head>
+<body>
+${header(sheet, show, zone)}${contents(body)}
+<main>${body}</main>
+</body>
+</html>
+`;
+}
