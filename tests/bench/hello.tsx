@@ -1,0 +1,8 @@
+/** The baseline: the least that ink can show. */
+import { render, Text, useInput } from 'ink';
+
+function Hello() {
+  useInput(() => {});
+  return <Text>hello</Text>;
+}
+render(<Hello />);
