@@ -93,8 +93,15 @@ export interface TerminalUnderTest {
   waitFor(wanted: Wanted, timeoutMs?: number): Promise<string>;
   /** Resolves once nothing has been written for so many ms (100 by default). */
   settled(quietMs?: number): Promise<void>;
+  /**
+   * Waits so long (350 ms) that pressing the same key again counts as deliberate. The keyboard ignores a key that
+   * answered a step and comes again at once, as a held key does.
+   */
+  rest(): Promise<void>;
   resize(cols: number, rows: number): void;
-  kill(signal?: 'SIGTERM' | 'SIGHUP' | 'SIGINT' | 'SIGKILL' | 'SIGCONT' | 'SIGTSTP'): void;
+  kill(signal?: 'SIGTERM' | 'SIGHUP' | 'SIGINT' | 'SIGKILL' | 'SIGCONT' | 'SIGSTOP'): void;
+  /** Closes the terminal, as a person closes its window. */
+  hangUp(): void;
   /** How the program ended, after its last output has reached the screen. */
   readonly exit: Promise<Exit>;
   /** Whether it has ended. */
@@ -173,7 +180,7 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   const row = (index: number) => screenBuffer.buffer.active.getLine(index)?.translateToString(true) ?? '';
   const lines = () => Array.from({ length: screenBuffer.rows }, (_, i) => row(screenBuffer.buffer.active.baseY + i));
   const screen = () => lines().join('\n').trimEnd();
-  const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+  const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 
   return {
     pid: pty.pid,
@@ -208,11 +215,14 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
     async settled(quietMs = 100) {
       while (unparsed > 0 || Date.now() - lastOutput < quietMs) await pause(10);
     },
+    rest: () => pause(350),
     resize(newCols, newRows) {
       screenBuffer.resize(newCols, newRows);
       pty.resize(newCols, newRows);
     },
     kill: (signal = 'SIGTERM') => pty.kill(signal),
+    // In node-pty, but not in its types.
+    hangUp: () => (pty as unknown as { destroy(): void }).destroy(),
     exit,
     ended: () => end !== undefined,
   };

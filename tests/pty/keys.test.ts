@@ -21,6 +21,14 @@ const answers = (term: Running) => term.recorded().map((r) => r.recorded);
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 const paste = (content: string) => text(`\x1b[200~${content}\x1b[201~`);
 
+function alive(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch {
+    return false;
+  }
+}
+
 async function started(options: Parameters<Fixture['start']>[0] = {}): Promise<Running> {
   const term = fixture.start(options);
   await term.waitFor('Step 1');
@@ -176,7 +184,7 @@ describe('a held key', () => {
     const term = await atField();
     term.press(text('5'), 'enter');
     await term.waitFor('Step 3');
-    await pause(350);
+    await term.rest();
     term.press('enter');
     await term.waitFor('Step 4');
     expect(answers(term)).toEqual(['amber', '5', 'amber']);
@@ -222,6 +230,35 @@ describe('every way out gives the terminal back', () => {
     expect(term.raw()).toContain(restored);
     expect(term.screen()).toContain('Broken on purpose');
   });
+  it('a crash while drawing: 1, and the error is readable', async () => {
+    const term = await started();
+    term.write('r');
+    expect((await term.exit).code).toBe(1);
+    expect(term.raw()).toContain(restored);
+    expect(term.screen()).toContain('Broken while drawing');
+  });
+  it('the window was closed: 129, and the program is gone', async () => {
+    const term = await started();
+    term.press('down', 'enter');
+    await term.waitFor('Step 2');
+    term.hangUp();
+    for (let i = 0; i < 100 && term.endCode() === undefined; i++) await pause(20);
+    expect(term.endCode()).toBe('129');
+    for (let i = 0; i < 100 && alive(term.pid); i++) await pause(20);
+    expect(alive(term.pid)).toBe(false);
+  });
+  it('after a stop it takes the terminal over again', async () => {
+    const term = await started();
+    const taken = term.raw().split('\x1b[?2004h').length;
+    term.kill('SIGSTOP');
+    await pause(50);
+    term.kill('SIGCONT');
+    await term.settled(200);
+    expect(term.raw().split('\x1b[?2004h')).toHaveLength(taken + 1);
+    term.press('down', 'enter');
+    await term.waitFor('Step 2');
+    expect(answers(term)).toEqual(['birch']);
+  });
   it('the ordinary end: 0', async () => {
     const term = await started();
     term.write('q');
@@ -253,10 +290,10 @@ describe('noise', () => {
       '\x1b[201~',
       '\x00',
     ];
-    // Ctrl-C ends the program, and q and x are the fixture's own way out.
+    // Ctrl-C ends the program, and q, r and x are the fixture's own way out.
     const raw = fc
       .uint8Array({ minLength: 1, maxLength: 6 })
-      .map((b) => Buffer.from(b.map((x) => ([3, 0x71, 0x78].includes(x) ? 0 : x))));
+      .map((b) => Buffer.from(b.map((x) => ([3, 0x71, 0x72, 0x78].includes(x) ? 0 : x))));
     const piece = fc.oneof(
       { weight: 8, arbitrary: fc.constantFrom(...known).map((s) => Buffer.from(s)) },
       { weight: 2, arbitrary: fc.constantFrom(...junk).map((s) => Buffer.from(s)) },
@@ -294,6 +331,30 @@ describe('noise', () => {
     await pause(400);
     term.press(text('8'), 'down', text('2'), 'enter');
     await term.waitFor(() => term.recorded().length > before);
+  });
+
+  it('the same measure sees what goes wrong without the stream', async () => {
+    const keys = fc.array(fc.constantFrom('\x1b[A', '\x1b[B', '\r', '1', '2', '7.5', '\x1b[B\r'), {
+      minLength: 1,
+      maxLength: 8,
+    });
+    const bursts = fc.sample(keys, { seed: 20240611, numRuns: 150 });
+    const wrong: number[] = [];
+    for (const plain of [true, false]) {
+      const term = await started({ plain, every: true });
+      for (const burst of bursts) {
+        term.write(burst.join(''));
+        await pause(12);
+      }
+      await term.settled(500);
+      const recorded = term.recorded();
+      wrong.push(
+        recorded.filter((r, i) => r.recorded !== r.shown || r.step !== r.shownStep || r.step !== i + 1).length,
+      );
+      console.log(`${plain ? 'ink alone' : 'our stream'}: recorded ${recorded.length}, wrong ${wrong.at(-1)}`);
+    }
+    expect(wrong[0]).toBeGreaterThan(0);
+    expect(wrong[1]).toBe(0);
   });
 
   it('typed ahead at speed, nothing is lost', async () => {
