@@ -265,7 +265,8 @@ export class Board {
     const begun = [...groups].find(([, g]) => g.some((v) => v.status === 'done') && g.some((v) => v.status !== 'done'));
     if (!begun) return views;
     const [group, members] = begun;
-    const open = members.find((m) => m.status !== 'done');
+    // A member that itself waits for other work (reopened by an event, say) must not hold that work up.
+    const open = members.find((m) => m.status === 'open' || m.status === 'stopped' || m.status === 'reopened');
     return views.map((v) =>
       v.step.together !== group && !v.step.branch && (v.status === 'open' || v.status === 'stopped') && open
         ? {

@@ -160,6 +160,8 @@ class Run {
     const at = { step: view.step.id, place: view.place };
     switch (view.wants) {
       case 'gate': {
+        // A log may end in the middle: what follows in the file deals with the gate.
+        if (view.step.repeat && item.rows && rows.length === 0) return false;
         const i = overrules.findIndex((o) => view.gates.some((g) => g.gate.id === o.gate));
         const o = i >= 0 ? overrules.splice(i, 1)[0] : undefined;
         if (!o) throw new Refused(`“${view.step.title}”: ${gateSentence(this.state, view)}`);
@@ -175,7 +177,7 @@ class Run {
         return true;
       }
       case 'question':
-        return this.question(view, left, rows, at);
+        return this.question(view, item, left, rows, at);
       case 'confirm':
         this.act({ do: 'done', ...at });
         return true;
@@ -190,12 +192,14 @@ class Run {
 
   private question(
     view: StepView,
+    item: StepItem,
     left: Map<string, unknown>,
     rows: Map<string, unknown>[],
     at: { step: string; place: string },
   ): boolean {
     const q = view.question;
     if (!q) return false;
+    if (view.step.repeat && item.rows && rows.length === 0) return false;
     if (view.step.repeat && rows.length) {
       const row = rows[0];
       if (row?.has('after')) {
