@@ -2,6 +2,7 @@
  * What the screens are given from outside. They know no store, no clock and no file: the command line hands these in.
  * The shapes fit the store's own handles, so that they can be passed on unchanged.
  */
+import type { ReactNode } from 'react';
 import type { Draft, Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
@@ -94,8 +95,12 @@ export interface Terminal {
   readonly screenReader: boolean;
   /** IANA zone of the times of day shown; the computer's own when left out. */
   readonly zone?: string;
-  /** True while the key that has just arrived comes from being held down. */
-  readonly held?: () => boolean;
+  /** False where no colour is wanted (NO_COLOR). */
+  readonly color?: boolean;
+  /** Rendered once at the top of the tree: paces the keyboard by what the screen has taken in. */
+  readonly pacer?: (at: { readonly step: string; readonly typing: boolean }) => ReactNode;
+  /** Keeps further keys back until the returned function is called. */
+  readonly hold?: () => () => void;
 }
 
 export interface App {
@@ -122,5 +127,10 @@ export interface App {
   readonly idle?: () => void;
 }
 
-/** How the app was left: 0 by its own key, 130 by Ctrl-C. */
-export type OpenApp = (app: App) => Promise<number>;
+export interface RunningApp {
+  /** Exit code: 0 when it was left by its own key, 130 by a Ctrl-C that reached it. The job is closed by then. */
+  readonly ended: Promise<number>;
+  /** Takes it off the screen at once, for an end that comes from outside. */
+  unmount(): void;
+}
+export type OpenApp = (app: App) => RunningApp;

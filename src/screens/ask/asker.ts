@@ -1,0 +1,48 @@
+/** The one interface that every kind of question obeys. Pure: input and key in, input out. */
+import type { Tables } from '../../calc/types.js';
+import type { Question } from '../../procedure/schema.js';
+import type { Key } from '../keys.js';
+import type { Block, Hint } from '../look/line.js';
+
+/** What has been typed or picked so far. One shape for all kinds, kept for each question of each step. */
+export interface Input {
+  readonly text: string;
+  /** Caret, in characters from the left. */
+  readonly at: number;
+  /** Highlighted item, -1 for none. */
+  readonly index: number;
+  /** Picked unit, when it is not the question's own. */
+  readonly unit: string;
+  readonly items: readonly string[];
+  readonly count: number;
+}
+
+export const emptyInput: Input = { text: '', at: 0, index: -1, unit: '', items: [], count: 0 };
+
+export interface AskContext<Q extends Question = Question> {
+  readonly question: Q;
+  readonly tables: Tables;
+  /** How far a counter has to go, when that is known. */
+  readonly target: number | undefined;
+  readonly ascii: boolean;
+}
+
+export type Pressed =
+  /** Not a key of this question. */
+  | undefined
+  | { readonly input: Input }
+  /** To be proposed as the answer. */
+  | { readonly input: Input; readonly submit: string }
+  /** One sentence instead of a change. */
+  | { readonly input: Input; readonly say: string };
+
+export interface Asker<Q extends Question = Question> {
+  press(input: Input, key: Key, context: AskContext<Q>): Pressed;
+  blocks(input: Input, context: AskContext<Q>): readonly Block[];
+  hints(input: Input, context: AskContext<Q>): readonly Hint[];
+  /** True when a letter is text now and no command. */
+  takesLetters(input: Input): boolean;
+  /** What is kept when the window closes; undefined when there is nothing worth it. */
+  keep(input: Input): string | undefined;
+  restore(kept: string, context: AskContext<Q>): Input;
+}

@@ -1,0 +1,70 @@
+/** One row of a long table: type the beginning, then pick with Enter. Digits are part of what is typed. */
+import { type Option, optionsOf } from '../../engine/read-answer.js';
+import type { Question } from '../../procedure/schema.js';
+import { type AskContext, type Asker, emptyInput, type Input } from './asker.js';
+import { edit, fieldLines } from './edit-line.js';
+import { move } from './pick-list.js';
+
+type Q = Extract<Question, { kind: 'choice-from-table' }>;
+
+/** Rows that hold what was typed, those that begin with it first; the question's own options stay in reach. */
+export function matching(options: readonly Option[], extra: number, typed: string): readonly Option[] {
+  const wanted = typed.trim().toLowerCase();
+  if (!wanted) return options;
+  const own = options.slice(0, extra);
+  const rows = options.slice(extra);
+  const begins = rows.filter((o) => o.value.toLowerCase().startsWith(wanted));
+  const holds = rows.filter((o) => !begins.includes(o) && o.label.toLowerCase().includes(wanted));
+  const exact = begins.filter((o) => o.value.toLowerCase() === wanted);
+  return [...exact, ...begins.filter((o) => !exact.includes(o)), ...holds, ...own];
+}
+
+const shown = (input: Input, { question, tables }: AskContext<Q>): readonly Option[] =>
+  matching(optionsOf(question, tables), question.options?.length ?? 0, input.text);
+
+export const choiceFromTable: Asker<Q> = {
+  press(input, key, context) {
+    const options = shown(input, context);
+    if (key.name !== 'home' && key.name !== 'end') {
+      const to = move(input.index, options.length, key);
+      if (to !== undefined) return { input: { ...input, index: to } };
+    }
+    if (key.name === 'enter') {
+      const only = input.text.trim() !== '' && input.index < 0 ? exactOrOnly(options, input, context) : undefined;
+      const hit = options[input.index] ?? only;
+      if (hit) return { input, submit: hit.value };
+      return { input, say: 'Type the size as it stands on the ring, or pick a line with the arrows, then Enter.' };
+    }
+    const edited = edit(input, key, 40);
+    return edited && { input: { ...edited, index: edited.text === input.text ? input.index : -1 } };
+  },
+  blocks(input, context) {
+    const options = shown(input, context);
+    return [
+      { rank: 1, lines: (width) => fieldLines(input, width, context.ascii) },
+      {
+        rank: 1,
+        choices: {
+          id: `${context.question.key}:${input.text}`,
+          items: options.map((o) => ({ value: o.value, label: o.label, note: o.note })),
+          index: input.index,
+        },
+      },
+    ];
+  },
+  hints: () => [
+    { key: '0-9', does: 'type it', rank: 1 },
+    { key: '↑↓', does: 'move', rank: 2 },
+    { key: 'Enter', does: 'take it', rank: 1 },
+  ],
+  takesLetters: (input) => input.text !== '',
+  keep: (input) => input.text || undefined,
+  restore: (kept) => ({ ...emptyInput, text: kept, at: kept.length }),
+};
+
+function exactOrOnly(options: readonly Option[], input: Input, { question }: AskContext<Q>): Option | undefined {
+  const wanted = input.text.trim().toLowerCase();
+  const exact = options.find((o) => o.value.toLowerCase() === wanted);
+  const rows = options.slice(0, options.length - (question.options?.length ?? 0));
+  return exact ?? (rows.length === 1 ? rows[0] : undefined);
+}

@@ -1,0 +1,173 @@
+/** The bench: one open job, what is known of it now, and the one way to record something. */
+import type { StepView } from '../engine/board.js';
+import { withDrafts } from '../engine/impact.js';
+import { related } from '../engine/ledger.js';
+import { type Action, type Proposal, propose } from '../engine/propose.js';
+import { State } from '../engine/state.js';
+import type { Earlier } from '../engine/values.js';
+import type { Model } from '../procedure/model.js';
+import type { App, OpenJob, PracticeRotor } from './app-contract.js';
+import { emptyInput, type Input } from './ask/asker.js';
+import type { Key } from './keys.js';
+import type { Stack } from './page.js';
+import { summaryOf } from './words/summary.js';
+
+/** What the bench shows now. */
+export type Stage =
+  | { readonly kind: 'step'; readonly view: StepView }
+  /** Nothing more here for now; something at another place. */
+  | { readonly kind: 'elsewhere'; readonly next: StepView; readonly waiting: readonly StepView[] }
+  | { readonly kind: 'waiting'; readonly waiting: readonly StepView[] }
+  | { readonly kind: 'finished' }
+  /** Nothing can be worked on although not all is done. */
+  | { readonly kind: 'stuck'; readonly views: readonly StepView[] };
+
+export type Acted = 'done' | 'unusual' | 'refused';
+
+/** The outermost place below the job: a position. */
+export const topOf = (place: string): string => place.split('.')[0] ?? place;
+
+export class Desk {
+  /** Where one works: 'job' or a position. */
+  place: string;
+  /** A step that was chosen out of turn. */
+  pinned: { readonly step: string; readonly place: string } | undefined;
+  readonly inputs = new Map<string, Input>();
+  /** What would be recorded although it is unusual, once confirmed. */
+  unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
+  /** Where everything is typed and only the confirming key is wanted. */
+  ready: string | undefined;
+  /** Where an answer is given once more: key of its question. */
+  again: { readonly where: string; readonly key: string } | undefined;
+  /** Key that confirmed last. */
+  lastKey = '';
+  readonly practice: PracticeRotor | undefined;
+  private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
+
+  constructor(
+    readonly app: App,
+    readonly job: OpenJob,
+    readonly model: Model,
+    readonly stack: Stack,
+  ) {
+    const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
+    this.place = last && 'place' in last ? topOf(last.place) : 'job';
+    const id = this.state.ledger.job?.practice;
+    this.practice = id === undefined ? undefined : app.practices().find((p) => p.id === id);
+    this.kept = job.draftText();
+  }
+
+  /** What was being typed when the window closed, until its question comes up. */
+  kept: { readonly where: string; readonly text: string } | undefined;
+
+  get state(): State {
+    const now = this.app.now();
+    const { entries } = this.job;
+    const seen = this.memo;
+    // Time matters only to what waits; a second is fine enough for that.
+    const bucket = Math.floor(now / 1000);
+    if (seen && seen.entries === entries && (seen.bucket === bucket || seen.state.waiting.length === 0))
+      return seen.state;
+    const state = new State(this.model, entries, now, { earlier: this.earlier });
+    this.memo = { entries, bucket, state };
+    return state;
+  }
+
+  /** Values of the job that this one follows. */
+  get earlier(): Earlier | undefined {
+    const first = this.job.entries[0];
+    return first?.kind === 'job' ? this.app.earlierFor?.(first) : undefined;
+  }
+
+  get by(): string {
+    return this.state.ledger.operator;
+  }
+
+  /** Positions that take part, the whole job left out. */
+  get positions(): string[] {
+    return this.model.places.filter((p) => p.parent === 'job' && this.state.values.takesPart(p.id)).map((p) => p.id);
+  }
+
+  stage(): Stage {
+    const { state } = this;
+    const open = state.available(this.place);
+    if (this.pinned) {
+      const own = open.find((v) => v.step.id === this.pinned?.step && v.place === this.pinned.place);
+      if (own) return { kind: 'step', view: own };
+      this.pinned = undefined;
+    }
+    const next = open[0];
+    if (next) {
+      if (this.place === 'job' && next.place !== 'job') this.place = topOf(next.place);
+      if (related(next.place, this.place)) return { kind: 'step', view: next };
+      return { kind: 'elsewhere', next, waiting: state.waiting };
+    }
+    if (state.waiting.length) return { kind: 'waiting', waiting: state.waiting };
+    if (state.finished) return { kind: 'finished' };
+    return { kind: 'stuck', views: state.views.filter((v) => v.status === 'later' || v.status === 'hidden') };
+  }
+
+  /** The key that confirms a danger: never Enter, never the one pressed last. */
+  get safetyKey(): string {
+    return this.lastKey === '0' ? '9' : '0';
+  }
+
+  propose(action: Action): Proposal {
+    return propose(this.state, action, this.by);
+  }
+
+  /** Records an action. What is unusual is recorded only with `sure`. */
+  async act(action: Action, options: { sure?: boolean; key?: Key; by?: string } = {}): Promise<Acted> {
+    if (this.job.readOnly) {
+      this.stack.say(this.job.whyReadOnly ?? 'This job can only be looked at here.');
+      return 'refused';
+    }
+    const proposal = propose(this.state, action, options.by ?? this.by);
+    if (!proposal.ok) {
+      this.stack.say(proposal.message);
+      return 'refused';
+    }
+    if (proposal.unusual && !options.sure) return 'unusual';
+    const before = this.state;
+    const outcome = await this.job.append(
+      proposal.drafts,
+      summaryOf(withDrafts(before, proposal.drafts, { earlier: this.earlier }), this.place),
+    );
+    if (!outcome.ok) {
+      this.stack.say(outcome.trouble.sentence);
+      return 'refused';
+    }
+    if (options.key) this.lastKey = options.key.name === 'char' ? options.key.char : options.key.name;
+    for (const d of proposal.drafts) {
+      const back = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;
+      const where = back && 'place' in back ? back.place : 'place' in d ? d.place : undefined;
+      if (where && where !== 'job') this.place = topOf(where);
+    }
+    if (outcome.notice) this.stack.say(outcome.notice);
+    return 'done';
+  }
+
+  /** What has been typed for one question; begun from what a closed window left behind. */
+  inputFor(where: string, restore: (kept: string) => Input): Input {
+    const own = this.inputs.get(where);
+    if (own) return own;
+    const kept = this.kept?.where === where ? this.kept.text : undefined;
+    const fresh = kept === undefined ? emptyInput : restore(kept);
+    this.inputs.set(where, fresh);
+    return fresh;
+  }
+
+  /** Keeps it as a draft too, so that a closed window loses nothing. */
+  setInput(where: string, input: Input, keep: string | undefined): void {
+    this.inputs.set(where, input);
+    this.kept = keep === undefined ? undefined : { where, text: keep };
+    if (!this.job.readOnly) this.job.setDraftText(this.kept);
+  }
+
+  dropInput(where: string): void {
+    this.inputs.delete(where);
+    if (this.kept?.where !== where) return;
+    this.kept = undefined;
+    if (!this.job.readOnly) this.job.setDraftText(undefined);
+  }
+}

@@ -1,0 +1,32 @@
+/** What every page obeys: it tells what it looks like and takes keys. */
+import type { Key } from './keys.js';
+import type { Room, View } from './look/line.js';
+
+export interface Page {
+  readonly name: string;
+  view(room: Room): View;
+  /** False when the key was none of its own. */
+  press(key: Key): boolean | Promise<boolean>;
+  /** Differs for everything that can be answered or left on it. */
+  step?(): string;
+  /** True while letters are text. */
+  typing?(): boolean;
+  /** Told when it is left for good; what it still has to do is waited for at the end. */
+  leave?(): void | Promise<void>;
+}
+
+/** What a page may do with the session that shows it. */
+export interface Stack {
+  push(page: Page): void;
+  /** One step back. */
+  pop(): void;
+  /** Back to the page of this name, or to the lowest. */
+  popTo(name: string): void;
+  replace(page: Page): void;
+  /** Draw again. */
+  changed(): void;
+  /** One sentence above the foot, until the next key. */
+  say(text: string, tone?: 'alert' | 'good'): void;
+  quit(code: number): void;
+  readonly room: Room;
+}

@@ -1,0 +1,119 @@
+/** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
+import { impactOf, withDrafts } from '../../engine/impact.js';
+import type { Given } from '../../engine/ledger.js';
+import type { Question, Step } from '../../procedure/schema.js';
+import type { Desk } from '../desk.js';
+import type { Page } from '../page.js';
+import { filled } from '../step/question.js';
+import { paragraph, spans } from '../words/blocks.js';
+import { labelOf, placeWords, valueWords } from '../words/entry-words.js';
+import { timeOfDay } from '../words/times.js';
+import { ask, FormPage } from './form.js';
+import { impactBlocks } from './impact-blocks.js';
+import { PickPage } from './pick-page.js';
+
+interface Reading {
+  readonly step: Step;
+  readonly place: string;
+  readonly question: Question;
+  readonly given: Given;
+}
+
+/** Every answer that holds now, the newest first. */
+function readings(desk: Desk): Reading[] {
+  const out = new Map<number, Reading>();
+  for (const [id, ledger] of desk.state.ledger.steps) {
+    const [stepId = '', place = 'job'] = id.split('@');
+    const step = desk.model.steps.get(stepId);
+    if (!step) continue;
+    for (const [key, given] of [...ledger.rows.flatMap((r) => [...r]), ...ledger.answers]) {
+      const question = step.ask?.find((q) => q.key === key);
+      if (question) out.set(given.first.seq, { step, place, question, given });
+    }
+  }
+  return [...out.values()].sort((a, b) => b.given.entry.seq - a.given.entry.seq);
+}
+
+export function correctPage(desk: Desk): Page {
+  const list = readings(desk);
+  return new PickPage(
+    {
+      name: 'correct',
+      head: 'Correct an earlier reading',
+      title: list.length ? 'Which one?' : 'Nothing has been read off yet.',
+      items: () =>
+        list.map((r) => ({
+          value: String(r.given.first.seq),
+          label: `${labelOf(desk.state, r.question.key, r.place)}: ${valueWords(desk.state, r.given.entry)}`,
+          note: `${placeWords(desk.state, r.place)}, ${timeOfDay(Date.parse(r.given.entry.at), desk.state.now, desk.app.terminal.zone)}, ${r.given.entry.by}`,
+        })),
+      picked: (value) => {
+        const hit = list.find((r) => String(r.given.first.seq) === value);
+        if (hit) desk.stack.push(newValuePage(desk, hit));
+        return true;
+      },
+    },
+    desk.stack,
+  );
+}
+
+function newValuePage(desk: Desk, r: Reading): Page {
+  const key = desk.safetyKey;
+  const question = filled(desk, r.question, r.place);
+  const now = valueWords(desk.state, r.given.entry);
+  const action = (text: string, reason: string) =>
+    ({
+      do: 'correct',
+      step: r.step.id,
+      place: r.place,
+      key: r.question.key,
+      of: r.given.entry.seq,
+      text,
+      reason,
+    }) as const;
+  return new FormPage(
+    {
+      name: 'new-value',
+      head: `Correct · ${placeWords(desk.state, r.place)}`,
+      title: `${question.label} was ${now}`,
+      tables: desk.model.tables,
+      fields: [
+        {
+          question,
+          check: (text) => {
+            const p = desk.propose(action(text, 'checking'));
+            return p.ok ? undefined : p.message;
+          },
+        },
+        {
+          question: ask('reason', 'Why is it corrected?', { longest: 300 }),
+          check: (t) => (t.trim().length < 3 ? 'Type the reason in a word or two.' : undefined),
+        },
+      ],
+      confirm: (v) => {
+        const p = desk.propose(action(v[r.question.key] ?? '', v.reason ?? ''));
+        if (!p.ok) return { key: 'Esc', does: 'back', blocks: [paragraph(p.message)] };
+        const draft = p.drafts[0];
+        const told = draft?.kind === 'correct' ? valueWords(desk.state, draft) : '';
+        const impact = impactOf(desk.state, withDrafts(desk.state, p.drafts, { earlier: desk.earlier }));
+        return {
+          key,
+          does: 'correct it',
+          blocks: [
+            spans([{ text: `${question.label}  ` }, { text: now }, { text: ' → ' }, { text: told, tone: 'strong' }]),
+            ...(p.unusual ? [paragraph(p.unusual, { tone: 'strong' })] : []),
+            ...impactBlocks(desk.state, impact, [r.question.key, `all_${r.question.key}`]),
+            paragraph(`Press ${key} to correct it; Esc leaves all as it is.`, { gap: true, tone: 'strong' }),
+          ],
+        };
+      },
+      done: async (v, pressed) => {
+        const acted = await desk.act(action(v[r.question.key] ?? '', v.reason ?? ''), { key: pressed, sure: true });
+        if (acted !== 'done') return;
+        desk.stack.popTo('step');
+        desk.stack.say('Corrected. The old reading stays in the journal.', 'good');
+      },
+    },
+    desk.stack,
+  );
+}

@@ -1,0 +1,132 @@
+/** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
+import type { StepView } from '../../engine/board.js';
+import { related } from '../../engine/ledger.js';
+import type { Desk } from '../desk.js';
+import { isChar } from '../keys.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Block, Room } from '../look/line.js';
+import type { Page } from '../page.js';
+import { waitLine } from '../step/pause.js';
+import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
+import { largest, paragraph, spans } from '../words/blocks.js';
+import { placeWords } from '../words/entry-words.js';
+import { timeOfDay } from '../words/times.js';
+import { handsPage } from './hands.js';
+import { ReadingPage } from './reading-page.js';
+
+function phaseOf(desk: Desk, v: StepView): string {
+  return desk.model.procedure.phases.find((p) => p.id === v.step.phase)?.title ?? '';
+}
+
+function positionLine(desk: Desk, place: string, room: Room): Block {
+  const { state } = desk;
+  const g = glyphs(room.ascii);
+  const waits = state.waiting.find((w) => w.place !== 'job' && related(w.place, place));
+  const own = state.views.filter((v) => v.place !== 'job' && related(v.place, place) && v.status !== 'not-needed');
+  const open = own.find((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
+  const next = open ?? own.find((v) => v.status === 'later');
+  const words = waits
+    ? `waits: ${waits.wait?.label ?? 'time'}`
+    : open
+      ? `${phaseOf(desk, open)}: ${open.step.title}${open.status === 'stopped' ? ' (stopped)' : open.status === 'reopened' ? ' (to be decided again)' : ''}`
+      : next
+        ? `${phaseOf(desk, next)}: ${next.step.title} (later)`
+        : 'all done';
+  const sign = waits ? g.wait : next ? g.open : g.done;
+  return spans([{ text: `${sign} ${placeWords(state, place)}  `, tone: 'strong' }, { text: words }], {
+    rank: 1,
+    indent: 4,
+  });
+}
+
+/** Facts on return to a job; also the answer to "where was I". */
+export function glanceBlocks(desk: Desk, room: Room): Block[] {
+  const { state } = desk;
+  const g = glyphs(room.ascii);
+  const stage = desk.stage();
+  const zone = desk.app.terminal.zone;
+  const next =
+    stage.kind === 'step'
+      ? `Next: ${placeWords(state, stage.view.place)}, ${stage.view.step.title}.`
+      : stage.kind === 'elsewhere'
+        ? `Next: ${placeWords(state, stage.next.place)}, ${stage.next.step.title}.`
+        : stage.kind === 'waiting'
+          ? 'Nothing to do but wait.'
+          : stage.kind === 'finished'
+            ? 'This job is finished.'
+            : 'Nothing can be worked on as the answers stand.';
+  const { handover } = state.ledger;
+  const last = state.entries.at(-1);
+  return [
+    ...(desk.job.readOnly
+      ? [paragraph(desk.job.whyReadOnly ?? 'This job can only be looked at here.', { tone: 'strong' })]
+      : []),
+    largest(next, g.bar),
+    ...desk.positions.map((p, i) => ({ ...positionLine(desk, p, room), gap: i === 0 })),
+    ...state.waiting.map((w, i) => ({ ...waitLine(desk, w, room, 1), gap: i === 0 })),
+    ...state.waited.map((v, i) => ({
+      ...spans(
+        [
+          { text: `${g.done} Finished waiting: `, tone: 'strong' },
+          {
+            text: `${v.wait?.label ?? ''} (${placeWords(state, v.place)}), over at ${timeOfDay(v.wait?.until ?? 0, state.now, zone)}`,
+          },
+        ],
+        { rank: 1, indent: 2 },
+      ),
+      gap: i === 0,
+    })),
+    ...remedyBlocks(desk, room),
+    ...(handover
+      ? [
+          paragraph(`Word from ${handover.by}, ${timeOfDay(Date.parse(handover.at), state.now, zone)}:`, {
+            rank: 1,
+            gap: true,
+            tone: 'quiet',
+          }),
+          paragraph(handover.text, { rank: 1 }),
+        ]
+      : []),
+    ...recordedBlock(desk, 3),
+    ...(last
+      ? [
+          paragraph(`Last worked on ${timeOfDay(Date.parse(last.at), state.now, zone)} by ${state.ledger.operator}.`, {
+            rank: 3,
+            tone: 'quiet',
+          }),
+        ]
+      : []),
+  ];
+}
+
+export function glancePage(desk: Desk): Page {
+  const job = desk.state.ledger.job;
+  return new ReadingPage(
+    {
+      name: 'glance',
+      head: job?.name ?? '',
+      blocks: (room) => glanceBlocks(desk, room),
+      hints: [
+        { key: 'Enter', does: 'go on', rank: 1 },
+        ...(desk.job.readOnly ? [] : [{ key: 'i', does: `I am not ${desk.by}`, rank: 2 }]),
+        { key: 'l', does: 'leave this job', rank: 2 },
+      ],
+      press(key) {
+        if (key.name === 'enter') {
+          desk.stack.popTo('step');
+          return true;
+        }
+        if (isChar(key, 'i') && !desk.job.readOnly) {
+          desk.stack.push(handsPage(desk));
+          return true;
+        }
+        if (isChar(key, 'l')) {
+          desk.stack.popTo('home');
+          return true;
+        }
+        return false;
+      },
+    },
+    desk.stack,
+  );
+}

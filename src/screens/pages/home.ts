@@ -1,0 +1,99 @@
+/** The first screen: jobs that are there, a new one, practice. */
+import type { App, ListedJob } from '../app-contract.js';
+import { isChar } from '../keys.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Page, Stack } from '../page.js';
+import { largest, paragraph } from '../words/blocks.js';
+import { left, timeOfDay } from '../words/times.js';
+import { keysPage } from './keys-page.js';
+import { newJobPage } from './new-job.js';
+import { openJob } from './open-job.js';
+import { PickPage } from './pick-page.js';
+import { practicePage } from './practice.js';
+
+function noteOf(app: App, job: ListedJob): string {
+  if (job.fault) return job.fault;
+  const now = app.now();
+  const s = job.summary;
+  const until = typeof s.until === 'string' ? Date.parse(s.until) : Number.NaN;
+  const wait = Number.isNaN(until)
+    ? ''
+    : until > now
+      ? `waits: ${s.waits}, ${left(until - now)} left, until ${timeOfDay(until, now, app.terminal.zone)}`
+      : `finished waiting: ${s.waits}`;
+  const at = s.finished === true ? 'finished' : typeof s.next === 'string' ? s.next : '';
+  const when = job.changed ? timeOfDay(Date.parse(job.changed), now, app.terminal.zone) : '';
+  return [at, wait, when].filter(Boolean).join('; ');
+}
+
+export function homePage(app: App, stack: Stack): Page {
+  const list = () => {
+    const found = app.jobs.list();
+    if (!found.ok) return { jobs: [], trouble: found.trouble.sentence };
+    return { jobs: found.value, trouble: undefined };
+  };
+  let seen = list();
+  let stale = false;
+  const jobs = (): readonly ListedJob[] => {
+    if (stale) seen = list();
+    stale = false;
+    return seen.jobs;
+  };
+  const page = new PickPage(
+    {
+      name: 'home',
+      head: 'rotorside',
+      back: false,
+      above: (room) => [
+        ...(jobs().length === 0
+          ? [
+              largest('No job yet. Start one, or practise first on an invented rotor.', glyphs(room.ascii).bar),
+              paragraph('A guide for regreasing sealed high-speed hybrid bearings in place.', {
+                rank: 4,
+                tone: 'quiet',
+              }),
+            ]
+          : [largest('Go on with a job, or start another.', glyphs(room.ascii).bar, 2)]),
+        ...(seen.trouble ? [paragraph(seen.trouble, { tone: 'strong', gap: true })] : []),
+        ...(app.procedures().length === 0
+          ? [paragraph(app.noProcedure ?? 'There is no procedure to work by.', { gap: true })]
+          : []),
+      ],
+      items: () => [
+        ...jobs().map((j) => ({
+          value: `job:${j.id}`,
+          label: j.practice ? `${j.name} [practice]` : j.name,
+          note: noteOf(app, j),
+        })),
+        { value: 'new', label: 'Start a job' },
+        { value: 'practice', label: 'Practise on an invented rotor' },
+        { value: 'quit', label: 'Close' },
+      ],
+      hints: [
+        { key: '?', does: 'keys', rank: 2 },
+        { key: 'q', does: 'close', rank: 1 },
+      ],
+      press(key) {
+        if (isChar(key, 'q')) {
+          stack.quit(0);
+          return true;
+        }
+        if (isChar(key, '?')) {
+          stack.push(keysPage({ stack }));
+          return true;
+        }
+        return undefined;
+      },
+      picked: (value) => {
+        stale = true;
+        if (value === 'quit') stack.quit(0);
+        else if (value === 'new') stack.push(newJobPage(app, stack));
+        else if (value === 'practice') stack.push(practicePage(app, stack));
+        else return openJob(app, stack, value.slice('job:'.length)).then(() => true);
+        return true;
+      },
+    },
+    stack,
+  );
+  return page;
+}

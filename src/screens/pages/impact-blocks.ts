@@ -1,0 +1,40 @@
+/** What a change would do, in words. */
+import type { Impact } from '../../engine/impact.js';
+import type { State } from '../../engine/state.js';
+import { fillIn } from '../../engine/texts.js';
+import type { Block } from '../look/line.js';
+import { heading, paragraph, spans } from '../words/blocks.js';
+import { placeWords } from '../words/entry-words.js';
+
+const most = 12;
+
+export function impactBlocks(state: State, impact: Impact, skip: readonly string[] = []): Block[] {
+  const at = (place: string): string => (place === 'job' ? '' : ` (${placeWords(state, place)})`);
+  const shown = impact.values.filter((v) => v.shown && !skip.includes(v.key));
+  const other = impact.values.filter((v) => !v.shown && !skip.includes(v.key));
+  const values = [...shown, ...other].slice(0, most);
+  const left = shown.length + other.length - values.length;
+  if (!impact.steps.length && !impact.remedies.length && !values.length)
+    return [paragraph('Nothing else changes.', { gap: true })];
+  return [
+    ...(impact.remedies.length ? [heading('Work already done that must be put right')] : []),
+    ...impact.remedies.map((r) =>
+      paragraph(`${r.view.step.title}${at(r.view.place)}: ${r.text}`, { rank: 1, indent: 2 }),
+    ),
+    ...(impact.steps.length ? [heading('Steps')] : []),
+    ...impact.steps.map((s) => paragraph(`${s.title}${at(s.place)}: ${s.what}`, { rank: 2, indent: 2 })),
+    ...(values.length ? [heading('Figures')] : []),
+    ...values.map((v) =>
+      spans(
+        [
+          { text: `${fillIn(state.values, v.label, v.place)}${at(v.place)}  `, tone: 'quiet' },
+          { text: v.old },
+          { text: ' → ' },
+          { text: v.now, tone: 'strong' },
+        ],
+        { rank: v.shown ? 2 : 4, indent: 2 },
+      ),
+    ),
+    ...(left > 0 ? [paragraph(`and ${left} more`, { rank: 4, tone: 'quiet' })] : []),
+  ];
+}

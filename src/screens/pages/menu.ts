@@ -1,0 +1,53 @@
+/** Everything that is not the next step. */
+import type { StepView } from '../../engine/board.js';
+import type { Desk } from '../desk.js';
+import type { Page } from '../page.js';
+import { correctPage } from './correct.js';
+import { eventPage } from './event.js';
+import { glancePage } from './glance.js';
+import { handoverPage, notePage } from './notes.js';
+import { openStepsPage } from './open-steps.js';
+import { PickPage } from './pick-page.js';
+import { sheetPage } from './sheet-preview.js';
+import { whatIfPage } from './what-if.js';
+
+export function menuPage(desk: Desk, view: StepView | undefined): Page {
+  const { stack } = desk;
+  const place = view?.place ?? desk.place;
+  const go: Record<string, () => Page> = {
+    note: () => notePage(desk, place),
+    handover: () => handoverPage(desk),
+    correct: () => correctPage(desk),
+    'what-if': () => whatIfPage(desk),
+    event: () => eventPage(desk, place),
+    sheet: () => sheetPage(desk),
+    steps: () => openStepsPage(desk),
+    glance: () => glancePage(desk),
+  };
+  return new PickPage(
+    {
+      name: 'menu',
+      head: `Menu · ${desk.state.ledger.job?.name ?? ''}`,
+      items: () => [
+        { value: 'note', label: 'Note', note: 'goes on the job sheet' },
+        { value: 'handover', label: 'Handover', note: 'word for whoever comes next' },
+        { value: 'correct', label: 'Correct an earlier reading', note: 'shows first what it changes' },
+        { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded' },
+        { value: 'event', label: 'Something unforeseen happened' },
+        { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
+        { value: 'steps', label: 'Another step that is open now' },
+        { value: 'glance', label: 'Where everything stands' },
+        { value: 'leave', label: 'Leave this job', note: 'all is saved' },
+      ],
+      picked: (value) => {
+        if (value === 'leave') stack.popTo('home');
+        else {
+          const page = go[value]?.();
+          if (page) stack.push(page);
+        }
+        return true;
+      },
+    },
+    stack,
+  );
+}

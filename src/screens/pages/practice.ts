@@ -1,0 +1,65 @@
+/** Practice on an invented rotor: a job like any other, marked as practice. */
+import type { App, PracticeRotor } from '../app-contract.js';
+import type { Page, Stack } from '../page.js';
+import { paragraph } from '../words/blocks.js';
+import { ask, FormPage } from './form.js';
+import { initialsCheck } from './new-job.js';
+import { layOut } from './open-job.js';
+import { PickPage } from './pick-page.js';
+
+export function practicePage(app: App, stack: Stack): Page {
+  const rotors = app.practices();
+  const only = rotors.length === 1 ? rotors[0] : undefined;
+  if (only) return beginPage(app, stack, only);
+  return new PickPage(
+    {
+      name: 'practice',
+      head: 'Practice',
+      title: rotors.length ? 'Which invented rotor?' : 'There is no practice rotor here.',
+      items: () => rotors.map((r) => ({ value: r.id, label: r.title })),
+      picked: (id) => {
+        const rotor = rotors.find((r) => r.id === id);
+        if (rotor) stack.push(beginPage(app, stack, rotor));
+        return true;
+      },
+    },
+    stack,
+  );
+}
+
+export function beginPage(app: App, stack: Stack, rotor: PracticeRotor): Page {
+  return new FormPage(
+    {
+      name: 'begin-practice',
+      head: 'Practice',
+      title: rotor.title,
+      intro: [
+        paragraph(
+          'This rotor is invented. The guide tells what it shows; you type it as on the bench. Say what you expect before the guide does.',
+          { rank: 2 },
+        ),
+      ],
+      fields: [
+        { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
+      ],
+      done: async (v) => {
+        const procedure = app.procedures().find((o) => o.id === rotor.procedure);
+        if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
+        const by = (v.by ?? '').trim();
+        const opened = await app.jobs.create(rotor.title, {
+          kind: 'job',
+          name: rotor.title,
+          by,
+          procedure: procedure.id,
+          version: procedure.version,
+          hash: procedure.hash,
+          practice: rotor.id,
+        });
+        if (!opened.ok) return stack.say(opened.trouble.sentence);
+        app.initials.set(by);
+        await layOut(app, stack, opened.value, false);
+      },
+    },
+    stack,
+  );
+}

@@ -1,0 +1,36 @@
+/** The top of the tree: the one place that takes keys, and the page that lies on top. */
+import { useInput, useStdout } from 'ink';
+import { useEffect, useState, useSyncExternalStore } from 'react';
+import type { Terminal } from './app-contract.js';
+import { toKeys } from './keys.js';
+import { Frame } from './parts/frame.js';
+import type { Session } from './session.js';
+
+export function Root({ session, terminal }: { session: Session; terminal: Terminal }) {
+  useSyncExternalStore(session.subscribe, session.version);
+  const { stdout } = useStdout();
+  const [, setSize] = useState('');
+  useEffect(() => {
+    const resized = (): void => setSize(`${stdout.columns}x${stdout.rows}`);
+    stdout.on('resize', resized);
+    return () => {
+      stdout.off('resize', resized);
+    };
+  }, [stdout]);
+  // Reads and writes the session itself, never a value of an earlier frame.
+  useInput((input, key) => {
+    for (const k of toKeys(input, key)) session.press(k);
+  });
+  const page = session.top;
+  if (!page) return null;
+  const { room } = session;
+  return (
+    <>
+      {terminal.pacer?.({
+        step: `${session.pages.length}:${page.name}:${page.step?.() ?? ''}`,
+        typing: page.typing?.() ?? false,
+      })}
+      <Frame view={page.view(room)} room={room} message={session.message} />
+    </>
+  );
+}

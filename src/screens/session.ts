@@ -1,0 +1,113 @@
+/** The pages that lie on one another, and where keys go. Holds no job: pages do. */
+import type { Key } from './keys.js';
+import type { Room } from './look/line.js';
+import type { Page, Stack } from './page.js';
+import type { Message } from './parts/frame.js';
+
+export class Session implements Stack {
+  readonly pages: Page[] = [];
+  message: Message | undefined;
+  private readonly listeners = new Set<() => void>();
+  private turn = 0;
+  private busy = false;
+  private over = false;
+  private readonly leaving: Promise<void>[] = [];
+
+  constructor(
+    private readonly size: () => Room,
+    private readonly ended: (code: number) => void,
+    private readonly hold: (() => () => void) | undefined = undefined,
+  ) {}
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.listeners.add(listener);
+    return () => this.listeners.delete(listener);
+  };
+  /** Grows with each change. */
+  readonly version = (): number => this.turn;
+
+  /** Resolves once every page that was left has done what it still had to. */
+  get closed(): Promise<unknown> {
+    return Promise.allSettled(this.leaving);
+  }
+  private drop(): void {
+    const left = this.pages.pop()?.leave?.();
+    if (left) this.leaving.push(left);
+  }
+  get top(): Page | undefined {
+    return this.pages.at(-1);
+  }
+  get room(): Room {
+    return this.size();
+  }
+
+  changed(): void {
+    this.turn += 1;
+    for (const l of this.listeners) l();
+  }
+  push(page: Page): void {
+    this.pages.push(page);
+    this.changed();
+  }
+  pop(): void {
+    if (this.pages.length <= 1) return;
+    this.drop();
+    this.changed();
+  }
+  popTo(name: string): void {
+    while (this.pages.length > 1 && this.top?.name !== name) this.drop();
+    this.changed();
+  }
+  replace(page: Page): void {
+    this.drop();
+    this.push(page);
+  }
+  say(text: string, tone: 'alert' | 'good' = 'alert'): void {
+    this.message = { text, tone };
+    this.changed();
+  }
+  quit(code: number): void {
+    if (this.over) return;
+    this.over = true;
+    while (this.pages.length) this.drop();
+    this.ended(code);
+  }
+
+  press(key: Key): void {
+    if (this.over) return;
+    if (key.name === 'ctrl') {
+      if (key.char === 'c') this.quit(130);
+      return;
+    }
+    // What is pressed while an answer is being saved was meant for the question before.
+    if (this.busy) return;
+    const page = this.top;
+    if (!page) return;
+    const said = this.message;
+    const done = (taken: boolean): void => {
+      if (taken && this.message === said) this.message = undefined;
+      this.changed();
+    };
+    const taken = page.press(key);
+    if (typeof taken === 'boolean') {
+      done(taken);
+      return;
+    }
+    this.busy = true;
+    const release = this.hold?.();
+    const finish = (): void => {
+      this.busy = false;
+      release?.();
+    };
+    taken.then(
+      (t) => {
+        finish();
+        done(t);
+      },
+      (error: unknown) => {
+        finish();
+        this.say(`This could not be done: ${error instanceof Error ? error.message : String(error)}`);
+      },
+    );
+  }
+}

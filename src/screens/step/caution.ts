@@ -1,0 +1,48 @@
+/** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
+import { fillIn } from '../../engine/texts.js';
+import { glyphs } from '../look/glyphs.js';
+import { wrap } from '../look/wrap.js';
+import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf } from './moment.js';
+
+export function cautionMoment({ desk, view }: MomentOf): Moment {
+  const { step, place } = view;
+  return {
+    where: whereOf(view, 'caution'),
+    blocks: (room) => [
+      ...(step.caution ?? []).map((text) => ({
+        rank: 1,
+        gap: true,
+        label: 'Caution',
+        lines: (width: number) =>
+          wrap(
+            [
+              { text: `${glyphs(room.ascii).warn} CAUTION  `, tone: 'alert' as const },
+              { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
+            ],
+            width,
+            2,
+          ),
+      })),
+      ...(step.otherwise
+        ? [
+            {
+              rank: 3,
+              gap: true,
+              lines: (width: number) => wrap([{ text: `Or else: ${step.otherwise}`, tone: 'quiet' }], width),
+            },
+          ]
+        : []),
+      safetyBlock(desk, 'I have read this and will keep to it'),
+    ],
+    hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
+    press(key) {
+      if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }, { key }).then(() => true);
+      if (key.name === 'enter') {
+        desk.stack.say(`A caution is confirmed with ${desk.safetyKey}, not with Enter.`);
+        return true;
+      }
+      return undefined;
+    },
+    typing: () => false,
+  };
+}

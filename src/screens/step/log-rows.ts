@@ -1,0 +1,45 @@
+/** The last rows of a log as a small table. */
+import type { StepView } from '../../engine/board.js';
+import { showValue } from '../../engine/texts.js';
+import type { Desk } from '../desk.js';
+import type { Block } from '../look/line.js';
+import { shorten, widthOf } from '../look/wrap.js';
+import { labelOf } from '../words/entry-words.js';
+
+export function rowLines(desk: Desk, view: StepView): Block[] {
+  const { step, place } = view;
+  if (!step.repeat) return [];
+  const { state } = desk;
+  const rows = state.values.completeRows(step.id, place);
+  if (rows.length === 0) return [];
+  const asked = (step.ask ?? []).filter((q) => rows.some((r) => r.has(q.key)));
+  const cells = rows.slice(-6).map((r) =>
+    asked.map((q) => {
+      const given = r.get(q.key);
+      return given ? showValue(state.model, q.key, given.value) : '-';
+    }),
+  );
+  return [
+    {
+      rank: 5,
+      gap: true,
+      label: 'Last rows',
+      lines: (width) => {
+        const room = Math.max(6, Math.floor((width - 2 * (asked.length - 1)) / Math.max(1, asked.length)));
+        const heads = asked.map((q) => shorten(labelOf(state, q.key, place), Math.min(room, 18)));
+        const wide = heads.map((h, i) =>
+          Math.min(room, Math.max(widthOf(h), ...cells.map((c) => widthOf(c[i] ?? '')))),
+        );
+        const put = (list: readonly string[]): string =>
+          list
+            .map((c, i) => {
+              const s = shorten(c, wide[i] ?? 6);
+              return s + ' '.repeat(Math.max(0, (wide[i] ?? 0) - widthOf(s)));
+            })
+            .join('  ')
+            .trimEnd();
+        return [[{ text: put(heads), tone: 'quiet' as const }], ...cells.map((c) => [{ text: put(c) }])];
+      },
+    },
+  ];
+}

@@ -1,0 +1,27 @@
+/** Which moment a step is in. */
+
+import { cautionMoment } from './caution.js';
+import { confirmMoment } from './confirm.js';
+import { gateMoment } from './gate.js';
+import type { Moment, MomentOf } from './moment.js';
+import { predictMoment } from './predict.js';
+import { questionMoment } from './question.js';
+import { signMoment } from './sign.js';
+
+export function momentFor(of: MomentOf): Moment {
+  const { view } = of;
+  switch (view.wants) {
+    case 'gate':
+      return gateMoment(of);
+    case 'caution':
+      return cautionMoment(of);
+    case 'predict':
+      return predictMoment(of);
+    case 'sign':
+      return signMoment(of);
+    case 'question':
+      return view.question ? questionMoment(of, view.question) : confirmMoment(of);
+    default:
+      return confirmMoment(of);
+  }
+}

@@ -1,0 +1,56 @@
+/** One thing that a step wants now: its part of the screen and its keys. Made anew for each frame; holds nothing. */
+import type { StepView } from '../../engine/board.js';
+import type { Desk } from '../desk.js';
+import type { Key } from '../keys.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Block, Hint, Room } from '../look/line.js';
+import { wrap } from '../look/wrap.js';
+
+export interface Moment {
+  /** Name of what is typed here. */
+  readonly where: string;
+  blocks(room: Room): readonly Block[];
+  hints(): readonly Hint[];
+  /** Undefined when the key is none of its own. */
+  press(key: Key): boolean | Promise<boolean> | undefined;
+  typing(): boolean;
+}
+
+export interface MomentOf {
+  readonly desk: Desk;
+  readonly view: StepView;
+}
+
+export const whereOf = (view: StepView, what: string): string => `${view.step.id}@${view.place}:${what}`;
+
+export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
+
+/** An instruction to press the one key that confirms a danger, with why it is not Enter. */
+export function safetyBlock(desk: Desk, does: string): Block {
+  return {
+    rank: 1,
+    gap: true,
+    lines: (width) =>
+      wrap(
+        [{ text: 'Press ' }, { text: ` ${desk.safetyKey} `, tone: 'invert' }, { text: ` ${does}`, tone: 'strong' }],
+        width,
+        2,
+      ),
+  };
+}
+
+export function alertBlock(text: string, room: Room, rank = 1): Block {
+  return {
+    rank,
+    gap: true,
+    lines: (width) =>
+      wrap(
+        [
+          { text: `${glyphs(room.ascii).warn} `, tone: 'alert' },
+          { text, tone: 'strong' },
+        ],
+        width,
+        2,
+      ),
+  };
+}

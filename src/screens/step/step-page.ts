@@ -1,0 +1,189 @@
+/** The page that one works on: the step that is next here, its moment, and the keys that always work. */
+import type { StepView } from '../../engine/board.js';
+import { type Desk, type Stage, topOf } from '../desk.js';
+import { isChar, type Key } from '../keys.js';
+import type { Hint, Room, View } from '../look/line.js';
+import type { Page } from '../page.js';
+import { glancePage } from '../pages/glance.js';
+import { keysPage } from '../pages/keys-page.js';
+import { menuPage } from '../pages/menu.js';
+import { numbersOf, numbersPage } from '../pages/numbers.js';
+import { picturePage } from '../pages/picture-page.js';
+import { settlePage } from '../pages/settle.js';
+import { whyPage } from '../pages/why.js';
+import { entryWords, placeWords } from '../words/entry-words.js';
+import type { Moment } from './moment.js';
+import { momentFor } from './moment-for.js';
+import { pauseMoment } from './pause.js';
+import { pictureLines } from './picture.js';
+import { bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
+
+export class StepPage implements Page {
+  readonly name = 'step';
+  /** Set by Esc in a text: letters are commands until Enter. */
+  private letters = false;
+  private lettersAt = '';
+  private waits: readonly StepView[] = [];
+
+  constructor(private readonly desk: Desk) {}
+
+  private now(): { stage: Stage; moment: Moment; view: StepView | undefined } {
+    const { desk } = this;
+    const stage = desk.stage();
+    if (stage.kind !== 'step') return { stage, moment: pauseMoment(desk, stage), view: undefined };
+    const moment = momentFor({ desk, view: stage.view });
+    if (this.lettersAt !== moment.where) this.letters = false;
+    return { stage, moment, view: stage.view };
+  }
+
+  step(): string {
+    const { moment } = this.now();
+    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}`;
+  }
+  typing(): boolean {
+    return !this.letters && this.now().moment.typing();
+  }
+  leave(): Promise<void> {
+    return this.desk.job.close();
+  }
+
+  /** True when the passing of time is to be drawn; says what has finished waiting. */
+  time(): boolean {
+    const { desk } = this;
+    const now = desk.state.waiting;
+    const over = this.waits.filter((w) => !now.some((n) => n.step.id === w.step.id && n.place === w.place));
+    for (const w of over)
+      if (desk.state.view(w.step.id, w.place)?.status === 'done')
+        desk.stack.say(
+          `Finished waiting: ${w.wait?.label ?? w.step.title} (${placeWords(desk.state, w.place)}).`,
+          'good',
+        );
+    this.waits = now;
+    return now.length > 0 || over.length > 0;
+  }
+
+  view(room: Room): View {
+    const { desk } = this;
+    const { moment, view } = this.now();
+    const job = desk.state.ledger.job;
+    const headRight = [job?.name, job?.practice ? 'invented rotor' : '', desk.job.readOnly ? 'to look at only' : '']
+      .filter(Boolean)
+      .join(' · ');
+    const readOnly = desk.job.readOnly
+      ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
+      : [];
+    if (!view)
+      return {
+        head: placeWords(desk.state, desk.place),
+        headRight,
+        body: [...readOnly, ...moment.blocks(room), ...remedyBlocks(desk, room), ...recordedBlock(desk)],
+        foot: this.foot(moment, view),
+      };
+    const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
+    const of = { desk, view };
+    return {
+      head: `${placeWords(desk.state, view.place)} · ${phase}`,
+      headRight,
+      body: [...readOnly, ...topBlocks(of, room), ...moment.blocks(room), ...bottomBlocks(of, room)],
+      side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
+      foot: this.foot(moment, view),
+    };
+  }
+
+  private foot(moment: Moment, view: StepView | undefined): Hint[] {
+    const { desk } = this;
+    if (moment.typing() && !this.letters)
+      return [
+        ...moment.hints(),
+        { key: 'Tab', does: 'other bearing', rank: 4 },
+        { key: 'Esc', does: 'then w why, u undo, ? keys', rank: 2 },
+      ];
+    return [
+      ...(this.letters ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
+      { key: 'u', does: 'undo', rank: 1 },
+      ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
+      ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
+      ...(view && numbersOf(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
+      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: 'other bearing', rank: 4 }] : []),
+      { key: 'm', does: 'menu', rank: 2 },
+      { key: '?', does: 'keys', rank: 1 },
+    ];
+  }
+
+  press(key: Key): boolean | Promise<boolean> {
+    const { moment, view } = this.now();
+    if (this.letters) {
+      if (key.name === 'enter') {
+        this.letters = false;
+        return true;
+      }
+    } else {
+      const taking = moment.typing();
+      if (taking || !this.command(key)) {
+        const taken = moment.press(key);
+        if (taken !== undefined) return taken;
+      }
+      if (taking && key.name === 'esc') {
+        this.letters = true;
+        this.lettersAt = moment.where;
+        return true;
+      }
+      if (taking && key.name === 'char') return false;
+    }
+    return this.global(key, view);
+  }
+
+  /** Letters that are commands wherever no text is typed. */
+  private command(key: Key): boolean {
+    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*');
+  }
+
+  private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
+    const { desk } = this;
+    const { stack } = desk;
+    if (isChar(key, 'u', '*')) return this.undo(key);
+    if (isChar(key, 'm')) stack.push(menuPage(desk, view));
+    else if (isChar(key, '?')) stack.push(keysPage(desk));
+    else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
+    else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));
+    else if (isChar(key, 'd') && view?.step.draw) stack.push(picturePage(desk, view));
+    else if (isChar(key, 'd') && view) stack.say('This step has no drawing.');
+    else if (isChar(key, 'n') && view && numbersOf(desk, view).length) stack.push(numbersPage(desk, view));
+    else if (isChar(key, 'n')) stack.say('There is no figure on this step to look behind.');
+    else if (key.name === 'tab' || key.name === 'back-tab') this.otherPosition(key.name === 'tab' ? 1 : -1);
+    else if (key.name === 'esc') stack.push(glancePage(desk));
+    else return false;
+    return true;
+  }
+
+  private async undo(key: Key): Promise<boolean> {
+    const { desk } = this;
+    const proposal = desk.propose({ do: 'undo' });
+    const back = proposal.ok && proposal.drafts[0]?.kind === 'undo' ? proposal.drafts[0].of : 0;
+    const entry = desk.state.entries.find((e) => e.seq === back);
+    const words = entry ? entryWords(desk.state, entry) : '';
+    if ((await desk.act({ do: 'undo' }, { key })) === 'done') {
+      desk.unusual = undefined;
+      desk.ready = undefined;
+      desk.again = undefined;
+      desk.stack.say(`Taken back: ${words}`, 'good');
+    }
+    return true;
+  }
+
+  private otherPosition(by: number): void {
+    const { desk } = this;
+    const all = desk.positions;
+    if (all.length < 2) {
+      desk.stack.say('This job has one bearing only.');
+      return;
+    }
+    const i = all.indexOf(topOf(desk.place));
+    desk.place = all[(i + by + all.length) % all.length] ?? desk.place;
+    desk.pinned = undefined;
+    const stage = desk.stage();
+    const where = placeWords(desk.state, desk.place);
+    if (stage.kind === 'step' && stage.view.place === 'job')
+      desk.stack.say(`${where}: this step is for the whole job; it comes first.`, 'good');
+  }
+}
