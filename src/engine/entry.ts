@@ -45,6 +45,8 @@ export type Entry = Common &
         readonly typed?: string;
         /** Half width of the reading when it was stated. */
         readonly plusMinus?: number;
+        /** In practice: the way of measuring that was chosen, by its id in the practice rotor's file. */
+        readonly way?: string;
       } & AtStep &
         WithFigures)
     | ({ readonly kind: 'done' } & AtStep & WithFigures)
@@ -63,6 +65,7 @@ export type Entry = Common &
         readonly value: Answer;
         readonly typed?: string;
         readonly plusMinus?: number;
+        readonly way?: string;
         readonly reason: string;
       } & AtStep)
     | ({ readonly kind: 'settle'; readonly reason: string } & AtStep & WithFigures)

@@ -14,7 +14,13 @@ interface AtStep {
 }
 export type Action =
   | ({ readonly do: 'caution' | 'done' } & AtStep)
-  | ({ readonly do: 'answer' | 'predict'; readonly key: string; readonly text: unknown } & AtStep)
+  | ({
+      readonly do: 'answer' | 'predict';
+      readonly key: string;
+      readonly text: unknown;
+      /** In practice: how it was measured. */
+      readonly way?: string;
+    } & AtStep)
   | ({ readonly do: 'sign'; readonly initials: string } & AtStep)
   | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
   | ({
@@ -22,6 +28,7 @@ export type Action =
       readonly key: string;
       readonly of?: number;
       readonly text: unknown;
+      readonly way?: string;
       readonly reason: string;
     } & AtStep)
   | ({ readonly do: 'settle'; readonly reason: string } & AtStep)
@@ -226,6 +233,7 @@ function answer(
       value: read.value,
       typed: read.typed,
       plusMinus: read.plusMinus,
+      way: action.way,
       figures: view.step.physical || view.step.hazard ? undefined : figuresOf(state.values, view.step, view.place),
     },
     read.unusual,
@@ -274,6 +282,7 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
       value: read.value as Answer,
       typed: read.typed,
       plusMinus: read.plusMinus,
+      way: action.way,
       reason: action.reason.trim(),
     },
     read.unusual,

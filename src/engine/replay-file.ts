@@ -14,6 +14,7 @@ const stepItem = z.strictObject({
   answers: answers.optional(),
   rows: z.array(z.looseObject({ after: duration.optional() })).optional(),
   predict: answers.optional(),
+  ways: z.record(z.string(), z.string()).optional().describe('in practice: key to the way it was measured'),
   overrule: z.union([overrule, z.array(overrule)]).optional(),
   sign: z.string().optional(),
 });
@@ -29,6 +30,7 @@ const correctItem = z.strictObject({
     at: z.string().optional(),
     key: z.string(),
     value: typed,
+    way: z.string().optional(),
     reason: z.string(),
   }),
   after: duration.optional(),

@@ -102,7 +102,15 @@ class Run {
     if ('raise' in x) this.act({ do: 'raise', branch: x.raise, place: x.at, text: x.text });
     else if ('correct' in x) {
       const c = x.correct;
-      this.act({ do: 'correct', step: c.step, place: c.at ?? 'job', key: c.key, text: c.value, reason: c.reason });
+      this.act({
+        do: 'correct',
+        step: c.step,
+        place: c.at ?? 'job',
+        key: c.key,
+        text: c.value,
+        way: c.way,
+        reason: c.reason,
+      });
     } else if ('settle' in x)
       this.act({ do: 'settle', step: x.settle.step, place: x.settle.at ?? 'job', reason: x.settle.reason });
     else if ('note' in x) this.act({ do: 'note', place: x.at ?? 'job', text: x.note });
@@ -216,7 +224,7 @@ class Run {
       if (key !== undefined && !view.step.ask?.some((a) => a.key === key))
         this.act({ do: 'answer', ...at, key, text: row?.get(key) });
     } else if (left.has(q.key)) {
-      this.act({ do: 'answer', ...at, key: q.key, text: left.get(q.key) });
+      this.act({ do: 'answer', ...at, key: q.key, text: left.get(q.key), way: item.ways?.[q.key] });
       left.delete(q.key);
       return true;
     }
