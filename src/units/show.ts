@@ -4,7 +4,7 @@ import { findUnit, units } from './unit-names.js';
 
 /** Keeps `12 000` on one line. */
 const groupBlank = '\u00a0';
-/** Kinds whose whole part is never rounded away. */
+/** Kinds shown as whole numbers from ten on, in their canonical unit. */
 const wholeKinds: ReadonlySet<QuantityKind> = new Set(['speed', 'speed-factor', 'count', 'money', 'concentration']);
 
 /** `12000` as `12 000` (a no-break blank between), from five figures on. */
@@ -30,11 +30,11 @@ function fixed(value: number, decimals: number): string {
   return (Math.round(value / step) * step).toFixed(0);
 }
 
-function plainFigures(value: number, kind: QuantityKind, figures: number): string {
+function plainFigures(value: number, kind: QuantityKind, figures: number, canonical: boolean): string {
   if (value === 0) return '0';
   const size = Math.abs(value);
   if (kind === 'money') return Number.isInteger(value) ? value.toFixed(0) : value.toFixed(2);
-  if (wholeKinds.has(kind) && size >= 10) return value.toFixed(0);
+  if (canonical && wholeKinds.has(kind) && size >= 10) return value.toFixed(0);
   if (size >= 10 ** figures) return value.toFixed(0);
   if (size < 1e-6) return value.toExponential(figures - 1);
   return String(Number(value.toPrecision(figures)));
@@ -63,7 +63,7 @@ export function showQuantity(value: number, kind: QuantityKind, options: ShowOpt
   const name = unit?.show ?? canonicalUnit[kind];
   const tail = name === '' ? '' : name === '°' ? '°' : ` ${name}`;
   if (!(half > 0) || !Number.isFinite(half))
-    return `${grouped(minus(plainFigures(shown, kind, options.figures ?? 4)))}${tail}`;
+    return `${grouped(minus(plainFigures(shown, kind, options.figures ?? 4, from(1) === 1)))}${tail}`;
   const decimals = decimalsFor(half);
   return `${grouped(minus(fixed(shown, decimals)))} ± ${grouped(fixed(half, decimals))}${tail}`;
 }

@@ -24,6 +24,7 @@ describe('showQuantity', () => {
     [-0.0001, 'temperature', { plusMinus: 1 }, '0 ± 1 °C'],
     [12000, 'speed', {}, '12\u00a0000 rpm'],
     [1200, 'speed', {}, '1200 rpm'],
+    [45678, 'speed', { unit: 'krpm' }, '45.68 krpm'],
     [1080000, 'speed-factor', {}, '1\u00a0080\u00a0000 mm/min'],
     [8, 'count', {}, '8'],
     [480, 'money', {}, '480'],

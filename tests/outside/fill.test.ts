@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { calc, off, tables, value } from '../calc/support.js';
+
+const at = (ndm: number, key: string): number => value(`fill freeVolume=10ml ndm=${ndm}`, key);
+
+describe('fill of the free volume', () => {
+  it('P: Kluber: below n dm 90 000 up to 90 %, to 500 000 up to 67 %', () => {
+    expect(at(80_000, 'shareHigh')).toBe(90);
+    expect(at(400_000, 'shareHigh')).toBe(67);
+  });
+  it('P: NTN: 30 to 40 % of bearings in general lies in the bands of low and medium speed', () => {
+    for (const ndm of [80_000, 400_000]) {
+      expect(at(ndm, 'shareLow')).toBeLessThanOrEqual(30);
+      expect(at(ndm, 'shareHigh')).toBeGreaterThanOrEqual(40);
+      expect(at(ndm, 'share')).toBeGreaterThanOrEqual(30);
+      expect(at(ndm, 'share')).toBeLessThanOrEqual(40);
+    }
+  });
+  it('P: trade article: as low as 20 % for high-speed precision bearings; M: spindles 15 +- 2 %', () => {
+    expect(at(1_000_000, 'shareLow')).toBeLessThanOrEqual(13);
+    expect(at(1_000_000, 'shareHigh')).toBeGreaterThanOrEqual(20);
+  });
+  it('CP: high speed under 30 %, 15 % as the middle', () => {
+    expect(at(1_000_000, 'shareHigh')).toBeLessThanOrEqual(30);
+    expect(at(1_000_000, 'share')).toBe(15);
+  });
+  it('CP: never rises with speed, limit by limit', () => {
+    const speeds = [1000, 89_999, 90_000, 300_000, 500_000, 500_001, 2_000_000];
+    for (const key of ['shareLow', 'share', 'shareHigh'])
+      speeds.slice(1).forEach((ndm, i) => expect(at(ndm, key)).toBeLessThanOrEqual(at(speeds[i]!, key)));
+  });
+  it('takes the smaller fill when n dm may lie in the faster band', () => {
+    expect(at(495_000, 'share')).toBe(30);
+    const run = calc('fill freeVolume=10ml ndm=495000+-10000');
+    expect(run.results.share?.value).toBe(15);
+    expect(run.warnings.join()).toMatch(/smaller fill/);
+  });
+  it('P rows are cited, M rows are shown as usual', () => {
+    const { sources } = calc('fill freeVolume=10ml ndm=1000000');
+    expect(sources).toContain('Trade article on precision bearings');
+    expect(sources.some((s) => s.startsWith('usual, verify'))).toBe(true);
+  });
+});
+
+describe('density', () => {
+  it('P: 0.85 to 0.95 g/mL; M: PFPE about 1.9, told apart', () => {
+    const run = calc('fill freeVolume=10ml ndm=1000000');
+    expect(run.results.doseMass?.value).toBeCloseTo(1.35, 9);
+    expect(run.warnings.join()).toMatch(/PFPE/);
+    expect(value('fill freeVolume=10ml ndm=1000000 pfpe=yes', 'doseMass')).toBeCloseTo(2.85, 9);
+    expect(calc('fill freeVolume=10ml ndm=1000000 density=1.9').warnings.join()).toMatch(/PFPE/);
+    expect(calc('fill freeVolume=10ml ndm=1000000 density=0.9 pfpe=yes').warnings.join()).toMatch(
+      /no density of a PFPE/,
+    );
+  });
+});
+
+describe('replenishment', () => {
+  it('P: trade handbooks: G = 0.005 D B; 6208 gives 7.2 g (A)', () => {
+    expect(value('replenishment outside=80 width=18', 'grams')).toBeCloseTo(7.2, 12);
+  });
+  it('A: the inch constant is 0.11379 oz/in2', () => {
+    expect(off(value('replenishment outside=1in width=1in', 'grams') / 28.349523125, 0.11379)).toBeLessThan(1e-4);
+  });
+  it('A: it would be 38 % of the free volume of a 6208, and is never called its dose', () => {
+    const run = calc('replenishment bore=40 outside=80 width=18 freeVolume=20.995');
+    expect(Math.round(run.results.shareOfFree!.value)).toBe(38);
+    expect(run.warnings.join()).toMatch(/NOT the dose of a cleaned sealed bearing/);
+  });
+});
+
+it('M: NLGI grades by ASTM D217: 310-340, 265-295, 220-250; 300 is no grade (P in the note of units)', () => {
+  const grade = (p: number): string => String(calc(`consistency penetration=${p}`).results.grade?.value);
+  expect([310, 340, 265, 295, 220, 250].map(grade)).toEqual(['1', '1', '2', '2', '3', '3']);
+  expect(grade(300)).toBe('none');
+  expect(tables.nlgi!.rows).toHaveLength(9);
+});

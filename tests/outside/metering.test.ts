@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { calc, list, off, refusal, value, word } from '../calc/support.js';
+
+describe('syringe', () => {
+  it.each([
+    [14.5, 6.056],
+    [8.66, 16.978],
+  ])('A: bore %s mm -> %s mm of travel for each mL', (bore, travel) => {
+    expect(off(value(`syringe bore=${bore} doses=1ml,1ml`, 'travelPerMl'), travel)).toBeLessThan(0.0002);
+  });
+  it('A: marks of equal doses are multiples', () => {
+    const marks = list('syringe bore=14.5 doses=1ml,1ml', 'marks');
+    expect(off(marks[0]!, 6.056)).toBeLessThan(0.0002);
+    expect(off(marks[1]!, 12.112)).toBeLessThan(0.0002);
+  });
+  it('P: NIST SP 811 factors: 1 cc = 1 mL, 1 US fl oz = 29.5735 mL', () => {
+    expect(list('syringe bore=14.5 doses=1cc', 'marks')).toEqual(list('syringe bore=14.5 doses=1ml', 'marks'));
+    expect(off(value('syringe bore=50 doses=1floz', 'filling'), 29.5735)).toBeLessThan(1e-5);
+    expect(refusal('syringe bore=50 doses=1oz')).toMatch(/^doses: .*mass.*fl oz/);
+  });
+  it('refuses a filling that the barrel does not hold', () => {
+    expect(refusal('syringe bore=8.66 doses=1ml,1ml capacity=2ml loss=0.1ml')).toMatch(/^capacity: .*2.1 mL/);
+    expect(calc('syringe bore=8.66 doses=1ml,1ml capacity=2.5ml loss=0.1ml').results.filling?.value).toBeCloseTo(
+      2.1,
+      9,
+    );
+  });
+});
+
+describe('continuity (P: silicon nitride insulates, 1e12 ohm cm and more, and is not magnetic)', () => {
+  const verdict = (balls: string, more = ''): string =>
+    word(`ball-test leads=beep ring=beep balls=${balls}${more}`, 'verdict');
+  it('several silent balls on a proven meter and contact are ceramic, several that beep are steel', () => {
+    expect(verdict('open,open,open')).toBe('ceramic');
+    expect(verdict('open,open,open', ' magnet=not-attracted')).toBe('ceramic');
+    expect(verdict('beep,beep,beep')).toBe('steel');
+  });
+  it('silence does not prove ceramic: meter, contact and several balls come first', () => {
+    expect(word('ball-test leads=open ring=open balls=open,open,open', 'verdict')).toBe('not proven');
+    expect(word('ball-test leads=beep ring=open balls=open,open,open', 'verdict')).toBe('not proven');
+    expect(verdict('open,open')).toBe('not proven');
+    expect(verdict('open,open,beep')).toBe('not proven');
+  });
+  it('the magnet can take a proof away', () => {
+    expect(verdict('open,open,open', ' magnet=attracted')).toBe('not proven');
+    expect(verdict('beep,beep,beep', ' magnet=not-attracted')).toBe('not proven');
+  });
+});

@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { calc, off, tables, value, word } from '../calc/support.js';
+
+describe('speed factors', () => {
+  it('P: NSK technical talk: 100x150 at 7000 rpm is n dm 875 000', () => {
+    expect(value('speed-factor bore=100 outside=150 speed=7000', 'ndm')).toBe(875_000);
+  });
+  it('A: the same bearing has n d 700 000, and both are told apart', () => {
+    const run = calc('speed-factor bore=100 outside=150 speed=7000');
+    expect(run.results.nd?.value).toBe(700_000);
+    expect(run.warnings.join()).toMatch(/different numbers/);
+  });
+  it('A: 40x68 at 20 000 rpm is n dm 1 080 000', () => {
+    expect(value('speed-factor bore=40 outside=68 speed=20000', 'ndm')).toBe(1_080_000);
+  });
+  it.each([
+    [89_999, 'low'],
+    [90_000, 'medium'],
+    [500_000, 'medium'],
+    [500_001, 'high'],
+  ])('P: Kluber tip sheet: n dm %s is %s', (ndm, band) => {
+    // dm of 1 mm at that many rpm does not exist: scale by a bearing of dm 100 mm.
+    expect(word(`speed-factor bore=80 outside=120 speed=${ndm / 100}`, 'band')).toBe(band);
+  });
+});
+
+describe('limits of speed', () => {
+  it('P: Schaeffler spindle greases: printed limits from 0.8e6 over 1.3e6 to 2.0e6', () => {
+    expect(tables['grease-classes']!.rows.map((r) => r.ndm_limit)).toEqual([800_000, 1_300_000, 2_000_000]);
+  });
+  it('P: NTN table: contact seal against open 0.70 to 0.72', () => {
+    expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'low'), 7000)).toBeLessThan(1e-9);
+    expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'high'), 7200)).toBeLessThan(1e-9);
+  });
+  it('CP: hybrids 20 to 40 % faster, shown as a range; not proven counts as steel', () => {
+    expect(value('speed-limit open=10000 balls=ceramic seal=none', 'low')).toBeCloseTo(12_000, 6);
+    expect(value('speed-limit open=10000 balls=ceramic seal=none', 'high')).toBeCloseTo(14_000, 6);
+    expect(value('speed-limit open=10000 balls=not-proven seal=none', 'high')).toBe(10_000);
+  });
+});
