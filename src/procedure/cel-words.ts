@@ -37,9 +37,8 @@ export const isMacro = (name: string): boolean => ['all', 'exists', 'exists_one'
 /** Names that the expression language keeps for itself. */
 export const reservedWords: readonly string[] = [
   ...['true', 'false', 'null', 'in', 'as', 'break', 'const', 'continue', 'else', 'for', 'function', 'if', 'import'],
-  ...['let', 'loop', 'package', 'namespace', 'return', 'var', 'void', 'while', 'has', 'int', 'uint', 'double', 'bool'],
-  ...['string', 'bytes', 'list', 'map', 'type', 'dyn', 'min', 'max', 'abs', 'round', 'at', 'last', 'join', 'size'],
-  ...['number_in', 'text_in', 'timestamp', 'duration'],
+  ...['let', 'loop', 'package', 'namespace', 'return', 'var', 'void', 'while', 'int', 'uint', 'double', 'bool'],
+  ...['string', 'bytes', 'list', 'map', 'type', 'cel', 'google', 'optional', 'constructor', 'prototype'],
 ];
 
 /** A call to something that is not there; also keeps slow ones out, such as matches(). */

@@ -4,7 +4,7 @@ import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
 import { near } from './near.js';
-import type { Complain, Path } from './problem.js';
+import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 
 const typeOf: Record<InputSpec['type'], CelType> = {
@@ -27,13 +27,13 @@ export function checkCalcs(
 ): void {
   (p.calcs ?? []).forEach((use, i) => {
     const path: Path = ['calcs', i];
-    const calc = calculators[use.calc];
+    const calc = Object.hasOwn(calculators, use.calc) ? calculators[use.calc] : undefined;
     if (!calc) {
       const names = Object.keys(calculators);
       return complain(
         [...path, 'calc'],
-        `There is no calculator “${use.calc}”.`,
-        near(use.calc, names) || `Known are: ${names.join(', ')}.`,
+        `There is no calculator “${quoted(use.calc)}”.`,
+        near(use.calc, names) || `Known are: ${listed(names)}.`,
       );
     }
     if (!kinds.includes(use.at))
@@ -54,24 +54,26 @@ export function checkCalcs(
       );
     const inputs = Object.keys(calc.inputs);
     for (const [key, text] of Object.entries(use.with)) {
-      const spec = calc.inputs[key];
+      const spec = Object.hasOwn(calc.inputs, key) ? calc.inputs[key] : undefined;
       if (!spec) {
         complain(
           [...path, 'with', key],
-          `The calculator “${use.calc}” has no input “${key}”.`,
+          `The calculator “${use.calc}” has no input “${quoted(key)}”.`,
           near(key, inputs) || `Its inputs are: ${inputs.join(', ')}.`,
           -1,
         );
         continue;
       }
-      judge.expression(text, use.at, typeOf[spec.type], [...path, 'with', key]);
       const kind = keys.get(text.trim())?.quantity;
-      if (kind && 'kind' in spec && spec.kind !== kind)
+      const clash = kind && 'kind' in spec && spec.kind !== kind;
+      if (clash)
         complain(
           [...path, 'with', key],
           `“${text.trim()}” is a ${kind}, but “${key}” of ${use.calc} is a ${spec.kind}.`,
           'Give a value of that kind.',
         );
+      const wanted = !clash && spec.type === 'quantity' ? spec.kind : undefined;
+      judge.expression(text, use.at, typeOf[spec.type], [...path, 'with', key], wanted);
     }
     const lacking = inputs.filter((k) => !calc.inputs[k]?.optional && use.with[k] === undefined);
     if (lacking.length)
@@ -85,7 +87,7 @@ export function checkCalcs(
       if (!results.includes(key))
         complain(
           [...path, 'gives', key],
-          `The calculator “${use.calc}” has no result “${key}”.`,
+          `The calculator “${use.calc}” has no result “${quoted(key)}”.`,
           near(key, results) || `Its results are: ${results.join(', ')}.`,
           -1,
         );

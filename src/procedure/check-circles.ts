@@ -3,12 +3,14 @@ import type { Environment } from '@marcbachmann/cel-js';
 import { compile } from './expression.js';
 import type { KeyInfo } from './model.js';
 import type { Complain, Path } from './problem.js';
-import type { Procedure } from './schema.js';
+import type { Procedure, Step } from './schema.js';
 
 export function checkCircles(
   p: Procedure,
   keys: ReadonlyMap<string, KeyInfo>,
   env: Environment,
+  /** Steps whose conditions were complained of already. */
+  late: ReadonlySet<Step>,
   complain: Complain,
 ): void {
   const reads = (texts: readonly (string | undefined)[]): string[] =>
@@ -45,7 +47,11 @@ export function checkCircles(
     if (state.get(key) === 'open') {
       const circle = trail.slice(trail.indexOf(key));
       const id = [...circle].sort().join();
-      if (!reported.has(id)) {
+      const told = circle.every((k) => {
+        const from = keys.get(k)?.from;
+        return from?.by === 'question' && late.has(from.step);
+      });
+      if (!told && !reported.has(id)) {
         reported.add(id);
         complain(
           pathOf(key),

@@ -1,6 +1,7 @@
 /** Steps that nobody ever sees, gates that never open, and conditions on what is asked only later. */
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
+import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
 import type { Complain, Path } from './problem.js';
 import type { Procedure, Step } from './schema.js';
@@ -9,20 +10,24 @@ import { trialFor } from './trial.js';
 const change = 'Change the condition or take the part out.';
 const nothing = (): boolean => false;
 
+/** Gives the steps whose conditions hang on what is not asked by then. */
 export function checkReach(
   p: Procedure,
   keys: ReadonlyMap<string, KeyInfo>,
   env: Environment,
   tables: Tables,
+  judge: Pick<Judge, 'sound'>,
   complain: Complain,
-): void {
-  const { can } = trialFor(keys, env, tables);
+): Set<Step> {
+  const { can } = trialFor(keys, env, tables, judge.sound);
+  const late = new Set<Step>();
   const never = (text: string | undefined): boolean => {
     if (text === undefined) return false;
     const seen = can(text, nothing);
     return seen !== undefined && !seen.true;
   };
   const both = (a: string | undefined, b: string): string => (a === undefined ? b : `(${a}) && (${b})`);
+  const parts = (...texts: (string | undefined)[]): boolean => texts.every((t) => t === undefined || judge.sound(t));
   const within = new Map(p.places.map((k) => [k.id, k.within ?? 'job']));
   const surrounds = (a: string, b: string): boolean => {
     for (let k: string | undefined = b, n = 0; k && n < 9; k = within.get(k), n++) if (k === a) return true;
@@ -41,8 +46,8 @@ export function checkReach(
     };
   };
   const asked = (text: string, missing: (key: string) => boolean): string => {
-    const late = [...keys.keys()].filter((k) => new RegExp(`\\b${k}\\b`).test(text) && missing(k));
-    return late.length ? late.map((k) => `“${k}”`).join(' and ') : 'what it reads';
+    const names = [...keys.keys()].filter((k) => new RegExp(`\\b${k}\\b`).test(text) && missing(k));
+    return names.length ? names.map((k) => `“${k}”`).join(' and ') : 'what it reads';
   };
 
   p.places.forEach((k, i) =>
@@ -71,19 +76,21 @@ export function checkReach(
       complain([...path, 'when'], `The step “${s.id}” can never be reached: its condition is never true.`, change);
     const early = later(s, true);
     const start = s.when === undefined || unreachable ? undefined : can(s.when, early);
-    if (s.when && start && !start.true && !start.false)
+    if (s.when && start && !start.true && !start.false) {
+      late.add(s);
       complain(
         [...path, 'when'],
         `The condition of “${s.id}” hangs on ${asked(s.when, early)}, asked only in this step or later.`,
         'Ask it earlier, or give that question an “otherwise”.',
       );
+    }
     (s.gates ?? []).forEach((g, j) => {
       const at: Path = [...path, 'gates', j];
       if (never(g.when))
         complain([...at, 'when'], `The gate “${g.id}” never counts: its condition is never true.`, change);
       else if (never(g.must))
         complain([...at, 'must'], `The gate “${g.id}” can never open: what it asks for is never true.`, change);
-      else if (!unreachable && never(both(s.when, both(g.when, g.must))))
+      else if (!unreachable && parts(s.when, g.when, g.must) && never(both(s.when, both(g.when, g.must))))
         complain(
           [...at, 'must'],
           `The gate “${g.id}” can never open while the step applies: the two conditions exclude each other.`,
@@ -111,13 +118,16 @@ export function checkReach(
         const following = new Set((s.ask ?? []).slice(j).map((x) => x.key));
         const missing = (key: string): boolean => following.has(key) || (!s.repeat && later(s, false)(key));
         const seen = can(q.when, missing);
-        if (seen && !seen.true && !seen.false)
+        if (seen && !seen.true && !seen.false) {
+          late.add(s);
           complain(
             [...path, 'ask', j, 'when'],
             `The condition of “${q.key}” hangs on ${asked(q.when, missing)}, asked only after it.`,
             'Ask that first.',
           );
+        }
       }
     });
   });
+  return late;
 }

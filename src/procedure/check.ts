@@ -11,7 +11,7 @@ import { checkSize } from './check-size.js';
 import { checkStep } from './check-step.js';
 import { type CelType, environmentFor } from './expression.js';
 import { judgeFor } from './judge.js';
-import { keysOf } from './model.js';
+import { type KeyInfo, keysOf } from './model.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
@@ -39,10 +39,10 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       one(['places', i, 'within'], k.within, kinds.slice(0, i + 1), 'kind of place before this one called') && sound;
   });
   if (!sound) return;
-  const infos = keysOf(p, around.calculators);
-  const keys = new Map(infos.map((k) => [k.key, k]));
-  const usable = infos.filter((k) => !reservedWords.includes(k.key));
-  const env = environmentFor(new Map(usable.map((k) => [k.key, k.type])), around.tables);
+  const keys = new Map<string, KeyInfo>();
+  for (const k of keysOf(p, around.calculators))
+    if (!keys.has(k.key) && !reservedWords.includes(k.key)) keys.set(k.key, k);
+  const env = environmentFor(new Map([...keys].map(([name, k]) => [name, k.type])), around.tables);
   const judge = judgeFor(p, keys, env, around.tables, complain);
 
   p.places.forEach((k, i) =>
@@ -88,7 +88,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       const given = (['all', 'any', 'count', 'list'] as const).filter((k) => f[k] !== undefined);
       if (given.length !== 1)
         complain(path, `The fact “${f.key}” needs just one of all, any, count, list.`, 'Keep one of them.');
-      if (f.over !== f.at && !inside(p, f.over, f.at))
+      if (!inside(p, f.over, f.at))
         complain(
           [...path, 'over'],
           `A ${quoted(f.over)} does not lie inside a ${quoted(f.at)}.`,
@@ -111,8 +111,8 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   });
   checkCalcs(p, around.calculators, keys, kinds, judge, complain);
   checkSheet(p, keys, steps, kinds, judge, one);
-  checkCircles(p, keys, env, complain);
-  checkReach(p, keys, env, around.tables, complain);
+  const late = checkReach(p, keys, env, around.tables, judge, complain);
+  checkCircles(p, keys, env, late, complain);
 }
 
 /** True when the kind of place lies somewhere below the other. */

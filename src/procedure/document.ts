@@ -3,13 +3,14 @@ import { type Document, isMap, isNode, isScalar, LineCounter, type Node, parseDo
 import type { z } from 'zod';
 import { explain, flatten, type Issue } from './explain-issue.js';
 import type { Complain, Path, Problem } from './problem.js';
+import { repair } from './repair.js';
 import { namesAt } from './schema-names.js';
-import { unreadable, yamlTrouble } from './yaml-trouble.js';
-
-const MOST_YAML_ERRORS = 20;
+import { tellingSlips, unreadable, yamlTrouble } from './yaml-trouble.js';
 
 export interface Read<T> {
   readonly value: T | undefined;
+  /** With small slips mended by guess, to find further mistakes in the same run. */
+  readonly guess: T | undefined;
   /** Grows as complain is called. */
   readonly problems: Problem[];
   readonly complain: Complain;
@@ -27,7 +28,7 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
   const complain: Complain = (path, message, cure, offset) => {
     problems.push({ file, ...spot(startOf(doc, text, path, offset)), message, cure });
   };
-  const failed = { value: undefined, problems, complain };
+  const failed = { value: undefined, guess: undefined, problems, complain };
 
   const refused = unreadable(text);
   if (refused) {
@@ -42,19 +43,14 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
     return failed;
   }
   doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true, logLevel: 'error' });
-  let line = 0;
-  for (const e of [...doc.errors, ...doc.warnings].slice(0, MOST_YAML_ERRORS)) {
-    const at = spot(e.pos[0]);
-    // One slip makes several errors on its line; the first one tells.
-    if (at.line !== line) problems.push({ file, ...at, ...yamlTrouble(e.code) });
-    line = at.line;
-  }
+  for (const e of tellingSlips([...doc.errors, ...doc.warnings], (offset) => spot(offset).line))
+    problems.push({ file, ...spot(e.pos[0]), ...yamlTrouble(e.code) });
   if (problems.length) return failed;
-  const plain = plainOf(doc);
-  if (plain === undefined) {
-    complain([], 'The file has too many or broken references (*name).', 'Write the parts out.');
-    return failed;
-  }
+  const plain = plainOf(doc, (name) => {
+    const at = Math.max(0, name === undefined ? 0 : text.search(new RegExp(`\\*${name}(?![\\w-])`)));
+    problems.push({ file, ...spot(at), ...yamlTrouble('BAD_ALIAS') });
+  });
+  if (problems.length) return failed;
   if (plain === null || typeof plain !== 'object' || Array.isArray(plain)) {
     complain(
       [],
@@ -64,7 +60,7 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
     return failed;
   }
   const parsed = schema.safeParse(plain);
-  if (parsed.success) return { value: parsed.data, problems, complain };
+  if (parsed.success) return { value: parsed.data, guess: parsed.data, problems, complain };
   for (const issue of (parsed.error.issues as readonly Issue[]).flatMap(flatten)) {
     const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
     const value = valueAt(plain, path);
@@ -73,15 +69,16 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
       else complain(s.key === '' ? path : [...path, s.key], s.message, s.cure, -1);
     }
   }
-  return failed;
+  return { ...failed, guess: repair(plain, schema) };
 }
 
-/** Null for an empty file, undefined when references are broken. */
-function plainOf(doc: Document.Parsed): unknown {
+/** Null for an empty file; says the name of a reference that is broken. */
+function plainOf(doc: Document.Parsed, broken: (name: string | undefined) => void): unknown {
   try {
     return doc.toJS({ maxAliasCount: 100 }) ?? null;
-  } catch {
-    return undefined;
+  } catch (e) {
+    broken(/set before the alias\): ([\w-]+)$/.exec(e instanceof Error ? e.message : '')?.[1]);
+    return null;
   }
 }
 

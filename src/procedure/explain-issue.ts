@@ -29,7 +29,7 @@ const typeWords: Record<string, string> = {
   number: 'a number',
   int: 'a whole number',
   boolean: 'true or false',
-  array: 'a list (lines that begin with “- ”)',
+  array: 'a list',
   object: 'a block of “name: value” lines',
   record: 'a block of “name: value” lines',
   tuple: 'two numbers such as [1, 10]',
@@ -123,11 +123,16 @@ export function explain(issue: Issue, root: unknown, value: unknown, allowed: re
       return [
         {
           message: `${here} ${small(issue)}${inPart}.`,
-          cure: issue.origin === 'string' ? 'Write it out.' : 'Mend the value.',
+          cure: issue.origin === 'array' ? 'Add what is missing.' : 'Write it out.',
         },
       ];
     case 'too_big':
-      return [{ message: `${here} ${big(issue)}${inPart}.`, cure: 'Mend the value.' }];
+      return [
+        {
+          message: `${here} ${big(issue)}${inPart}.`,
+          cure: issue.origin === 'array' ? 'Take some out.' : 'Make it smaller.',
+        },
+      ];
     case 'invalid_key':
       return [
         {
@@ -153,7 +158,9 @@ function mendType(expected: string | undefined, value: unknown): string {
   if (expected === 'int' && typeof value === 'number') return 'Write it without a point.';
   if ((expected === 'number' || expected === 'int') && typeof value === 'string')
     return 'Write digits with a point and no unit.';
-  return 'Mend the value.';
+  if (expected === 'array') return 'Write each item on a line of its own that begins with “- ”.';
+  if (expected === 'tuple') return 'Write two numbers such as [1, 10].';
+  return 'Write its parts as “name: value”.';
 }
 
 const items = (n: unknown): string => (Number(n) === 1 ? 'one item' : `${n} items`);

@@ -4,7 +4,7 @@ import type { Tables } from '../calc/types.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { isMacro, misfit, strangeCall, typeWord, unreadableExpression, type Words } from './cel-words.js';
 import { wordsOf } from './domain.js';
-import { type CelNode, type CelType, compile, isNode, walk } from './expression.js';
+import { type CelNode, type CelType, isNode, walk } from './expression.js';
 import { kindOf } from './judge-kinds.js';
 import type { KeyInfo } from './model.js';
 import { near } from './near.js';
@@ -12,16 +12,16 @@ import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 
 export interface Judge {
-  /** An expression at a kind of place, of a type and a kind of quantity; undefined texts pass. True when it is sound. */
+  /** An expression at a kind of place, of a type and a kind of quantity; undefined texts pass. */
   expression: (
     text: string | undefined,
     at: string,
     type: CelType | undefined,
     path: Path,
     quantity?: QuantityKind,
-  ) => boolean;
-  /** Complains when the expression reads no name and always gives this. */
-  constant: (text: string | undefined, bad: boolean, path: Path, message: string) => void;
+  ) => void;
+  /** False when an expression with these words was complained of. */
+  sound: (text: string) => boolean;
   /** A key that must exist and be visible at a kind of place. */
   name: (key: string | undefined, at: string, path: Path) => void;
   noKey: (key: string, path: Path) => void;
@@ -38,9 +38,15 @@ export function judgeFor(
   keys: ReadonlyMap<string, KeyInfo>,
   env: Environment,
   tables: Tables,
-  complain: Complain,
+  report: Complain,
 ): Judge {
+  let complaints = 0;
+  const complain: Complain = (...args) => {
+    complaints += 1;
+    report(...args);
+  };
   const names = [...keys.keys()];
+  const unsound = new Set<string>();
   const within = new Map(p.places.map((k) => [k.id, k.within ?? 'job']));
   const sees = (at: string, of: string): boolean => {
     for (let k: string | undefined = at, n = 0; k && n < 9; k = within.get(k), n++) if (k === of) return true;
@@ -48,10 +54,11 @@ export function judgeFor(
   };
   const noKey = (key: string, path: Path, offset?: number): void =>
     complain(path, `There is no value “${quoted(key)}”.`, near(key, names) || generalCure, offset);
+  const kinds = ['job', ...within.keys()];
   const visible = (key: string, at: string, path: Path, offset?: number): void => {
     const info = keys.get(key);
-    if (!info) return noKey(key, path, offset);
-    if (sees(at, info.at)) return;
+    if (!info) noKey(key, path, offset);
+    if (!info || sees(at, info.at) || !kinds.includes(info.at)) return;
     const kind = p.places.find((k) => k.id === info.at);
     complain(
       path,
@@ -70,7 +77,7 @@ export function judgeFor(
     columnPath,
     offset,
   ) => {
-    const t = tables[id];
+    const t = Object.hasOwn(tables, id) ? tables[id] : undefined;
     if (!t) {
       const known = Object.keys(tables);
       return complain(
@@ -168,8 +175,13 @@ export function judgeFor(
     return false;
   };
 
-  const expression: Judge['expression'] = (text, at, type, path, quantity) => {
-    if (text === undefined) return true;
+  const judged = (
+    text: string,
+    at: string,
+    type: CelType | undefined,
+    path: Path,
+    quantity?: QuantityKind,
+  ): boolean => {
     if (text.length > LONGEST)
       return say({ message: 'The condition is too long.', cure: 'Break it up into facts.' }, path);
     let ast: unknown;
@@ -210,18 +222,15 @@ export function judgeFor(
     return !clashed;
   };
 
+  const expression: Judge['expression'] = (text, at, type, path, quantity) => {
+    if (text === undefined) return;
+    const before = complaints;
+    if (!judged(text, at, type, path, quantity) || complaints > before) unsound.add(text);
+  };
+
   return {
     expression,
-    constant: (text, bad, path, message) => {
-      if (text === undefined || text.length > LONGEST) return;
-      try {
-        const e = compile(env, text);
-        if (e.names.length === 0 && !/\(/.test(text) && e.run({}) === bad)
-          complain(path, message, 'Change the condition or take the part out.');
-      } catch {
-        // Reported by expression() already.
-      }
-    },
+    sound: (text) => !unsound.has(text),
     name: (key, at, path) => {
       if (key !== undefined) visible(key, at, path);
     },

@@ -2,7 +2,8 @@
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
 import { readDocument } from './document.js';
-import type { Problem } from './problem.js';
+import { near } from './near.js';
+import { listed, type Problem, quoted } from './problem.js';
 import { type Procedure, procedureSchema, tableSchema } from './schema.js';
 
 export interface LoadedProcedure {
@@ -12,28 +13,38 @@ export interface LoadedProcedure {
 
 export function loadTable(text: string, file: string): { table: Table | undefined; problems: readonly Problem[] } {
   const read = readDocument(text, file, tableSchema);
-  const t = read.value;
+  const t = read.guess;
   if (!t) return { table: undefined, problems: read.problems };
+  const columns = Object.keys(t.columns);
   const seen = new Set<string>();
   t.rows.forEach((row, i) => {
     if (seen.has(row.id))
-      read.complain(['rows', i, 'id'], `The row “${row.id}” stands here a second time.`, 'Give it an id of its own.');
+      read.complain(
+        ['rows', i, 'id'],
+        `The row “${quoted(row.id)}” stands here a second time.`,
+        'Give it an id of its own.',
+      );
     seen.add(row.id);
     for (const [column, value] of Object.entries(row)) {
       if (['id', 'tag', 'source'].includes(column)) continue;
-      const spec = t.columns[column];
+      const spec = Object.hasOwn(t.columns, column) ? t.columns[column] : undefined;
       if (!spec)
         read.complain(
           ['rows', i, column],
-          `The row has a value for “${column}”, which is no column of the table.`,
-          `Its columns are: ${Object.keys(t.columns).join(', ')}.`,
+          `The row has a value for “${quoted(column)}”, which is no column of the table.`,
+          near(column, columns) || `Its columns are: ${listed(columns)}.`,
           -1,
         );
       else if (spec.type === 'number' && value !== null && typeof value !== 'number')
-        read.complain(['rows', i, column], `“${column}” should be a number.`, 'Write it with a point and no unit.');
+        read.complain(
+          ['rows', i, column],
+          `“${quoted(column)}” should be a number.`,
+          'Write it with a point and no unit.',
+        );
     }
   });
-  return { table: { id: t.table, rows: t.rows as Table['rows'] }, problems: read.problems };
+  const problems = inOrder(read.problems);
+  return { table: read.value && { id: t.table, rows: t.rows as Table['rows'] }, problems };
 }
 
 export function loadProcedure(
@@ -43,7 +54,18 @@ export function loadProcedure(
   calculators: Readonly<Record<string, Calculator>>,
 ): LoadedProcedure {
   const read = readDocument(text, file, procedureSchema);
-  if (read.value) checkProcedure(read.value, { tables, calculators }, read.complain);
-  const problems = [...read.problems].sort((a, b) => a.line - b.line || a.column - b.column);
+  if (read.guess) checkProcedure(read.guess, { tables, calculators }, read.complain);
+  const problems = inOrder(read.problems);
   return { procedure: problems.length ? undefined : read.value, problems };
+}
+
+/** By place, each said once. */
+function inOrder(problems: readonly Problem[]): Problem[] {
+  const seen = new Set<string>();
+  return [...problems]
+    .sort((a, b) => a.line - b.line || a.column - b.column)
+    .filter((p) => {
+      const id = `${p.line}:${p.column}:${p.message}`;
+      return !seen.has(id) && seen.add(id);
+    });
 }

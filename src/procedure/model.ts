@@ -182,7 +182,8 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
   }
   for (const use of procedure.calcs ?? [])
     for (const [result, key] of Object.entries(use.gives)) {
-      const spec = calculators[use.calc]?.results[result];
+      const calculator = Object.hasOwn(calculators, use.calc) ? calculators[use.calc] : undefined;
+      const spec = calculator && Object.hasOwn(calculator.results, result) ? calculator.results[result] : undefined;
       const one = spec?.kind ? 'double' : spec?.flag ? 'bool' : 'string';
       out.push({
         key,

@@ -12,7 +12,7 @@ export function near(word: string, names: readonly string[]): string {
   const same = usable.find((n) => plain(n) === plain(word));
   const best = same ?? closest(word, usable);
   const far = distance(word, best);
-  return same !== undefined || (far <= Math.max(1, Math.floor(word.length / 3)) && far < best.length)
-    ? `Did you mean “${quoted(best)}”?`
-    : '';
+  // A third of a word may be wrong; in a short one two letters that changed places, after the first.
+  const most = word.length < 6 && word[0] === best[0] ? 2 : Math.floor(word.length / 3);
+  return same !== undefined || (far <= Math.max(1, most) && far < best.length) ? `Did you mean “${quoted(best)}”?` : '';
 }

@@ -29,7 +29,12 @@ interface Plan {
   readonly facts: Map<string, Expression>;
 }
 
-export function trialFor(keys: ReadonlyMap<string, KeyInfo>, env: Environment, tables: Tables): Trial {
+export function trialFor(
+  keys: ReadonlyMap<string, KeyInfo>,
+  env: Environment,
+  tables: Tables,
+  sound: (text: string) => boolean,
+): Trial {
   const plan = (text: string, missing: (key: string) => boolean): (Plan & { run: Expression }) | undefined => {
     const leaves = new Map<string, readonly Answer[]>();
     const facts = new Map<string, Expression>();
@@ -45,7 +50,7 @@ export function trialFor(keys: ReadonlyMap<string, KeyInfo>, env: Environment, t
         const from = info.from;
         if (from.by === 'fact' && !('over' in from.fact) && !from.fact.when && !facts.has(name)) {
           open.add(name);
-          const inner = read(from.fact.is);
+          const inner = sound(from.fact.is) ? read(from.fact.is) : undefined;
           open.delete(name);
           if (!inner) return undefined;
           facts.set(name, inner);
@@ -62,7 +67,7 @@ export function trialFor(keys: ReadonlyMap<string, KeyInfo>, env: Environment, t
       }
       return e;
     };
-    const run = read(text);
+    const run = sound(text) ? read(text) : undefined;
     if (!run) return undefined;
     for (const [name, found] of numbers) {
       const values = sampled(keys.get(name), found, missing(name));

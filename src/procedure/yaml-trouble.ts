@@ -50,6 +50,24 @@ const otherwise: Words = {
 
 export const yamlTrouble = (code: ErrorCode): Words => words[code] ?? otherwise;
 
+interface Slip {
+  readonly code: ErrorCode;
+  readonly pos: readonly [number, number];
+}
+const MOST_SLIPS = 5;
+
+/** The errors worth telling: one slip makes several, and a tab or a repeated name disturbs all that follows. */
+export function tellingSlips<T extends Slip>(errors: readonly T[], lineOf: (offset: number) => number): T[] {
+  const tabs = errors.filter((e) => e.code === 'TAB_AS_INDENT');
+  const seen = new Set<number>();
+  return (tabs.length ? tabs : errors)
+    .filter((e) => {
+      const line = lineOf(e.pos[0]);
+      return !seen.has(line) && seen.add(line);
+    })
+    .slice(0, MOST_SLIPS);
+}
+
 const MOST_CHARACTERS = 1_000_000;
 const DEEPEST = 60;
 
