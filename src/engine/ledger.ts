@@ -28,6 +28,8 @@ export interface StepLedger {
   predictions: Of<'predict'>[];
   /** Latest entry that advanced the step. */
   last: Entry | undefined;
+  /** Number of the latest answer, correction or confirmation: a signature older than it no longer stands. */
+  seq: number;
 }
 
 export interface Ledger {
@@ -51,123 +53,221 @@ export function related(a: string, b: string): boolean {
   return a === b || a === 'job' || b === 'job' || a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
 }
 
-function emptyStep(): StepLedger {
+function stepLike(before: StepLedger | undefined): StepLedger {
   return {
-    answers: new Map(),
-    rows: [],
-    caution: undefined,
-    done: undefined,
-    settled: undefined,
-    signs: [],
-    overrules: [],
-    predictions: [],
-    last: undefined,
+    answers: new Map(before?.answers),
+    rows: [...(before?.rows ?? [])],
+    caution: before?.caution,
+    done: before?.done,
+    settled: before?.settled,
+    signs: [...(before?.signs ?? [])],
+    overrules: [...(before?.overrules ?? [])],
+    predictions: [...(before?.predictions ?? [])],
+    last: before?.last,
+    seq: before?.seq ?? 0,
   };
 }
 
-function answer(entry: Of<'answer'>, at: StepLedger, repeats: boolean): void {
-  const given: Given = { value: entry.value, plusMinus: entry.plusMinus, typed: entry.typed, entry, first: entry };
-  if (repeats) {
-    let row = at.rows.at(-1);
-    if (!row || row.has(entry.key)) {
-      row = new Map();
-      at.rows.push(row);
-    }
-    row.set(entry.key, given);
-  }
-  at.answers.set(entry.key, given);
-}
-
-function correct(entry: Of<'correct'>, at: StepLedger): void {
-  const put = (map: Map<string, Given>): void => {
-    const old = map.get(entry.key);
-    if (old && (old.entry.seq === entry.of || old.first.seq === entry.of))
-      map.set(entry.key, {
-        value: entry.value,
-        plusMinus: entry.plusMinus ?? old.plusMinus,
-        typed: entry.typed,
-        entry,
-        first: old.first,
-      });
-  };
-  put(at.answers);
-  for (const row of at.rows) put(row);
-}
+const nothing: Ledger = {
+  job: undefined,
+  operator: '',
+  steps: new Map(),
+  raised: [],
+  corrections: [],
+  notes: [],
+  handover: undefined,
+  undone: new Set(),
+  clockJumps: [],
+};
 
 /** Fold the journal. Entries that name unknown steps are kept in the journal and ignored here. */
 export function fold(model: Model, entries: readonly Entry[]): Ledger {
-  const undone = new Set<number>();
-  for (const e of entries) if (e.kind === 'undo' && !undone.has(e.seq)) undone.add(e.of);
-  const steps = new Map<string, StepLedger>();
-  const raised: Of<'raise'>[] = [];
-  const corrections: Of<'correct'>[] = [];
-  const notes: (Of<'note'> | Of<'handover'>)[] = [];
-  const clockJumps: { before: Entry; after: Entry }[] = [];
-  let job: Of<'job'> | undefined;
-  let handover: Of<'handover'> | undefined;
-  let operator = '';
-  let previous: Entry | undefined;
+  return extend(model, nothing, entries, 0).ledger;
+}
 
-  const at = (step: string, place: string): StepLedger => {
+export interface Extended {
+  readonly ledger: Ledger;
+  /** Slots in which something was added; undefined when anything may have changed. */
+  readonly touched: ReadonlySet<string> | undefined;
+}
+
+/** The ledger of `entries`, given that of the first `from` of them, which is left as it was. */
+export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number): Extended {
+  const undone = new Set(before.undone);
+  for (let i = from; i < entries.length; i++) {
+    const e = entries[i]!;
+    if (e.kind !== 'undo' || undone.has(e.seq)) continue;
+    // What was folded can't be taken out again.
+    if (from > 0) return { ledger: fold(model, entries), touched: undefined };
+    undone.add(e.of);
+  }
+  const builder = new Builder(model, before, undone);
+  for (let i = from; i < entries.length; i++) builder.add(entries[i]!, entries[i - 1]);
+  return builder.extended;
+}
+
+class Builder {
+  private readonly steps: Map<string, StepLedger>;
+  /** Steps and rows made here, which may be changed; all others belong to the ledger before. */
+  private readonly own = new Set<string>();
+  private readonly ownRows = new Set<Row>();
+  private everything = false;
+  private readonly raised: Of<'raise'>[];
+  private readonly corrections: Of<'correct'>[];
+  private readonly notes: (Of<'note'> | Of<'handover'>)[];
+  private readonly clockJumps: { before: Entry; after: Entry }[];
+  private job: Of<'job'> | undefined;
+  private handover: Of<'handover'> | undefined;
+  private operator: string;
+
+  constructor(
+    private readonly model: Model,
+    before: Ledger,
+    private readonly undone: ReadonlySet<number>,
+  ) {
+    this.steps = new Map(before.steps);
+    this.raised = [...before.raised];
+    this.corrections = [...before.corrections];
+    this.notes = [...before.notes];
+    this.clockJumps = [...before.clockJumps];
+    this.job = before.job;
+    this.handover = before.handover;
+    this.operator = before.operator;
+  }
+
+  get extended(): Extended {
+    const { job, operator, steps, raised, corrections, notes, handover, undone, clockJumps } = this;
+    return {
+      ledger: { job, operator, steps, raised, corrections, notes, handover, undone, clockJumps },
+      touched: this.everything ? undefined : this.own,
+    };
+  }
+
+  private at(step: string, place: string): StepLedger {
     const id = slot(step, place);
-    let s = steps.get(id);
-    if (!s) {
-      s = emptyStep();
-      steps.set(id, s);
+    let s = this.steps.get(id);
+    if (!s || !this.own.has(id)) {
+      s = stepLike(s);
+      this.own.add(id);
+      this.steps.set(id, s);
     }
     return s;
-  };
+  }
 
-  for (const e of entries) {
-    if (previous && e.at < previous.at) clockJumps.push({ before: previous, after: e });
-    previous = e;
-    if (undone.has(e.seq)) continue;
+  add(e: Entry, previous: Entry | undefined): void {
+    if (previous && e.at < previous.at && Date.parse(e.at) < Date.parse(previous.at))
+      this.clockJumps.push({ before: previous, after: e });
+    if (this.undone.has(e.seq)) return;
     switch (e.kind) {
       case 'job':
-        job = e;
-        operator = e.by;
+        this.job = e;
+        this.operator = e.by;
+        this.everything = true;
         break;
       case 'operator':
-        operator = e.initials;
+        this.operator = e.initials;
         break;
-      case 'raise': {
-        raised.push(e);
-        const branch = model.procedure.branches?.find((b) => b.id === e.branch);
-        const again = new Set(branch?.reopens ?? []);
-        for (const s of model.procedure.steps) if (s.branch === e.branch) again.add(s.id);
-        for (const id of [...steps.keys()]) {
-          const [step = '', place = ''] = id.split('@');
-          if (again.has(step) && related(place, e.place)) steps.delete(id);
-        }
+      case 'raise':
+        this.raise(e);
         break;
-      }
       case 'note':
-        notes.push(e);
+        this.notes.push(e);
         break;
       case 'handover':
-        notes.push(e);
-        handover = e;
+        this.notes.push(e);
+        this.handover = e;
         break;
       case 'undo':
       case 'procedure':
         break;
-      default: {
-        const s = at(e.step, e.place);
-        if (e.kind === 'correct') {
-          corrections.push(e);
-          correct(e, s);
-          break;
-        }
-        if (e.kind === 'answer') answer(e, s, Boolean(model.steps.get(e.step)?.repeat));
-        else if (e.kind === 'caution') s.caution = e;
-        else if (e.kind === 'done') s.done = e;
-        else if (e.kind === 'settle') s.settled = e;
-        else if (e.kind === 'sign') s.signs.push(e);
-        else if (e.kind === 'overrule') s.overrules.push(e);
-        else s.predictions.push(e);
-        if (e.kind !== 'predict') s.last = e;
-      }
+      default:
+        this.inStep(e, this.at(e.step, e.place));
     }
   }
-  return { job, operator, steps, raised, corrections, notes, handover, undone, clockJumps };
+
+  private raise(e: Of<'raise'>): void {
+    this.raised.push(e);
+    this.everything = true;
+    const branch = this.model.procedure.branches?.find((b) => b.id === e.branch);
+    const again = new Set(branch?.reopens ?? []);
+    for (const s of this.model.procedure.steps) if (s.branch === e.branch) again.add(s.id);
+    for (const id of [...this.steps.keys()]) {
+      const [step = '', place = ''] = id.split('@');
+      if (again.has(step) && related(place, e.place)) this.steps.delete(id);
+    }
+  }
+
+  private inStep(e: Extract<Entry, { step: string }>, s: StepLedger): void {
+    switch (e.kind) {
+      case 'correct':
+        this.corrections.push(e);
+        this.correct(e, s);
+        return;
+      case 'answer':
+        this.answer(e, s);
+        s.seq = e.seq;
+        break;
+      case 'caution':
+        s.caution = e;
+        break;
+      case 'done':
+        s.done = e;
+        s.seq = e.seq;
+        break;
+      case 'settle':
+        s.settled = e;
+        break;
+      case 'sign':
+        s.signs.push(e);
+        break;
+      case 'overrule':
+        s.overrules.push(e);
+        break;
+      case 'predict':
+        s.predictions.push(e);
+        return;
+    }
+    s.last = e;
+  }
+
+  private answer(entry: Of<'answer'>, s: StepLedger): void {
+    const given: Given = { value: entry.value, plusMinus: entry.plusMinus, typed: entry.typed, entry, first: entry };
+    if (this.model.steps.get(entry.step)?.repeat) {
+      const row = s.rows.at(-1);
+      if (!row || row.has(entry.key)) this.row(s, s.rows.length, entry.key, given);
+      else this.row(s, s.rows.length - 1, entry.key, given);
+    }
+    s.answers.set(entry.key, given);
+  }
+
+  private row(s: StepLedger, i: number, key: string, given: Given): void {
+    let row = s.rows[i];
+    if (!row || !this.ownRows.has(row)) {
+      row = new Map(row);
+      this.ownRows.add(row);
+      s.rows[i] = row;
+    }
+    row.set(key, given);
+  }
+
+  private correct(entry: Of<'correct'>, s: StepLedger): void {
+    const hit = (g: Given | undefined): g is Given =>
+      g !== undefined && (g.entry.seq === entry.of || g.first.seq === entry.of);
+    const now = (old: Given): Given => ({
+      value: entry.value,
+      plusMinus: entry.plusMinus ?? old.plusMinus,
+      typed: entry.typed,
+      entry,
+      first: old.first,
+    });
+    const given = s.answers.get(entry.key);
+    if (hit(given)) s.answers.set(entry.key, now(given));
+    for (let i = s.rows.length - 1; i >= 0; i--) {
+      const g = s.rows[i]?.get(entry.key);
+      if (!hit(g)) continue;
+      this.row(s, i, entry.key, now(g));
+      break;
+    }
+    s.seq = entry.seq;
+  }
 }

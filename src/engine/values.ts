@@ -1,35 +1,88 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
-import { type CalcOutcome, CalcRefusal, type Inputs, type InputValue, type Measured } from '../calc/types.js';
 import type { KeyInfo, Model } from '../procedure/model.js';
-import type { CalcUse, Fact } from '../procedure/schema.js';
+import type { CalcUse, Question } from '../procedure/schema.js';
 import type { Answer } from './entry.js';
-import { type Known, type Unknown, unknown, type Value } from './known.js';
-import { type Given, type Ledger, related, slot } from './ledger.js';
+import { type Known, unknown, type Value } from './known.js';
+import { type Given, type Ledger, type Row, related, type StepLedger, slot } from './ledger.js';
+import { logValue } from './log-value.js';
+import { carry, type Kept, Reads, slotNumbers } from './reads.js';
+import { rollUp } from './roll-up.js';
+import { type CalcRun, runCalculator } from './run-calculator.js';
+import { halfDifference, spreadOf } from './spread.js';
 
 /** Readings tried out without touching the journal: "key@place" to value. */
 export type Trial = ReadonlyMap<string, Answer>;
 /** Values of an earlier job that this one follows: "key@place" to value. */
 export type Earlier = ReadonlyMap<string, Answer>;
 
-interface CalcRun {
-  readonly outcome?: CalcOutcome;
-  readonly inputs: Record<string, readonly string[]>;
-  readonly asOf: number;
-  readonly missing: readonly string[];
-  readonly refusal?: string;
+/** Values of a shorter journal, and the slots in which it has grown since. */
+export interface Before {
+  readonly values: Values;
+  readonly touched: ReadonlySet<string>;
 }
 
 export class Values {
-  private readonly memo = new Map<string, Value>();
-  private readonly runs = new Map<string, CalcRun>();
+  private readonly memo = new Map<string, Kept<Value>>();
+  private readonly runs = new Map<string, Kept<CalcRun>>();
+  private readonly parts = new Map<string, Kept<boolean>>();
   private readonly open = new Set<string>();
+  private readonly numbers: ReadonlyMap<string, number>;
+  private reading: Reads | undefined;
 
   constructor(
     readonly model: Model,
     readonly ledger: Ledger,
     private readonly trial: Trial = new Map(),
     private readonly earlier: Earlier = new Map(),
-  ) {}
+    before?: Before,
+  ) {
+    this.numbers = slotNumbers(model);
+    if (!before) return;
+    const touched = this.readsOf(before.touched);
+    carry(before.values.memo, this.memo, touched);
+    carry(before.values.runs, this.runs, touched);
+    carry(before.values.parts, this.parts, touched);
+  }
+
+  readsOf(slots: Iterable<string>): Reads {
+    const reads = new Reads(this.numbers.size);
+    for (const s of slots) {
+      const n = this.numbers.get(s);
+      if (n !== undefined) reads.add(n);
+    }
+    return reads;
+  }
+
+  /** What was recorded about a step at a place. */
+  step(id: string): StepLedger | undefined {
+    const n = this.numbers.get(id);
+    if (n !== undefined) this.reading?.add(n);
+    return this.ledger.steps.get(id);
+  }
+
+  /** Works something out and tells from what. */
+  tracked<T>(work: () => T): Kept<T> {
+    const outer = this.reading;
+    const reads = new Reads(this.numbers.size);
+    this.reading = reads;
+    try {
+      return { value: work(), reads };
+    } finally {
+      this.reading = outer;
+      outer?.join(reads);
+    }
+  }
+
+  private once<T>(memo: Map<string, Kept<T>>, id: string, work: () => T): T {
+    const seen = memo.get(id);
+    if (seen) {
+      this.reading?.join(seen.reads);
+      return seen.value;
+    }
+    const kept = this.tracked(work);
+    memo.set(id, kept);
+    return kept.value;
+  }
 
   /** The place of `kind` at or around `place`; undefined when the kind lies deeper. */
   enclosing(kind: string, place: string): string | undefined {
@@ -48,6 +101,10 @@ export class Values {
 
   /** False only when the procedure's own condition says that the place is left out. */
   takesPart(place: string): boolean {
+    return this.once(this.parts, place, () => this.partOf(place));
+  }
+
+  private partOf(place: string): boolean {
     for (let p = this.model.place.get(place); p; p = p.parent ? this.model.place.get(p.parent) : undefined)
       if (p.when && this.holds(p.when, p.parent ?? 'job') === false) return false;
     return true;
@@ -66,14 +123,13 @@ export class Values {
     const home = info && this.enclosing(info.at, place);
     if (!info || !home) return unknown([key]);
     const id = slot(key, home);
-    const seen = this.memo.get(id);
-    if (seen) return seen;
     if (this.open.has(id)) return unknown([key]);
-    this.open.add(id);
-    const value = this.work(info, home);
-    this.open.delete(id);
-    this.memo.set(id, value);
-    return value;
+    return this.once(this.memo, id, () => {
+      this.open.add(id);
+      const value = this.work(info, home);
+      this.open.delete(id);
+      return value;
+    });
   }
 
   /** An expression at a place. */
@@ -101,7 +157,7 @@ export class Values {
     return {
       known: true,
       value,
-      plusMinus: this.spread(e.run, values, parts, value),
+      plusMinus: spreadOf(e.run, values, parts, value),
       origin: { from: 'fact', inputs: e.names },
       asOf,
       names: e.names,
@@ -112,25 +168,6 @@ export class Values {
   holds(text: string, place: string): boolean | undefined {
     const v = this.evaluate(text, place);
     return v.known ? v.value === true : undefined;
-  }
-
-  /** First-order propagation through an expression: half differences, root of the sum of squares. */
-  private spread(
-    run: (v: Record<string, Answer>) => Answer | undefined,
-    values: Record<string, Answer>,
-    parts: readonly [string, Known][],
-    value: Answer,
-  ): number | readonly number[] | undefined {
-    if (Array.isArray(value)) {
-      const only = parts.length === 1 ? parts[0]?.[1] : undefined;
-      if (only && Array.isArray(only.plusMinus)) return only.plusMinus as readonly number[];
-      const scalars = parts.map(([, p]) => p.plusMinus).filter((u): u is number => typeof u === 'number');
-      return scalars.length ? (value as unknown[]).map(() => Math.max(...scalars)) : undefined;
-    }
-    if (typeof value !== 'number') return undefined;
-    let sum = 0;
-    for (const [name, p] of parts) sum += halfDifference(run, values, name, p) ** 2;
-    return sum > 0 ? Math.sqrt(sum) : undefined;
   }
 
   /** What each name contributes to the half width of an expression, widest first; none when it has no width. */
@@ -148,14 +185,13 @@ export class Values {
   }
 
   private work(info: KeyInfo, place: string): Value {
-    const tried = this.trial.get(slot(info.key, place));
-    if (tried !== undefined)
-      return { known: true, value: tried, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
+    const tried = this.tried(info, place);
+    if (tried !== undefined) return tried;
     const from = info.from;
     switch (from.by) {
       case 'question': {
         const q = from.question;
-        const given = this.ledger.steps.get(slot(from.step.id, place))?.answers.get(q.key);
+        const given = this.step(slot(from.step.id, place))?.answers.get(q.key);
         const applies =
           (!q.when || this.holds(q.when, place) !== false) &&
           (!from.step.when || this.holds(from.step.when, place) !== false);
@@ -166,7 +202,7 @@ export class Values {
         return unknown([q.key]);
       }
       case 'rows':
-        return this.rows(info, from, place);
+        return logValue(this, info, from, place);
       case 'event': {
         const hits = this.ledger.raised.filter((r) => r.branch === from.branch && related(r.place, place));
         return {
@@ -185,7 +221,7 @@ export class Values {
       }
       case 'fact': {
         const fact = from.fact;
-        if ('over' in fact) return this.rollUp(fact, place);
+        if ('over' in fact) return rollUp(this, fact, place);
         if (fact.when && this.holds(fact.when, place) !== true) return unknown([]);
         return this.evaluate(fact.is, place);
       }
@@ -217,112 +253,33 @@ export class Values {
     };
   }
 
-  /** Complete rows of a log: those in which the last question was answered. */
-  completeRows(stepId: string, place: string): ReadonlyMap<string, Given>[] {
-    const step = this.model.steps.get(stepId);
-    const required = (step?.ask ?? []).filter((q) => !q.optional).map((q) => q.key);
-    return (this.ledger.steps.get(slot(stepId, place))?.rows ?? []).filter((row) => required.every((k) => row.has(k)));
-  }
-
-  private rows(info: KeyInfo, from: Extract<KeyInfo['from'], { by: 'rows' }>, place: string): Value {
-    const rows = this.completeRows(from.step.id, place);
-    const asOf = Math.max(0, ...(rows.at(-1) ? [...rows.at(-1)!.values()].map((g) => g.entry.seq) : []));
-    const origin = { from: 'rows', count: rows.length } as const;
-    if (from.what === 'count') return { known: true, value: rows.length, plusMinus: undefined, origin, asOf };
-    const start = rows[0] ? Date.parse([...rows[0].values()][0]?.first.at ?? '') : 0;
-    const value =
-      from.what === 'elapsed'
-        ? rows.map((r) => Math.max(0, (Date.parse([...r.values()].at(-1)?.first.at ?? '') - start) / 60_000))
-        : rows.map((r) => r.get(info.key.slice(4))?.value ?? from.question?.otherwise ?? '');
-    return { known: true, value: value as Answer, plusMinus: undefined, origin, asOf };
-  }
-
-  private rollUp(fact: Extract<Fact, { over: string }>, place: string): Value {
-    const text = fact.all ?? fact.any ?? fact.count ?? fact.list;
-    if (!text) return unknown([]);
-    const each = this.below(fact.over, place).map((p) => this.evaluate(text, p));
-    const asOf = Math.max(0, ...each.map((v) => (v.known ? v.asOf : 0)));
-    const missing = [...new Set(each.flatMap((v) => (v.known ? [] : v.missing)))];
-    const settle = (value: Answer): Known => ({
-      known: true,
-      value,
-      plusMinus: undefined,
-      origin: { from: 'fact', inputs: each[0]?.names ?? [] },
-      asOf,
-    });
-    if (fact.all && each.some((v) => v.known && v.value === false)) return settle(false);
-    if (fact.any && each.some((v) => v.known && v.value === true)) return settle(true);
-    if (fact.list || fact.count) {
-      if (missing.length > 0 || each.some((v) => !v.known)) return unknown(missing);
-      const values = each.map((v) => (v as Known).value);
-      return settle(fact.list ? (values as Answer) : values.filter((v) => v === true).length);
+  /** A reading that is tried out; it is as wide as readings of its kind usually are. */
+  private tried(info: KeyInfo, place: string): Value | undefined {
+    if (this.trial.size === 0) return undefined;
+    const from = info.from;
+    let value = this.trial.get(slot(info.key, place));
+    if (value === undefined && from.by === 'question' && from.part !== undefined) {
+      const whole = this.trial.get(slot(from.question.key, place));
+      if (Array.isArray(whole)) value = (whole as readonly Answer[])[from.part];
     }
-    if (each.some((v) => !v.known)) return unknown(missing);
-    return settle(Boolean(fact.all));
+    if (value === undefined) return undefined;
+    const usual = from.by === 'question' && 'plus_minus' in from.question ? from.question.plus_minus : undefined;
+    const plusMinus = Array.isArray(value) && usual !== undefined ? value.map(() => usual) : usual;
+    return { known: true, value, plusMinus, origin: { from: 'otherwise' }, asOf: 0 };
+  }
+
+  /** Complete rows of a log: all but the last, and the last once each question that applies was answered. */
+  completeRows(stepId: string, place: string): readonly Row[] {
+    const rows = this.step(slot(stepId, place))?.rows ?? [];
+    const last = rows.at(-1);
+    const lacks = (q: Question): boolean =>
+      !q.optional && !last?.has(q.key) && !(q.when && this.holds(q.when, place) === false);
+    return last && this.model.steps.get(stepId)?.ask?.some(lacks) ? rows.slice(0, -1) : rows;
   }
 
   /** The run of a calculator at a place, once. */
   calc(use: CalcUse, place: string): CalcRun {
-    const id = `${this.model.procedure.calcs?.indexOf(use)}@${place}`;
-    const seen = this.runs.get(id);
-    if (seen) return seen;
-    const run = this.runCalc(use, place);
-    this.runs.set(id, run);
-    return run;
+    const id = slot(Object.values(use.gives)[0] ?? use.calc, place);
+    return this.once(this.runs, id, () => runCalculator(this, use, place));
   }
-
-  private runCalc(use: CalcUse, place: string): CalcRun {
-    const calculator = this.model.calculators[use.calc];
-    const read: Record<string, readonly string[]> = {};
-    if (!calculator) return { inputs: read, asOf: 0, missing: [], refusal: `there is no calculator ${use.calc}` };
-    if (use.when && this.holds(use.when, place) !== true) return { inputs: read, asOf: 0, missing: [] };
-    const inputs: Record<string, InputValue | undefined> = {};
-    let asOf = 0;
-    const missing: string[] = [];
-    let refused: Unknown | undefined;
-    for (const [key, text] of Object.entries(use.with)) {
-      const v = this.evaluate(text, place);
-      read[key] = v.names;
-      if (v.known) {
-        inputs[key] = inputValue(v, calculator.inputs[key]?.type);
-        asOf = Math.max(asOf, v.asOf);
-      } else if (!calculator.inputs[key]?.optional) {
-        missing.push(...v.missing);
-        if (v.refusal) refused ??= v;
-      }
-    }
-    const lacks = Object.entries(calculator.inputs).some(([k, spec]) => !spec.optional && inputs[k] === undefined);
-    if (lacks) return { inputs: read, asOf, missing: [...new Set(missing)], refusal: refused?.refusal };
-    try {
-      return { outcome: calculator.run(inputs as Inputs, this.model.tables), inputs: read, asOf, missing: [] };
-    } catch (e) {
-      if (e instanceof CalcRefusal) return { inputs: read, asOf, missing: [], refusal: e.message };
-      throw e;
-    }
-  }
-}
-
-/** Half the change of an expression between the two ends of one value; 0 when it has no width or no number comes out. */
-function halfDifference(
-  run: (v: Record<string, Answer>) => Answer | undefined,
-  values: Record<string, Answer>,
-  name: string,
-  part: Known,
-): number {
-  if (typeof part.value !== 'number' || typeof part.plusMinus !== 'number') return 0;
-  const up = run({ ...values, [name]: part.value + part.plusMinus });
-  const down = run({ ...values, [name]: part.value - part.plusMinus });
-  return typeof up === 'number' && typeof down === 'number' ? (up - down) / 2 : 0;
-}
-
-function inputValue(v: Known, type: string | undefined): InputValue {
-  const spread = v.plusMinus;
-  if (type === 'quantity' && typeof v.value === 'number')
-    return { value: v.value, plusMinus: typeof spread === 'number' ? spread : undefined } satisfies Measured;
-  if (type === 'quantities' && Array.isArray(v.value))
-    return (v.value as readonly number[]).map((value, i) => ({
-      value,
-      plusMinus: Array.isArray(spread) ? (spread[i] as number) : undefined,
-    }));
-  return v.value as InputValue;
 }
