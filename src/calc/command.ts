@@ -14,7 +14,12 @@ export interface CommandOutput {
   readonly code: number;
 }
 
-const failed = (message: string): CommandOutput => ({ stdout: '', stderr: `${message}\n`, code: 2 });
+/** What was typed is echoed: control characters in it must not reach the terminal. */
+const failed = (message: string): CommandOutput => ({
+  stdout: '',
+  stderr: `${message.replace(/[\u0000-\u001f\u007f-\u009f]/g, '?')}\n`,
+  code: 2,
+});
 
 /** Runs one calculator from words such as `['syringe', 'bore=14.5', 'doses=1ml,1ml', '--json']`. */
 export function runCalc(argv: readonly string[], tables: Tables): CommandOutput {

@@ -18,7 +18,7 @@ interface Geometry {
 }
 
 /** Orders of the shaft speed. */
-export function ordersOf({ balls, ball, pitch, angle }: Geometry) {
+function ordersOf({ balls, ball, pitch, angle }: Geometry) {
   const g = (ball * Math.cos((angle * Math.PI) / 180)) / pitch;
   return {
     outer: (balls * (1 - g)) / 2,

@@ -19,7 +19,7 @@ export const lifeInputs: Readonly<Record<string, InputSpec>> = {
   temp: quantity('Bearing temperature', 'temperature', 'degC', [-40, 130]),
 };
 export const lifeAliases: Readonly<Record<string, string>> = { wide: 'wide-range', gen: 'general' };
-export const lifeSource = usual('estimate for sealed bearings, coefficients from memory');
+const lifeSource = usual('estimate for sealed bearings, coefficients from memory');
 
 /** Hours; x and T already within validity. */
 function hours(type: Type, x: number, T: number): number {

@@ -9,6 +9,12 @@ import { figure, practice, quantity, result } from './spec.js';
 import { constant } from './table.js';
 import { propagate } from './uncertainty.js';
 
+/** Two figures, downwards; never up. */
+function roundDown(value: number): number {
+  const step = 10 ** Math.max(Math.floor(Math.log10(value)) - 1, 0);
+  return value < 1 ? value : Math.floor(value / step) * step;
+}
+
 export const inspection = defineCalculator({
   name: 'inspection',
   title: 'First inspection after regreasing by hand',
@@ -44,13 +50,13 @@ export const inspection = defineCalculator({
     const doubts = [...new Set(given.words('doubts'))].filter((doubt) => doubt !== 'none');
     const factor = rule('hand-share') * rule('doubt-share') ** doubts.length;
     const most = rule('longest');
-    const named = { life: { ...life } };
-    const hours = propagate(named, (x) => Math.min(x.life * factor, most));
+    const bounded = (life: number): number => Math.min(life * factor, most);
+    const exact = propagate({ life: { ...life } }, (x) => bounded(x.life));
     const perDay = given.maybe('hoursPerDay') ?? { value: 24 };
-    const days = propagate(
-      { life: named.life, hoursPerDay: perDay },
-      (x) => Math.min(x.life * factor, most) / x.hoursPerDay,
-    );
+    const exactDays = propagate({ life: { ...life }, hoursPerDay: perDay }, (x) => bounded(x.life) / x.hoursPerDay);
+    // An estimate deserves two figures, and is rounded towards the earlier day.
+    const hours = { ...exact, value: roundDown(exact.value) };
+    const days = { ...exactDays, value: roundDown(hours.value / perDay.value) };
     return {
       results: { hours, days, life },
       warnings: [
@@ -60,7 +66,7 @@ export const inspection = defineCalculator({
       ],
       worked: [
         worked,
-        `${figure(life.value)} h x ${factor}${doubts.length > 0 ? ` (${doubts.join(', ')})` : ''} = ${figure(life.value * factor)} h${hours.value < life.value * factor ? `, cut to ${most} h` : ''}`,
+        `${figure(life.value)} h x ${factor}${doubts.length > 0 ? ` (${doubts.join(', ')})` : ''} = ${figure(life.value * factor)} h${life.value * factor > most ? `, cut to ${most} h` : ''}, rounded down to ${figure(hours.value)} h`,
         `${figure(hours.value)} h / ${figure(perDay.value)} h a day = ${figure(days.value)} days`,
       ],
     };

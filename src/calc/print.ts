@@ -14,7 +14,7 @@ import type {
 } from './types.js';
 
 /** A result in words, with its unit and half width. Kinds without a unit of their own take the unit of the result. */
-export function showResult(spec: ResultSpec | undefined, found: ResultValue): string {
+function showResult(spec: ResultSpec | undefined, found: ResultValue): string {
   const one = (value: number | string | boolean, half?: number): string => {
     if (typeof value !== 'number') return value === true ? 'yes' : value === false ? 'no' : value;
     if (!spec?.kind) return String(value);

@@ -17,7 +17,6 @@ export const requiredInputs: Readonly<Record<string, InputSpec>> = {
 const branchAt = 1000;
 const slow = (n: number, pitch: number): number => 45_000 * n ** -0.83 * pitch ** -0.5;
 const fast = (n: number, pitch: number): number => 4500 * n ** -0.5 * pitch ** -0.5;
-export const reference = (n: number, pitch: number): number => (n < branchAt ? slow(n, pitch) : fast(n, pitch));
 
 export function requiredViscosity(
   n: Measured,

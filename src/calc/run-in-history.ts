@@ -23,7 +23,7 @@ export interface Rules {
   readonly nearLimit: number;
 }
 
-export type Trouble =
+type Trouble =
   | { readonly kind: 'noise'; readonly reading: number }
   | { readonly kind: 'hot'; readonly reading: number }
   | { readonly kind: 'rapid'; readonly reading: number; readonly rise: number; readonly over: number };

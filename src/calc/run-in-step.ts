@@ -9,7 +9,7 @@
 import { showDuration } from '../units/show.js';
 import { defineCalculator } from './define.js';
 import { fold, type History, isSettled, type Reading, type Rules, type Sound } from './run-in-history.js';
-import { figure, oneOf, practice, quantity, result, word } from './spec.js';
+import { figure, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Tables } from './types.js';
 
@@ -66,8 +66,8 @@ export const runInStep = defineCalculator({
     stage: result('Stage to be at next', 'count', ''),
     speed: result('Speed to be at next', 'speed', 'rpm'),
     why: word('Why'),
-    settled: word('Temperature settled'),
-    standing: word('Stand still first'),
+    settled: yesNo('Temperature settled'),
+    standing: yesNo('Stand still first'),
   },
   formula: 'settled: moves by 1 K at most over 10 min, after 15 min at the stage; rapid: 2 K/min and 3 K',
   source: practice('stages and limits from the table run-in-rules'),

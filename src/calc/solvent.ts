@@ -9,8 +9,8 @@ import { choice, oneOf, practice, word } from './spec.js';
 import { findRow, numberIn, rowsOf, sourceOf, textIn } from './table.js';
 import { CalcRefusal, type Source, type SourceTag, type Tables } from './types.js';
 
-export const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
-export const materialChoices = [
+const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
+const materialChoices = [
   'nbr',
   'hnbr',
   'fkm',

@@ -4,7 +4,7 @@
  * Says nothing of the base oils. Source: the row's own.
  */
 import { defineCalculator } from './define.js';
-import { choice, oneOf, practice, word } from './spec.js';
+import { choice, oneOf, practice, word, yesNo } from './spec.js';
 import { rowsOf, sourceOf, textIn } from './table.js';
 import type { Source, TableRow, Tables } from './types.js';
 
@@ -40,7 +40,7 @@ export const thickenerAliases: Readonly<Record<string, string>> = {
   'ptfe/pfpe': 'ptfe',
 };
 
-export type ThickenerVerdict = 'C' | 'B' | 'I' | 'unknown';
+type ThickenerVerdict = 'C' | 'B' | 'I' | 'unknown';
 
 export interface PairFound {
   readonly verdict: ThickenerVerdict;
@@ -77,7 +77,7 @@ export const thickener = defineCalculator({
   results: {
     verdict: oneOf('Compatible', ['C', 'B', 'I', 'unknown']),
     cleaning: word('What it demands'),
-    disputed: word('Charts disagree'),
+    disputed: yesNo('Charts disagree'),
     evidence: word('Evidence'),
   },
   formula: 'lookup of the pair, either way round',

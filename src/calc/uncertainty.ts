@@ -3,7 +3,7 @@
  * (the law of propagation in the Guide to the expression of uncertainty in measurement, JCGM 100).
  * Holds for independent inputs and widths small enough that the function is nearly straight over them.
  */
-import type { Measured, ResultValue } from './types.js';
+import type { Measured } from './types.js';
 
 export interface Propagated {
   readonly value: number;
@@ -67,12 +67,4 @@ function slope(
   const here = probe(x);
   if (Number.isFinite(up)) return (up - here) / step;
   return Number.isFinite(down) ? (here - down) / step : 0;
-}
-
-/** The same as a result of a calculator. */
-export function measuredResult<T extends Readonly<Record<string, Measured>>>(
-  inputs: T,
-  f: (x: Numbers<T>) => number,
-): ResultValue & { readonly value: number; readonly plusMinus?: number } {
-  return propagate(inputs, f);
 }

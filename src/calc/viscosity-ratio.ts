@@ -10,10 +10,10 @@ import type { Measured } from './types.js';
 import { propagate } from './uncertainty.js';
 import { runningViscosity, viscosityInputs } from './viscosity.js';
 
-export type KappaVerdict = 'too thin' | 'thin' | 'good' | 'thick';
+type KappaVerdict = 'too thin' | 'thin' | 'good' | 'thick';
 
 /** too thin below 0.4, thin below 1, good to 4, thick above. */
-export const kappaVerdict = (kappa: number): KappaVerdict =>
+const kappaVerdict = (kappa: number): KappaVerdict =>
   kappa < 0.4 ? 'too thin' : kappa < 1 ? 'thin' : kappa <= 4 ? 'good' : 'thick';
 
 const meaning: Readonly<Record<KappaVerdict, string>> = {

@@ -25,7 +25,7 @@ export const viscosityInputs: Readonly<Record<string, InputSpec>> = {
 };
 
 const beyond = 40;
-export const waltherSource: Source = usual('ASTM D341 (Walther equation), from memory');
+const waltherSource: Source = usual('ASTM D341 (Walther equation), from memory');
 
 interface Ends {
   readonly nuA: Measured;

@@ -4,7 +4,7 @@ import { canonicalUnit, type QuantityKind } from './kinds.js';
 import { cleaned, type QuantityRead, readMeasure } from './measure.js';
 import { expected } from './wording.js';
 
-export { type DimensionsRead, parseDimensions } from './dimensions.js';
+export { parseDimensions } from './dimensions.js';
 export type { QuantityRead } from './measure.js';
 
 /**

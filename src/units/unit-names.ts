@@ -28,7 +28,7 @@ function by(factor: number, show: string, ...more: string[]): Unit {
 }
 
 /** One spelling for all ways to write the same unit: lower case, no blanks, plain micro, quotes and dots. */
-export function spelling(text: string): string {
+function spelling(text: string): string {
   return text
     .normalize('NFKC')
     .toLowerCase()

@@ -1,6 +1,7 @@
 /** Laws that hold for any input, by fast-check. Sources: arithmetic (A) and standard kinematics. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { runCalc } from '../../src/calc/command.js';
 import { calculators } from '../../src/calc/index.js';
 import type { CalcOutcome, Inputs } from '../../src/calc/types.js';
 import { canonicalUnit, type QuantityKind } from '../../src/units/kinds.js';
@@ -184,6 +185,26 @@ describe('uncertainty', () => {
       }),
     );
   });
+});
+
+it('the shell edge never throws: it answers with 0, or with 2 and one line', () => {
+  const word = fc.oneof(
+    fc.constantFrom(...Object.keys(calculators), '--json', 'bore=40', 'outside=68mm', 'doses=1ml,1ml', 'findings=none'),
+    fc
+      .tuple(
+        fc.constantFrom('bore', 'doses', 'speed', 'ndm', '__proto__', 'constructor', 'old', 'temps'),
+        fc.string({ maxLength: 12 }),
+      )
+      .map(([key, typed]) => `${key}=${typed}`),
+    fc.string({ maxLength: 12 }),
+  );
+  fc.assert(
+    fc.property(fc.array(word, { maxLength: 6 }), (words) => {
+      const { code, stderr, stdout } = runCalc(words, tables);
+      return code === 0 ? stdout !== '' && stderr === '' : code === 2 && stdout === '' && stderr.trim() !== '';
+    }),
+    { numRuns: 2000 },
+  );
 });
 
 it('a refusal is always one sentence that names a key', () => {
