@@ -122,6 +122,10 @@ export function propose(state: State, action: Action, by: string): Proposal {
       }
       const place = state.values.enclosing(branch.at, action.place);
       if (!place) return refuse(`“${branch.title}” is recorded at a ${branch.at}; name which one.`);
+      if (!state.values.takesPart(place))
+        return refuse(`${state.values.placeLabel(place)} takes no part in this job; nothing can be recorded there.`);
+      if (branch.when && state.values.holds(branch.when, place) === false)
+        return refuse(`“${branch.title}” can’t happen here as the answers stand.`);
       return accept({ kind: 'raise', branch: branch.id, place, text: action.text, by });
     }
     default:
@@ -158,6 +162,8 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
     case 'predict': {
       if (view.wants === 'gate' && !again) return refuse(gateSentence(state, view));
       if (view.wants === 'caution') return refuse(`The caution of “${step.title}” comes first; acknowledge it.`);
+      if (view.wants === 'predict' && action.do === 'answer')
+        return refuse(`“${step.title}” wants to know first what you expect; a guess is allowed.`);
       return action.do === 'predict' ? prediction(view, action, by) : answer(state, view, action, by);
     }
     case 'done':
@@ -170,11 +176,13 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
         return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
       if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
       const role = state.ledger.job?.mentor ? 'mentor' : 'self';
-      const worker = state.ledger.job?.apprentice ?? state.ledger.operator;
-      if (
-        role === 'mentor' &&
-        [worker, state.ledger.operator].some((w) => w.toUpperCase() === action.initials.toUpperCase())
-      )
+      const did = [
+        state.ledger.job?.apprentice,
+        state.ledger.operator,
+        view.ledger?.done?.by,
+        ...view.answered.flatMap((a) => [a.given.first.by, a.given.entry.by]),
+      ];
+      if (role === 'mentor' && did.some((w) => w?.toUpperCase() === action.initials.toUpperCase()))
         return refuse(`${action.initials} did the work; another person, the mentor, signs here.`);
       return accept({ kind: 'sign', ...at, role, initials: action.initials });
     }
@@ -215,6 +223,9 @@ function answer(
   if (typeof q === 'string') return refuse(q);
   if (q.when && state.values.holds(q.when, view.place) === false)
     return refuse(`“${q.label}” does not apply here as the answers stand; leave ${q.key} out.`);
+  const most = view.step.repeat?.most ?? Number.POSITIVE_INFINITY;
+  if (view.status === 'open' && state.values.completeRows(view.step.id, view.place).length >= most)
+    return refuse(`“${view.step.title}” has its ${most} rows and is not complete; stop and find out why.`);
   const expected = view.question;
   const again = view.status === 'stopped' || view.status === 'reopened';
   const mayCome = again || q.key === expected?.key || view.answered.some((a) => a.question.key === q.key) === false;
@@ -234,7 +245,7 @@ function answer(
       typed: read.typed,
       plusMinus: read.plusMinus,
       way: action.way,
-      figures: view.step.physical || view.step.hazard ? undefined : figuresOf(state.values, view.step, view.place),
+      figures: view.step.decision ? figuresOf(state.values, view.step, view.place) : undefined,
     },
     read.unusual,
   );

@@ -37,6 +37,7 @@ class Run {
   private now: number;
   private by: string;
   private cached: State | undefined;
+  private before: State | undefined;
   readonly warnings: string[] = [];
 
   constructor(
@@ -66,7 +67,10 @@ class Run {
   }
 
   get state(): State {
-    this.cached ??= new State(this.model, this.entries, this.now, this.options);
+    if (!this.cached) {
+      this.cached = new State(this.model, this.entries, this.now, { ...this.options, before: this.before });
+      this.before = this.cached;
+    }
     return this.cached;
   }
 

@@ -3,7 +3,7 @@ import type { Model } from '../procedure/model.js';
 import type { Branch } from '../procedure/schema.js';
 import { Board, type StepView } from './board.js';
 import type { Entry } from './entry.js';
-import { fold, type Ledger, related } from './ledger.js';
+import { extend, fold, type Ledger, related } from './ledger.js';
 import { fillIn, showValue } from './texts.js';
 import { type Earlier, type Trial, Values } from './values.js';
 
@@ -22,23 +22,49 @@ export interface Remedy {
 export interface StateOptions {
   readonly trial?: Trial;
   readonly earlier?: Earlier;
+  /**
+   * A state of the same job whose journal is a beginning of this one: what the added entries do not touch
+   * is taken over from it. Changes nothing but the time that it takes; one that does not fit is ignored.
+   */
+  readonly before?: State;
+}
+
+/** True when `before` was made for a beginning of these entries, under the same trial and earlier job. */
+function fits(before: State, model: Model, entries: readonly Entry[], options: StateOptions): boolean {
+  const old = before.entries;
+  if (before.model !== model || old.length > entries.length) return false;
+  if (before.options.trial !== options.trial || before.options.earlier !== options.earlier) return false;
+  return old === entries || old.every((e, i) => e === entries[i]);
 }
 
 export class State {
   readonly ledger: Ledger;
   readonly values: Values;
   readonly board: Board;
+  readonly options: Omit<StateOptions, 'before'>;
 
   constructor(
     readonly model: Model,
     readonly entries: readonly Entry[],
     /** Milliseconds since 1970. */
     readonly now: number,
-    readonly options: StateOptions = {},
+    options: StateOptions = {},
   ) {
-    this.ledger = fold(model, entries);
-    this.values = new Values(model, this.ledger, options.trial, options.earlier);
-    this.board = new Board(this.values, now, Boolean(this.ledger.job?.apprentice || this.ledger.job?.practice));
+    const { trial, earlier, before, ...rest } = options;
+    // Only one state back is kept, not the chain of all states before it.
+    this.options = { ...rest, trial, earlier };
+    const old = before && fits(before, model, entries, options) ? before : undefined;
+    const { ledger, touched } = old
+      ? extend(model, old.ledger, entries, old.entries.length)
+      : { ledger: fold(model, entries), touched: undefined };
+    const kept = old && touched ? { values: old.values, board: old.board, touched } : undefined;
+    this.ledger = ledger;
+    this.values = new Values(model, ledger, trial, earlier, kept);
+    this.board = new Board(
+      this.values,
+      { now, training: Boolean(ledger.job?.apprentice || ledger.job?.practice) },
+      kept,
+    );
   }
 
   get views(): readonly StepView[] {
@@ -57,12 +83,15 @@ export class State {
     return this.views.filter((v) => v.status === 'waiting');
   }
 
-  /** Waits that are over although nothing was recorded after them at that place. */
+  /** Waits that are over, and nothing was recorded at that place since they were. */
   get waited(): StepView[] {
     return this.views.filter((v) => {
       if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
-      const last = v.ledger?.last?.seq ?? 0;
-      return !this.entries.some((e) => e.seq > last && 'place' in e && related(e.place, v.place) && e.place !== 'job');
+      const { until } = v.wait;
+      const begun = v.ledger?.last?.seq ?? 0;
+      const since = (e: Entry): boolean =>
+        e.seq > begun && 'place' in e && e.place !== 'job' && related(e.place, v.place) && Date.parse(e.at) >= until;
+      return !this.entries.some(since);
     });
   }
 
@@ -87,7 +116,7 @@ export class State {
   /** Physical work that rested on figures which changed since. */
   get remedies(): Remedy[] {
     return this.views
-      .filter((v) => v.step.physical && v.changed.length > 0 && v.ledger?.done)
+      .filter((v) => v.step.physical && !v.step.decision && v.changed.length > 0 && v.ledger?.done)
       .map((view) => {
         const changed = view.changed.map((c) => ({
           key: c.key,
