@@ -23,7 +23,7 @@ export const dimensions: Asker<Q> = {
       };
     }
     // The star of a number pad stands for the sign between.
-    const typed = key.name === 'char' && (key.char === '*' || key.char === ' ') ? { ...key, char: 'x' } : key;
+    const typed = key.name === 'char' && key.char === '*' ? { ...key, char: 'x' } : key;
     const edited = edit(input, typed, 60);
     return edited && { input: edited };
   },

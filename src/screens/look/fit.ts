@@ -43,13 +43,13 @@ const tall = (parts: readonly Part[]): number =>
 const listLeast = 4;
 
 export function fitBlocks(blocks: readonly Block[], width: number, height: number): Fitted[] {
-  const parts: Part[] = blocks.map((block, i) => {
+  const parts: Part[] = blocks.map((block) => {
     const lines = block.lines?.(width) ?? [];
     const list = block.choices;
     const items = list ? list.items.map((item) => ({ item, lines: itemLines(item, width - itemIndent(list)) })) : [];
     const own = list ? items.reduce((s, it) => s + it.lines.length, 0) : lines.length;
     const small = block.small?.(width);
-    return { block, lines, small, items, gap: Boolean(block.gap) && i > 0, height: own, dropped: own === 0 };
+    return { block, lines, small, items, gap: Boolean(block.gap), height: own, dropped: own === 0 };
   });
   const over = (): number => tall(parts) - height;
   const squeeze = (least: number): void => {
@@ -72,11 +72,9 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;
     }
-  let first = true;
   return parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
-    const gap = p.gap && !first;
-    first = false;
+    const { gap } = p;
     if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p) }];
     return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
   });

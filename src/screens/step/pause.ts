@@ -56,6 +56,9 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
         desk.place = topOf(stage.next.place);
       },
     });
+  if (stage.kind === 'finished')
+    ways.push({ value: 'sheet', label: 'Look at the job sheet', take: () => desk.stack.push(sheetPage(desk)) });
+  ways.push({ value: 'glance', label: 'Where everything stands', take: () => desk.stack.push(glancePage(desk)) });
   for (const v of waiting)
     ways.push({
       value: `wait:${v.step.id}@${v.place}`,
@@ -70,9 +73,6 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
           ),
         ),
     });
-  if (stage.kind === 'finished')
-    ways.push({ value: 'sheet', label: 'Look at the job sheet', take: () => desk.stack.push(sheetPage(desk)) });
-  ways.push({ value: 'glance', label: 'Where everything stands', take: () => desk.stack.push(glancePage(desk)) });
   const input = () => desk.inputFor(where, () => ({ ...emptyInput, index: 0 }));
 
   const says =

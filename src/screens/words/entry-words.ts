@@ -6,7 +6,7 @@ import { fillIn, showValue } from '../../engine/texts.js';
 export const labelOf = (state: State, key: string, place: string): string =>
   fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
 
-const bare = (text: string): string => text.replace(/[\s\u00a0]/g, '').toLowerCase();
+const bare = (text: string): string => text.replace(/[\s\u00a0°]/g, '').toLowerCase();
 
 /** The value with its unit, and what was typed when that reads differently. */
 export function valueWords(
