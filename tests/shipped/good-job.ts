@@ -1,0 +1,79 @@
+/** The shipped procedure and its good practice job, to be changed into jobs that go wrong. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import { calculators } from '../../src/calc/index.js';
+import type { Table } from '../../src/calc/types.js';
+import { type ReplayOutcome, replay } from '../../src/engine/replay.js';
+import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
+import { loadProcedure, loadTable } from '../../src/procedure/load.js';
+import { type Model, modelOf } from '../../src/procedure/model.js';
+
+const folder = new URL('../../procedures/', import.meta.url).pathname;
+const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
+
+function shipped(): Model {
+  const tables: Record<string, Table> = {};
+  for (const file of readdirSync(join(folder, 'tables'))) {
+    const { table } = loadTable(read(join('tables', file)), file);
+    if (table) tables[table.id] = table;
+  }
+  const loaded = loadProcedure(read('regrease-in-place.yaml'), 'regrease-in-place.yaml', tables, calculators);
+  if (!loaded.procedure) throw new Error(JSON.stringify(loaded.problems, null, 2));
+  return modelOf(loaded.procedure, 'test', tables, calculators);
+}
+
+export const model = shipped();
+const file = replaySchema.parse(parse(read('practice/college-30kw.replay.yaml')));
+
+/** A copy of the good job that can be bent. */
+export class Job {
+  readonly items: ReplayItem[] = structuredClone(file.steps);
+
+  private at(step: string, place = 'job'): number {
+    const i = this.items.findIndex((x) => 'step' in x && x.step === step && (x.at ?? 'job') === place);
+    if (i < 0) throw new Error(`the good job has no ${step} at ${place}`);
+    return i;
+  }
+  step(step: string, place?: string): StepItem {
+    return this.items[this.at(step, place)] as StepItem;
+  }
+  /** Copies of steps of the good job, to be done again. */
+  again(...steps: (readonly [string, string?])[]): ReplayItem[] {
+    return steps.map(([step, place]) => structuredClone(this.step(step, place)));
+  }
+  answer(step: string, place: string, answers: StepItem['answers']): this {
+    const s = this.step(step, place);
+    s.answers = { ...s.answers, ...answers };
+    return this;
+  }
+  before(step: string, place: string, ...items: ReplayItem[]): this {
+    this.items.splice(this.at(step, place), 0, ...items);
+    return this;
+  }
+  after(step: string, place: string, ...items: ReplayItem[]): this {
+    this.items.splice(this.at(step, place) + 1, 0, ...items);
+    return this;
+  }
+  drop(want: (x: StepItem) => boolean): this {
+    for (let i = this.items.length - 1; i >= 0; i--) {
+      const x = this.items[i];
+      if (x && 'step' in x && want(x)) this.items.splice(i, 1);
+    }
+    return this;
+  }
+  run(): ReplayOutcome {
+    return replay(model, { ...file, steps: this.items } as ReplayFile);
+  }
+}
+
+/** The sentence with which a job was refused. */
+export function refused(outcome: ReplayOutcome): string {
+  if (outcome.ok) throw new Error('it was not refused');
+  return outcome.message;
+}
+/** Finished to the last step, or what stopped it. */
+export function finished(outcome: ReplayOutcome): true | string {
+  if (!outcome.ok) return outcome.message;
+  return outcome.state.finished ? true : 'it ended before the last step';
+}
