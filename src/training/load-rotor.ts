@@ -1,0 +1,170 @@
+/** A practice rotor's text checked against its procedure: every mistake with its place and its cure. Pure. */
+import { readAnswer } from '../engine/read-answer.js';
+import { readDocument } from '../procedure/document.js';
+import { judgeFor } from '../procedure/judge.js';
+import type { Model } from '../procedure/model.js';
+import { near } from '../procedure/near.js';
+import { type Complain, listed, type Path, type Problem, quoted } from '../procedure/problem.js';
+import type { Step } from '../procedure/schema.js';
+import { type Rotor, rotorSchema, type Typed } from './rotor-file.js';
+import { RotorWords } from './rotor-words.js';
+
+export interface LoadedRotor {
+  readonly rotor: Rotor | undefined;
+  readonly problems: readonly Problem[];
+}
+
+/** @param models the procedures that a rotor can be practised on, by id */
+export function loadRotor(text: string, file: string, models: ReadonlyMap<string, Model>): LoadedRotor {
+  const read = readDocument(text, file, rotorSchema);
+  if (read.value) {
+    const model = models.get(read.value.procedure);
+    const known = [...models.keys()];
+    if (model) checkRotor(read.value, model, read.complain);
+    else
+      read.complain(
+        ['procedure'],
+        `There is no procedure “${quoted(read.value.procedure)}”.`,
+        near(read.value.procedure, known) || `Known are: ${listed(known)}.`,
+      );
+  }
+  const problems = [...read.problems].sort((a, b) => a.line - b.line || a.column - b.column);
+  return { rotor: problems.length ? undefined : read.value, problems };
+}
+
+/** Complains where `next` names a rotor that is not among them. */
+export function strayNext(rotors: readonly { rotor: Rotor; file: string }[]): Problem[] {
+  const ids = rotors.map((r) => r.rotor.rotor);
+  return rotors.flatMap(({ rotor, file }) =>
+    rotor.next === undefined || ids.includes(rotor.next)
+      ? []
+      : [
+          {
+            file,
+            line: 1,
+            column: 1,
+            message: `The next rotor “${quoted(rotor.next)}” is not there.`,
+            cure: near(rotor.next, ids) || `Known are: ${listed(ids)}.`,
+          },
+        ],
+  );
+}
+
+function checkRotor(rotor: Rotor, model: Model, complain: Complain): void {
+  const words = new RotorWords(model, rotor);
+  const judge = judgeFor(model.procedure, words.keys, words.environment, model.tables, complain);
+  const steps = [...model.steps.keys()];
+  const places = model.places.map((p) => p.id);
+
+  const placeAt = (id: string, path: Path): string | undefined => {
+    const kind = model.place.get(id)?.kind;
+    if (kind === undefined)
+      complain(path, `There is no place “${quoted(id)}”.`, near(id, places) || `Places are: ${listed(places)}.`);
+    return kind;
+  };
+  const stepAt = (id: string, at: string, path: Path): Step | undefined => {
+    const step = model.steps.get(id);
+    if (!step) {
+      complain(
+        [...path, 'step'],
+        `There is no step “${quoted(id)}”.`,
+        near(id, steps) || 'Use a step of the procedure.',
+      );
+      return undefined;
+    }
+    const kind = placeAt(at, [...path, 'at']);
+    if (kind === undefined) return undefined;
+    if (kind === step.at) return step;
+    const fit = model.places.filter((p) => p.kind === step.at).map((p) => p.id);
+    complain([...path, 'at'], `“${id}” is done at ${fit.join(' or ')}, not at “${quoted(at)}”.`, 'Name that place.');
+    return undefined;
+  };
+  const readable = (step: Step, key: string, typed: Typed | undefined, path: Path): void => {
+    const q = step.ask?.find((a) => a.key === key);
+    if (!q) {
+      const keys = (step.ask ?? []).map((a) => a.key);
+      complain(path, `“${step.id}” asks no “${quoted(key)}”.`, near(key, keys) || `It asks: ${listed(keys)}.`);
+      return;
+    }
+    if (typed === undefined) return;
+    const answer = readAnswer(q, typed, model.tables);
+    if (!answer.ok) complain(path, `The guide would not take this reading: ${answer.message}`, '');
+  };
+
+  const always = new Set<string>();
+  rotor.readings.forEach((r, i) => {
+    const path: Path = ['readings', i];
+    const step = stepAt(r.step, r.at, path);
+    if (!step) return;
+    judge.expression(r.when, step.at, 'bool', [...path, 'when']);
+    if ((r.shows === undefined) === (r.ways === undefined))
+      complain(path, 'A reading has either “shows” or “key” and “ways”.', 'Keep one of them.');
+    if (r.ways && r.key === undefined)
+      complain(
+        [...path, 'ways'],
+        'It is not said what these are ways to read.',
+        'Add “key:” with the key of a question.',
+      );
+    for (const [key, typed] of Object.entries(r.shows ?? {})) readable(step, key, typed, [...path, 'shows', key]);
+    r.ways?.forEach((w, j) => {
+      if (r.key !== undefined)
+        readable(step, r.key, w.shows, [...path, 'ways', j, w.shows === undefined ? 'way' : 'shows']);
+      if (r.ways?.findIndex((x) => x.way === w.way) !== j)
+        complain(
+          [...path, 'ways', j, 'way'],
+          `The way “${quoted(w.way)}” stands here twice.`,
+          'Give it a name of its own.',
+        );
+    });
+    for (const key of r.ways ? [r.key ?? ''] : Object.keys(r.shows ?? {})) {
+      const id = `${key}@${r.at}`;
+      if (always.has(id))
+        complain(
+          path,
+          `An earlier reading of “${quoted(key)}” always comes first.`,
+          'Give that one a “when”, or take this out.',
+        );
+      else if (r.when === undefined) always.add(id);
+    }
+  });
+
+  rotor.logs?.forEach((log, i) => {
+    const path: Path = ['logs', i];
+    const step = stepAt(log.step, log.at, path);
+    if (!step) return;
+    if (!step.repeat) complain([...path, 'step'], `“${log.step}” is no log.`, 'Write “readings” for it.');
+    judge.expression(log.when, step.at, 'bool', [...path, 'when']);
+    readable(step, log.by, undefined, [...path, 'by']);
+    log.rows.forEach((row, j) => {
+      if (row.length !== log.columns.length + 1)
+        complain(
+          [...path, 'rows', j],
+          `The row has ${row.length} values, but “${log.by}” and ${log.columns.length} columns need ${log.columns.length + 1}.`,
+          'Give one for each.',
+        );
+      else [log.by, ...log.columns].forEach((key, n) => void readable(step, key, row[n], [...path, 'rows', j, n]));
+    });
+  });
+
+  const seen = new Set<string>();
+  rotor.traps.forEach((trap, i) => {
+    const path: Path = ['traps', i];
+    if (seen.has(trap.id))
+      complain(
+        [...path, 'id'],
+        `The trap “${quoted(trap.id)}” stands here a second time.`,
+        'Give it a name of its own.',
+      );
+    seen.add(trap.id);
+    const kind = placeAt(trap.at, [...path, 'at']);
+    if (kind === undefined) return;
+    judge.expression(trap.fell, kind, 'bool', [...path, 'fell']);
+    judge.expression(trap.caught, kind, 'bool', [...path, 'caught']);
+    if (trap.too_late !== undefined && !model.steps.has(trap.too_late))
+      complain(
+        [...path, 'too_late'],
+        `There is no step “${quoted(trap.too_late)}”.`,
+        near(trap.too_late, steps) || 'Use a step of the procedure.',
+      );
+  });
+}
