@@ -1,15 +1,14 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
 import { createElement } from 'react';
-import { calculators } from '../calc/index.js';
 import { textDrawing } from '../drawing/text-drawing.js';
 import { KeyPacer } from '../keys/key-pacer.js';
 import { openSession } from '../keys/session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
-import { modelOf } from '../procedure/model.js';
 import { openApp } from '../screens/app.js';
 import type { App, RunningApp } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
+import { basisOfJob } from './job-basis.js';
 
 export interface Joined {
   readonly store: Store;
@@ -41,13 +40,10 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
             title: procedure.title,
             version: procedure.version,
             hash,
+            follows: procedure.follows?.procedure,
           })),
         practices: () => [],
-        modelFor: (id) => {
-          const found = library.procedures.get(id);
-          if (!found) return `The procedure “${id}” of this job is not here; name its folder with --procedures.`;
-          return modelOf(found.procedure, found.hash, library.tables, calculators);
-        },
+        basisOf: (entries) => basisOfJob(library, folder, entries),
         now: () => Date.now(),
         initials: {
           get: () => store.preferences().initials ?? '',

@@ -67,6 +67,17 @@ export interface Offered {
   readonly title: string;
   readonly version: string;
   readonly hash: string;
+  /** Id of the procedure whose finished job it reads. */
+  readonly follows?: string;
+}
+
+/** What an open job stands on. */
+export interface JobBasis {
+  readonly model: Model;
+  /** Values of the job that this one follows. */
+  readonly earlier?: Earlier;
+  /** What there is to know before going on, such as that the procedure has changed meanwhile. */
+  readonly notice?: string;
 }
 
 /** An invented rotor for training. */
@@ -109,10 +120,8 @@ export interface App {
   readonly procedures: () => readonly Offered[];
   readonly noProcedure?: string;
   readonly practices: () => readonly PracticeRotor[];
-  /** The checked procedure of a job; a sentence when there is none that fits. */
-  readonly modelFor: (procedure: string) => Model | Promise<Model> | string;
-  /** Values of the job that this one follows. */
-  readonly earlierFor?: (job: Extract<Entry, { kind: 'job' }>) => Earlier | undefined;
+  /** What a job stands on; a sentence when there is nothing that fits. */
+  readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */
   readonly now: () => number;
   /** Initials of who worked last, to be offered again. */

@@ -6,7 +6,7 @@ import { type Action, type Proposal, propose } from '../engine/propose.js';
 import { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Model } from '../procedure/model.js';
-import type { App, OpenJob, PracticeRotor } from './app-contract.js';
+import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
 import type { Key } from './keys.js';
 import type { Stack } from './page.js';
@@ -35,6 +35,8 @@ export class Desk {
   readonly inputs = new Map<string, Input>();
   /** What would be recorded although it is unusual, once confirmed. */
   unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
+  /** Where a value was typed that was not taken. */
+  refused: string | undefined;
   /** Where everything is typed and only the confirming key is wanted. */
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
@@ -47,7 +49,7 @@ export class Desk {
   constructor(
     readonly app: App,
     readonly job: OpenJob,
-    readonly model: Model,
+    readonly basis: JobBasis,
     readonly stack: Stack,
   ) {
     const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
@@ -60,6 +62,14 @@ export class Desk {
   /** What was being typed when the window closed, until its question comes up. */
   kept: { readonly where: string; readonly text: string } | undefined;
 
+  get model(): Model {
+    return this.basis.model;
+  }
+
+  get earlier(): Earlier | undefined {
+    return this.basis.earlier;
+  }
+
   get state(): State {
     const now = this.app.now();
     const { entries } = this.job;
@@ -71,12 +81,6 @@ export class Desk {
     const state = new State(this.model, entries, now, { earlier: this.earlier });
     this.memo = { entries, bucket, state };
     return state;
-  }
-
-  /** Values of the job that this one follows. */
-  get earlier(): Earlier | undefined {
-    const first = this.job.entries[0];
-    return first?.kind === 'job' ? this.app.earlierFor?.(first) : undefined;
   }
 
   get by(): string {

@@ -101,7 +101,7 @@ export function openBench(options: BenchOptions) {
       },
     ],
     practices: () => [],
-    modelFor: () => model,
+    basisOf: () => ({ model }),
     now: () => clock.now,
     initials: { get: () => '', set: () => undefined },
     terminal: {

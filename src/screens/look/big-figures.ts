@@ -54,6 +54,8 @@ export function bigQuantity(text: string, ascii: boolean, width: number): Line[]
   const m = /^([\d\s\u00a0.,+\-−]*\d)(.*)$/.exec(text);
   if (!m?.[1]) return [strong(text)];
   const tail = (m[2] ?? '').trim();
+  // `2 h 30 min` has no one figure to be large.
+  if (/\d/.test(tail) && !tail.startsWith('±')) return [strong(text)];
   const rows = bigFigures(m[1], ascii, width - widthOf(tail) - 2);
   if (rows.length < 3) return [strong(text)];
   const last = rows[2] ?? [];

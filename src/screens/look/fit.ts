@@ -55,6 +55,12 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
   const squeeze = (least: number): void => {
     for (const p of parts) if (p.items.length > 0 && over() > 0) p.height = Math.max(least, p.height - over());
   };
+  const shrink = (p: Part): void => {
+    if (!p.small) return;
+    p.lines = p.small;
+    p.height = p.small.length;
+  };
+  for (const p of parts) if (p.block.roomy && over() > 0) shrink(p);
   const ranks = [...new Set(parts.map((p) => p.block.rank))].sort((a, b) => b - a);
   for (const rank of ranks) {
     if (over() <= 0) break;

@@ -37,6 +37,8 @@ export interface Block {
   readonly lines?: (width: number) => readonly Line[];
   /** A shorter way to say it when there is little room. */
   readonly small?: (width: number) => readonly Line[];
+  /** The long way is only for plenty of room: it goes before anything else does. */
+  readonly roomy?: boolean;
   readonly choices?: Choices;
   /** Said before it by a screen reader. */
   readonly label?: string;

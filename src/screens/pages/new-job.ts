@@ -36,6 +36,26 @@ function fields(app: App, offered: readonly Offered[]): FormField[] {
           },
         ]
       : [];
+  const followed = (v: FormValues): Offered | undefined =>
+    offered.find((o) => o.follows !== undefined && (offered.length === 1 || o.id === v.procedure));
+  const listed = app.jobs.list();
+  const earlier: FormField[] = offered
+    .filter((o) => o.follows !== undefined)
+    .map((o) => {
+      const jobs = (listed.ok ? listed.value : []).filter((j) => j.procedure === o.follows && !j.practice);
+      return {
+        when: (v) => followed(v)?.id === o.id,
+        question: {
+          kind: 'choice',
+          key: `earlier_${o.id.replaceAll('-', '_')}`,
+          label: 'Which job does it follow?',
+          options: [
+            { value: 'none', label: 'None of those here' },
+            ...jobs.slice(0, 40).map((j) => ({ value: j.id, label: j.name, note: j.changed.slice(0, 10) })),
+          ],
+        },
+      };
+    });
   const other = (text: string, v: FormValues): string | undefined =>
     initialsCheck(text) ??
     (text.trim().toUpperCase() === (v.apprentice ?? v.by ?? '').trim().toUpperCase()
@@ -43,6 +63,7 @@ function fields(app: App, offered: readonly Offered[]): FormField[] {
       : undefined);
   return [
     ...pick,
+    ...earlier,
     {
       question: ask('name', 'Name of the job', { help: 'Machine and rotor, as your shop calls them.', longest: 120 }),
       check: (t) => (t.trim() ? undefined : 'Type a name first, such as the machine and its rotor.'),
@@ -77,6 +98,7 @@ export function newJobPage(app: App, stack: Stack): Page {
         const name = (v.name ?? '').trim();
         // The one at the keyboard is whose initials go beside what is recorded.
         const by = (v.apprentice ?? v.by ?? '').trim();
+        const follows = v[`earlier_${procedure.id.replaceAll('-', '_')}`];
         const opened = await app.jobs.create(name, {
           kind: 'job',
           name,
@@ -84,6 +106,7 @@ export function newJobPage(app: App, stack: Stack): Page {
           procedure: procedure.id,
           version: procedure.version,
           hash: procedure.hash,
+          ...(follows && follows !== 'none' ? { earlier: follows } : {}),
           ...(v.apprentice ? { apprentice: v.apprentice.trim() } : {}),
           ...(v.mentor ? { mentor: v.mentor.trim() } : {}),
         });

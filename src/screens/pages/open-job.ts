@@ -1,26 +1,46 @@
 /** From a job's id to its bench. */
 import type { App, OpenJob } from '../app-contract.js';
 import { Desk } from '../desk.js';
-import type { Stack } from '../page.js';
+import type { Page, Stack } from '../page.js';
 import { StepPage } from '../step/step-page.js';
-import { paragraph } from '../words/blocks.js';
+import { heading, paragraph } from '../words/blocks.js';
 import { glancePage } from './glance.js';
 import { PickPage } from './pick-page.js';
+import { ReadingPage } from './reading-page.js';
 
 /** Lays the bench on the stack; on return to a job first where everything stands. */
 export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean): Promise<boolean> {
-  const first = job.entries.find((e) => e.kind === 'job');
-  const model = await app.modelFor(first?.kind === 'job' ? first.procedure : '');
-  if (typeof model === 'string') {
+  const basis = await app.basisOf(job.entries);
+  if (typeof basis === 'string') {
     await job.close();
-    stack.say(model);
+    stack.say(basis);
     return false;
   }
-  const desk = new Desk(app, job, model, stack);
+  const desk = new Desk(app, job, basis, stack);
   stack.popTo('home');
   stack.push(new StepPage(desk));
   if (back || job.readOnly) stack.push(glancePage(desk));
+  else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
+  if (basis.notice) stack.say(basis.notice);
   return true;
+}
+
+/** What the procedure says openly before its first step. */
+function noticePage(desk: Desk, notice: string): Page {
+  return new ReadingPage(
+    {
+      name: 'notice',
+      head: 'Before you begin',
+      blocks: () => [heading(desk.model.procedure.title), paragraph(notice)],
+      hints: [{ key: 'Enter', does: 'go on', rank: 1 }],
+      press(key) {
+        if (key.name !== 'enter') return false;
+        desk.stack.popTo('step');
+        return true;
+      },
+    },
+    desk.stack,
+  );
 }
 
 export async function openJob(app: App, stack: Stack, id: string, recover = false): Promise<boolean> {

@@ -37,18 +37,18 @@ const lettersFor = (room: Room) => (text: string) => {
 };
 
 function tidyBlock(block: Block, letters: (t: string) => string): Block {
-  const { lines, choices } = block;
+  const { lines, small, choices } = block;
+  const tidyLines = (list: readonly Line[], width: number): Line[] =>
+    list.flatMap((line) =>
+      wrap(
+        line.map((s) => ({ ...s, text: letters(s.text) })),
+        width,
+      ),
+    );
   return {
     ...block,
-    lines:
-      lines &&
-      ((width) =>
-        lines(width).flatMap((line) =>
-          wrap(
-            line.map((s) => ({ ...s, text: letters(s.text) })),
-            width,
-          ),
-        )),
+    lines: lines && ((width) => tidyLines(lines(width), width)),
+    small: small && ((width) => tidyLines(small(width), width)),
     choices: choices && {
       ...choices,
       items: choices.items.map((i) => ({ ...i, label: letters(i.label), note: i.note && letters(i.note) })),

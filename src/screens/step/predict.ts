@@ -18,7 +18,7 @@ export function predictMoment(of: MomentOf): Moment {
   return {
     where,
     blocks: (room) => [
-      heading(`What do you expect: ${labelOf(desk.state, key, place)}?`),
+      heading(`${labelOf(desk.state, key, place)}: what do you expect?`),
       paragraph('Say it before the guide does. A guess is allowed; nobody marks it.', { rank: 4, tone: 'quiet' }),
       { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii) },
     ],

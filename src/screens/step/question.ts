@@ -23,6 +23,8 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
   };
 }
 
+const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
+
 /** `asked` differs from the step's next question when an answer is given once more. */
 export function questionMoment({ desk, view }: MomentOf, asked: Question, after?: () => void): Moment {
   const { step, place } = view;
@@ -41,6 +43,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text });
       desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Measure once more.' };
     } else desk.unusual = undefined;
+    desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
       desk.dropInput(where);
       after?.();
@@ -74,8 +77,11 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       unusual ? [{ key: desk.safetyKey, does: 'record it all the same', rank: 1 }] : asker.hints(input(), context),
     press(key) {
       if (unusual && isSafety(desk, key)) return record(unusual.text, key, true);
-      const pressed = asker.press(input(), key, context);
+      // After a value that was not taken a digit begins anew: it must never be added to the old ones.
+      const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
+      const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
       if (!pressed) return undefined;
+      desk.refused = undefined;
       if (unusual && pressed.input === input() && 'submit' in pressed && pressed.submit === unusual.text) {
         desk.stack.say(`Enter does not record an unusual value; press ${desk.safetyKey}, or type it again.`);
         return true;

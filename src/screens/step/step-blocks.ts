@@ -41,45 +41,66 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   ];
 }
 
+interface Figure {
+  readonly label: string;
+  readonly shown: string;
+  readonly tail: string;
+  readonly large: boolean;
+}
+
+/** Figures of the step. They would distract from a caution and give away what is to be predicted. */
 function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
-  const hidden = view.wants === 'predict' ? (view.step.predict ?? []) : [];
-  const keys = (view.step.show ?? []).filter((k) => !hidden.includes(k));
-  return keys.map((key, i): Block => {
-    const label = labelOf(desk.state, key, view.place);
+  if (view.wants === 'caution' || view.wants === 'predict') return [];
+  const list = (view.step.show ?? []).map((key): Figure => {
     const shown = showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
-    const tail = expected ? `   (you expected ${String(expected.value)})` : '';
-    const small = (width: number): Line[] =>
-      wrap(
-        [
-          { text: `${label}  `, tone: 'quiet' },
-          { text: shown, tone: 'strong' },
-          { text: tail, tone: 'quiet' },
-        ],
-        width,
-        2,
-      );
-    const numeric = /^[\d−-]/.test(shown) && desk.model.keys.get(key)?.type === 'double';
-    if (!numeric || i > 1 || room.reader) return { rank: 2, gap: i === 0, lines: small };
+    const info = desk.model.keys.get(key);
     return {
-      rank: 2,
-      gap: true,
-      label,
-      small,
-      lines: (width) => {
-        const rows = bigQuantity(shown, room.ascii, width);
-        if (rows.length < 3) return small(width);
-        return [
-          [
-            { text: label, tone: 'quiet' },
-            { text: tail, tone: 'quiet' },
-          ],
-          ...rows,
-        ];
-      },
+      label: labelOf(desk.state, key, view.place),
+      shown,
+      tail: expected ? `   (you expected ${String(expected.value)})` : '',
+      large: info?.type === 'double' && info.quantity !== undefined && info.quantity !== 'count' && !room.reader,
     };
   });
+  const small = (f: Figure, width: number): Line[] =>
+    wrap(
+      [
+        { text: `${f.label}  `, tone: 'quiet' },
+        { text: f.shown, tone: 'strong' },
+        { text: f.tail, tone: 'quiet' },
+      ],
+      width,
+      2,
+    );
+  const large = list.filter((f) => f.large).slice(0, 3);
+  const rest = list.filter((f) => !large.includes(f));
+  const rows = (width: number): Line[] => beside(large, width, room.ascii) ?? large.flatMap((f) => small(f, width));
+  return [
+    ...(large.length
+      ? [{ rank: 2, gap: true, lines: rows, small: (width: number) => large.flatMap((f) => small(f, width)) }]
+      : []),
+    ...rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) })),
+  ];
+}
+
+/** Large figures beside one another under their labels; undefined where they can't be drawn large. */
+function beside(list: readonly Figure[], width: number, ascii: boolean): Line[] | undefined {
+  const columns = list.map((f) => bigQuantity(f.shown, ascii, width));
+  if (columns.some((c) => c.length < 3)) return undefined;
+  const wide = list.map((f, i) =>
+    Math.max(lineWidth([{ text: f.label + f.tail }]), ...(columns[i] ?? []).map((l) => lineWidth(l))),
+  );
+  const gap = 4;
+  if (wide.reduce((a, b) => a + b, gap * (wide.length - 1)) > width) return undefined;
+  const cell = (line: Line, i: number): Line => {
+    const last = i === wide.length - 1;
+    return last ? line : [...line, { text: ' '.repeat((wide[i] ?? 0) - lineWidth(line) + gap) }];
+  };
+  return [
+    list.flatMap((f, i) => [...cell([{ text: f.label + f.tail, tone: 'quiet' }], i)]),
+    ...[0, 1, 2].map((r) => columns.flatMap((c, i) => [...cell(c[r] ?? [], i)])),
+  ];
 }
 
 /** Why a decision is asked again. */

@@ -11,15 +11,15 @@ export const paragraph = (
   lines: (width) => wrapText(text, width, options.tone, options.indent ?? 0),
 });
 
-/** The thing to do now: heavy, with a bar along it, air around it. */
-export const largest = (text: string, bar: string, rank = 1): Block => ({
-  rank,
-  gap: true,
-  lines: (width) =>
+/** The thing to do now: heavy, with a bar along it that reaches beyond the words where there is room. */
+export function largest(text: string, bar: string, rank = 1): Block {
+  const words = (width: number): Line[] =>
     wrapText(text, Math.min(width - 3, 92), 'strong').map(
       (line): Line => [{ text: `${bar}  `, tone: 'strong' }, ...line],
-    ),
-});
+    );
+  const end: Line = [{ text: bar, tone: 'strong' }];
+  return { rank, gap: true, lines: (width) => [end, ...words(width), end], small: words, roomy: true };
+}
 
 /** `Label  value`, the value strong. */
 export const pair = (

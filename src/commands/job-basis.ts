@@ -1,0 +1,55 @@
+/** What a stored job stands on: the procedure that it was begun with, found again by its hash. */
+import { calculators } from '../calc/index.js';
+import type { Entry } from '../engine/entry.js';
+import { readKept } from '../library/kept.js';
+import type { Library } from '../library/library.js';
+import { type Model, modelOf } from '../procedure/model.js';
+import type { Procedure } from '../procedure/schema.js';
+
+export interface FoundBasis {
+  readonly model: Model;
+  readonly notice?: string;
+}
+
+/** The version that the job was begun with; today's only when that one is nowhere kept. A sentence when there is neither. */
+export async function basisOfJob(
+  library: Library,
+  dataFolder: string,
+  entries: readonly Entry[],
+): Promise<FoundBasis | string> {
+  const head = entries.find((e) => e.kind === 'job');
+  if (head?.kind !== 'job') return 'This job has no first entry; import it again from an export.';
+  const moved = entries.findLast((e) => e.kind === 'procedure');
+  const hash = moved?.kind === 'procedure' ? moved.hash : head.hash;
+  const current = library.procedures.get(head.procedure);
+  const today = (): Model => modelOf(current!.procedure, current!.hash, library.tables, calculators);
+  if (current?.hash === hash) return { model: today() };
+  const kept = readKept(dataFolder, hash);
+  if (kept) {
+    const model = modelOf(kept.procedure, hash, kept.tables, calculators);
+    if (!current) return { model };
+    const steps = await differing(kept.procedure, current.procedure);
+    return {
+      model,
+      notice: `The procedure has changed since this job began (${steps}). The job goes on by the version that it began with.`,
+    };
+  }
+  if (current)
+    return {
+      model: today(),
+      notice: `This job was begun by another version of the procedure, which is not kept here; it goes on by version ${current.procedure.version}. Look at each finished step before you rely on it.`,
+    };
+  return `The procedure “${head.procedure}” of this job is not here; name its folder with --procedures.`;
+}
+
+async function differing(before: Procedure, after: Procedure): Promise<string> {
+  const { changedSteps } = await import('../review/changed-steps.js');
+  const d = changedSteps(before, after, calculators);
+  const titles = [
+    ...d.changed.map((c) => c.id),
+    ...d.added.map((id) => `${id} new`),
+    ...d.removed.map((id) => `${id} gone`),
+  ];
+  if (!titles.length) return 'in its tables only';
+  return `steps ${titles.slice(0, 6).join(', ')}${titles.length > 6 ? ` and ${titles.length - 6} more` : ''}`;
+}
