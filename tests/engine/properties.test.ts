@@ -7,9 +7,9 @@ import { impact } from '../../src/engine/impact.js';
 import { type Action, propose } from '../../src/engine/propose.js';
 import { State } from '../../src/engine/state.js';
 import { Bench, pump, START } from './pump.js';
-import { frozen, onward, snapshot, valuesOf, walked } from './walk.js';
+import { frozen, onward, snapshot, spreadNumbers, valuesOf, walked } from './walk.js';
 
-const numbers = fc.array(fc.nat(1_000_000), { maxLength: 90 });
+const numbers = fc.tuple(fc.integer(), fc.nat(200)).map(([seed, length]) => spreadNumbers(seed, length));
 const all = { corrections: true, overrules: true, branches: true };
 
 describe('for every journal', () => {
@@ -20,18 +20,17 @@ describe('for every journal', () => {
       for (let i = 0; i < 400 && !bench.state.finished; i++) onward(bench, order[i % order.length] ?? i, ways);
       return bench;
     };
+    let finished = 0;
     fc.assert(
-      fc.property(
-        fc.array(fc.nat(1_000_000), { minLength: 5, maxLength: 40 }),
-        fc.array(fc.nat(1_000_000), { minLength: 5, maxLength: 40 }),
-        (one, other) => {
-          const [a, b] = [worked(one), worked(other)];
-          if (!a.state.finished || !b.state.finished) return;
-          expect(valuesOf(a.state)).toEqual(valuesOf(b.state));
-        },
-      ),
-      { numRuns: 60 },
+      fc.property(fc.integer(), fc.integer(), (one, other) => {
+        const [a, b] = [worked(spreadNumbers(one, 400)), worked(spreadNumbers(other, 400))];
+        if (!a.state.finished || !b.state.finished) return;
+        finished++;
+        expect(valuesOf(a.state)).toEqual(valuesOf(b.state));
+      }),
+      { numRuns: 40 },
     );
+    expect(finished).toBeGreaterThan(30);
   });
 
   it('a correction and its correction back leave nothing but the journal', () => {
@@ -166,7 +165,7 @@ describe('for every journal', () => {
         const second = new State(pump, bench.entries.slice(0, middle), time(middle), { before: first });
         expect(snapshot(second)).toEqual(snapshot(new State(pump, bench.entries.slice(0, middle), time(middle))));
         const third = new State(pump, bench.entries, bench.now, { before: second });
-        expect(snapshot(third)).toEqual(snapshot(bench.state));
+        expect(snapshot(third)).toEqual(snapshot(new State(pump, bench.entries, bench.now)));
         // The earlier states still say what they said.
         expect(snapshot(first)).toEqual(was);
       }),
@@ -184,7 +183,7 @@ describe('for every journal', () => {
           state.view('fill', 'a');
           if (n % 7 === 0) void state.views;
         }
-        expect(snapshot(state!)).toEqual(snapshot(bench.state));
+        expect(snapshot(state!)).toEqual(snapshot(new State(pump, bench.entries, bench.now)));
       }),
       { numRuns: 40 },
     );

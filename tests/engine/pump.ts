@@ -79,6 +79,7 @@ export class Bench {
   entries: readonly Entry[] = [];
   now = START;
   by = 'AP';
+  private last: State | undefined;
 
   constructor(
     readonly model: Model = pump,
@@ -97,7 +98,10 @@ export class Bench {
   }
 
   get state(): State {
-    return new State(this.model, this.entries, this.now, this.options);
+    const last = this.last;
+    if (last && last.entries === this.entries && last.now === this.now) return last;
+    this.last = new State(this.model, this.entries, this.now, { ...this.options, before: last });
+    return this.last;
   }
 
   add(...drafts: Draft[]): this {

@@ -77,6 +77,16 @@ export interface Ways {
   readonly settledAnswers?: boolean;
 }
 
+/** Answers with which a job comes to its end. */
+const settled: Record<string, string> = {
+  heads: 'two',
+  gauge: '0',
+  wear: '0.5',
+  keep: 'replace',
+  ring_found: 'yes',
+  leak: '0.5',
+};
+
 const hash = (text: string): number => [...text].reduce((n, c) => (n * 31 + c.charCodeAt(0)) % 10_007, 7);
 
 /** One thing more. `n` chooses it; false when nothing could be done. */
@@ -104,11 +114,7 @@ export function onward(bench: Bench, n: number, ways: Ways = {}): boolean {
       const by = ways.settledAnswers ? hash(`${q.key}@${view.place}`) : n >> 3;
       const long = state.values.get('lid_long', view.place);
       const screws = long.known && (long.value as number) > 100 ? 6 : 4;
-      // A settled log ends; a settled gauge shows no pressure; a settled ring is found.
-      const text =
-        ways.settledAnswers && ['leak', 'gauge', 'keep', 'ring_found'].includes(q.key)
-          ? { leak: '0.5', gauge: '0', keep: 'replace', ring_found: 'yes' }[q.key]
-          : answerTo(q, by, screws);
+      const text = ways.settledAnswers && Object.hasOwn(settled, q.key) ? settled[q.key] : answerTo(q, by, screws);
       return bench.try({ do: 'answer', ...at, key: q.key, text }) === undefined;
     }
     case 'confirm':
@@ -158,4 +164,16 @@ export function frozen(entries: readonly Entry[]): readonly Entry[] {
     for (const v of Object.values(e)) if (typeof v === 'object' && v !== null) Object.freeze(v);
   }
   return Object.freeze([...entries]);
+}
+
+/** Evenly spread numbers from a seed: fast-check's own lean to small ones, and then nothing much happens. */
+export function spreadNumbers(seed: number, length: number): number[] {
+  let x = (seed ^ 0x9e3779b9) >>> 0 || 1;
+  return Array.from({ length }, () => {
+    x ^= x << 13;
+    x ^= x >>> 17;
+    x ^= x << 5;
+    x >>>= 0;
+    return x % 1_000_003;
+  });
 }
