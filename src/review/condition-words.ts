@@ -6,6 +6,8 @@ import type { Question } from '../procedure/schema.js';
 import { showQuantity } from '../units/show.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
+/** Stands where a part has no plain words. */
+const NO_WORDS = '…';
 
 const comparisons: Readonly<Record<string, string>> = {
   '==': 'is',
@@ -20,10 +22,12 @@ const arithmetic: Readonly<Record<string, string>> = { '+': '+', '-': '−', '*'
 /** The expression in words; its own text in backquotes where words would be no clearer. */
 export function inWords(text: string, keys: Keys): string {
   try {
-    return say(parse(text).ast, keys, false);
+    const words = say(parse(text).ast, keys, false);
+    if (!words.includes(NO_WORDS)) return words;
   } catch {
-    return `\`${text}\``;
+    // Its own text says more.
   }
+  return `\`${text.replace(/\s+/g, ' ').trim()}\``;
 }
 
 const args = (n: CelNode): CelNode[] => (Array.isArray(n.args) ? (n.args as CelNode[]) : [n.args as CelNode]);
@@ -66,13 +70,13 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
       return called(n, keys);
     case 'rcall': {
       const [method, on] = n.args as [string, CelNode];
-      return method === 'size' ? `number of ${say(on, keys, true)}` : '…';
+      return method === 'size' ? `number of ${say(on, keys, true)}` : NO_WORDS;
     }
     case '[]':
       return `${say(a, keys, true)} (item ${say(b, keys, true)})`;
     default: {
       const sign = arithmetic[n.op];
-      if (!sign) return '…';
+      if (!sign) return NO_WORDS;
       const sum = `${say(a, keys, true)} ${sign} ${say(b, keys, true)}`;
       return inner ? `(${sum})` : sum;
     }
@@ -104,7 +108,7 @@ function called(n: CelNode, keys: Keys): string {
     case 'last':
       return `the last ${parts[0]}`;
     case 'at':
-      return `${parts[0]} (item ${Number(parts[1]) + 1})`;
+      return Number.isFinite(Number(parts[1])) ? `${parts[0]} (item ${Number(parts[1]) + 1})` : NO_WORDS;
     case 'join':
       return `${parts[0]}, one after the other`;
     case 'number_in':
@@ -114,7 +118,7 @@ function called(n: CelNode, keys: Keys): string {
       return `${name}(${parts.join(', ')})`;
   }
 }
-const rawWord = (n: CelNode | undefined): string => (typeof n?.args === 'string' ? n.args : '…');
+const rawWord = (n: CelNode | undefined): string => (typeof n?.args === 'string' ? n.args : NO_WORDS);
 
 const nameOf = (key: string, keys: Keys): string => {
   const info = keys.get(key);
@@ -137,5 +141,5 @@ function literal(value: unknown, other: unknown, keys: Keys): string {
     return `“${option?.label ?? value}”`;
   }
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return '…';
+  return NO_WORDS;
 }

@@ -2,7 +2,7 @@
 import type { Calculator } from '../calc/types.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { Procedure, Step } from '../procedure/schema.js';
-import { escapeMarkdown } from '../text/safe-text.js';
+import { escapeMarkdown, safeText } from '../text/safe-text.js';
 import { inWords } from './condition-words.js';
 import { gateWords, labels, named, overruleWords, questionDetails, waitWords } from './question-words.js';
 
@@ -53,7 +53,15 @@ export function outline(p: Procedure, calculators: Readonly<Record<string, Calcu
   return `${lines.join('\n').trimEnd()}\n`;
 }
 
-const esc = (text: string): string => escapeMarkdown(text).replace(/\\([[\]])/g, '$1');
+/** Escaped for Markdown, but for code and for the brackets around figures. */
+const esc = (text: string): string =>
+  text
+    .split(/(`[^`]+`)/)
+    .map((part, i) => (i % 2 ? safeText(part) : spaced(part, escapeMarkdown(part).replace(/\\([[\]])/g, '$1'))))
+    .join('');
+/** Keeps the blanks at both ends that escaping takes away. */
+const spaced = (from: string, to: string): string =>
+  `${/^\s/.test(from) ? ' ' : ''}${to}${/\S\s+$/.test(from) ? ' ' : ''}`;
 const at = (kind: string, where: ReadonlyMap<string, string>): string => {
   const words = where.get(kind);
   return words ? ` (${esc(words)})` : '';
