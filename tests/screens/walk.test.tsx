@@ -1,170 +1,22 @@
-/** The shipped practice job, from the first screen to the last signature, key by key. */
-import { readFileSync } from 'node:fs';
-import stringWidth from 'string-width';
+/** A whole job through the screens, at every size that is promised. */
 import { expect, test } from 'vitest';
-import { parse } from 'yaml';
-import { calculators } from '../../src/calc/index.js';
-import { optionsOf } from '../../src/engine/read-answer.js';
-import { fillIn } from '../../src/engine/texts.js';
-import { modelOf } from '../../src/procedure/model.js';
-import type { Question } from '../../src/procedure/schema.js';
-import { type Bench, openBench } from './bench.js';
-
-interface Item {
-  readonly step?: string;
-  readonly at?: string;
-  readonly answers?: Readonly<Record<string, unknown>>;
-  readonly predict?: Readonly<Record<string, string>>;
-  readonly rows?: readonly Readonly<Record<string, unknown>>[];
-  readonly sign?: string;
-}
-
-const file = parse(
-  readFileSync(new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url), 'utf8'),
-) as {
-  readonly mentor: string;
-  readonly steps: readonly Item[];
-};
-const items = new Map(file.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
-
-async function model() {
-  const shipped = JSON.parse(readFileSync(new URL('../../dist/shipped.json', import.meta.url), 'utf8'));
-  const found = shipped.procedures[0];
-  return modelOf(
-    found.procedure,
-    found.hash,
-    Object.fromEntries(shipped.tables.map((t: { id: string }) => [t.id, t])),
-    calculators,
-  );
-}
-
-const flat = (text: string): string =>
-  text
-    .replace(/[┃▲✓◷|!+~]/g, ' ')
-    .replace(/\s+/g, ' ')
-    .trim();
-
-/** Every frame stays within the terminal; what matters most is on it, whole. */
-function checkFrame(b: Bench, must: readonly string[]): void {
-  const frame = b.screen();
-  const lines = frame.split('\n');
-  const { columns, rows } = b.stdout;
-  expect(lines.length, frame).toBeLessThanOrEqual(rows - 1);
-  for (const line of lines) expect(stringWidth(line), frame).toBeLessThanOrEqual(columns);
-  for (const text of must) expect(flat(frame), frame).toContain(flat(text));
-}
-
-function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined): string[] {
-  const text = Array.isArray(raw) ? raw.join(',') : raw === true ? 'yes' : raw === false ? 'no' : String(raw);
-  const digit = (v: string): string => {
-    const i = optionsOf(q, b.desk().model.tables).findIndex((o) => o.value === v);
-    expect(i, `${v} of ${q.key}`).toBeGreaterThanOrEqual(0);
-    return String(i + 1);
-  };
-  switch (q.kind) {
-    case 'choice':
-    case 'yes-no':
-      return [digit(text)];
-    case 'series':
-      return [...text.split(/[,\s]+/).map(digit), '0'];
-    case 'counter':
-      return [...Array.from({ length: target ?? Number(text) }, () => 'enter'), '0'];
-    default:
-      return [text, 'enter'];
-  }
-}
-
-async function walk(b: Bench): Promise<void> {
-  for (let i = 0; i < 2500; i++) {
-    const desk = b.desk();
-    const { state } = desk;
-    const stage = desk.stage();
-    const before = b.kept.entries.length;
-    if (stage.kind === 'finished') return;
-    if (stage.kind === 'waiting') {
-      await b.pass(5);
-      continue;
-    }
-    if (stage.kind === 'elsewhere') {
-      checkFrame(b, ['nothing more to do here now']);
-      await b.press('1');
-      continue;
-    }
-    if (stage.kind !== 'step') throw new Error(`${stage.kind}:\n${b.screen()}`);
-    const { view } = stage;
-    const item = items.get(`${view.step.id}@${view.place}`);
-    const do_ = view.wants === 'predict' ? view.step.title : fillIn(state.values, view.step.do, view.place);
-    const must = [do_, ...(view.wants === 'caution' ? (view.step.caution ?? []) : [])];
-    if (view.step.caution && view.wants !== 'caution') must.push(view.step.caution[0]?.split('. ')[0] ?? '');
-    if (view.question) must.push(fillIn(state.values, view.question.label, view.place));
-    checkFrame(b, must);
-    switch (view.wants) {
-      case 'caution':
-        await b.press('enter');
-        expect(b.kept.entries.length, 'Enter confirms no caution').toBe(before);
-        await b.press(desk.safetyKey);
-        break;
-      case 'predict': {
-        const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';
-        await b.press(item?.predict?.[key] ?? 'no idea', 'enter');
-        break;
-      }
-      case 'question': {
-        const q = view.question as Question;
-        const row = state.values.completeRows(view.step.id, view.place).length;
-        const from = view.step.repeat ? item?.rows?.[row] : item?.answers;
-        const raw = from?.[q.key];
-        if (raw === undefined && !q.optional)
-          throw new Error(`${view.step.id} ${view.place}: nothing for ${q.key}\n${b.screen()}`);
-        if (view.step.repeat && from && !view.answered.some((a) => a.question.key === q.key)) {
-          const minutes = Number.parseFloat(String(from.after ?? '0'));
-          b.clock.now += minutes * 60_000;
-        } else if (view.step.repeat && q.key === view.step.ask?.[0]?.key)
-          b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
-        const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
-        const keys = raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined);
-        await b.press(...keys);
-        if (desk.unusual) {
-          checkFrame(b, [desk.unusual.says]);
-          await b.press('enter');
-          expect(b.kept.entries.length, 'Enter records nothing unusual').toBe(before);
-          await b.press(desk.safetyKey);
-        }
-        break;
-      }
-      case 'sign':
-        await b.press(item?.sign ?? file.mentor, 'enter');
-        await b.press('enter');
-        expect(b.kept.entries.length, 'Enter signs nothing').toBe(before);
-        checkFrame(b, [`I sign this as ${item?.sign ?? file.mentor}`]);
-        await b.press(desk.safetyKey);
-        break;
-      case 'confirm':
-        if (view.step.hazard) {
-          await b.press('enter');
-          expect(b.kept.entries.length, 'Enter confirms no danger').toBe(before);
-          await b.press(desk.safetyKey);
-        } else await b.press('enter');
-        break;
-      default:
-        throw new Error(`${view.step.id} ${view.place} wants ${view.wants}\n${b.screen()}`);
-    }
-    expect(b.kept.entries.length, `${view.step.id} ${view.place} ${view.wants}\n${b.screen()}`).toBeGreaterThan(before);
-  }
-  throw new Error('no end in sight');
-}
+import { openBench } from './bench.js';
+import { shippedModel, walk } from './walk-job.js';
 
 test.each([
   [80, 24, false],
   [60, 20, false],
+  [120, 40, false],
   [80, 24, true],
 ] as const)('a whole job at %i by %i, ascii %s', async (cols, rows, ascii) => {
-  const b = openBench({ model: await model(), cols, rows, ascii });
+  const b = openBench({ model: await shippedModel(), cols, rows, ascii });
   await b.ready();
   await b.waitFor('Start a job');
   await b.press('1');
   await b.waitFor('Name of the job');
   await b.press('College test bench', 'enter', 'AP', 'enter', '3', 'AP', 'enter', 'MN', 'enter');
+  await b.waitFor('Before you begin');
+  await b.press('enter');
   await b.waitFor('Name the machine');
   await walk(b);
   await b.waitFor('This job is finished.');
