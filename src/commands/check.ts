@@ -7,6 +7,7 @@ import { openLibrary } from '../library/open-library.js';
 import { readFolder, readText } from '../library/read-folder.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import { type Problem, showProblem } from '../procedure/problem.js';
+import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 
 const isFolder = (path: string): boolean => {
@@ -17,36 +18,42 @@ const isFolder = (path: string): boolean => {
   }
 };
 
+/** Exit code 0 without mistakes, 1 with some, 2 when a file can't be read. */
 export async function check(o: Options): Promise<Ended> {
-  const problems: Problem[] = [];
-  let files = 0;
   const { library, problems: shop } = await openLibrary(o.procedures);
-  problems.push(...shop);
+  const known = [...library.procedures.values()].map((p) => p.procedure);
+  const tables = Object.values(library.tables);
   if (o.rest.length === 0) {
-    const shipped = new URL('../procedures/', import.meta.url).pathname;
-    const content = readFolder(o.procedures ?? shipped, o.procedures ? Object.values(library.tables) : []);
-    files = content.procedures.length + content.tables.length;
-    if (!o.procedures) problems.push(...content.problems);
+    // The shipped ones were checked when the program was built; a shop's were read just now.
+    const own = [...library.procedures.values()].filter((p) => p.shop).length;
+    const what = o.procedures
+      ? `${own} of the shop's own and ${known.length - own} shipped`
+      : `${known.length} shipped`;
+    return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`);
   }
+  const problems: Problem[] = [...shop];
+  let files = 0;
   for (const file of o.rest) {
-    files += 1;
     if (isFolder(file)) {
-      problems.push(...readFolder(file, Object.values(library.tables), true).problems);
+      const content = readFolder(file, tables, true, known);
+      files += content.procedures.length + (content.tables.length - tables.length);
+      problems.push(...content.problems);
       continue;
     }
     const read = readText(file);
-    if ('problem' in read) {
-      return { err: read.problem, code: 2 };
-    }
-    const table = /^\s*table\s*:/m.test(read.text) && !/^\s*procedure\s*:/m.test(read.text);
-    problems.push(
-      ...(table
-        ? loadTable(read.text, file)
-        : loadProcedure(read.text, file, tablesOf(Object.values(library.tables)), calculators)
-      ).problems,
-    );
+    if ('problem' in read) return { err: safeText(read.problem), code: 2 };
+    files += 1;
+    const table = /^table\s*:/m.test(read.text) && !/^procedure\s*:/m.test(read.text);
+    const loaded = table
+      ? loadTable(read.text, file)
+      : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
+    problems.push(...loaded.problems);
   }
-  if (problems.length === 0) return { out: `${files} checked, no mistakes.`, code: 0 };
+  return told(problems, files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);
+}
+
+function told(problems: readonly Problem[], fine: string): Ended {
+  if (problems.length === 0) return { out: fine, code: 0 };
   const count = problems.length === 1 ? '1 mistake.' : `${problems.length} mistakes.`;
   return { err: [...problems.map(showProblem), count].join('\n'), code: 1 };
 }

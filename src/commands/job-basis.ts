@@ -22,11 +22,11 @@ export async function basisOfJob(
   const moved = entries.findLast((e) => e.kind === 'procedure');
   const hash = moved?.kind === 'procedure' ? moved.hash : head.hash;
   const current = library.procedures.get(head.procedure);
-  const today = (): Model => modelOf(current!.procedure, current!.hash, library.tables, calculators);
+  const today = (): Model => modelOf(current!.procedure, current!.hash, library.tables, calculators, current!.shop);
   if (current?.hash === hash) return { model: today() };
   const kept = readKept(dataFolder, hash);
   if (kept) {
-    const model = modelOf(kept.procedure, hash, kept.tables, calculators);
+    const model = modelOf(kept.procedure, hash, kept.tables, calculators, kept.shop);
     if (!current) return { model };
     const steps = await differing(kept.procedure, current.procedure);
     return {

@@ -59,6 +59,12 @@ function find(name: string, library: Library): Procedure | string {
 }
 
 function load(text: string, file: string, library: Library): Procedure | string {
-  const { procedure, problems } = loadProcedure(text, file, library.tables, calculators);
+  const { procedure, problems } = loadProcedure(
+    text,
+    file,
+    library.tables,
+    calculators,
+    [...library.procedures.values()].map((p) => p.procedure),
+  );
   return procedure ?? problems.map(showProblem).join('\n');
 }

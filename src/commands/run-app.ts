@@ -29,7 +29,8 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
           list: () => store.list(),
           create: async (name, first) => {
             const found = library.procedures.get(first.procedure);
-            if (found) keep(folder, found.hash, { procedure: found.procedure, tables: library.tables });
+            if (found)
+              keep(folder, found.hash, { procedure: found.procedure, tables: library.tables, shop: found.shop });
             return store.create(name, first);
           },
           open: (id, options) => store.open(id, options),

@@ -51,6 +51,11 @@ export const replaySchema = z.strictObject({
   apprentice: z.string().optional(),
   mentor: z.string().optional(),
   practice: z.string().optional(),
+  earlier: z
+    .string()
+    .min(1)
+    .optional()
+    .describe('replay file of the finished job that this one follows, beside this file'),
   start: z.string().optional().describe('instant of the first entry, such as 2026-03-02T08:00:00Z'),
   steps: z.array(z.union([stepItem, raiseItem, correctItem, settleItem, noteItem, handoverItem])).min(1),
 });

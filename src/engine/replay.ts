@@ -61,6 +61,7 @@ class Run {
         practice,
         apprentice,
         mentor,
+        earlier: file.earlier,
         by: file.by,
       },
     ]);

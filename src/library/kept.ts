@@ -7,6 +7,8 @@ import type { Procedure } from '../procedure/schema.js';
 export interface Kept {
   readonly procedure: Procedure;
   readonly tables: Tables;
+  /** It came from a shop's own folder. */
+  readonly shop?: boolean;
 }
 
 const pathOf = (dataFolder: string, hash: string): string => join(dataFolder, 'procedures', `${hash}.json`);

@@ -1,6 +1,7 @@
 /** The procedures and tables that this program works with: shipped ones, and a shop's own over them. */
 import type { Table, Tables } from '../calc/types.js';
 import type { Procedure } from '../procedure/schema.js';
+import type { Rotor } from '../training/rotor-file.js';
 
 export interface LibraryProcedure {
   readonly procedure: Procedure;
@@ -10,20 +11,19 @@ export interface LibraryProcedure {
   readonly file: string;
 }
 
-export interface PracticeFile {
-  readonly file: string;
-  readonly text: string;
-}
-
 /** As compiled at build time. */
 export interface Shipped {
   readonly tables: readonly Table[];
   readonly procedures: readonly LibraryProcedure[];
+  /** Practice rotors. */
+  readonly rotors: readonly Rotor[];
 }
 
 export interface Library {
   readonly tables: Tables;
   readonly procedures: ReadonlyMap<string, LibraryProcedure>;
+  /** Practice rotors by id. */
+  readonly rotors: ReadonlyMap<string, Rotor>;
 }
 
 export const tablesOf = (list: readonly Table[]): Tables => Object.fromEntries(list.map((t) => [t.id, t]));

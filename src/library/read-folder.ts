@@ -1,10 +1,11 @@
 /** Procedure files of a folder, read and checked: `*.yaml` and, in `tables/`, the tables. */
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { calculators } from '../calc/index.js';
 import type { Table } from '../calc/types.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import type { Problem } from '../procedure/problem.js';
+import type { Procedure } from '../procedure/schema.js';
 import { contentHash } from './hash.js';
 import { type LibraryProcedure, tablesOf } from './library.js';
 
@@ -42,36 +43,53 @@ export interface FolderContent {
   readonly problems: readonly Problem[];
 }
 
-/** `base` are tables that the folder's own rows are laid over. */
-export function readFolder(folder: string, base: readonly Table[] = [], shop = false): FolderContent {
+/** `base` are tables that the folder's own rows are laid over, `known` procedures that its own may follow. */
+export function readFolder(
+  folder: string,
+  base: readonly Table[] = [],
+  shop = false,
+  known: readonly Procedure[] = [],
+): FolderContent {
   const problems: Problem[] = [];
   const tables = new Map(base.map((t) => [t.id, t]));
   const fail = (file: string, message: string): void => {
     problems.push({ file, line: 1, column: 1, message, cure: '' });
   };
+  if (!existsSync(folder)) {
+    fail(folder, 'There is no such folder; give one that holds procedures (*.yaml) or tables (tables/*.yaml).');
+    return { tables: base, procedures: [], problems };
+  }
   for (const file of yamlFiles(join(folder, 'tables'))) {
     const read = readText(file);
     if ('problem' in read) {
       fail(file, read.problem);
       continue;
     }
-    const loaded = loadTable(read.text, file);
+    const loaded = loadTable(read.text, file, shop);
     problems.push(...loaded.problems);
     if (loaded.table)
       tables.set(loaded.table.id, shop ? overlay(tables.get(loaded.table.id), loaded.table) : loaded.table);
   }
   const all = tablesOf([...tables.values()]);
-  const procedures: LibraryProcedure[] = [];
+  const texts: { file: string; text: string }[] = [];
   for (const file of yamlFiles(folder)) {
     const read = readText(file);
-    if ('problem' in read) {
-      fail(file, read.problem);
-      continue;
-    }
-    const loaded = loadProcedure(read.text, file, all, calculators);
+    if ('problem' in read) fail(file, read.problem);
+    else texts.push({ file, text: read.text });
+  }
+  const first = texts.map(({ file, text }) => ({ file, text, ...loadProcedure(text, file, all, calculators) }));
+  const own = first.flatMap((f) => f.procedure ?? []);
+  const everyone = [...own, ...known.filter((k) => !own.some((o) => o.procedure === k.procedure))];
+  const procedures: LibraryProcedure[] = [];
+  for (const { file, text, ...once } of first) {
+    // What it follows can be looked at only when all are read.
+    const loaded = once.procedure?.follows ? loadProcedure(text, file, all, calculators, everyone) : once;
     problems.push(...loaded.problems);
-    if (loaded.procedure)
-      procedures.push({ procedure: loaded.procedure, hash: contentHash(loaded.procedure, all), shop, file });
+    const procedure = loaded.procedure;
+    if (!procedure) continue;
+    const same = procedures.find((p) => p.procedure.procedure === procedure.procedure);
+    if (same) fail(file, `The procedure “${procedure.procedure}” stands in ${same.file} too; give one another name.`);
+    else procedures.push({ procedure, hash: contentHash(procedure, all), shop, file });
   }
   return { tables: [...tables.values()], procedures, problems };
 }

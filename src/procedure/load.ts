@@ -1,6 +1,7 @@
 /** Procedure and table texts to what the engine uses, or to a list of mistakes. Pure: texts in, no file read. */
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
+import { checkFollows } from './check-follows.js';
 import { readDocument } from './document.js';
 import { near } from './near.js';
 import { listed, type Problem, quoted } from './problem.js';
@@ -11,7 +12,12 @@ export interface LoadedProcedure {
   readonly problems: readonly Problem[];
 }
 
-export function loadTable(text: string, file: string): { table: Table | undefined; problems: readonly Problem[] } {
+/** `shop`: rows of a shop's own folder, which may claim no other evidence than the shop's. */
+export function loadTable(
+  text: string,
+  file: string,
+  shop = false,
+): { table: Table | undefined; problems: readonly Problem[] } {
   const read = readDocument(text, file, tableSchema);
   const t = read.guess;
   if (!t) return { table: undefined, problems: read.problems };
@@ -25,6 +31,12 @@ export function loadTable(text: string, file: string): { table: Table | undefine
         'Give it an id of its own.',
       );
     seen.add(row.id);
+    if (shop && row.tag !== 'shop')
+      read.complain(
+        ['rows', i, 'tag'],
+        `The row “${quoted(row.id)}” of the shop's own folder is tagged “${row.tag}”.`,
+        'Write “tag: shop”; a source that begins with “tested” says that the shop has tested it.',
+      );
     for (const [column, value] of Object.entries(row)) {
       if (['id', 'tag', 'source'].includes(column)) continue;
       const spec = Object.hasOwn(t.columns, column) ? t.columns[column] : undefined;
@@ -52,9 +64,14 @@ export function loadProcedure(
   file: string,
   tables: Tables,
   calculators: Readonly<Record<string, Calculator>>,
+  /** Others that it may follow; when left out, what it follows is not looked at. */
+  known?: readonly Procedure[],
 ): LoadedProcedure {
   const read = readDocument(text, file, procedureSchema);
-  if (read.guess) checkProcedure(read.guess, { tables, calculators }, read.complain);
+  if (read.guess) {
+    checkProcedure(read.guess, { tables, calculators }, read.complain);
+    if (known) checkFollows(read.guess, known, calculators, read.complain);
+  }
   const problems = inOrder(read.problems);
   return { procedure: problems.length ? undefined : read.value, problems };
 }

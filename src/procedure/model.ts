@@ -40,6 +40,8 @@ export interface KeyInfo {
 export interface Model {
   readonly procedure: Procedure;
   readonly hash: string;
+  /** It comes from a shop's own folder, not with the program. */
+  readonly shop: boolean;
   readonly tables: Tables;
   readonly calculators: Readonly<Record<string, Calculator>>;
   readonly places: readonly Place[];
@@ -203,7 +205,13 @@ function factType(fact: Fact): CelType {
   return fact.quantity ? 'double' : 'string';
 }
 
-export function modelOf(procedure: Procedure, hash: string, tables: Tables, calculators: Model['calculators']): Model {
+export function modelOf(
+  procedure: Procedure,
+  hash: string,
+  tables: Tables,
+  calculators: Model['calculators'],
+  shop = false,
+): Model {
   const places = placesOf(procedure);
   const keys = new Map<string, KeyInfo>();
   for (const k of keysOf(procedure, calculators)) if (!keys.has(k.key)) keys.set(k.key, k);
@@ -214,6 +222,7 @@ export function modelOf(procedure: Procedure, hash: string, tables: Tables, calc
   return {
     procedure,
     hash,
+    shop,
     tables,
     calculators,
     places,

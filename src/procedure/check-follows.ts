@@ -1,0 +1,68 @@
+/** Checks what a procedure reads from an earlier job against the procedure of that job. */
+import type { Calculator } from '../calc/types.js';
+import { keysOf, placesOf } from './model.js';
+import { near } from './near.js';
+import { type Complain, listed, type Path, quoted } from './problem.js';
+import type { Procedure } from './schema.js';
+
+export function checkFollows(
+  p: Procedure,
+  known: readonly Procedure[],
+  calculators: Readonly<Record<string, Calculator>>,
+  complain: Complain,
+): void {
+  const follows = p.follows;
+  if (!follows) return;
+  const kinds = ['job', ...p.places.map((k) => k.id)];
+  for (const [own, read] of Object.entries(follows.reads))
+    if (!kinds.includes(read.at))
+      complain(
+        ['follows', 'reads', own, 'at'],
+        `There is no kind of place “${quoted(read.at)}”.`,
+        near(read.at, kinds) || `Known are: ${listed(kinds)}.`,
+      );
+  const earlier = known.find((k) => k.procedure === follows.procedure);
+  if (!earlier) {
+    const names = known.map((k) => k.procedure).filter((n) => n !== p.procedure);
+    complain(
+      ['follows', 'procedure'],
+      `There is no procedure “${follows.procedure}” to follow.`,
+      near(follows.procedure, names) || `Known are: ${listed(names)}.`,
+    );
+    return;
+  }
+  const keys = new Map(keysOf(earlier, calculators).map((k) => [k.key, k]));
+  const ids = (q: Procedure, kind: string): string =>
+    placesOf(q)
+      .filter((x) => x.kind === kind)
+      .map((x) => x.id)
+      .join(', ');
+  for (const [own, read] of Object.entries(follows.reads)) {
+    const path: Path = ['follows', 'reads', own];
+    const info = keys.get(read.key);
+    if (!info) {
+      complain(
+        [...path, 'key'],
+        `“${earlier.procedure}” has no value “${quoted(read.key)}”.`,
+        near(read.key, [...keys.keys()]) || 'Use the key of one of its questions, facts or calculations.',
+      );
+      continue;
+    }
+    if (info.at !== read.at)
+      complain([...path, 'at'], `“${read.key}” of the earlier job belongs to: ${info.at}.`, `Write “at: ${info.at}”.`);
+    else if (kinds.includes(read.at) && ids(p, read.at) !== ids(earlier, read.at))
+      complain(
+        [...path, 'at'],
+        `The places of kind “${read.at}” are ${ids(p, read.at)} here but ${ids(earlier, read.at)} in the earlier job.`,
+        'Give them the same ids.',
+      );
+    if (info.type !== read.type)
+      complain([...path, 'type'], `“${read.key}” of the earlier job is ${info.type}.`, `Write “type: ${info.type}”.`);
+    if (info.quantity !== read.quantity)
+      complain(
+        [...path, read.quantity ? 'quantity' : 'key'],
+        `“${read.key}” of the earlier job ${info.quantity ? `is a ${info.quantity}` : 'has no quantity'}.`,
+        info.quantity ? `Write “quantity: ${info.quantity}”.` : 'Take “quantity” out.',
+      );
+  }
+}
