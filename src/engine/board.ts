@@ -60,7 +60,8 @@ const settled = (v: StepView): boolean => v.status === 'done' || v.status === 'n
 const workable = (v: StepView): boolean => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened';
 
 export class Board {
-  private readonly looks = new Map<string, Kept<StepView>>();
+  /** By the numbers of the order; a branch that was not raised has none. */
+  private readonly looks: (Kept<StepView> | undefined)[] = [];
   private readonly order: Order;
   private readonly placed: (StepView | undefined)[] = [];
   private group: { readonly name: string; readonly open: StepView } | undefined;
@@ -74,20 +75,25 @@ export class Board {
     before?: { readonly board: Board; readonly touched: ReadonlySet<string> },
   ) {
     this.order = orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
-    if (!before) return;
+    // Another order means a branch raised since: everything may be another.
+    if (!before || before.board.order !== this.order) return;
     const touched = values.readsOf(before.touched);
     // What waits by the clock is looked at anew: the time is another.
-    for (const [id, kept] of before.board.looks)
-      if (!kept.value.wait && !kept.reads.meets(touched)) this.looks.set(id, kept);
+    this.looks = before.board.looks.map((k) => (k && !k.value.wait && !k.reads.meets(touched) ? k : undefined));
   }
 
   /** The step looked at on its own, without what comes before it. */
   own(step: Step, place: string): StepView {
-    const id = slot(step.id, place);
-    const seen = this.looks.get(id);
+    const i = this.order.index.get(slot(step.id, place));
+    return i === undefined ? look(this.values, this.now, step, place) : this.ownAt(i);
+  }
+
+  private ownAt(i: number): StepView {
+    const seen = this.looks[i];
     if (seen) return seen.value;
+    const { step, place } = this.order.pairs[i]!;
     const kept = this.values.tracked(() => look(this.values, this.now, step, place));
-    this.looks.set(id, kept);
+    this.looks[i] = kept;
     return kept.value;
   }
 
@@ -95,12 +101,10 @@ export class Board {
   private at(i: number): StepView {
     const seen = this.placed[i];
     if (seen) return seen;
-    const { pairs } = this.order;
-    const pair = pairs[i]!;
-    const own = this.own(pair.step, pair.place);
+    const own = this.ownAt(i);
     let view = own;
     if (own.status !== 'not-needed') {
-      const j = pair.ahead.find((a) => !settled(this.own(pairs[a]!.step, pairs[a]!.place)));
+      const j = this.order.pairs[i]!.ahead.find((a) => !settled(this.ownAt(a)));
       if (j !== undefined) {
         const because = this.waitsFor(this.at(j));
         const status = own.status === 'done' ? own.status : own.because === 'unsure' ? 'hidden' : 'later';
