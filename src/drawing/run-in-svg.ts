@@ -72,7 +72,7 @@ function scale(s: RunInShape, x: (m: number) => number, y: (t: number) => number
   const step = spacing(s.high - s.low, 7);
   for (let t = Math.ceil(s.low / step) * step; t <= s.high + 1e-9; t += step)
     parts.push(
-      line(box.left, y(t), box.right, y(t), { stroke: colour.soft, 'stroke-width': 0.4 }),
+      line(box.left, y(t), box.right, y(t), { stroke: '#d4d4d4', 'stroke-width': 0.7 }),
       text(box.left - 6, y(t) + 4, num(t), { fill: colour.ink, 'text-anchor': 'end' }),
     );
   const wide = spacing(s.end, 10);

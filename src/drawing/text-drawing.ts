@@ -1,4 +1,6 @@
 /** Drawings in characters, for a terminal and for Markdown. */
+import stringWidth from 'string-width';
+import { safeText } from '../text/safe-text.js';
 import { textBearing } from './bearing-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
@@ -28,5 +30,27 @@ export function textDrawing(picture: string, values: PictureValues, room: Room):
   if (!isPicture(picture) || !(room.width >= LEAST.width) || !(room.height >= LEAST.height)) return [];
   const width = Math.min(Math.floor(room.width), 240);
   const lines = draw[picture](values, { ...room, width, height: Math.floor(room.height) });
-  return lines.slice(0, Math.floor(room.height)).map((l) => [...l].slice(0, width).join('').trimEnd());
+  return lines.slice(0, Math.floor(room.height)).map((l) => fitted(l, width, room.ascii));
+}
+
+const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+/** Names come from people: no control character, no more columns than there are. */
+function fitted(line: string, width: number, ascii: boolean): string {
+  const clean = safeText(line, { max: 1000 });
+  const plain = ascii
+    ? clean
+        .normalize('NFKD')
+        .replace(/\p{M}/gu, '')
+        .replace(/[^\x20-\x7e]/gu, '?')
+    : clean;
+  if (stringWidth(plain) <= width) return plain.trimEnd();
+  let out = '';
+  let used = 0;
+  for (const { segment } of graphemes.segment(plain)) {
+    used += stringWidth(segment);
+    if (used > width) break;
+    out += segment;
+  }
+  return out.trimEnd();
 }

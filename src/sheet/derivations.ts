@@ -1,8 +1,9 @@
 /** How a figure was worked out: each calculation with its numbers, inputs with provenance, sources with their tag. */
-import type { Source } from '../calc/types.js';
+import type { InputSpec, Source } from '../calc/types.js';
 import type { State } from '../engine/state.js';
 import type { KeyInfo } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
+import { showQuantity } from '../units/show.js';
 import { figureAt, labelOf, lacking, sameSource, saysMore, textOf, told, whereOf } from './figures.js';
 import type { Derivation, InputLine, ToldSource } from './sheet-data.js';
 import { tableRowsOf } from './table-rows.js';
@@ -33,8 +34,9 @@ export class Derivations {
     path.add(`${key}@${home}`);
     const from = info.from;
     if (from.by === 'calc') this.calculation(from.use, home, path);
-    else if (from.by === 'fact') for (const [k, p] of this.readsOf(info, home)) this.visit(k, p, path);
-    else if (from.by === 'question' || from.by === 'rows')
+    else if (from.by === 'fact') {
+      for (const [k, p] of this.readsOf(info, home)) if (!this.isCondition(k)) this.visit(k, p, path);
+    } else if (from.by === 'question' || from.by === 'rows')
       for (const k of from.step.rests_on ?? []) this.visit(k, home, path);
   }
 
@@ -45,6 +47,11 @@ export class Derivations {
     if (!text) return [];
     const places = 'over' in fact ? this.state.values.below(fact.over, place) : [place];
     return places.flatMap((p) => this.namesIn(text).map((n): [string, string] => [n, p]));
+  }
+
+  /** A yes or no decides which way a rule goes; how that came about is no part of the figure. */
+  private isCondition(key: string): boolean {
+    return this.state.model.keys.get(key)?.type === 'bool';
   }
 
   private namesIn(text: string): string[] {
@@ -73,7 +80,7 @@ export class Derivations {
         return dominant ? { ...figure, dominant: calculator.inputs[dominant]?.label ?? dominant } : figure;
       }),
       inputs: Object.entries(use.with).flatMap(([input, text]) =>
-        this.inputLines(text, place, calculator.inputs[input]?.label ?? input),
+        this.inputLines(text, place, input, calculator.inputs[input]),
       ),
       sources: unique([calculator.source, ...(outcome.sources ?? [])].map(told)),
       warnings: outcome.warnings,
@@ -83,16 +90,19 @@ export class Derivations {
     return derivation;
   }
 
-  private inputLines(text: string, place: string, label: string): InputLine[] {
+  private inputLines(text: string, place: string, input: string, spec: InputSpec | undefined): InputLine[] {
+    const label = spec?.label ?? input;
     const v = this.state.values.evaluate(text, place);
     const names = this.namesIn(text);
+    if (!v.known && spec?.optional) return [];
     if (!v.known)
       return [
         { label, text: lacking(this.state, v.missing, v.refusal, place), depth: 0, from: 'not known', sources: [] },
       ];
     const only = names[0];
     if (names.length === 1 && only && text.trim() === only) return this.nameLines(only, place, 0, new Set(), label);
-    const shown = Array.isArray(v.value) ? v.value.map(plainWord).join(', ') : plainWord(v.value as string | number);
+    const values: readonly (string | number | boolean)[] = Array.isArray(v.value) ? v.value : [v.value];
+    const shown = values.map((x) => inWords(x, spec)).join(', ');
     const sources = unique(tableRowsOf(this.state, text, place).map(told));
     const from = names.length ? 'worked out' : 'fixed in the procedure';
     const head: InputLine = { label, text: shown, depth: 0, from, sources };
@@ -147,6 +157,7 @@ export class Derivations {
         if (depth >= DEEPEST) return [head];
         const next = new Set(path).add(`${name}@${home}`);
         const parts = this.readsOf(info, home).flatMap(([n, p]) => {
+          if (this.isCondition(n)) return [];
           const [first, ...rest] = this.nameLines(n, p, depth + 1, next);
           if (!first) return [];
           const below = p === home ? first : { ...first, label: `${first.label}, ${state.values.placeLabel(p)}` };
@@ -158,8 +169,11 @@ export class Derivations {
   }
 }
 
-const plainWord = (v: string | number | boolean): string =>
-  typeof v === 'boolean' ? (v ? 'yes' : 'no') : typeof v === 'number' ? String(Number(v.toPrecision(5))) : v;
+function inWords(v: string | number | boolean, spec: InputSpec | undefined): string {
+  if (typeof v === 'boolean') return v ? 'yes' : 'no';
+  if (typeof v === 'string') return v;
+  return spec && 'kind' in spec ? showQuantity(v, spec.kind) : String(Number(v.toPrecision(5)));
+}
 
 const unique = (sources: readonly ToldSource[]): ToldSource[] =>
   sources.filter((s, i) => sources.findIndex((t) => sameSource(s, t)) === i);

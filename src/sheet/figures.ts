@@ -25,8 +25,16 @@ export const whereOf = (state: State, place: string): Where => ({
 });
 
 /** The name of a key, with {key} in it replaced. */
-export const labelOf = (state: State, key: string, place: string): string =>
-  fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
+export function labelOf(state: State, key: string, place: string): string {
+  const info = state.model.keys.get(key);
+  const from = info?.from;
+  const part = from?.by === 'question' ? from.part : undefined;
+  const label =
+    from?.by === 'question' && part !== undefined && from.question.kind === 'dimensions'
+      ? `${from.question.label}, ${part + 1} of ${from.question.parts.length}`
+      : (info?.label ?? key);
+  return fillIn(state.values, label, place);
+}
 
 /** A value in words, booleans and series included. */
 export const textOf = (state: State, key: string, value: Answer, plusMinus?: number | readonly number[]): string =>

@@ -1,7 +1,7 @@
 /** The longer parts of the page: findings, derivations, logs, drawings, the strip. */
 import { svgDrawing } from '../drawing/svg-drawing.js';
 import { escapeHtml as esc } from '../text/safe-text.js';
-import { type Cell, type Markup, type Row, raw, table } from './html-parts.js';
+import { type Cell, type Column, type Markup, type Row, raw, table } from './html-parts.js';
 import type { Derivation, InputLine, Sheet, StepLine, Strip, ToldSource } from './sheet-data.js';
 import { checkBarSvg, checkWords, stripSvg } from './strip-svg.js';
 import { withTimes } from './when.js';
@@ -9,35 +9,48 @@ import { answerText, atPlace, headings, placeName, type Show, statusWords, whoWh
 
 const when = (x: { at: string; by: string }, show: Show): Cell => ({ text: whoWhen(x, show), of: 'when' });
 
+/** A confirmation this close to the last answer, by the same person, says nothing more. */
+const SAME_MOMENT = 15 * 60_000;
+
 function stepRows(s: StepLine, show: Show): Row[] {
   const status = statusWords[s.status];
   const title: string | Markup = status ? raw(`${esc(s.title)} <strong>(${esc(status)})</strong>`) : s.title;
+  const rows: Row[] = [];
   // Read aloud in each row, seen in the first.
   const again = raw(`<span class="unseen">${esc(s.title)}</span>`);
-  const rows: Row[] = s.answers.map((a, i) => ({
-    cells: [i ? again : title, a.label, { text: answerText(a), of: 'value' }, when(a, show)],
-  }));
-  if (s.rows !== undefined)
-    rows.push({ cells: [rows.length ? again : title, 'Rows', `${s.rows}, see ${headings.logs}`, ''] });
-  if (s.confirmed) rows.push({ cells: [rows.length ? again : title, 'Done', 'confirmed', when(s.confirmed, show)] });
-  if (!rows.length && !s.mark) rows.push({ cells: [title, '', '', ''] });
-  if (s.mark) rows.push({ cells: [rows.length ? again : title, 'Mark', s.mark, ''], of: 'mark' });
+  const add = (cells: readonly Cell[], of?: string): void => {
+    rows.push({ cells: [rows.length ? again : title, ...cells], ...(of ? { of } : {}) });
+  };
+  for (const a of s.answers) add([a.label, { text: answerText(a), of: 'value' }, when(a, show)]);
+  if (s.rows !== undefined) add(['Rows', `${s.rows}, see ${headings.logs}`, '']);
+  const last = s.answers.at(-1);
+  const done = s.confirmed;
+  const told = done && last && done.by === last.by && Date.parse(done.at) - Date.parse(last.at) < SAME_MOMENT;
+  if (done && !told) add(['Done', 'confirmed', when(done, show)]);
+  if (!rows.length && !s.mark) add(['', '', '']);
+  if (s.mark) add(['Mark', s.mark, ''], 'mark');
   return rows;
 }
 
 export function findingsHtml(sheet: Sheet, show: Show): string {
-  return sheet.findings
-    .map((f) => {
-      const phases = f.phases.map((p) =>
-        table(
-          ['Step', 'What', 'Reading', 'By, when'],
-          p.steps.flatMap((s) => stepRows(s, show)),
-          { caption: `${p.title}${f.where ? `, ${f.where}` : ''}` },
-        ),
-      );
-      return `<h3>${esc(placeName(f.where))}</h3>${phases.join('')}`;
-    })
-    .join('');
+  const parts = sheet.findings.map((f) => {
+    const rows = f.phases.flatMap((p): Row[] => [
+      { cells: [p.title], group: true },
+      ...p.steps.flatMap((s) => stepRows(s, show)),
+    ]);
+    const columns: Column[] = [
+      ['Step', 24],
+      ['What', 26],
+      ['Reading', 30],
+      ['By, when', 20],
+    ];
+    const body = `<div class="place"><h3>${esc(placeName(f.where))}</h3>${table(columns, rows)}</div>`;
+    return { body, small: f.place.includes('.') };
+  });
+  // Places deep inside others have little to tell each and stand side by side on paper.
+  const big = parts.filter((p) => !p.small).map((p) => p.body);
+  const small = parts.filter((p) => p.small).map((p) => p.body);
+  return big.join('') + (small.length ? `<div class="two">${small.join('')}</div>` : '');
 }
 
 const sources = (list: readonly ToldSource[]): string => list.map((s) => s.says).join('; ');
@@ -59,11 +72,27 @@ function derivation(d: Derivation, show: Show): string {
     `<code class="formula">${esc(d.formula)}</code>`,
     d.worked.length ? `<ol class="worked">${d.worked.map((w) => `<li>${esc(w)}</li>`).join('')}</ol>` : '',
     table(
-      ['Result', 'Value', 'Most of its uncertainty comes from'],
-      results.map((r) => [r.label, { text: r.text, of: 'value' }, r.dominant ?? '']),
+      results.some((r) => r.dominant)
+        ? [
+            ['Result', 36],
+            ['Value', 24],
+            ['Most of its uncertainty comes from', 40],
+          ]
+        : [
+            ['Result', 36],
+            ['Value', 64],
+          ],
+      results.map((r) => {
+        const cells: Cell[] = [r.label, { text: r.text, of: 'value' }];
+        return results.some((x) => x.dominant) ? [...cells, r.dominant ?? ''] : cells;
+      }),
     ),
     table(
-      ['Input', 'Value', 'From'],
+      [
+        ['Input', 36],
+        ['Value', 24],
+        ['From', 40],
+      ],
       d.inputs.map((i) => inputRow(i, show)),
     ),
     `<p class="source">Source: ${esc(sources(d.sources))}</p>`,
@@ -78,7 +107,7 @@ export function logsHtml(sheet: Sheet, show: Show): string {
   return sheet.logs
     .map((l) =>
       table(
-        ['Row', ...l.columns.map((c) => c.label), 'By, when'],
+        [['Row', 6], ...l.columns.map((c): Column => [c.label, 74 / l.columns.length]), ['By, when', 20]],
         l.rows.map((r, i) => [
           String(i + 1),
           ...r.cells,
@@ -90,23 +119,30 @@ export function logsHtml(sheet: Sheet, show: Show): string {
     .join('');
 }
 
+/** Drawings wide enough for the whole page. */
+const wide = new Set(['syringe', 'probes', 'run-in-curve']);
+
 export function figuresHtml(sheet: Sheet): string {
-  return sheet.pictures
-    .map((p) => {
-      const drawn = svgDrawing(p.picture, p.values);
-      return drawn ? `<figure>${drawn}<figcaption>${esc(atPlace(p.title, p.where))}</figcaption></figure>` : '';
-    })
-    .join('');
+  const figures = sheet.pictures.map((p) => {
+    const drawn = svgDrawing(p.picture, p.values);
+    const of = wide.has(p.picture) ? ' class="wide"' : '';
+    return drawn ? `<figure${of}>${drawn}<figcaption>${esc(atPlace(p.title, p.where))}</figcaption></figure>` : '';
+  });
+  return figures.join('') ? `<div class="figures">${figures.join('')}</div>` : '';
 }
 
 export function stripHtml(strip: Strip): string {
   const drawn = stripSvg(strip);
   const marks = table(
-    ['Mark', 'Name', 'Distance from the start line'],
-    strip.marks.map((m, i) => [String(i + 1), m.label, `${m.mm.toFixed(2)} mm`]),
+    [
+      ['Mark', 10],
+      ['Name', 50],
+      ['Distance from the start line', 40],
+    ],
+    strip.marks.map((m, i) => [String(i + 1), m.name, `${m.mm.toFixed(2)} mm`]),
   );
   if (!drawn.fits) return `<p><strong>${esc(drawn.say)}</strong></p>${marks}`;
   const words = `<p>${esc(strip.say)}</p><p><strong>${esc(checkWords)}</strong></p>`;
-  if (drawn.down) return `${words}<div class="side">${drawn.svg}<div>${checkBarSvg()}${marks}</div></div>`;
+  if (drawn.down) return `<div class="side">${drawn.svg}<div>${words}${checkBarSvg()}${marks}</div></div>`;
   return `${words}${checkBarSvg()}${drawn.svg}${marks}`;
 }

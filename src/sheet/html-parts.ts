@@ -17,29 +17,44 @@ const parts = (c: Cell): { text: string; of: string } =>
 export interface Row {
   readonly cells: readonly Cell[];
   readonly of?: string;
+  /** A heading across the table for the rows that follow. */
+  readonly group?: boolean;
 }
-/** A table with a heading for each column and each row; nothing when it has no row. */
+/** A column: its heading and its share of the width. */
+export type Column = readonly [heading: string, share: number];
+
+/**
+ * A table with a heading for each column and each row; nothing when it has no row. The widths are fixed, so that no
+ * word of anybody's, however long, makes the page wider than the paper.
+ */
 export function table(
-  heads: readonly string[],
+  columns: readonly Column[],
   rows: readonly (Row | readonly Cell[])[],
   options: { readonly of?: string; readonly caption?: string } = {},
 ): string {
   if (!rows.length) return '';
-  const body = rows.map((r) => {
-    const row: Row = 'cells' in r ? r : { cells: r };
-    const [first = '', ...rest] = row.cells;
-    const head = parts(first);
-    const cells = rest.map((c) => {
-      const p = parts(c);
-      return `<td${p.of}>${p.text}</td>`;
-    });
-    return `<tr${row.of ? ` class="${row.of}"` : ''}><th scope="row"${head.of}>${head.text}</th>${cells.join('')}</tr>`;
-  });
+  const body = rows.map((r) => tableRow('cells' in r ? r : { cells: r }, columns.length));
+  const whole = columns.reduce((sum, [, share]) => sum + share, 0);
+  const widths = columns.map(([, share]) => `<col style="width:${((100 * share) / whole).toFixed(1)}%">`).join('');
   return (
     `<table${options.of ? ` class="${options.of}"` : ''}>` +
     (options.caption ? `<caption>${esc(options.caption)}</caption>` : '') +
-    `<thead><tr>${heads.map((h) => `<th scope="col">${esc(h)}</th>`).join('')}</tr></thead><tbody>${body.join('')}</tbody></table>`
+    `<colgroup>${widths}</colgroup>` +
+    `<thead><tr>${columns.map(([h]) => `<th scope="col">${esc(h)}</th>`).join('')}</tr></thead>` +
+    `<tbody>${body.join('')}</tbody></table>`
   );
+}
+
+function tableRow(row: Row, columns: number): string {
+  const [first = '', ...rest] = row.cells;
+  const head = parts(first);
+  const of = row.of ? ` class="${row.of}"` : '';
+  if (row.group) return `<tr class="group"><th scope="colgroup" colspan="${columns}">${head.text}</th></tr>`;
+  const cells = rest.map((c) => {
+    const p = parts(c);
+    return `<td${p.of}>${p.text}</td>`;
+  });
+  return `<tr${of}><th scope="row"${head.of}>${head.text}</th>${cells.join('')}</tr>`;
 }
 
 export const section = (id: string, title: string, body: string, of = ''): string =>
@@ -52,35 +67,38 @@ const value = (f: Figure | undefined): Cell =>
   f === undefined ? '' : { text: f.text, of: f.known ? 'value' : 'lacking' };
 
 /** More places than this are told one below the other. */
-const SIDE_BY_SIDE = 3;
+const SIDE_BY_SIDE = 4;
 
-/** Figures with the places side by side where there are few of them. */
+/** Figures, those of the whole job first, then each kind of place with its places side by side. */
 export function figureTable(figures: readonly Figure[], of = ''): string {
-  const places = [...new Set(figures.filter((f) => f.place !== 'job').map((f) => f.where))];
-  if (places.length < 2 || places.length > SIDE_BY_SIDE)
-    return table(
-      ['What', 'Value', 'Place'],
-      figures.map((f) => [f.label, value(f), placeName(f.where)]),
-      { of },
-    );
-  const whole = figures.filter((f) => f.place === 'job');
-  const keys = [...new Set(figures.filter((f) => f.place !== 'job').map((f) => f.key))];
-  return (
-    table(
-      ['What', 'Whole job'],
-      whole.map((f) => [f.label, value(f)]),
-      { of },
-    ) +
-    table(
-      ['What', ...places],
-      keys.map((key) => {
-        const here = figures.filter((f) => f.key === key);
-        return [here[0]?.label ?? key, ...places.map((p) => value(here.find((f) => f.where === p)))];
-      }),
-      { of },
-    )
-  );
+  const depths = [...new Set(figures.map((f) => depthOf(f.place)))].sort((a, b) => a - b);
+  return depths
+    .map((depth) => {
+      const here = figures.filter((f) => depthOf(f.place) === depth);
+      const places = [...new Set(here.map((f) => f.where))];
+      if (places.length > SIDE_BY_SIDE)
+        return table(
+          [
+            ['What', 30],
+            ['Place', 25],
+            ['Value', 45],
+          ],
+          here.map((f) => [f.label, placeName(f.where), value(f)]),
+          { of },
+        );
+      const keys = [...new Set(here.map((f) => f.key))];
+      return table(
+        [['What', 30], ...places.map((p): Column => [placeName(p), 70 / places.length])],
+        keys.map((key) => {
+          const same = here.filter((f) => f.key === key);
+          return [same[0]?.label ?? key, ...places.map((p) => value(same.find((f) => f.where === p)))];
+        }),
+        { of },
+      );
+    })
+    .join('');
 }
+const depthOf = (place: string): number => (place === 'job' ? 0 : place.split('.').length);
 
 /** The two kinds of signature differ in shape, in colour and in words. */
 export function signatureBadge(s: Signature): Markup {

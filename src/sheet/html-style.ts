@@ -12,21 +12,22 @@ h4{font-size:.9rem;margin:1rem 0 .3rem;color:#444}
 p{margin:.4rem 0}
 a{color:#0b4f8a}
 code{font-family:ui-monospace,"Liberation Mono",monospace;font-size:.88em;overflow-wrap:anywhere}
-table{border-collapse:collapse;width:100%;margin:.4rem 0 1rem;font-size:.88rem}
+table{border-collapse:collapse;width:100%;table-layout:fixed;margin:.4rem 0 1rem;font-size:.88rem}
 caption{text-align:left;font-weight:600;padding:.2rem 0;color:#444}
 th,td{text-align:left;vertical-align:top;padding:.28rem .55rem .28rem 0;border-bottom:1px solid #c8c8c8;overflow-wrap:anywhere;white-space:pre-line}
 thead th{border-bottom:1.5px solid #1a1a1a;font-size:.8rem;color:#444}
 tbody th{font-weight:500}
-td.when{color:#505050;font-size:.8rem;width:23%}
+td.when{color:#505050;font-size:.8rem}
 td.value{font-weight:600}
 .glance td.value,.glance th{font-size:1rem}
-.glance tbody th{width:34%}
+tr.group th{font-weight:600;padding-top:.7rem;border-bottom:1px solid #1a1a1a}
+.cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(17rem,1fr));gap:.9rem 1.2rem}
 td.lacking{font-weight:400;color:#6b3b00;font-style:italic}
 tr.mark th,tr.mark td{font-style:italic;color:#444;font-weight:400}
 .d1 th{padding-left:1rem}.d2 th{padding-left:2rem}.d3 th{padding-left:3rem}
 .d4 th,.d5 th,.d6 th{padding-left:4rem}
 .d1 th,.d2 th,.d3 th,.d4 th,.d5 th,.d6 th{font-weight:400;color:#444}
-.practice{background:#8c0d0d;color:#fff;text-align:center;padding:.9rem 1rem;margin:0}
+.practice{background:#8c0d0d;color:#fff;text-align:center;padding:.9rem 1rem;margin:0 -1.25rem}
 .practice strong{display:block;font-size:3.4rem;line-height:1;letter-spacing:.18em;margin-right:-.18em}
 .practice span{display:block;margin-top:.4rem}
 .watermark{display:none}
@@ -37,8 +38,8 @@ dl.facts dt{color:#505050}dl.facts dd{margin:0;overflow-wrap:anywhere}
 .alert{border:2.5px solid #8c0d0d;padding:.5rem .9rem;margin:1rem 0;break-inside:avoid}
 .alert h2{border:0;margin:.2rem 0;color:#8c0d0d}
 .alert li{margin:.3rem 0}
-.card{border-left:4px solid #9a9a9a;padding:.1rem 0 .1rem .9rem;margin:.9rem 0;break-inside:avoid}
-.card h3{margin:.2rem 0}
+.card{border-left:4px solid #9a9a9a;padding:.1rem 0 .1rem .8rem;break-inside:avoid;min-width:0;overflow-wrap:anywhere;font-size:.9rem}
+.card h3{margin:.1rem 0}.card p{margin:.1rem 0}
 .card ul{margin:.2rem 0;padding-left:1.1rem}
 .badge{display:inline-block;padding:.05rem .5rem;font-size:.82rem;font-weight:600;overflow-wrap:anywhere}
 .badge.witnessed{background:#123f22;color:#fff;border:1.5px solid #123f22}
@@ -55,7 +56,7 @@ figure{margin:1rem 0;break-inside:avoid}
 figure svg{max-width:100%;height:auto;max-height:20rem;display:block}
 figcaption{font-size:.88rem;color:#444;margin-top:.3rem}
 .strip svg{display:block;max-width:none;max-height:none;margin:5mm 0}
-.strip .side{display:flex;flex-wrap:wrap;gap:0 8mm}
+.strip .side{display:flex;gap:8mm}.strip .side>svg{flex:none;margin:0}
 nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1rem;list-style:none;padding:0;margin:.6rem 0;font-size:.88rem}
 footer{font-size:.84rem;color:#444;margin-bottom:2rem}
 @media (max-width:40rem){table,thead,tbody,tr{font-size:.84rem}dl.facts{grid-template-columns:1fr}dl.facts dd{margin-bottom:.3rem}}
@@ -64,15 +65,22 @@ footer{font-size:.84rem;color:#444;margin-bottom:2rem}
 html{font-size:9.6pt;line-height:1.32}
 main,header,footer{max-width:none;padding:0}
 nav{display:none}
+.practice{margin:0}
 h2,h3,h4,caption{break-after:avoid}
 tr,li{break-inside:avoid}
 thead{display:table-header-group}
 h2{margin-top:1.3rem}
+th,td{padding-top:.18rem;padding-bottom:.18rem}
+.cards{grid-template-columns:1fr 1fr}
+figure{margin:.5rem 0}
+.figures{display:grid;grid-template-columns:1fr 1fr;gap:2mm 6mm;align-items:start}
+.figures .wide{grid-column:1/-1}
 a{color:inherit;text-decoration:none}
+.two{columns:2;column-gap:8mm}.two .place{break-inside:avoid}.two table{font-size:7.6pt}.two td.when{font-size:6.8pt}.two h3{margin-top:0;padding-top:.7rem}
 .practice,.badge{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 .watermark{display:block;position:fixed;left:0;right:0;top:32%;text-align:center;opacity:.1;pointer-events:none}
 .watermark svg{width:100%;height:auto}
 .strip{break-before:page;break-inside:avoid}
-figure svg{max-height:75mm}
+figure svg{max-height:62mm}
 }
 `.trim();

@@ -173,7 +173,7 @@ export interface Picture extends OfStep {
 export interface Strip {
   readonly title: string;
   readonly say: string;
-  readonly marks: readonly { readonly mm: number; readonly label: string }[];
+  readonly marks: readonly { readonly mm: number; readonly name: string; readonly label: string }[];
 }
 export interface FigureGroup {
   readonly title: string;

@@ -85,7 +85,7 @@ export function stripOf(state: State): Strip | undefined {
     marks: marks.map((mm, i) => {
       const name = names[i];
       const size = showQuantity(mm, 'length', { figures: 3 });
-      return { mm, label: name ? `${name} ${size}` : size };
+      return { mm, name: name ?? `mark ${i + 1}`, label: name ? `${name}, ${size}` : size };
     }),
   };
 }

@@ -16,6 +16,8 @@ const END = 8;
 export const CHECK_BAR = 50;
 /** A name is written along its mark when the next mark leaves room for it. */
 const NAME_ROOM = 4.2;
+/** Where names stand, between the number above and the rule below. */
+const NAME = { top: 1.5, bottom: TALL - 4 };
 
 const ink = { stroke: '#000' };
 const font = { fill: '#000', 'font-family': 'system-ui, sans-serif' };
@@ -81,13 +83,18 @@ function lying(marks: Strip['marks'], last: number, length: number): string {
     parts.push(line(x, 0, x, TALL, { ...ink, 'stroke-width': 0.25 }));
     const room = m.mm - Math.max(0, ...marks.filter((o) => o.mm < m.mm).map((o) => o.mm));
     parts.push(text(x + 0.6, 3, String(i + 1), { ...font, 'font-size': 2.6, 'font-weight': 'bold' }));
+    // A box of its own cuts off a name that would run over the edge.
     if (room >= NAME_ROOM)
       parts.push(
-        text(0, 0, brief(m.label, 22), {
-          ...font,
-          'font-size': 2.1,
-          transform: `translate(${num(x - 0.8)} ${num(TALL - 4)}) rotate(-90)`,
-        }),
+        el(
+          'svg',
+          { x: x - 3.4, y: NAME.top, width: 3, height: NAME.bottom - NAME.top },
+          text(0, 0, brief(m.name, 15), {
+            ...font,
+            'font-size': 2.3,
+            transform: `translate(2.4 ${num(NAME.bottom - NAME.top - 0.2)}) rotate(-90)`,
+          }),
+        ),
       );
   });
   return parts.join('');

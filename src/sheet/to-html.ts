@@ -8,6 +8,7 @@ import { clock, type SheetOptions } from './when.js';
 import {
   answerText,
   atPlace,
+  cautionsByStep,
   eventText,
   headings,
   peopleText,
@@ -39,12 +40,13 @@ function header(sheet: Sheet, show: Show, zone: string): string {
     ['Times', zone],
   ];
   return (
+    '<header>' +
     (practice
       ? `<p class="practice"><strong>${esc(practice.big)}</strong><span>${esc(practice.small)}</span></p>` +
         '<div class="watermark" aria-hidden="true"><svg viewBox="0 0 400 120" focusable="false"><text x="200" y="80" ' +
         `text-anchor="middle" font-size="64" font-weight="bold" fill="#8c0d0d" transform="rotate(-14 200 60)">${esc(practice.big)}</text></svg></div>`
       : '') +
-    `<header><h1>Job sheet: ${esc(h.job)}</h1>` +
+    `<h1>Job sheet: ${esc(h.job)}</h1>` +
     `<p class="state${h.finished ? '' : ' open'}">${esc(progressText(h))}</p>` +
     (h.open.length ? `<p>Still open: ${esc(h.open.join('; '))}</p>` : '') +
     `<dl class="facts">${facts.map(([k, v]) => `<dt>${esc(k)}</dt><dd>${esc(v)}</dd>`).join('')}</dl></header>`
@@ -52,7 +54,7 @@ function header(sheet: Sheet, show: Show, zone: string): string {
 }
 
 function decisions(sheet: Sheet, show: Show): string {
-  return sheet.decisions
+  const cards = sheet.decisions
     .map((d) => {
       const items = [
         ...d.answers.map((a) =>
@@ -68,6 +70,7 @@ function decisions(sheet: Sheet, show: Show): string {
       return `<div class="card"><h3>${esc(atPlace(d.title, d.where))}</h3>${mark}${list(items)}</div>`;
     })
     .join('');
+  return cards ? `<div class="cards">${cards}</div>` : '';
 }
 
 function remedies(sheet: Sheet, show: Show): string {
@@ -89,7 +92,12 @@ function remedies(sheet: Sheet, show: Show): string {
       'settled',
       'Put right after a correction',
       table(
-        ['Step', 'Place', 'What was done', 'By, when'],
+        [
+          ['Step', 16],
+          ['Place', 13],
+          ['What was done', 40],
+          ['By, when', 19],
+        ],
         settled.map((r) => [
           r.title,
           placeName(r.where),
@@ -108,7 +116,13 @@ function happened(sheet: Sheet, show: Show): string {
       'signatures',
       headings.signatures,
       table(
-        ['What', 'Place', 'Signature', 'Says', 'When'],
+        [
+          ['What', 18],
+          ['Place', 13],
+          ['Signature', 24],
+          ['Says', 30],
+          ['When', 17],
+        ],
         sheet.signatures.map((s) => [
           s.title,
           placeName(s.where),
@@ -122,7 +136,14 @@ function happened(sheet: Sheet, show: Show): string {
       'overruled',
       headings.overruled,
       table(
-        ['Step', 'Place', 'The check said', 'Overruled', 'Reason', 'When'],
+        [
+          ['Step', 16],
+          ['Place', 13],
+          ['The check said', 24],
+          ['Overruled', 26],
+          ['Reason', 18],
+          ['When', 17],
+        ],
         sheet.overruled.map((o) => [
           o.title,
           placeName(o.where),
@@ -137,7 +158,14 @@ function happened(sheet: Sheet, show: Show): string {
       'corrections',
       headings.corrections,
       table(
-        ['What', 'Place', 'Was', 'Is', 'Reason', 'By, when'],
+        [
+          ['What', 18],
+          ['Place', 13],
+          ['Was', 14],
+          ['Is', 14],
+          ['Reason', 18],
+          ['By, when', 19],
+        ],
         sheet.corrections.map((c) => [c.label, placeName(c.where), c.old, c.now, c.reason, when(c)]),
       ),
     ),
@@ -145,7 +173,11 @@ function happened(sheet: Sheet, show: Show): string {
       'events',
       headings.events,
       table(
-        ['What', 'Place', 'By, when'],
+        [
+          ['What', 18],
+          ['Place', 13],
+          ['By, when', 19],
+        ],
         sheet.events.map((e) => [eventText(e), placeName(e.where), when(e)]),
       ),
     ),
@@ -153,7 +185,12 @@ function happened(sheet: Sheet, show: Show): string {
       'notes',
       headings.notes,
       table(
-        ['Kind', 'Place', 'Text', 'By, when'],
+        [
+          ['Kind', 10],
+          ['Place', 13],
+          ['Text', 40],
+          ['By, when', 19],
+        ],
         sheet.notes.map((n) => [n.kind, placeName(n.where), n.text, when(n)]),
       ),
     ),
@@ -170,15 +207,30 @@ function record(sheet: Sheet, show: Show): string {
       'cautions',
       headings.cautions,
       table(
-        ['Step', 'Place', 'Caution', 'By, when'],
-        sheet.cautions.map((c) => [c.title, placeName(c.where), c.cautions.join(' '), when(c)]),
+        [
+          ['Step', 16],
+          ['Caution', 46],
+          ['Acknowledged', 30],
+        ],
+        cautionsByStep(sheet.cautions).map((same) => [
+          same[0]?.title ?? '',
+          (same[0]?.cautions ?? []).join('\n'),
+          { text: same.map((c) => `${c.where ? `${c.where}: ` : ''}${whoWhen(c, show)}`).join('\n'), of: 'when' },
+        ]),
       ),
     ),
     section(
       'waits',
       headings.waits,
       table(
-        ['Step', 'Place', 'For', 'From', 'Until', 'State'],
+        [
+          ['Step', 16],
+          ['Place', 13],
+          ['For', 16],
+          ['From', 16],
+          ['Until', 16],
+          ['State', 20],
+        ],
         sheet.waits.map((w) => [w.title, placeName(w.where), w.label, show(w.from), show(w.until), waitText(w)]),
       ),
     ),
@@ -186,7 +238,13 @@ function record(sheet: Sheet, show: Show): string {
       'predictions',
       headings.predictions,
       table(
-        ['Figure', 'Place', 'Predicted', 'The guide', 'By, when'],
+        [
+          ['Figure', 26],
+          ['Place', 13],
+          ['Predicted', 18],
+          ['The guide', 20],
+          ['By, when', 19],
+        ],
         sheet.predictions.map((p) => [p.label, placeName(p.where), p.predicted, p.actual, when(p)]),
       ),
     ),
@@ -194,7 +252,13 @@ function record(sheet: Sheet, show: Show): string {
       'set-aside',
       headings.setAside,
       table(
-        ['What', 'Place', 'Reading', 'Because', 'By, when'],
+        [
+          ['What', 18],
+          ['Place', 13],
+          ['Reading', 18],
+          ['Because', 20],
+          ['By, when', 19],
+        ],
         sheet.setAside.map((s) => [s.label, placeName(s.where), s.text, s.because, when(s)]),
       ),
     ),

@@ -6,6 +6,7 @@ import { clock, type SheetOptions, withTimes } from './when.js';
 import {
   answerText,
   atPlace,
+  cautionsByStep,
   eventText,
   headings,
   overruleNow,
@@ -128,8 +129,12 @@ function record(sheet: Sheet, show: Show): string[] {
     ...section(
       headings.cautions,
       table(
-        ['Step', 'Place', 'Caution', 'By, when'],
-        sheet.cautions.map((c) => [c.title, placeName(c.where), c.cautions.join(' '), whoWhen(c, show)]),
+        ['Step', 'Caution', 'Acknowledged'],
+        cautionsByStep(sheet.cautions).map((same) => [
+          same[0]?.title ?? '',
+          (same[0]?.cautions ?? []).join(' '),
+          same.map((c) => `${c.where ? `${c.where}: ` : ''}${whoWhen(c, show)}`).join('; '),
+        ]),
       ),
     ),
     ...section(
@@ -245,7 +250,7 @@ export function toMarkdown(sheet: Sheet, options: SheetOptions = {}): string {
           '',
           ...table(
             ['Mark', 'Distance from the line'],
-            sheet.strip.marks.map((m) => [m.label, `${Number(m.mm.toFixed(2))} mm`]),
+            sheet.strip.marks.map((m) => [m.name, `${m.mm.toFixed(2)} mm`]),
           ),
         ])
       : []),

@@ -1,5 +1,15 @@
 /** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
-import type { AnswerLine, EventLine, Head, Overrule, Sheet, Signature, StepLine, WaitLine } from './sheet-data.js';
+import type {
+  AnswerLine,
+  CautionLine,
+  EventLine,
+  Head,
+  Overrule,
+  Sheet,
+  Signature,
+  StepLine,
+  WaitLine,
+} from './sheet-data.js';
 
 export type Show = (iso: string) => string;
 
@@ -85,3 +95,13 @@ export function undoneText(sheet: Sheet): string {
 }
 
 export const peopleText = (head: Head): string => head.people.map((p) => `${p.initials} (${p.role})`).join(', ');
+
+/** The same caution at several places told once. */
+export function cautionsByStep(cautions: readonly CautionLine[]): CautionLine[][] {
+  const by = new Map<string, CautionLine[]>();
+  for (const c of cautions) {
+    const key = `${c.step}\n${c.cautions.join('\n')}`;
+    by.set(key, [...(by.get(key) ?? []), c]);
+  }
+  return [...by.values()];
+}
