@@ -1,6 +1,7 @@
 /** A terminal with the screens on it and jobs in memory, for tests. */
 import { EventEmitter } from 'node:events';
 import { render } from 'ink-testing-library';
+import { textDrawing } from '../../src/drawing/text-drawing.js';
 import type { Draft, Entry } from '../../src/engine/entry.js';
 import type { Model } from '../../src/procedure/model.js';
 import { beginSession } from '../../src/screens/app.js';
@@ -103,6 +104,7 @@ export function openBench(options: BenchOptions) {
     practices: () => [],
     basisOf: () => ({ model }),
     now: () => clock.now,
+    drawing: textDrawing,
     initials: { get: () => '', set: () => undefined },
     terminal: {
       stdin: process.stdin,
@@ -118,7 +120,11 @@ export function openBench(options: BenchOptions) {
   const session = beginSession(app, (code) => {
     kept.quit = code;
   });
-  const shown = render(<Root session={session} terminal={app.terminal} />);
+  const tree = <Root session={session} terminal={app.terminal} />;
+  const shown = render(tree);
+  // The library has 100 columns; ink asks anew at each frame.
+  Object.defineProperty(shown.stdout, 'columns', { get: () => stdout.columns });
+  shown.rerender(tree);
   const screen = (): string => shown.lastFrame() ?? '';
   const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1));
 
