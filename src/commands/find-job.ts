@@ -1,5 +1,6 @@
 /** A job as named on the command line: its id, the beginning of it, or its name. */
 import type { Ended } from '../cli.js';
+import type { Entry } from '../engine/entry.js';
 import type { Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 
@@ -19,3 +20,11 @@ export function findJob(store: Store, named: string | undefined): string | Ended
     code: 1,
   };
 }
+
+/** Reads the entries of another job of the same folder, to look at only. */
+export const entriesFrom =
+  (store: Store) =>
+  async (id: string): Promise<readonly Entry[] | undefined> => {
+    const opened = await store.open(id, { readOnly: true });
+    return opened.ok ? opened.value.entries : undefined;
+  };

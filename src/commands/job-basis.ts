@@ -1,6 +1,9 @@
 /** What a stored job stands on: the procedure that it was begun with, found again by its hash. */
 import { calculators } from '../calc/index.js';
+import { earlierValues } from '../engine/earlier.js';
 import type { Entry } from '../engine/entry.js';
+import { State } from '../engine/state.js';
+import type { Earlier } from '../engine/values.js';
 import { readKept } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { type Model, modelOf } from '../procedure/model.js';
@@ -8,11 +11,39 @@ import type { Procedure } from '../procedure/schema.js';
 
 export interface FoundBasis {
   readonly model: Model;
+  readonly earlier?: Earlier;
   readonly notice?: string;
 }
 
-/** The version that the job was begun with; today's only when that one is nowhere kept. A sentence when there is neither. */
+/** The entries of another stored job, or undefined. */
+export type ReadJob = (id: string) => Promise<readonly Entry[] | undefined>;
+
+/** What a stored job stands on, with the values of the job that it follows. */
 export async function basisOfJob(
+  library: Library,
+  dataFolder: string,
+  entries: readonly Entry[],
+  read: ReadJob,
+): Promise<FoundBasis | string> {
+  const basis = await procedureOf(library, dataFolder, entries);
+  const head = entries.find((e) => e.kind === 'job');
+  if (typeof basis === 'string' || head?.kind !== 'job' || head.earlier === undefined) return basis;
+  const missing = (why: string): FoundBasis => ({
+    ...basis,
+    notice: [basis.notice, `The job that this one follows can’t be read (${why}); its figures are asked for instead.`]
+      .filter(Boolean)
+      .join(' '),
+  });
+  const before = await read(head.earlier);
+  if (!before) return missing('it is not here');
+  const its = await procedureOf(library, dataFolder, before);
+  if (typeof its === 'string') return missing('its procedure is not here');
+  const found = earlierValues(basis.model.procedure, new State(its.model, before, Date.now()));
+  return found.ok ? { ...basis, earlier: found.values } : missing(found.message.replace(/\.$/, ''));
+}
+
+/** The version that the job was begun with; today's only when that one is nowhere kept. A sentence when there is neither. */
+async function procedureOf(
   library: Library,
   dataFolder: string,
   entries: readonly Entry[],

@@ -8,6 +8,7 @@ import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
 import type { App, RunningApp } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
+import { entriesFrom } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 
 export interface Joined {
@@ -44,7 +45,7 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
             follows: procedure.follows?.procedure,
           })),
         practices: () => [],
-        basisOf: (entries) => basisOfJob(library, folder, entries),
+        basisOf: (entries) => basisOfJob(library, folder, entries, entriesFrom(store)),
         now: () => Date.now(),
         initials: {
           get: () => store.preferences().initials ?? '',

@@ -7,7 +7,7 @@ import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import type { Options } from './arguments.js';
-import { findJob } from './find-job.js';
+import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 
 const formats = ['md', 'html', 'json'] as const;
@@ -23,9 +23,9 @@ export async function sheet(o: Options): Promise<Ended> {
   if (!opened.ok) return { err: opened.trouble.sentence, code: 1 };
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
-  const found = await basisOfJob(library, folder, opened.value.entries);
+  const found = await basisOfJob(library, folder, opened.value.entries, entriesFrom(store));
   if (typeof found === 'string') return { err: found, code: 1 };
-  const made = sheetOf(new State(found.model, opened.value.entries, Date.now()));
+  const made = sheetOf(new State(found.model, opened.value.entries, Date.now(), { earlier: found.earlier }));
   const text =
     format === 'json'
       ? (await import('../sheet/to-json.js')).toJson(made)
