@@ -15,6 +15,7 @@ const stepItem = z.strictObject({
   rows: z.array(z.looseObject({ after: duration.optional() })).optional(),
   predict: answers.optional(),
   ways: z.record(z.string(), z.string()).optional().describe('in practice: key to the way it was measured'),
+  held: z.string().optional().describe('gate that stops the step here; what follows in the file deals with it'),
   overrule: z.union([overrule, z.array(overrule)]).optional(),
   sign: z.string().optional(),
 });

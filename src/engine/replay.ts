@@ -175,6 +175,13 @@ class Run {
       case 'gate': {
         // A log may end in the middle: what follows in the file deals with the gate.
         if (view.step.repeat && item.rows && rows.length === 0) return false;
+        const again = [...left.keys()].find((k) => view.step.ask?.some((q) => q.key === k));
+        if (again !== undefined && view.gates.some((g) => g.gate.at === 'leave')) {
+          this.act({ do: 'answer', ...at, key: again, text: left.get(again), way: item.ways?.[again] });
+          left.delete(again);
+          return true;
+        }
+        if (item.held !== undefined && view.gates.some((g) => g.gate.id === item.held)) return false;
         const i = overrules.findIndex((o) => view.gates.some((g) => g.gate.id === o.gate));
         const o = i >= 0 ? overrules.splice(i, 1)[0] : undefined;
         if (!o) throw new Refused(`“${view.step.title}”: ${gateSentence(this.state, view)}`);
