@@ -2,16 +2,19 @@
 import type { Model } from '../procedure/model.js';
 import { slot } from './ledger.js';
 
+/** Bits that a word holds: as many as stay a small integer, which costs no memory of its own. */
+const BITS = 30;
+
 /** A set of slots as bits. */
 export class Reads {
-  private readonly words: Uint32Array;
+  private readonly words: number[];
 
   constructor(slots: number) {
-    this.words = new Uint32Array((slots + 31) >>> 5);
+    this.words = new Array<number>(Math.ceil(slots / BITS)).fill(0);
   }
 
   add(bit: number): void {
-    this.words[bit >>> 5]! |= 1 << (bit & 31);
+    this.words[Math.floor(bit / BITS)]! |= 1 << (bit % BITS);
   }
 
   join(other: Reads): void {
@@ -47,7 +50,7 @@ export function slotNumbers(model: Model): ReadonlyMap<string, number> {
   return numbers;
 }
 
-/** Copies what was worked out from nothing that was touched. */
-export function carry<T>(from: ReadonlyMap<string, Kept<T>>, to: Map<string, Kept<T>>, touched: Reads): void {
-  for (const [id, kept] of from) if (!kept.reads.meets(touched)) to.set(id, kept);
+/** What was worked out from nothing that was touched. */
+export function untouched<T>(kept: readonly (Kept<T> | undefined)[], touched: Reads): (Kept<T> | undefined)[] {
+  return kept.map((k) => (k && !k.reads.meets(touched) ? k : undefined));
 }

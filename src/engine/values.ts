@@ -1,11 +1,12 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
 import type { KeyInfo, Model } from '../procedure/model.js';
 import type { CalcUse, Question } from '../procedure/schema.js';
+import { type Addresses, addressesOf, enclosing } from './addresses.js';
 import type { Answer } from './entry.js';
 import { type Known, unknown, type Value } from './known.js';
 import { type Given, type Ledger, type Row, related, type StepLedger, slot } from './ledger.js';
 import { logValue } from './log-value.js';
-import { carry, type Kept, Reads, slotNumbers } from './reads.js';
+import { type Kept, Reads, slotNumbers, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
@@ -22,11 +23,13 @@ export interface Before {
 }
 
 export class Values {
-  private readonly memo = new Map<string, Kept<Value>>();
-  private readonly runs = new Map<string, Kept<CalcRun>>();
-  private readonly parts = new Map<string, Kept<boolean>>();
-  private readonly open = new Set<string>();
+  /** By the number of the address, of the calculator run, of the place. */
+  private readonly memo: (Kept<Value> | undefined)[] = [];
+  private readonly runs: (Kept<CalcRun> | undefined)[] = [];
+  private readonly parts: (Kept<boolean> | undefined)[] = [];
+  private readonly open = new Set<number>();
   private readonly numbers: ReadonlyMap<string, number>;
+  private readonly addresses: Addresses;
   private reading: Reads | undefined;
 
   constructor(
@@ -37,11 +40,12 @@ export class Values {
     before?: Before,
   ) {
     this.numbers = slotNumbers(model);
+    this.addresses = addressesOf(model);
     if (!before) return;
     const touched = this.readsOf(before.touched);
-    carry(before.values.memo, this.memo, touched);
-    carry(before.values.runs, this.runs, touched);
-    carry(before.values.parts, this.parts, touched);
+    this.memo = untouched(before.values.memo, touched);
+    this.runs = untouched(before.values.runs, touched);
+    this.parts = untouched(before.values.parts, touched);
   }
 
   readsOf(slots: Iterable<string>): Reads {
@@ -73,22 +77,20 @@ export class Values {
     }
   }
 
-  private once<T>(memo: Map<string, Kept<T>>, id: string, work: () => T): T {
-    const seen = memo.get(id);
+  private once<T>(memo: (Kept<T> | undefined)[], number: number, work: () => T): T {
+    const seen = memo[number];
     if (seen) {
       this.reading?.join(seen.reads);
       return seen.value;
     }
     const kept = this.tracked(work);
-    memo.set(id, kept);
+    memo[number] = kept;
     return kept.value;
   }
 
   /** The place of `kind` at or around `place`; undefined when the kind lies deeper. */
   enclosing(kind: string, place: string): string | undefined {
-    for (let p = this.model.place.get(place); p; p = p.parent ? this.model.place.get(p.parent) : undefined)
-      if (p.kind === kind) return p.id;
-    return undefined;
+    return enclosing(this.model, kind, place);
   }
 
   /** Places of a kind at or below `place` that take part in this job. */
@@ -101,7 +103,8 @@ export class Values {
 
   /** False only when the procedure's own condition says that the place is left out. */
   takesPart(place: string): boolean {
-    return this.once(this.parts, place, () => this.partOf(place));
+    const number = this.model.places.findIndex((p) => p.id === place);
+    return number < 0 || this.once(this.parts, number, () => this.partOf(place));
   }
 
   private partOf(place: string): boolean {
@@ -119,15 +122,13 @@ export class Values {
   }
 
   get(key: string, place: string): Value {
-    const info = this.model.keys.get(key);
-    const home = info && this.enclosing(info.at, place);
-    if (!info || !home) return unknown([key]);
-    const id = slot(key, home);
-    if (this.open.has(id)) return unknown([key]);
-    return this.once(this.memo, id, () => {
-      this.open.add(id);
+    const address = this.addresses.of(key, place);
+    if (!address || this.open.has(address.number)) return unknown([key]);
+    const { info, home, number } = address;
+    return this.once(this.memo, number, () => {
+      this.open.add(number);
       const value = this.work(info, home);
-      this.open.delete(id);
+      this.open.delete(number);
       return value;
     });
   }
@@ -279,7 +280,10 @@ export class Values {
 
   /** The run of a calculator at a place, once. */
   calc(use: CalcUse, place: string): CalcRun {
-    const id = slot(Object.values(use.gives)[0] ?? use.calc, place);
-    return this.once(this.runs, id, () => runCalculator(this, use, place));
+    const { calcs = [] } = this.model.procedure;
+    const at = this.model.places.findIndex((p) => p.id === place);
+    if (at < 0) return runCalculator(this, use, place);
+    const number = calcs.indexOf(use) * this.model.places.length + at;
+    return this.once(this.runs, number, () => runCalculator(this, use, place));
   }
 }

@@ -106,7 +106,10 @@ describe('for every journal', () => {
               for (const x of ['inlet', 'outlet']) {
                 if (x === 'outlet' && read('outlet-there', 'has_outlet', h) !== true) continue;
                 if (read('valve-look', 'seat', `${h}.${x}`) !== 'worn') continue;
-                expect(read('valve-look', 'wear', `${h}.${x}`)).toBeLessThanOrEqual(1);
+                const wear = read('valve-look', 'wear', `${h}.${x}`);
+                // Not measured since the seat was corrected to worn: then that is asked before the job can end.
+                if (wear === undefined) expect(state.view('valve-look', `${h}.${x}`)?.status).not.toBe('done');
+                else expect(wear).toBeLessThanOrEqual(1);
               }
           }
         }
