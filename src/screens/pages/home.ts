@@ -26,6 +26,30 @@ function noteOf(app: App, job: ListedJob): string {
   return [at, wait, when].filter(Boolean).join('; ');
 }
 
+/** Jobs on the first screen, so that each choice there has a digit. */
+const LATEST = 5;
+
+const jobItem = (app: App, j: ListedJob) => ({
+  value: `job:${j.id}`,
+  label: j.practice ? `${j.name} [practice]` : j.name,
+  note: noteOf(app, j),
+});
+
+/** Every job, the last changed first. */
+function allJobsPage(app: App, stack: Stack, jobs: readonly ListedJob[]): Page {
+  const items = jobs.map((j) => jobItem(app, j));
+  return new PickPage(
+    {
+      name: 'all-jobs',
+      head: 'All jobs',
+      above: () => [],
+      items: () => items,
+      picked: (value) => openJob(app, stack, value.slice('job:'.length)).then(() => true),
+    },
+    stack,
+  );
+}
+
 export function homePage(app: App, stack: Stack): Page {
   const list = () => {
     const found = app.jobs.list();
@@ -60,13 +84,12 @@ export function homePage(app: App, stack: Stack): Page {
           : []),
       ],
       items: () => [
-        ...jobs().map((j) => ({
-          value: `job:${j.id}`,
-          label: j.practice ? `${j.name} [practice]` : j.name,
-          note: noteOf(app, j),
-        })),
+        ...jobs()
+          .slice(0, LATEST)
+          .map((j) => jobItem(app, j)),
         { value: 'new', label: 'Start a job' },
         { value: 'practice', label: 'Practise on an invented rotor' },
+        ...(jobs().length > LATEST ? [{ value: 'all', label: `All ${jobs().length} jobs` }] : []),
         { value: 'quit', label: 'Close' },
       ],
       hints: [
@@ -89,6 +112,7 @@ export function homePage(app: App, stack: Stack): Page {
         if (value === 'quit') stack.quit(0);
         else if (value === 'new') stack.push(newJobPage(app, stack));
         else if (value === 'practice') stack.push(practicePage(app, stack));
+        else if (value === 'all') stack.push(allJobsPage(app, stack, jobs()));
         else return openJob(app, stack, value.slice('job:'.length)).then(() => true);
         return true;
       },
