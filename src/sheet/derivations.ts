@@ -6,7 +6,7 @@ import type { CalcUse } from '../procedure/schema.js';
 import { showQuantity } from '../units/show.js';
 import { figureAt, labelOf, lacking, sameSource, saysMore, textOf, told, whereOf } from './figures.js';
 import type { Derivation, InputLine, ToldSource } from './sheet-data.js';
-import { tableRowsOf } from './table-rows.js';
+import { type TableRead, tableRowsOf } from './table-rows.js';
 
 /** A chain of rules deeper than this is not drawn out further. */
 const DEEPEST = 6;
@@ -103,8 +103,9 @@ export class Derivations {
     if (names.length === 1 && only && text.trim() === only) return this.nameLines(only, place, 0, new Set(), label);
     const values: readonly (string | number | boolean)[] = Array.isArray(v.value) ? v.value : [v.value];
     const shown = values.map((x) => inWords(x, spec)).join(', ');
-    const sources = unique(tableRowsOf(this.state, text, place).map(told));
-    const from = names.length ? 'worked out' : 'fixed in the procedure';
+    const rows = tableRowsOf(this.state, text, place);
+    const sources = unique(rows.map(told));
+    const from = fromRows(rows) ?? (names.length ? 'worked out' : 'fixed in the procedure');
     const head: InputLine = { label, text: shown, depth: 0, from, sources };
     return [head, ...names.flatMap((n) => this.nameLines(n, place, 1, new Set()))];
   }
@@ -153,7 +154,7 @@ export class Derivations {
         const rule = fact && 'is' in fact ? fact.is : undefined;
         const rows = rule ? tableRowsOf(state, rule, home) : [];
         const stated: Source[] = fact && 'is' in fact && fact.source ? [fact.source] : [];
-        const head = line('rule of the procedure', unique([...stated, ...rows].map(told)));
+        const head = line(fromRows(rows) ?? 'rule of the procedure', unique([...stated, ...rows].map(told)));
         if (depth >= DEEPEST) return [head];
         const next = new Set(path).add(`${name}@${home}`);
         const parts = this.readsOf(info, home).flatMap(([n, p]) => {
@@ -174,6 +175,9 @@ function inWords(v: string | number | boolean, spec: InputSpec | undefined): str
   if (typeof v === 'string') return v;
   return spec && 'kind' in spec ? showQuantity(v, spec.kind) : String(Number(v.toPrecision(5)));
 }
+
+const fromRows = (rows: readonly TableRead[]): string | undefined =>
+  rows.length ? `table ${[...new Set(rows.map((r) => r.table))].join(', ')}` : undefined;
 
 const unique = (sources: readonly ToldSource[]): ToldSource[] =>
   sources.filter((s, i) => sources.findIndex((t) => sameSource(s, t)) === i);

@@ -1,0 +1,71 @@
+/** The sheet of the shipped, invented practice job: whole, and its strip right by arithmetic of our own. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { calculators } from '../../src/calc/index.js';
+import type { Table } from '../../src/calc/types.js';
+import { replay } from '../../src/engine/replay.js';
+import { replaySchema } from '../../src/engine/replay-file.js';
+import { loadProcedure, loadTable } from '../../src/procedure/load.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toHtml } from '../../src/sheet/to-html.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { lacking, printed } from './chromium.js';
+
+const read = (path: string): string => readFileSync(new URL(`../../procedures/${path}`, import.meta.url), 'utf8');
+
+function shipped() {
+  const tables: Record<string, Table> = {};
+  for (const file of readdirSync(new URL('../../procedures/tables', import.meta.url))) {
+    const { table } = loadTable(read(`tables/${file}`), file);
+    if (table) tables[table.id] = table;
+  }
+  const loaded = loadProcedure(read('regrease-in-place.yaml'), 'regrease-in-place.yaml', tables, calculators);
+  if (!loaded.procedure) throw new Error(JSON.stringify(loaded.problems));
+  const model = modelOf(loaded.procedure, 'hash', tables, calculators);
+  const run = replay(model, replaySchema.parse(parse(read('practice/college-30kw.replay.yaml'))));
+  if (!run.ok) throw new Error(run.message);
+  return run.state;
+}
+const state = shipped();
+const sheet = sheetOf(state);
+
+describe('the sheet of the practice job', () => {
+  test('is finished, and is marked PRACTICE', () => {
+    expect(sheet.head.finished).toBe(true);
+    expect(toMarkdown(sheet)).toContain('# PRACTICE');
+  });
+  test('knows every figure that it shows at a glance', () => {
+    expect(sheet.headline.filter((f) => !f.known).map((f) => `${f.label}: ${f.text}`)).toEqual([]);
+    expect(sheet.headline.length).toBeGreaterThan(10);
+  });
+  test('shows every hold point with a signature that stands', () => {
+    const holds = state.views.filter((v) => v.step.hold && v.status === 'done').length;
+    expect(sheet.signatures.filter((s) => s.stands).length).toBe(holds);
+  });
+  test('marks follow 1000 V / (pi/4 bore^2), added up', () => {
+    const bore = sheet.headline.find((f) => f.key === 'syringe_bore')?.value as number;
+    const doses = sheet.headline.filter((f) => f.key === 'dose_set').map((f) => f.value as number);
+    const expected = doses.map(
+      (_, i) => (1000 * doses.slice(0, i + 1).reduce((sum, dose) => sum + dose, 0)) / ((Math.PI / 4) * bore ** 2),
+    );
+    const marks = sheet.strip?.marks.map((m) => m.mm) ?? [];
+    expect(marks).toHaveLength(doses.length);
+    marks.forEach((m, i) => {
+      expect(m).toBeCloseTo(expected[i] ?? 0, 6);
+    });
+    expect(new Set(sheet.strip?.marks.map((m) => m.name)).size).toBe(marks.length);
+  });
+  test('derives the dose of both bearings and draws what was done', () => {
+    expect(sheet.derivations.filter((d) => d.worked.some((w) => /mL/.test(w))).length).toBeGreaterThan(3);
+    expect(new Set(sheet.pictures.map((p) => p.picture)).size).toBe(4);
+    expect(toMarkdown(sheet)).not.toMatch(/\{[a-z_]+\}|undefined|NaN/);
+    expect(toHtml(sheet)).not.toMatch(/undefined|NaN/);
+  });
+  test.skipIf(lacking)('prints on less than thirty pages', () => {
+    const pages = printed(toHtml(sheet), 'A4');
+    expect(pages.length).toBeGreaterThan(5);
+    expect(pages.length).toBeLessThan(30);
+  });
+});
