@@ -76,17 +76,46 @@ export interface JobBasis {
   readonly model: Model;
   /** Values of the job that this one follows. */
   readonly earlier?: Earlier;
+  /** The invented rotor of a practice job. */
+  readonly practice?: PracticeRotor;
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */
   readonly notice?: string;
 }
 
-/** An invented rotor for training. */
-export interface PracticeRotor {
+/** An invented rotor that can be picked for training. */
+export interface PracticeHead {
   readonly id: string;
   readonly title: string;
   readonly procedure: string;
-  /** What the invented rotor shows when this is read off; undefined when it has nothing to say. `row` counts from 0. */
-  shows(step: string, place: string, key: string, row: number): string | undefined;
+  /** What it teaches, without giving its traps away. */
+  readonly teaches?: string;
+  readonly story?: string;
+}
+
+/** The invented rotor of a job, as it is read off. */
+export interface PracticeRotor {
+  /** Ways of measuring to choose between first; none when there is nothing to choose. */
+  ways?(
+    step: string,
+    place: string,
+    key: string,
+    state: State,
+  ): readonly { readonly way: string; readonly label: string }[];
+  /** What it shows when this is read off; undefined when it has nothing to say. `row` counts from 0. */
+  shows(
+    step: string,
+    place: string,
+    key: string,
+    row: number,
+    state: State,
+    way: string | undefined,
+  ): string | undefined;
+}
+
+/** A line of the debrief after practice; `more` belongs to the line above. */
+export interface DebriefLine {
+  readonly text: string;
+  readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
 }
 
 export type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
@@ -119,7 +148,7 @@ export interface App {
   /** The first is taken when there is but one. Empty: no job can be started, and `noProcedure` says why. */
   readonly procedures: () => readonly Offered[];
   readonly noProcedure?: string;
-  readonly practices: () => readonly PracticeRotor[];
+  readonly practices: () => readonly PracticeHead[];
   /** What a job stands on; a sentence when there is nothing that fits. */
   readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */
@@ -129,6 +158,8 @@ export interface App {
   readonly drawing?: TextDrawing;
   /** The job sheet as lines of plain text, for the preview. */
   readonly sheetText?: (state: State) => string | Promise<string>;
+  /** What a practice job taught. */
+  readonly debrief?: (state: State) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
   readonly start?: { readonly job: string } | { readonly practice: string };

@@ -37,13 +37,14 @@ export class Desk {
   unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
   /** Where a value was typed that was not taken. */
   refused: string | undefined;
+  /** In practice: how a reading is taken, by where it is typed. */
+  readonly ways = new Map<string, string>();
   /** Where everything is typed and only the confirming key is wanted. */
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
   again: { readonly where: string; readonly key: string } | undefined;
   /** Key that confirmed last. */
   lastKey = '';
-  readonly practice: PracticeRotor | undefined;
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
   constructor(
@@ -54,8 +55,6 @@ export class Desk {
   ) {
     const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
     this.place = last && 'place' in last ? topOf(last.place) : 'job';
-    const id = this.state.ledger.job?.practice;
-    this.practice = id === undefined ? undefined : app.practices().find((p) => p.id === id);
     this.kept = job.draftText();
   }
 
@@ -64,6 +63,10 @@ export class Desk {
 
   get model(): Model {
     return this.basis.model;
+  }
+
+  get practice(): PracticeRotor | undefined {
+    return this.basis.practice;
   }
 
   get earlier(): Earlier | undefined {

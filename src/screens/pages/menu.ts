@@ -3,6 +3,7 @@ import type { StepView } from '../../engine/board.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { correctPage } from './correct.js';
+import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
 import { glancePage } from './glance.js';
 import { handoverPage, notePage } from './notes.js';
@@ -23,6 +24,7 @@ export function menuPage(desk: Desk, view: StepView | undefined): Page {
     sheet: () => sheetPage(desk),
     steps: () => openStepsPage(desk),
     glance: () => glancePage(desk),
+    debrief: () => debriefPage(desk),
   };
   return new PickPage(
     {
@@ -37,6 +39,9 @@ export function menuPage(desk: Desk, view: StepView | undefined): Page {
         { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
         { value: 'steps', label: 'Another step that is open now' },
         { value: 'glance', label: 'Where everything stands' },
+        ...(desk.state.ledger.job?.practice && desk.app.debrief
+          ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
+          : []),
         { value: 'leave', label: 'Leave this job', note: 'all is saved' },
       ],
       picked: (value) => {

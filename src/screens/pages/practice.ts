@@ -1,5 +1,5 @@
 /** Practice on an invented rotor: a job like any other, marked as practice. */
-import type { App, PracticeRotor } from '../app-contract.js';
+import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { ask, FormPage } from './form.js';
@@ -16,7 +16,7 @@ export function practicePage(app: App, stack: Stack): Page {
       name: 'practice',
       head: 'Practice',
       title: rotors.length ? 'Which invented rotor?' : 'There is no practice rotor here.',
-      items: () => rotors.map((r) => ({ value: r.id, label: r.title })),
+      items: () => rotors.map((r) => ({ value: r.id, label: r.title, note: r.teaches })),
       picked: (id) => {
         const rotor = rotors.find((r) => r.id === id);
         if (rotor) stack.push(beginPage(app, stack, rotor));
@@ -27,13 +27,14 @@ export function practicePage(app: App, stack: Stack): Page {
   );
 }
 
-export function beginPage(app: App, stack: Stack, rotor: PracticeRotor): Page {
+export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
   return new FormPage(
     {
       name: 'begin-practice',
       head: 'Practice',
       title: rotor.title,
       intro: [
+        ...(rotor.story ? [paragraph(rotor.story, { rank: 1 })] : []),
         paragraph(
           'This rotor is invented. The guide tells what it shows; you type it as on the bench. Say what you expect before the guide does.',
           { rank: 2 },

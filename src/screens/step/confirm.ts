@@ -2,7 +2,7 @@
 import { fillIn } from '../../engine/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
-import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf } from './moment.js';
+import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf } from './moment.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
@@ -27,19 +27,7 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
             },
           ]
         : []),
-      step.hazard
-        ? safetyBlock(desk, does)
-        : {
-            rank: 1,
-            gap: true,
-            lines: () => [
-              [
-                { text: 'Press ' },
-                { text: ' Enter ', tone: 'invert' as const },
-                { text: ` ${does}`, tone: 'strong' as const },
-              ],
-            ],
-          },
+      step.hazard ? safetyBlock(desk, does) : pressBlock('Enter', does),
     ],
     hints: () => [{ key: step.hazard ? desk.safetyKey : 'Enter', does, rank: 1 }],
     press(key) {

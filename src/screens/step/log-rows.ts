@@ -2,9 +2,11 @@
 import type { StepView } from '../../engine/board.js';
 import { showValue } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
-import type { Block } from '../look/line.js';
-import { shorten, widthOf } from '../look/wrap.js';
+import type { Block, Line } from '../look/line.js';
+import { shorten, widthOf, wrapText } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
+
+const words = (line: Line): string => line.map((s) => s.text).join('');
 
 export function rowLines(desk: Desk, view: StepView): Block[] {
   const { step, place } = view;
@@ -26,10 +28,12 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
       label: 'Last rows',
       lines: (width) => {
         const room = Math.max(6, Math.floor((width - 2 * (asked.length - 1)) / Math.max(1, asked.length)));
-        const heads = asked.map((q) => shorten(labelOf(state, q.key, place), Math.min(room, 18)));
+        const heads = asked.map((q) => wrapText(labelOf(state, q.key, place), Math.min(room, 16)).map(words));
         const wide = heads.map((h, i) =>
-          Math.min(room, Math.max(widthOf(h), ...cells.map((c) => widthOf(c[i] ?? '')))),
+          Math.min(room, Math.max(...h.map(widthOf), ...cells.map((c) => widthOf(c[i] ?? '')))),
         );
+        const deep = Math.max(...heads.map((h) => h.length));
+        const headRows = Array.from({ length: deep }, (_, r) => heads.map((h) => h[r - deep + h.length] ?? ''));
         const put = (list: readonly string[]): string =>
           list
             .map((c, i) => {
@@ -38,7 +42,10 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
             })
             .join('  ')
             .trimEnd();
-        return [[{ text: put(heads), tone: 'quiet' as const }], ...cells.map((c) => [{ text: put(c) }])];
+        return [
+          ...headRows.map((h) => [{ text: put(h), tone: 'quiet' as const }]),
+          ...cells.map((c) => [{ text: put(c) }]),
+        ];
       },
     },
   ];

@@ -25,19 +25,16 @@ export const whereOf = (view: StepView, what: string): string => `${view.step.id
 
 export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
 
-/** An instruction to press the one key that confirms a danger, with why it is not Enter. */
-export function safetyBlock(desk: Desk, does: string): Block {
-  return {
-    rank: 1,
-    gap: true,
-    lines: (width) =>
-      wrap(
-        [{ text: 'Press ' }, { text: ` ${desk.safetyKey} `, tone: 'invert' }, { text: ` ${does}`, tone: 'strong' }],
-        width,
-        2,
-      ),
-  };
-}
+/** An instruction to press one key. */
+export const pressBlock = (key: string, does: string): Block => ({
+  rank: 1,
+  gap: true,
+  lines: (width) =>
+    wrap([{ text: 'Press ' }, { text: ` ${key} `, tone: 'invert' }, { text: ` ${does}`, tone: 'strong' }], width, 2),
+});
+
+/** The same for the key that confirms a danger. */
+export const safetyBlock = (desk: Desk, does: string): Block => pressBlock(desk.safetyKey, does);
 
 export function alertBlock(text: string, room: Room, rank = 1): Block {
   return {

@@ -7,6 +7,7 @@ import { type Desk, type Stage, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
+import { debriefPage } from '../pages/debrief.js';
 import { glancePage } from '../pages/glance.js';
 import { overrulePage } from '../pages/overrule.js';
 import { sheetPage } from '../pages/sheet-preview.js';
@@ -58,6 +59,12 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
     });
   if (stage.kind === 'finished')
     ways.push({ value: 'sheet', label: 'Look at the job sheet', take: () => desk.stack.push(sheetPage(desk)) });
+  if (stage.kind === 'finished' && desk.state.ledger.job?.practice && desk.app.debrief)
+    ways.unshift({
+      value: 'debrief',
+      label: 'What this practice showed',
+      take: () => desk.stack.push(debriefPage(desk)),
+    });
   ways.push({ value: 'glance', label: 'Where everything stands', take: () => desk.stack.push(glancePage(desk)) });
   for (const v of waiting)
     ways.push({

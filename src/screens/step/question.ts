@@ -1,11 +1,14 @@
 /** The question that a step asks now. */
 import { fillIn } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
-import type { AskContext, Input } from '../ask/asker.js';
+import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
+import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor } from '../ask/index.js';
+import { itemsOf } from '../ask/pick-list.js';
 import type { Desk } from '../desk.js';
+import { isChar } from '../keys.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
-import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf } from './moment.js';
+import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 
 /** The question with the figures in its words filled in. */
 export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
@@ -23,6 +26,9 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
   };
 }
 
+/** Records what is unusual. No digit: the measured value may be typed again from its first digit. */
+export const unusualKey = '+';
+
 const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
 
 /** `asked` differs from the step's next question when an answer is given once more. */
@@ -35,17 +41,21 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
   const context = contextFor(desk, question, place);
   const input = (): Input => desk.inputFor(where, (kept) => asker.restore(kept, context));
   const unusual = desk.unusual?.where === where ? desk.unusual : undefined;
-  const shows = desk.practice?.shows(step.id, place, asked.key, row);
+  const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
+  const way = desk.ways.get(where);
+  if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
+  const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
   const record = async (text: string, key: Parameters<Moment['press']>[0], sure: boolean): Promise<boolean> => {
-    const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text }, { key, sure });
+    const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { key, sure });
     if (acted === 'unusual') {
-      const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text });
+      const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
       desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Measure once more.' };
     } else desk.unusual = undefined;
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
       desk.dropInput(where);
+      desk.ways.delete(where);
       after?.();
     }
     return true;
@@ -70,20 +80,20 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       ...asker.blocks(input(), { ...context, ascii: room.ascii }),
       ...(question.optional && !unusual ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })] : []),
       ...(unusual
-        ? [alertBlock(unusual.says, room), safetyBlock(desk, 'record it all the same; or type it again')]
+        ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; or type it again')]
         : []),
     ],
     hints: () =>
-      unusual ? [{ key: desk.safetyKey, does: 'record it all the same', rank: 1 }] : asker.hints(input(), context),
+      unusual ? [{ key: unusualKey, does: 'record it all the same', rank: 1 }] : asker.hints(input(), context),
     press(key) {
-      if (unusual && isSafety(desk, key)) return record(unusual.text, key, true);
+      if (unusual && isChar(key, unusualKey)) return record(unusual.text, key, true);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
       const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
       if (!pressed) return undefined;
       desk.refused = undefined;
       if (unusual && pressed.input === input() && 'submit' in pressed && pressed.submit === unusual.text) {
-        desk.stack.say(`Enter does not record an unusual value; press ${desk.safetyKey}, or type it again.`);
+        desk.stack.say(`Enter does not record an unusual value; press ${unusualKey}, or type it again.`);
         return true;
       }
       desk.setInput(where, pressed.input, asker.keep(pressed.input));
@@ -92,5 +102,32 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       return 'submit' in pressed ? record(pressed.submit, key, false) : true;
     },
     typing: () => asker.takesLetters(input()),
+  };
+}
+
+/** In practice the way of measuring is chosen before the invented rotor shows anything. */
+function wayMoment(desk: Desk, where: string, label: string, ways: readonly { way: string; label: string }[]): Moment {
+  const options = ways.map((w) => ({ value: w.way, label: w.label }));
+  const at = `${where}:way`;
+  const input = () => desk.inputFor(at, () => emptyInput);
+  return {
+    where: at,
+    blocks: () => [
+      heading(`${label}: how do you go about it?`),
+      { rank: 1, choices: { id: at, items: itemsOf(options), index: input().index } },
+    ],
+    hints: () => pickHints(options.length),
+    press(key) {
+      const pressed = pickOne(options, input(), key);
+      if (!pressed) return undefined;
+      desk.inputs.set(at, pressed.input);
+      if ('say' in pressed) desk.stack.say(pressed.say);
+      if ('submit' in pressed) {
+        desk.ways.set(where, pressed.submit);
+        desk.inputs.delete(at);
+      }
+      return true;
+    },
+    typing: () => false,
   };
 }

@@ -46,13 +46,15 @@ interface Figure {
   readonly shown: string;
   readonly tail: string;
   readonly large: boolean;
+  /** One word that decides; stands out from sentences. */
+  readonly verdict: boolean;
 }
 
 /** Figures of the step. They would distract from a caution and give away what is to be predicted. */
 function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (view.wants === 'caution' || view.wants === 'predict') return [];
-  const list = (view.step.show ?? []).map((key): Figure => {
+  const list = (view.step.show ?? []).map((key, i): Figure => {
     const shown = showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
     const info = desk.model.keys.get(key);
@@ -60,28 +62,41 @@ function figures(of: MomentOf, room: Room): Block[] {
       label: labelOf(desk.state, key, view.place),
       shown,
       tail: expected ? `   (you expected ${String(expected.value)})` : '',
-      large: info?.type === 'double' && info.quantity !== undefined && info.quantity !== 'count' && !room.reader,
+      verdict:
+        i === 0 && info?.type === 'string' && desk.state.values.get(key, view.place).known && /^\S{1,20}$/.test(shown),
+      large:
+        desk.state.values.get(key, view.place).known &&
+        info?.type === 'double' &&
+        info.quantity !== undefined &&
+        info.quantity !== 'count' &&
+        !room.reader,
     };
   });
   const small = (f: Figure, width: number): Line[] =>
     wrap(
       [
         { text: `${f.label}  `, tone: 'quiet' },
-        { text: f.shown, tone: 'strong' },
+        f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
         { text: f.tail, tone: 'quiet' },
       ],
       width,
       2,
     );
-  const large = list.filter((f) => f.large).slice(0, 3);
-  const rest = list.filter((f) => !large.includes(f));
-  const rows = (width: number): Line[] => beside(large, width, room.ascii) ?? large.flatMap((f) => small(f, width));
-  return [
-    ...(large.length
-      ? [{ rank: 2, gap: true, lines: rows, small: (width: number) => large.flatMap((f) => small(f, width)) }]
-      : []),
-    ...rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) })),
-  ];
+  const big = list.filter((f) => f.large);
+  /** As many as fit beside one another are large; the others follow as lines. */
+  const rows = (width: number): Line[] => {
+    for (let n = Math.min(3, big.length); n > 0; n--) {
+      const large = beside(big.slice(0, n), width, room.ascii);
+      if (large) return [...large, ...big.slice(n).flatMap((f) => small(f, width))];
+    }
+    return big.flatMap((f) => small(f, width));
+  };
+  const rest = list.filter((f) => !f.large);
+  const bigBlock: Block[] = big.length
+    ? [{ rank: 2, gap: true, lines: rows, small: (width) => big.flatMap((f) => small(f, width)) }]
+    : [];
+  const restBlocks = rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
+  return list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
 }
 
 /** Large figures beside one another under their labels; undefined where they can't be drawn large. */
