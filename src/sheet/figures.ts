@@ -1,9 +1,10 @@
 /** Single values of a job as lines of the sheet. */
 import type { Source } from '../calc/types.js';
+import type { StepView } from '../engine/board.js';
 import type { Answer } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showValue } from '../engine/texts.js';
-import type { Figure, ToldSource, Where } from './sheet-data.js';
+import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
 /** A source as it may be told: memory and common practice are never dressed up as a citation. */
 export function told(source: Source): ToldSource {
@@ -74,3 +75,10 @@ export function figuresOfKey(state: State, key: string, heading?: string): Figur
 /** Two texts that differ by more than blanks and the case of a letter. */
 export const saysMore = (typed: string, text: string): boolean =>
   typed.replace(/[\s\u00a0]+/g, '').toLowerCase() !== text.replace(/[\s\u00a0]+/g, '').toLowerCase();
+
+/** Step and place of a view, named. */
+export const ofStep = (state: State, view: Pick<StepView, 'step' | 'place'>): OfStep => ({
+  ...whereOf(state, view.place),
+  step: view.step.id,
+  title: fillIn(state.values, view.step.title, view.place),
+});

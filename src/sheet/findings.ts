@@ -3,17 +3,11 @@ import type { StepView } from '../engine/board.js';
 import { type Given, slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
-import { figureAt, labelOf, saysMore, textOf, whereOf } from './figures.js';
+import { figureAt, labelOf, ofStep, saysMore, textOf, whereOf } from './figures.js';
 import { overrulesOf, signaturesOf } from './people.js';
-import type { AnswerLine, Decision, Findings, OfStep, StepLine } from './sheet-data.js';
+import type { AnswerLine, Decision, Findings, StepLine } from './sheet-data.js';
 
-export const ofStep = (state: State, view: Pick<StepView, 'step' | 'place'>): OfStep => ({
-  ...whereOf(state, view.place),
-  step: view.step.id,
-  title: fillIn(state.values, view.step.title, view.place),
-});
-
-export function answerLine(state: State, place: string, given: Given): AnswerLine {
+function answerLine(state: State, place: string, given: Given): AnswerLine {
   const key = given.entry.key;
   const text = textOf(state, key, given.value, given.plusMinus);
   return {

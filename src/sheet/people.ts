@@ -1,9 +1,10 @@
 /** Who signed, who overruled, and whether it still stands. */
+
 import type { Entry } from '../engine/entry.js';
 import { slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
-import { ofStep } from './findings.js';
+import { ofStep } from './figures.js';
 import type { Head, OfStep, Overrule, Signature } from './sheet-data.js';
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;

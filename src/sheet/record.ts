@@ -2,8 +2,7 @@
 import { slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
-import { labelOf, textOf, whereOf } from './figures.js';
-import { ofStep } from './findings.js';
+import { labelOf, ofStep, textOf, whereOf } from './figures.js';
 import { entriesOf, stepOfEntry } from './people.js';
 import type {
   CautionLine,

@@ -18,7 +18,7 @@ export interface Where {
   /** Name of the place in this job; empty for the job as a whole. */
   readonly where: string;
 }
-export interface Who {
+interface Who {
   readonly at: string;
   readonly by: string;
 }
@@ -175,7 +175,7 @@ export interface Strip {
   readonly say: string;
   readonly marks: readonly { readonly mm: number; readonly name: string; readonly label: string }[];
 }
-export interface FigureGroup {
+interface FigureGroup {
   readonly title: string;
   readonly figures: readonly Figure[];
 }

@@ -3,8 +3,7 @@ import type { Answer } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { showQuantity } from '../units/show.js';
-import { labelOf, textOf } from './figures.js';
-import { ofStep } from './findings.js';
+import { labelOf, ofStep, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';
 
 export function logsOf(state: State): LogTable[] {
@@ -42,7 +41,7 @@ export function logsOf(state: State): LogTable[] {
 }
 
 /** Values of a step's drawing as far as they are known. */
-export function drawingValues(state: State, step: Picture['step'], place: string): Record<string, Answer> {
+function drawingValues(state: State, step: Picture['step'], place: string): Record<string, Answer> {
   const out: Record<string, Answer> = {};
   for (const [name, text] of Object.entries(state.model.steps.get(step)?.draw?.with ?? {})) {
     const v = state.values.evaluate(text, place);

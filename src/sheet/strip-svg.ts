@@ -13,7 +13,7 @@ const TALL = 26;
 const TAB = 14;
 const END = 8;
 /** Length of the bar to be measured before the strip is trusted. */
-export const CHECK_BAR = 50;
+const CHECK_BAR = 50;
 /** A name is written along its mark when the next mark leaves room for it. */
 const NAME_ROOM = 4.2;
 /** Where names stand, between the number above and the rule below. */

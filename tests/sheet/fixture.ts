@@ -58,7 +58,7 @@ rows:
   - { id: disc, factor: 0.4, tag: P, source: "Invented Standard 12" }
 `;
 
-export const procedureText = `
+const procedureText = `
 procedure: fill-coupling
 version: 2.1.0
 title: Fill a coupling
