@@ -10,7 +10,7 @@ export function withDrafts(state: State, drafts: readonly Draft[], options: Stat
   const at = new Date(state.now).toISOString();
   const seq = state.entries.at(-1)?.seq ?? 0;
   const more = drafts.map((d, i) => ({ ...d, seq: seq + 1 + i, at }) as Entry);
-  return new State(state.model, [...state.entries, ...more], state.now, options);
+  return new State(state.model, [...state.entries, ...more], state.now, { ...options, before: state });
 }
 
 export interface ChangedValue {
