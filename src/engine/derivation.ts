@@ -177,7 +177,7 @@ class Deriver {
         return {
           ...base,
           kind: 'rule',
-          ...(rule === undefined ? {} : { formula: rule, worked: this.withNumbers(rule, inputs, base.shown) }),
+          ...(rule === undefined ? {} : { formula: rule, worked: this.withNumbers(rule, inputs, base) }),
           sources: unique([...stated, ...(rule === undefined ? [] : this.rows(rule, place))]),
           inputs,
           ...this.dominant(most, inputs),
@@ -239,14 +239,14 @@ class Deriver {
   }
 
   /** The rule with each name replaced by its value; a rule that only hands on a value says nothing new. */
-  private withNumbers(rule: string, inputs: readonly Derivation[], shown: string): string[] {
-    if (inputs.length === 0 || rule.trim() === inputs[0]?.key) return [];
+  private withNumbers(rule: string, inputs: readonly Derivation[], base: Derivation): string[] {
+    if (typeof base.value !== 'number' || inputs.length === 0 || rule.trim() === inputs[0]?.key) return [];
     const of = new Map(inputs.map((i) => [i.key, i.shown]));
     const numbers = rule
       .replace(/\s+/g, ' ')
       .replace(/'[^']*'|[a-z][a-z0-9_]*/g, (word) => of.get(word) ?? word)
       .trim();
-    return [`${numbers} = ${shown}`];
+    return [`${numbers} = ${base.shown}`];
   }
 
   private widest(inputs: readonly Derivation[]): string | undefined {

@@ -113,12 +113,6 @@ const cases: readonly Case[] = [
     at: 'a',
     bend: (job) => {
       const tests = { ball_probes: ['beep', 'beep', 'beep'] };
-      // Open speed limits are known for a hybrid only: the maker's word is given as the reason.
-      job.step('ball-verdict', 'a').overrule = {
-        gate: 'bearing-speed',
-        reason: "maker's table read",
-        initials: 'MN',
-      };
       return job
         .answer('probe-balls', 'a', tests)
         .answer('magnet', 'a', { magnet: 'attracted' })
@@ -128,6 +122,8 @@ const cases: readonly Case[] = [
           'ball-verdict',
           'a',
           { raise: 'balls-are-steel', at: 'a' },
+          // All steel, this one may run at 13 000 rpm at most.
+          { correct: { step: 'duty', key: 'top_speed', value: '12000 rpm', reason: 'steel balls: run slower' } },
           { step: 'steel-what', at: 'a', answers: { steel_speed: 'yes' } },
           ...job.again(['first-verdict', 'a']),
         );
