@@ -27,13 +27,16 @@ const file = parse(
   readFileSync(new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url), 'utf8'),
 ) as {
   readonly mentor: string;
+  readonly procedure: string;
   readonly steps: readonly Item[];
 };
 const items = new Map(file.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
 
 export async function shippedModel() {
   const shipped = JSON.parse(readFileSync(new URL('../../dist/shipped.json', import.meta.url), 'utf8'));
-  const found = shipped.procedures[0];
+  const found = shipped.procedures.find(
+    (p: { procedure: { procedure: string } }) => p.procedure.procedure === file.procedure,
+  );
   return modelOf(
     found.procedure,
     found.hash,

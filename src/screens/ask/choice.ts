@@ -18,7 +18,9 @@ export function pickBlocks(options: readonly Option[], input: Input, context: As
   return [{ rank: 1, choices: { id: context.question.key, items: itemsOf(options), index: input.index } }];
 }
 
-export const pickHints = (count: number) => [{ key: `1-${Math.min(9, count)}`, does: 'pick', rank: 1 }];
+export const pickHints = (count: number) => [
+  { key: count < 2 ? '1' : `1-${Math.min(9, count)}`, does: 'pick', rank: 1 },
+];
 
 export const choice: Asker<Extract<Question, { kind: 'choice' }>> = {
   press: (input, key, { question, tables }) => pickOne(optionsOf(question, tables), input, key),

@@ -84,7 +84,8 @@ function fields(app: App, offered: readonly Offered[]): FormField[] {
 }
 
 export function newJobPage(app: App, stack: Stack): Page {
-  const offered = app.procedures();
+  // Those that begin a history come before those that follow one.
+  const offered = [...app.procedures()].sort((a, b) => Number(Boolean(a.follows)) - Number(Boolean(b.follows)));
   return new FormPage(
     {
       name: 'new-job',
