@@ -123,7 +123,7 @@ const cases: readonly Case[] = [
           'a',
           { raise: 'balls-are-steel', at: 'a' },
           // All steel, this one may run at 13 000 rpm at most.
-          { correct: { step: 'duty', key: 'top_speed', value: '12000 rpm', reason: 'steel balls: run slower' } },
+          { correct: { step: 'duty', key: 'top_speed', value: '13000 rpm', reason: 'steel balls: run slower' } },
           { step: 'steel-what', at: 'a', answers: { steel_speed: 'yes' } },
           ...job.again(['first-verdict', 'a']),
         );
