@@ -1,11 +1,18 @@
-/** Checks the shipped procedures and tables and writes them as JSON beside the bundle. */
+/** Checks the shipped procedures, tables and practice rotors and writes them as JSON beside the bundle. */
 import { writeFileSync } from 'node:fs';
-import { tablesOf } from '../library/library.js';
+import { type Shipped, tablesOf } from '../library/library.js';
 import { readFolder } from '../library/read-folder.js';
+import { readRotors } from '../library/read-rotors.js';
 import { showProblem } from '../procedure/problem.js';
 
 const content = readFolder('procedures');
-writeFileSync('dist/shipped.json', JSON.stringify({ tables: content.tables, procedures: content.procedures }));
+const practice = readRotors('procedures', {
+  tables: tablesOf(content.tables),
+  procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),
+});
+const shipped: Shipped = { tables: content.tables, procedures: content.procedures, rotors: practice.rotors };
+writeFileSync('dist/shipped.json', JSON.stringify(shipped));
 writeFileSync('dist/tables.json', JSON.stringify(tablesOf(content.tables)));
-for (const p of content.problems) process.stderr.write(`${showProblem(p)}\n`);
-process.exitCode = content.problems.length ? 1 : 0;
+const problems = [...content.problems, ...practice.problems];
+for (const p of problems) process.stderr.write(`${showProblem(p)}\n`);
+process.exitCode = problems.length ? 1 : 0;

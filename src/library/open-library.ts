@@ -24,7 +24,7 @@ export async function openLibrary(shopFolder?: string): Promise<{ library: Libra
     procedures.set(p.procedure.procedure, { ...p, hash: contentHash(p.procedure, tables) });
   for (const p of shop.procedures) procedures.set(p.procedure.procedure, p);
   const { readRotors } = await import('./read-rotors.js');
-  const own = readRotors(shopFolder, { tables, procedures });
+  const own = readRotors(shopFolder, { tables, procedures }, shipped.rotors);
   for (const r of own.rotors) rotors.set(r.rotor, r);
   return { library: { tables, procedures, rotors }, problems: [...shop.problems, ...own.problems] };
 }

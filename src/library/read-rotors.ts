@@ -11,10 +11,14 @@ import { readText } from './read-folder.js';
 
 export const isRotorFile = (name: string): boolean => /\.rotor\.ya?ml$/.test(name);
 
-/** @param folder the one that holds the procedures; a folder without practice rotors gives none */
+/**
+ * @param folder the one that holds the procedures; a folder without practice rotors gives none
+ * @param known rotors that these may name as their next one, or be like
+ */
 export function readRotors(
   folder: string,
   { procedures, tables }: Pick<Library, 'procedures' | 'tables'>,
+  known: readonly Rotor[] = [],
 ): { readonly rotors: readonly Rotor[]; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const files: { file: string; text: string }[] = [];
@@ -28,7 +32,7 @@ export function readRotors(
   const models = new Map<string, Model>(
     [...procedures].map(([id, p]) => [id, modelOf(p.procedure, p.hash, tables, calculators)]),
   );
-  const loaded = loadRotors(files, models);
+  const loaded = loadRotors(files, models, known);
   return { rotors: loaded.rotors, problems: [...problems, ...loaded.problems] };
 }
 

@@ -47,7 +47,7 @@ function predictionLines(p: JudgedPrediction): DebriefLine[] {
     case 'right':
       return [{ text: `Right: ${name} - ${said}`, as: 'good' }];
     case 'close':
-      return [{ text: `Close: ${name} - ${said}`, as: 'good' }];
+      return [{ text: `Close: ${name} - ${said}`, as: 'good' }, ...(p.slip ? [more(p.slip.says)] : [])];
     case 'wrong':
       return [
         { text: `Wrong: ${name} - ${said}`, as: 'bad' },
@@ -70,7 +70,11 @@ export function debriefLines(d: Debrief): DebriefLine[] {
   const right = judged.filter((p) => p.verdict !== 'wrong').length;
   const minutes = d.phases.reduce((n, p) => n + p.minutes, 0);
   return [
-    plain(`PRACTICE on an invented rotor${d.title ? `: ${d.title}` : ''}`),
+    plain(
+      d.rotor === undefined
+        ? `Training on a real rotor: ${d.job}`
+        : `PRACTICE on an invented rotor: ${d.title ?? d.job}`,
+    ),
     plain(
       `${d.apprentice}${d.mentor ? `, mentor ${d.mentor}` : ''}; ${d.finished ? 'finished' : `${d.done} of ${d.total} steps done`}.`,
     ),

@@ -59,9 +59,11 @@ export function workedSolution(state: State, key: string, place: string): string
     seen.add(d);
     for (const input of d.inputs) visit(input, depth + 1);
     if (d.kind === 'calculation' && d.worked.length) for (const w of d.worked) lines.push(`${d.label}: ${w}`);
-    else if (d.kind === 'rule' && d.worked.length && typeof d.value === 'number')
-      lines.push(`${d.label}: ${d.worked[0]}`);
-    else if (depth <= 1 && d.kind !== 'unknown') lines.push(`${d.label}: ${d.shown}`);
+    else if (d.kind === 'rule' && typeof d.value === 'number') {
+      // A rule that only chooses between values says nothing to work along.
+      const [sum = ''] = d.worked;
+      if (sum !== '' && !/[?'&|]|not known/.test(sum)) lines.push(`${d.label}: ${sum}`);
+    } else if (depth <= 1 && d.kind !== 'unknown') lines.push(`${d.label}: ${d.shown}`);
   };
   const top = derivation(state, key, place);
   visit(top, 0);

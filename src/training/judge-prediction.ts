@@ -43,6 +43,8 @@ export interface Judgement {
 
 /** Shares of the value: within the first it is right, within the second it is close. */
 const RIGHT = 0.05;
+/** Within the uncertainty it is right only up to this: a vague figure is not hit by luck. */
+const KNOWN = 0.1;
 const CLOSE = 0.2;
 /** K: temperatures have no shares. */
 const RIGHT_TEMPERATURE = 2;
@@ -69,7 +71,10 @@ export function judgePrediction(typed: string, expected: Expected): Judgement {
 const oneWidth = (plusMinus: Expected['plusMinus']): number | undefined =>
   typeof plusMinus === 'number' ? plusMinus : undefined;
 
-/** Right within the uncertainty or a twentieth; close within twice the uncertainty or a fifth. */
+/**
+ * Right within a twentieth, or within the uncertainty while that is no more than a tenth;
+ * close within the uncertainty or a fifth: the guide's own figure may be as far off.
+ */
 export function nearness(
   predicted: number,
   value: number,
@@ -79,12 +84,13 @@ export function nearness(
   const off = Math.abs(predicted - value);
   const half = plusMinus ?? 0;
   const dust = 1e-9 * Math.max(1, Math.abs(value));
-  const [right, close] =
+  const size = Math.abs(value);
+  const [right, known, close] =
     kind === 'temperature'
-      ? [RIGHT_TEMPERATURE, CLOSE_TEMPERATURE]
-      : [RIGHT * Math.abs(value), CLOSE * Math.abs(value)];
-  if (off <= Math.max(half, right) + dust) return 'right';
-  return off <= Math.max(2 * half, close) + dust ? 'close' : 'wrong';
+      ? [RIGHT_TEMPERATURE, CLOSE_TEMPERATURE, CLOSE_TEMPERATURE]
+      : [RIGHT * size, KNOWN * size, CLOSE * size];
+  if (off <= Math.max(Math.min(half, known), right) + dust) return 'right';
+  return off <= Math.max(half, close) + dust ? 'close' : 'wrong';
 }
 
 function judgeFigure(
@@ -94,11 +100,13 @@ function judgeFigure(
   { quantity, neighbours }: Pick<Expected, 'quantity' | 'neighbours'>,
 ): Judgement {
   const verdict = nearness(predicted, value, plusMinus, quantity);
-  if (verdict !== 'wrong') return { verdict, predicted };
+  if (verdict === 'right') return { verdict, predicted };
   const mistaken = neighbours.find((n) => meets(predicted, n.value, undefined));
   const slip: Slip | undefined = mistaken
     ? { slip: mistaken.slip, says: neighbourSays(mistaken) }
-    : factorSlip(predicted, value, quantity, plusMinus);
+    : verdict === 'wrong'
+      ? factorSlip(predicted, value, quantity, plusMinus)
+      : undefined;
   return slip ? { verdict, predicted, slip } : { verdict, predicted };
 }
 

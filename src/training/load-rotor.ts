@@ -6,52 +6,84 @@ import type { Model } from '../procedure/model.js';
 import { near } from '../procedure/near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from '../procedure/problem.js';
 import type { Step } from '../procedure/schema.js';
+import { keysOf } from './practice-rotor.js';
 import { type Rotor, rotorSchema, type Typed } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 
-export interface LoadedRotor {
-  readonly rotor: Rotor | undefined;
+export interface LoadedRotors {
+  /** Those without a mistake. */
+  readonly rotors: readonly Rotor[];
   readonly problems: readonly Problem[];
 }
 
-/** @param models the procedures that a rotor can be practised on, by id */
-export function loadRotor(text: string, file: string, models: ReadonlyMap<string, Model>): LoadedRotor {
-  const read = readDocument(text, file, rotorSchema);
-  if (read.value) {
-    const model = models.get(read.value.procedure);
-    const known = [...models.keys()];
-    if (model) checkRotor(read.value, model, read.complain);
+/**
+ * Every rotor of a folder: each read, `like` filled in, then checked.
+ * @param models the procedures that a rotor can be practised on, by id
+ * @param known rotors from elsewhere that these may name
+ */
+export function loadRotors(
+  files: readonly { readonly file: string; readonly text: string }[],
+  models: ReadonlyMap<string, Model>,
+  known: readonly Rotor[] = [],
+): LoadedRotors {
+  const read = files.map(({ file, text }) => readDocument(text, file, rotorSchema));
+  const own = new Map([...known, ...read.flatMap((r) => r.value ?? [])].map((r) => [r.rotor, r]));
+  const ids = [...own.keys()];
+  for (const r of read) {
+    const rotor = r.value;
+    if (!rotor) continue;
+    if (own.get(rotor.rotor) !== rotor)
+      r.complain(['rotor'], `There is another rotor “${rotor.rotor}”.`, 'Give this one a name of its own.');
+    for (const name of ['next', 'like'] as const)
+      if (rotor[name] !== undefined && (!own.has(rotor[name]) || (name === 'like' && goesRound(rotor, own))))
+        r.complain(
+          [name],
+          own.has(rotor[name]) ? 'This comes back to the rotor itself.' : `There is no rotor “${quoted(rotor[name])}”.`,
+          near(rotor[name], ids) || `Known are: ${listed(ids)}.`,
+        );
+    const model = models.get(rotor.procedure);
+    if (model) checkRotor(rotor, merged(rotor, own), model, r.complain);
     else
-      read.complain(
+      r.complain(
         ['procedure'],
-        `There is no procedure “${quoted(read.value.procedure)}”.`,
-        near(read.value.procedure, known) || `Known are: ${listed(known)}.`,
+        `There is no procedure “${quoted(rotor.procedure)}”.`,
+        near(rotor.procedure, [...models.keys()]) || `Known are: ${listed([...models.keys()])}.`,
       );
   }
-  const problems = [...read.problems].sort((a, b) => a.line - b.line || a.column - b.column);
-  return { rotor: problems.length ? undefined : read.value, problems };
+  const problems = read
+    .flatMap((r) => r.problems)
+    .sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : a.line - b.line || a.column - b.column));
+  const sound = read.flatMap((r) => (r.value && r.problems.length === 0 ? [merged(r.value, own)] : []));
+  return { rotors: sound, problems };
 }
 
-/** Complains where `next` names a rotor that is not among them. */
-export function strayNext(rotors: readonly { rotor: Rotor; file: string }[]): Problem[] {
-  const ids = rotors.map((r) => r.rotor.rotor);
-  return rotors.flatMap(({ rotor, file }) =>
-    rotor.next === undefined || ids.includes(rotor.next)
-      ? []
-      : [
-          {
-            file,
-            line: 1,
-            column: 1,
-            message: `The next rotor “${quoted(rotor.next)}” is not there.`,
-            cure: near(rotor.next, ids) || `Known are: ${listed(ids)}.`,
-          },
-        ],
-  );
+function goesRound(rotor: Rotor, all: ReadonlyMap<string, Rotor>): boolean {
+  const seen = new Set<string>([rotor.rotor]);
+  for (let r = rotor; r.like !== undefined; ) {
+    if (seen.has(r.like)) return true;
+    seen.add(r.like);
+    const base = all.get(r.like);
+    if (!base) return false;
+    r = base;
+  }
+  return false;
 }
 
-function checkRotor(rotor: Rotor, model: Model, complain: Complain): void {
-  const words = new RotorWords(model, rotor);
+/** Own readings first, since the first that fits is shown. */
+function merged(rotor: Rotor, all: ReadonlyMap<string, Rotor>): Rotor {
+  const base = rotor.like === undefined || goesRound(rotor, all) ? undefined : all.get(rotor.like);
+  if (!base) return rotor;
+  const under = merged(base, all);
+  return {
+    ...rotor,
+    readings: [...rotor.readings, ...under.readings],
+    logs: [...(rotor.logs ?? []), ...(under.logs ?? [])],
+  };
+}
+
+/** @param whole with the readings that it takes over */
+function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain): void {
+  const words = new RotorWords(model, whole);
   const judge = judgeFor(model.procedure, words.keys, words.environment, model.tables, complain);
   const steps = [...model.steps.keys()];
   const places = model.places.map((p) => p.id);
@@ -97,8 +129,12 @@ function checkRotor(rotor: Rotor, model: Model, complain: Complain): void {
     const step = stepAt(r.step, r.at, path);
     if (!step) return;
     judge.expression(r.when, step.at, 'bool', [...path, 'when']);
-    if ((r.shows === undefined) === (r.ways === undefined))
+    if ((r.shows === undefined && r.works_out === undefined) === (r.ways === undefined))
       complain(path, 'A reading has either “shows” or “key” and “ways”.', 'Keep one of them.');
+    for (const [key, text] of Object.entries(r.works_out ?? {})) {
+      readable(step, key, undefined, [...path, 'works_out', key]);
+      judge.expression(text, step.at, 'double', [...path, 'works_out', key]);
+    }
     if (r.ways && r.key === undefined)
       complain(
         [...path, 'ways'],
@@ -116,7 +152,7 @@ function checkRotor(rotor: Rotor, model: Model, complain: Complain): void {
           'Give it a name of its own.',
         );
     });
-    for (const key of r.ways ? [r.key ?? ''] : Object.keys(r.shows ?? {})) {
+    for (const key of keysOf(r)) {
       const id = `${key}@${r.at}`;
       if (always.has(id))
         complain(

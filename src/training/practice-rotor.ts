@@ -70,7 +70,7 @@ export class PracticeRotor {
     if (logged !== undefined) return { shows: logged };
     const reading = this.reading(step, place, key, state, row);
     if (!reading) return undefined;
-    if (!reading.ways) return { shows: reading.shows?.[key], says: reading.says };
+    if (!reading.ways) return { shows: reading.shows?.[key] ?? this.worked(reading, key, state), says: reading.says };
     const way: Way | undefined = reading.ways.find((w) => w.way === chosen);
     return way && { shows: way.shows, says: way.says };
   }
@@ -78,12 +78,17 @@ export class PracticeRotor {
   /** The first that fits; one with a condition needs a state. */
   private reading(step: string, place: string, key: string, state: State | undefined, row = 0): Reading | undefined {
     return this.file.readings.find(
-      (r) =>
-        r.step === step &&
-        r.at === place &&
-        (r.key === key || (r.shows !== undefined && Object.hasOwn(r.shows, key))) &&
-        this.applies(r.when, state, place, row),
+      (r) => r.step === step && r.at === place && keysOf(r).includes(key) && this.applies(r.when, state, place, row),
     );
+  }
+
+  /** A reading that follows from what was done, as it would be typed; nothing while it can't be worked out. */
+  private worked(reading: Reading, key: string, state: State | undefined): Typed | undefined {
+    const text = reading.works_out?.[key];
+    const value = text === undefined || !state ? undefined : this.words.evaluate(text, state, reading.at);
+    if (typeof value !== 'number') return undefined;
+    const unit = this.model.keys.get(key)?.unit;
+    return `${Number(value.toPrecision(4))}${unit ? ` ${unit}` : ''}`;
   }
 
   private applies(when: string | undefined, state: State | undefined, place: string, row: number): boolean {
@@ -117,6 +122,10 @@ export class PracticeRotor {
     return one(typed === true ? 'yes' : typed === false ? 'no' : String(typed));
   }
 }
+
+/** Keys that a reading is about. */
+export const keysOf = (r: Reading): string[] =>
+  r.key === undefined ? [...Object.keys(r.shows ?? {}), ...Object.keys(r.works_out ?? {})] : [r.key];
 
 /** How many readings just before this one were at the same value and in the same block of the log. */
 function before(log: RotorLog, state: State, place: string, row: number, value: unknown): number {

@@ -26,6 +26,10 @@ const reading = z.strictObject({
   when: cel.optional().describe('the first reading whose condition holds is shown'),
   says: words.optional(),
   shows: z.record(key, typed).optional().describe('key to what the rotor shows'),
+  works_out: z
+    .record(key, cel)
+    .optional()
+    .describe('key to an expression, in the canonical unit: a reading that follows from what was done'),
   key: key.optional().describe('the key that `ways` are for'),
   ways: z.array(way).min(2).optional(),
 });
@@ -60,6 +64,7 @@ export const rotorSchema = z.strictObject({
   teaches: words.describe('in one line, without giving the trap away'),
   story: words,
   procedure: id,
+  like: id.optional().describe('rotor whose readings and logs stand in where this one has none'),
   readings: z.array(reading).min(1),
   logs: z.array(log).optional(),
   traps: z.array(trap).min(1),

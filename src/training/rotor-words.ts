@@ -63,6 +63,12 @@ export class RotorWords {
 
   /** True, false, or undefined while it is not known. */
   holds(text: string, state: State, place: string, row = 0): boolean | undefined {
+    const result = this.evaluate(text, state, place, row);
+    return typeof result === 'boolean' ? result : undefined;
+  }
+
+  /** Undefined while a value that it needs is not known. */
+  evaluate(text: string, state: State, place: string, row = 0): Answer | undefined {
     let e = this.compiled.get(text);
     if (!e) {
       e = compile(this.environment, text);
@@ -73,8 +79,7 @@ export class RotorWords {
       const value = this.value(name, state, place, row);
       if (value !== undefined) values[name] = value;
     }
-    const result = e.run(values);
-    return typeof result === 'boolean' ? result : undefined;
+    return e.run(values);
   }
 
   private value(name: string, state: State, place: string, row: number): Answer | undefined {

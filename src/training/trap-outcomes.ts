@@ -28,9 +28,10 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
   const { traps } = rotor.file;
   const fellAt = new Map<string, Entry>();
   const sealed = new Set<string>();
+  let then: State | undefined;
   for (const [i, entry] of state.entries.entries()) {
     if (idle.has(entry.kind)) continue;
-    const then = stateAfter(state, i);
+    then = stateAfter(state, i, then);
     for (const trap of traps) {
       if (sealed.has(trap.id)) continue;
       const fell = rotor.holds(trap.fell, then, trap.at) === true;
@@ -48,11 +49,11 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
   });
 }
 
-/** The job as it stood after entry number `index` (from 0). */
-export function stateAfter(state: State, index: number): State {
+/** The job as it stood after entry number `index` (from 0). `before`: one that stood earlier, to save work. */
+export function stateAfter(state: State, index: number, before?: State): State {
   const entries = state.entries.slice(0, index + 1);
   const at = Date.parse(entries.at(-1)?.at ?? '');
-  return new State(state.model, entries, Number.isNaN(at) ? state.now : at, state.options);
+  return new State(state.model, entries, Number.isNaN(at) ? state.now : at, { ...state.options, before });
 }
 
 /** True once the step is done at the trap's place, around it or below it. */
