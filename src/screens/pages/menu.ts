@@ -12,6 +12,9 @@ import { PickPage } from './pick-page.js';
 import { sheetPage } from './sheet-preview.js';
 import { whatIfPage } from './what-if.js';
 
+/** Left out where the job can only be looked at. */
+const records = ['note', 'handover', 'correct', 'event'];
+
 export function menuPage(desk: Desk, view: StepView | undefined): Page {
   const { stack } = desk;
   const place = view?.place ?? desk.place;
@@ -30,20 +33,21 @@ export function menuPage(desk: Desk, view: StepView | undefined): Page {
     {
       name: 'menu',
       head: `Menu · ${desk.state.ledger.job?.name ?? ''}`,
-      items: () => [
-        { value: 'note', label: 'Note', note: 'goes on the job sheet' },
-        { value: 'handover', label: 'Handover', note: 'word for whoever comes next' },
-        { value: 'correct', label: 'Correct an earlier reading', note: 'shows first what it changes' },
-        { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded' },
-        { value: 'event', label: 'Something unforeseen happened' },
-        { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
-        { value: 'steps', label: 'Another step that is open now' },
-        { value: 'glance', label: 'Where everything stands' },
-        ...(desk.state.ledger.job?.practice && desk.app.debrief
-          ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
-          : []),
-        { value: 'leave', label: 'Leave this job', note: 'all is saved' },
-      ],
+      items: () =>
+        [
+          { value: 'note', label: 'Note', note: 'goes on the job sheet' },
+          { value: 'handover', label: 'Handover', note: 'word for whoever comes next' },
+          { value: 'correct', label: 'Correct an earlier reading', note: 'shows first what it changes' },
+          { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded' },
+          { value: 'event', label: 'Something unforeseen happened' },
+          { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
+          { value: 'steps', label: 'Another step that is open now' },
+          { value: 'glance', label: 'Where everything stands' },
+          ...(desk.state.ledger.job?.practice && desk.app.debrief
+            ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
+            : []),
+          { value: 'leave', label: 'Leave this job', note: 'all is saved' },
+        ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
       picked: (value) => {
         if (value === 'leave') stack.popTo('home');
         else {

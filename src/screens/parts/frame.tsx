@@ -29,10 +29,17 @@ export function columns(room: Room, beside: boolean): { body: number; side: numb
 /** Lines between head and foot. */
 export const bodyHeight = (room: Room, footLines: number): number => Math.max(1, room.rows - 1 - 2 - 1 - footLines);
 
+/** A figure, its half width and its unit stay on one line. */
+const glued = (text: string): string =>
+  text
+    .replace(/ ± /g, '\u00a0±\u00a0')
+    .replace(/(?<=\d) (?=(?:mm|cm|in|mL|µL|mg|g|kg|rpm|°C|°F|K|min|h|s|d|%|Hz|mm2\/s)(?![\p{L}\d]))/gu, '\u00a0');
+
 /** A job's name may come from anywhere: nothing in a text is obeyed by the terminal. */
 const lettersFor = (room: Room) => (text: string) => {
-  if (/^[\x20-\x7e]*$/.test(text)) return text;
-  const safe = safeText(text, { lines: true, max: 20_000 });
+  const whole = glued(text);
+  if (/^[\x20-\x7e]*$/.test(whole)) return whole;
+  const safe = safeText(whole, { lines: true, max: 20_000 });
   return room.ascii ? toAscii(safe) : safe;
 };
 

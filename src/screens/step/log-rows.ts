@@ -2,7 +2,7 @@
 import type { StepView } from '../../engine/board.js';
 import { showValue } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
-import type { Block, Line } from '../look/line.js';
+import { type Block, type Line, plain, quiet } from '../look/line.js';
 import { shorten, widthOf, wrapText } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
 
@@ -15,6 +15,7 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
   const rows = state.values.completeRows(step.id, place);
   if (rows.length === 0) return [];
   const asked = (step.ask ?? []).filter((q) => rows.some((r) => r.has(q.key)));
+  const labels = asked.map((q) => labelOf(state, q.key, place));
   const cells = rows.slice(-6).map((r) =>
     asked.map((q) => {
       const given = r.get(q.key);
@@ -26,27 +27,25 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
       rank: 5,
       gap: true,
       label: 'Last rows',
-      lines: (width) => {
-        const room = Math.max(6, Math.floor((width - 2 * (asked.length - 1)) / Math.max(1, asked.length)));
-        const heads = asked.map((q) => wrapText(labelOf(state, q.key, place), Math.min(room, 16)).map(words));
-        const wide = heads.map((h, i) =>
-          Math.min(room, Math.max(...h.map(widthOf), ...cells.map((c) => widthOf(c[i] ?? '')))),
-        );
-        const deep = Math.max(...heads.map((h) => h.length));
-        const headRows = Array.from({ length: deep }, (_, r) => heads.map((h) => h[r - deep + h.length] ?? ''));
-        const put = (list: readonly string[]): string =>
-          list
-            .map((c, i) => {
-              const s = shorten(c, wide[i] ?? 6);
-              return s + ' '.repeat(Math.max(0, (wide[i] ?? 0) - widthOf(s)));
-            })
-            .join('  ')
-            .trimEnd();
-        return [
-          ...headRows.map((h) => [{ text: put(h), tone: 'quiet' as const }]),
-          ...cells.map((c) => [{ text: put(c) }]),
-        ];
-      },
+      lines: (width) => table(labels, cells, width),
+      small: (width) => table(labels, cells.slice(-3), width),
     },
   ];
+}
+
+function table(labels: readonly string[], cells: readonly (readonly string[])[], width: number): Line[] {
+  const room = Math.max(6, Math.floor((width - 2 * (labels.length - 1)) / Math.max(1, labels.length)));
+  const heads = labels.map((l) => wrapText(l, Math.min(room, 16)).map(words));
+  const wide = heads.map((h, i) => Math.min(room, Math.max(...[...h, ...cells.map((c) => c[i] ?? '')].map(widthOf))));
+  const deep = Math.max(...heads.map((h) => h.length));
+  const headRows = Array.from({ length: deep }, (_, r) => heads.map((h) => h[r - deep + h.length] ?? ''));
+  const put = (list: readonly string[]): string =>
+    list
+      .map((c, i) => {
+        const s = shorten(c, wide[i] ?? 6);
+        return s + ' '.repeat(Math.max(0, (wide[i] ?? 0) - widthOf(s)));
+      })
+      .join('  ')
+      .trimEnd();
+  return [...headRows.map((h) => quiet(put(h))), ...cells.map((c) => plain(put(c)))];
 }
