@@ -5,14 +5,8 @@ import type { KeyInfo } from './model.js';
 import type { Complain, Path } from './problem.js';
 import type { Procedure, Step } from './schema.js';
 
-export function checkCircles(
-  p: Procedure,
-  keys: ReadonlyMap<string, KeyInfo>,
-  env: Environment,
-  /** Steps whose conditions were complained of already. */
-  late: ReadonlySet<Step>,
-  complain: Complain,
-): void {
+/** Which other keys each key reads, in its own rule and its conditions. */
+export function needsOf(keys: ReadonlyMap<string, KeyInfo>, env: Environment): ReadonlyMap<string, readonly string[]> {
   const reads = (texts: readonly (string | undefined)[]): string[] =>
     texts.flatMap((t) => {
       if (t === undefined) return [];
@@ -33,6 +27,17 @@ export function checkCircles(
     else if (f.by === 'calc') needs.set(key, reads([f.use.when, ...Object.values(f.use.with)]));
     else if (f.by === 'question') needs.set(key, reads([f.question.when, f.step.when]));
   }
+  return needs;
+}
+
+export function checkCircles(
+  p: Procedure,
+  keys: ReadonlyMap<string, KeyInfo>,
+  needs: ReadonlyMap<string, readonly string[]>,
+  /** Steps whose conditions were complained of already. */
+  late: ReadonlySet<Step>,
+  complain: Complain,
+): void {
   const pathOf = (key: string): Path => {
     const f = keys.get(key)?.from;
     if (f?.by === 'fact') return ['facts', (p.facts ?? []).indexOf(f.fact)];

@@ -34,6 +34,7 @@ export function checkSheet(
   });
   if (sheet.strip) {
     known(sheet.strip.marks, ['sheet', 'strip', 'marks']);
-    one(['sheet', 'strip', 'each'], sheet.strip.each, kinds, 'kind of place');
+    if (one(['sheet', 'strip', 'each'], sheet.strip.each, kinds, 'kind of place'))
+      judge.expression(sheet.strip.when, sheet.strip.each ?? 'job', 'bool', ['sheet', 'strip', 'when']);
   }
 }

@@ -2,7 +2,8 @@
 import type { Calculator, Tables } from '../calc/types.js';
 import { reservedWords } from './cel-words.js';
 import { checkCalcs } from './check-calcs.js';
-import { checkCircles } from './check-circles.js';
+import { checkCircles, needsOf } from './check-circles.js';
+import { checkDecisions } from './check-decisions.js';
 import { checkNames } from './check-names.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
@@ -112,7 +113,9 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   checkCalcs(p, around.calculators, keys, kinds, judge, complain);
   checkSheet(p, keys, steps, kinds, judge, one);
   const late = checkReach(p, keys, env, around.tables, judge, complain);
-  checkCircles(p, keys, env, late, complain);
+  const needs = needsOf(keys, env);
+  checkCircles(p, keys, needs, late, complain);
+  checkDecisions(p, needs, complain);
 }
 
 /** True when the kind of place lies somewhere below the other. */

@@ -96,7 +96,7 @@ export function explain(issue: Issue, root: unknown, value: unknown, allowed: re
       return (issue.keys ?? []).map((key) => ({
         key,
         message: `“${quoted(key)}” is not a name that is known${within || ' here'}.`,
-        cure: near(key, allowed) || `Use one of: ${listed(allowed)}.`,
+        cure: near(key, allowed) || (cutOff(value, key) ? commaCure : `Use one of: ${listed(allowed)}.`),
       }));
     }
     case 'invalid_type': {
@@ -149,6 +149,11 @@ export function explain(issue: Issue, root: unknown, value: unknown, allowed: re
       ];
   }
 }
+
+/** Text with a comma between { and } falls apart there: the rest stands as a name without a value. */
+const cutOff = (block: unknown, key: string): boolean =>
+  / /.test(key) && (block as Record<string, unknown> | undefined)?.[key] === null;
+const commaCure = 'Between { and } a comma ends a value: put text with a comma in double quotes.';
 
 function mendType(expected: string | undefined, value: unknown): string {
   if (expected === 'string' && (typeof value === 'number' || typeof value === 'boolean'))

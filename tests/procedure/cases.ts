@@ -611,4 +611,10 @@ export const cases: readonly Broken[] = [
     'title: *open\n',
     '49:12: A reference (*name) can’t be read. Put text that begins with * in double quotes.',
   ),
+  broken(
+    'comma in text between braces',
+    'label: Whole }',
+    'label: Whole, not torn }',
+    '56:82: “not torn” is not a name that is known in the choice “whole”. Between { and } a comma ends a value: put text with a comma in double quotes.',
+  ),
 ];
