@@ -16,7 +16,10 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside resume [JOB]             go on with a job (the last one when none is named)
   rotorside practice [ROTOR]         practise on an invented rotor
   rotorside sheet JOB [--format md|html|json] [--out FILE]
-  rotorside replay FILE [--json]     run a whole job from a file of readings
+  rotorside replay FILE [--json] [--debrief]
+                                     run a whole job from a file of readings
+  rotorside debrief [JOB] [--json]   what a practice job showed
+  rotorside progress [INITIALS] [--json]
   rotorside calc [NAME key=value …] [--json]
   rotorside check [FILE …]           check procedure files
   rotorside outline [FILE]           a procedure as readable text
@@ -39,8 +42,13 @@ async function run(): Promise<Ended> {
   switch (o.command) {
     case undefined:
     case 'resume':
-    case 'practice':
       return (await import('./commands/open.js')).open(o);
+    case 'practice':
+      return (await import('./commands/practice.js')).practice(o);
+    case 'debrief':
+      return (await import('./commands/debrief.js')).debrief(o);
+    case 'progress':
+      return (await import('./commands/debrief.js')).progress(o);
     case 'calc':
       return (await import('./commands/calc.js')).calc(o);
     case 'replay':

@@ -10,6 +10,8 @@ export interface Options {
   readonly format: string | undefined;
   readonly out: string | undefined;
   readonly json: boolean;
+  /** Of a replay: its debrief instead of its sheet. */
+  readonly debrief: boolean;
   readonly help: boolean;
   readonly version: boolean;
 }
@@ -26,6 +28,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         format: { type: 'string' },
         out: { type: 'string' },
         json: { type: 'boolean', default: false },
+        debrief: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
       },
@@ -39,6 +42,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       format: values.format,
       out: values.out,
       json: values.json ?? false,
+      debrief: values.debrief ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,
     };

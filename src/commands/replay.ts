@@ -5,7 +5,10 @@ import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { toJson } from '../sheet/to-json.js';
 import { toMarkdown } from '../sheet/to-markdown.js';
+import { debriefOf } from '../training/debrief.js';
+import { debriefText } from '../training/debrief-lines.js';
 import type { Options } from './arguments.js';
+import { rotorFor, rotorsOf } from './practice-rotors.js';
 import { runReplay } from './run-replay.js';
 
 export async function replayCommand(o: Options): Promise<Ended> {
@@ -15,6 +18,14 @@ export async function replayCommand(o: Options): Promise<Ended> {
   if (problems.length) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const run = runReplay(file, library);
   if (!run.ok) return { err: run.message, code: run.code };
+  if (o.debrief) {
+    const made = debriefOf(
+      run.state,
+      rotorFor(library, run.state.ledger.job?.practice, run.state.model),
+      rotorsOf(library),
+    );
+    return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), code: 0 };
+  }
   const sheet = sheetOf(run.state);
   return { out: o.json ? toJson(sheet) : toMarkdown(sheet), err: run.warnings.join('\n') || undefined, code: 0 };
 }

@@ -44,8 +44,31 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
             hash,
             follows: procedure.follows?.procedure,
           })),
-        practices: () => [],
-        basisOf: (entries) => basisOfJob(library, folder, entries, entriesFrom(store)),
+        practices: () =>
+          [...library.rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
+            id,
+            title,
+            teaches,
+            story,
+            procedure,
+          })),
+        basisOf: async (entries) => {
+          const basis = await basisOfJob(library, folder, entries, entriesFrom(store));
+          const first = entries[0];
+          if (typeof basis === 'string' || first?.kind !== 'job' || first.practice === undefined) return basis;
+          const { rotorFor } = await import('./practice-rotors.js');
+          return { ...basis, practice: rotorFor(library, first.practice, basis.model) };
+        },
+        debrief: async (state, jobId) => {
+          const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
+          const { debriefOf } = await import('../training/debrief.js');
+          const { debriefLines } = await import('../training/debrief-lines.js');
+          const { noteProgress } = await import('./debrief.js');
+          const rotor = rotorFor(library, state.ledger.job?.practice, state.model);
+          const made = debriefOf(state, rotor, rotorsOf(library));
+          const trouble = await noteProgress(store, jobId, made);
+          return [...debriefLines(made), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
+        },
         now: () => Date.now(),
         initials: {
           get: () => store.preferences().initials ?? '',

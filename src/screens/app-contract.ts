@@ -158,8 +158,8 @@ export interface App {
   readonly drawing?: TextDrawing;
   /** The job sheet as lines of plain text, for the preview. */
   readonly sheetText?: (state: State) => string | Promise<string>;
-  /** What a practice job taught. */
-  readonly debrief?: (state: State) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
+  /** What a practice job taught; `job` is its id. */
+  readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
   readonly start?: { readonly job: string } | { readonly practice: string };

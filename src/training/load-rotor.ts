@@ -11,7 +11,7 @@ import { type Rotor, rotorSchema, type Typed } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 
 export interface LoadedRotors {
-  /** Those without a mistake. */
+  /** Those without a mistake, in the order in which they are to be tried. */
   readonly rotors: readonly Rotor[];
   readonly problems: readonly Problem[];
 }
@@ -54,7 +54,20 @@ export function loadRotors(
     .flatMap((r) => r.problems)
     .sort((a, b) => (a.file < b.file ? -1 : a.file > b.file ? 1 : a.line - b.line || a.column - b.column));
   const sound = read.flatMap((r) => (r.value && r.problems.length === 0 ? [merged(r.value, own)] : []));
-  return { rotors: sound, problems };
+  return { rotors: inOrder(sound), problems };
+}
+
+/** As they are to be tried: each before the one that it names as its next. */
+export function inOrder(rotors: readonly Rotor[]): Rotor[] {
+  const named = new Set(rotors.map((r) => r.next));
+  const out = new Set<Rotor>();
+  for (const first of [...rotors.filter((r) => !named.has(r.rotor)), ...rotors])
+    for (let r: Rotor | undefined = first; r && !out.has(r); ) {
+      out.add(r);
+      const { next }: Rotor = r;
+      r = rotors.find((x) => x.rotor === next);
+    }
+  return [...out];
 }
 
 function goesRound(rotor: Rotor, all: ReadonlyMap<string, Rotor>): boolean {

@@ -43,7 +43,7 @@ function blockOf(line: DebriefLine, room: Room): Block {
 
 export function debriefPage(desk: Desk): Page {
   let lines: readonly DebriefLine[] = [{ text: 'One moment …', as: 'plain' }];
-  const told = desk.app.debrief?.(desk.state) ?? [];
+  const told = desk.app.debrief?.(desk.state, desk.job.id) ?? [];
   if ('then' in told)
     told.then(
       (l) => {

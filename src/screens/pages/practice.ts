@@ -2,10 +2,20 @@
 import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
-import { ask, FormPage } from './form.js';
+import { ask, FormPage, type FormValues } from './form.js';
 import { initialsCheck } from './new-job.js';
 import { layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
+
+function mentorCheck(text: string, v: FormValues): string | undefined {
+  if (text.trim() === '') return undefined;
+  return (
+    initialsCheck(text) ??
+    (text.trim().toUpperCase() === (v.by ?? '').trim().toUpperCase()
+      ? 'The mentor is another person than the one who practises.'
+      : undefined)
+  );
+}
 
 export function practicePage(app: App, stack: Stack): Page {
   const rotors = app.practices();
@@ -42,6 +52,14 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
       ],
       fields: [
         { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
+        {
+          question: ask('mentor', 'Initials of your mentor', {
+            help: 'Who signs at hold points. Alone? Leave it empty, then you check yourself.',
+            longest: 8,
+            optional: true,
+          }),
+          check: mentorCheck,
+        },
       ],
       done: async (v) => {
         const procedure = app.procedures().find((o) => o.id === rotor.procedure);
@@ -55,6 +73,8 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
           version: procedure.version,
           hash: procedure.hash,
           practice: rotor.id,
+          apprentice: by,
+          ...(v.mentor?.trim() ? { mentor: v.mentor.trim() } : {}),
         });
         if (!opened.ok) return stack.say(opened.trouble.sentence);
         app.initials.set(by);
