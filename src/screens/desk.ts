@@ -24,6 +24,19 @@ export type Stage =
 
 export type Acted = 'done' | 'unusual' | 'refused';
 
+/** Actions that go on with a step; after any other, what comes first may be another step. */
+const within: ReadonlySet<Action['do']> = new Set([
+  'caution',
+  'answer',
+  'predict',
+  'done',
+  'sign',
+  'overrule',
+  'note',
+  'handover',
+  'operator',
+]);
+
 /** The outermost place below the job: a position. */
 export const topOf = (place: string): string => place.split('.')[0] ?? place;
 
@@ -32,6 +45,8 @@ export class Desk {
   place: string;
   /** A step that was chosen out of turn. */
   pinned: { readonly step: string; readonly place: string } | undefined;
+  /** The step that stands on the screen: it stays there until it is done, also when a wait ends meanwhile. */
+  private current: { readonly step: string; readonly place: string } | undefined;
   readonly inputs = new Map<string, Input>();
   /** What would be recorded although it is unusual, once confirmed. */
   unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
@@ -103,15 +118,27 @@ export class Desk {
       if (own) return { kind: 'step', view: own };
       this.pinned = undefined;
     }
-    const next = open[0];
+    const begun = open.find((v) => v.step.id === this.current?.step && v.place === this.current.place);
+    const next = begun && related(begun.place, this.place) ? begun : open[0];
+    this.current = undefined;
     if (next) {
       if (this.place === 'job' && next.place !== 'job') this.place = topOf(next.place);
-      if (related(next.place, this.place)) return { kind: 'step', view: next };
+      if (related(next.place, this.place)) {
+        // Time passes under a hand that is about to press: no other question may slip in between.
+        this.current = { step: next.step.id, place: next.place };
+        return { kind: 'step', view: next };
+      }
       return { kind: 'elsewhere', next, waiting: state.waiting };
     }
     if (state.waiting.length) return { kind: 'waiting', waiting: state.waiting };
     if (state.finished) return { kind: 'finished' };
     return { kind: 'stuck', views: state.views.filter((v) => v.status === 'later' || v.status === 'hidden') };
+  }
+
+  /** Lets what comes first by the procedure come up again. */
+  leaveStep(): void {
+    this.pinned = undefined;
+    this.current = undefined;
   }
 
   /** The key that confirms a danger: never Enter, never the one pressed last. */
@@ -144,6 +171,7 @@ export class Desk {
       this.stack.say(outcome.trouble.sentence);
       return 'refused';
     }
+    if (!within.has(action.do)) this.current = undefined;
     if (options.key) this.lastKey = options.key.name === 'char' ? options.key.char : options.key.name;
     for (const d of proposal.drafts) {
       const back = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;

@@ -24,6 +24,8 @@ export class StepPage implements Page {
   private letters = false;
   private lettersAt = '';
   private waits: readonly StepView[] = [];
+  /** The moment that was drawn last. */
+  private drawn: string | undefined;
 
   constructor(private readonly desk: Desk) {}
 
@@ -65,6 +67,7 @@ export class StepPage implements Page {
   view(room: Room): View {
     const { desk } = this;
     const { moment, view } = this.now();
+    this.drawn = moment.where;
     const job = desk.state.ledger.job;
     const headRight = [job?.name, job?.practice ? 'invented rotor' : '', desk.job.readOnly ? 'to look at only' : '']
       .filter(Boolean)
@@ -112,6 +115,8 @@ export class StepPage implements Page {
 
   press(key: Key): boolean | Promise<boolean> {
     const { moment, view } = this.now();
+    // A wait may have ended since: what was not seen yet is not answered.
+    if (this.drawn !== undefined && this.drawn !== moment.where) return true;
     if (this.letters) {
       if (key.name === 'enter') {
         this.letters = false;
@@ -180,7 +185,7 @@ export class StepPage implements Page {
     }
     const i = all.indexOf(topOf(desk.place));
     desk.place = all[(i + by + all.length) % all.length] ?? desk.place;
-    desk.pinned = undefined;
+    desk.leaveStep();
     const stage = desk.stage();
     const where = placeWords(desk.state, desk.place);
     if (stage.kind === 'step' && stage.view.place === 'job')
