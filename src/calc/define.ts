@@ -38,7 +38,7 @@ export function defineCalculator(definition: Definition): Calculator {
   return {
     ...rest,
     run: (inputs, tables) => {
-      const checked = checkInputs(definition, inputs, aliases);
+      const checked = checkInputs(definition, inputs, aliases, tables);
       return run(reader(checked), tables);
     },
   };
@@ -64,6 +64,7 @@ function checkInputs(
   calculator: Pick<Calculator, 'name' | 'inputs'>,
   inputs: Inputs,
   aliases: Readonly<Record<string, string>>,
+  tables: Tables,
 ): Record<string, InputValue> {
   const known = Object.keys(calculator.inputs);
   for (const key of Object.keys(inputs)) {
@@ -83,9 +84,16 @@ function checkInputs(
       if (!spec.optional) throw new CalcRefusal(key, `${spec.label} is missing: type ${wanted(spec)}.`);
       continue;
     }
-    checked[key] = checkOne(key, spec, value, aliases);
+    checked[key] = checkOne(key, withRows(spec, tables), value, aliases);
   }
   return checked;
+}
+
+/** The spec with the rows of its table among the choices. */
+function withRows(spec: InputSpec, tables: Tables): InputSpec {
+  if (!('choices' in spec) || spec.table === undefined) return spec;
+  const rows = (tables[spec.table]?.rows ?? []).map((row) => row.id);
+  return { ...spec, choices: [...new Set([...spec.choices, ...rows])] };
 }
 
 /** What may be typed for an input, in words. */

@@ -1,12 +1,13 @@
 /**
  * May this solvent touch this material, wiped or soaked: allowed, brief wipe only, never, test first.
  * From the table solvent-ratings (1 satisfactory to 4 unsuitable, immersion at room temperature) and trade practice in
- * solvent-uses. A wipe never turns a 4 into a pass for soaking. What is not listed is "test first": no until tested.
+ * solvent-uses. A wipe never turns a 4 into a pass for soaking. What is not listed is "test first": no until tested; nor does a
+ * shop's own row permit anything before its source says "tested …".
  * A blend is rated by its worst listed component. Evidence is the row's tag; M rows are usual, verify on a hidden spot.
  */
 import { defineCalculator } from './define.js';
 import { choice, oneOf, practice, word } from './spec.js';
-import { findRow, numberIn, rowsOf, sourceOf, textIn } from './table.js';
+import { findRow, numberIn, rowsOf, sourceOf, textIn, untested } from './table.js';
 import { CalcRefusal, type Source, type SourceTag, type Tables } from './types.js';
 
 const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
@@ -65,6 +66,15 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
     (r) => (r.material === material || r.material === family) && r.solvent === solvent && r.use === use,
   );
   const plain = byRating(rating, use);
+  // A shop's row that nobody tested may forbid, never permit.
+  if ((untested(row) || (practiced && untested(practiced))) && order.indexOf(plain) < order.indexOf('never'))
+    return {
+      verdict: 'test first',
+      evidence: 'shop',
+      why: `a shop's own row of ${material} in ${solvent}, not tested: no until tested`,
+      rating,
+      sources: [sourceOf(row), ...(practiced ? [sourceOf(practiced)] : [])],
+    };
   // Practice may allow a brief wipe or settle a 2, but never a soak in what is rated unsuitable; nor may it forbid
   // what a rating of 1 allows.
   const helps = practiced && rating >= 2 && !(use === 'soak' && rating >= 3) && order.indexOf(plain) > 0;
@@ -90,13 +100,14 @@ export const solvent = defineCalculator({
   name: 'solvent',
   title: 'Solvent against a material',
   inputs: {
-    solvent: choice('Solvent', solventChoices),
-    material: choice('Material', materialChoices),
+    solvent: choice('Solvent', solventChoices, false, 'solvents'),
+    material: choice('Material', materialChoices, false, 'materials'),
     use: choice('How', ['wipe', 'soak']),
     components: {
       type: 'choices',
       label: 'Components of the blend',
       choices: solventChoices.slice(0, 4).concat('unknown'),
+      table: 'solvents',
       optional: true,
     },
   },

@@ -16,10 +16,17 @@ export const length = (label: string, limits: Limits, optional = false): InputSp
   quantity(label, 'length', 'mm', limits, optional);
 export const speed = (label: string, limits: Limits = [1, 200_000], optional = false): InputSpec =>
   quantity(label, 'speed', 'rpm', limits, optional);
-export const choice = (label: string, choices: readonly string[], optional = false): InputSpec => ({
+/** `table`: its rows are choices too. */
+export const choice = (
+  label: string,
+  choices: readonly string[],
+  optional = false,
+  table: string | undefined = undefined,
+): InputSpec => ({
   type: 'choice',
   label,
   choices,
+  ...(table === undefined ? {} : { table }),
   ...(optional ? { optional } : {}),
 });
 export const flag = (label: string): InputSpec => ({ type: 'flag', label, optional: true });

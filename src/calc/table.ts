@@ -35,3 +35,10 @@ export function constant(tables: Tables, id: string, row: string): { value: numb
     ? { value: numberIn(found, 'value'), plusMinus: half }
     : { value: numberIn(found, 'value') };
 }
+
+/**
+ * True when a row is only a shop's word, not its test: tag shop and a source that does not begin with "tested",
+ * "measured" or "weighed". Such a row may forbid, never permit.
+ */
+export const untested = (row: Pick<TableRow, 'tag' | 'source'>): boolean =>
+  row.tag === 'shop' && !/^(tested|measured|weighed)\b/i.test(row.source.trim());

@@ -1,11 +1,12 @@
 /**
  * Whether the new grease's thickener bears the old one: C compatible, B borderline, I incompatible, unknown.
- * Symmetric lookup in the table thickener-pairs. A pair that is not listed is not compatible until tested (ASTM D6185).
+ * Symmetric lookup in the table thickener-pairs. A pair that is not listed is not compatible until tested (ASTM D6185),
+ * nor is a shop's own row before its source says "tested …".
  * Says nothing of the base oils. Source: the row's own.
  */
 import { defineCalculator } from './define.js';
 import { choice, oneOf, practice, word, yesNo } from './spec.js';
-import { rowsOf, sourceOf, textIn } from './table.js';
+import { rowsOf, sourceOf, textIn, untested } from './table.js';
 import type { Source, TableRow, Tables } from './types.js';
 
 export const thickenerChoices = [
@@ -56,6 +57,8 @@ export function pairOf(old: string, fresh: string, tables: Tables): PairFound {
   );
   const verdict = row ? textIn(row, 'verdict') : '';
   if (!row || !['C', 'B', 'I'].includes(verdict)) return { verdict: 'unknown', disputed: false };
+  // A shop's row that nobody tested may forbid, never permit.
+  if (untested(row) && verdict !== 'I') return { verdict: 'unknown', disputed: false, row };
   return { verdict: verdict as ThickenerVerdict, disputed: /disagree/i.test(textIn(row, 'note')), row };
 }
 
@@ -71,8 +74,8 @@ export const thickener = defineCalculator({
   name: 'thickener',
   title: 'Old thickener with the new',
   inputs: {
-    old: choice('Thickener of the old grease', thickenerChoices),
-    new: choice('Thickener of the new grease', thickenerChoices),
+    old: choice('Thickener of the old grease', thickenerChoices, false, 'thickeners'),
+    new: choice('Thickener of the new grease', thickenerChoices, false, 'thickeners'),
   },
   results: {
     verdict: oneOf('Compatible', ['C', 'B', 'I', 'unknown']),
@@ -104,7 +107,7 @@ export const thickener = defineCalculator({
       },
       warnings,
       worked: [
-        `${old} with ${fresh}: ${found.row ? found.verdict : 'not in the table, so not compatible until tested'}`,
+        `${old} with ${fresh}: ${found.row ? (found.verdict === 'unknown' ? "a shop's own row, not tested, so not compatible until tested" : found.verdict) : 'not in the table, so not compatible until tested'}`,
       ],
       sources,
     };

@@ -21,8 +21,12 @@ export type InputSpec = {
 } & (
   | { readonly type: 'quantity'; readonly kind: QuantityKind /** unit of a bare number */; readonly unit: string }
   | { readonly type: 'quantities'; readonly kind: QuantityKind; readonly unit: string }
-  | { readonly type: 'choice'; readonly choices: readonly string[] }
-  | { readonly type: 'choices'; readonly choices: readonly string[] }
+  | {
+      readonly type: 'choice' | 'choices';
+      readonly choices: readonly string[];
+      /** The rows of this table are choices too, so that a shop may add its own. */
+      readonly table?: string;
+    }
   | { readonly type: 'text' }
   | { readonly type: 'texts' }
   | { readonly type: 'flag' }

@@ -51,7 +51,8 @@ export function readFolder(
   known: readonly Procedure[] = [],
 ): FolderContent {
   const problems: Problem[] = [];
-  const tables = new Map(base.map((t) => [t.id, t]));
+  const beneath: ReadonlyMap<string, Table> = new Map(base.map((t) => [t.id, t]));
+  const tables = new Map(beneath);
   const fail = (file: string, message: string): void => {
     problems.push({ file, line: 1, column: 1, message, cure: '' });
   };
@@ -65,7 +66,7 @@ export function readFolder(
       fail(file, read.problem);
       continue;
     }
-    const loaded = loadTable(read.text, file, shop);
+    const loaded = loadTable(read.text, file, shop ? beneath : undefined);
     problems.push(...loaded.problems);
     if (loaded.table)
       tables.set(loaded.table.id, shop ? overlay(tables.get(loaded.table.id), loaded.table) : loaded.table);

@@ -30,7 +30,9 @@ export function wordsOf(
   parse: (text: string) => unknown,
   depth = 0,
 ): string[] | undefined {
-  const from = keys.get(key)?.from;
+  const info = keys.get(key);
+  if (info?.words) return [...info.words];
+  const from = info?.from;
   if (from?.by === 'question' || (from?.by === 'rows' && from.what === 'all' && from.question)) {
     const q = from.question as Question;
     const choices = choicesOf(q, tables);

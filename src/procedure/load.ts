@@ -1,4 +1,5 @@
 /** Procedure and table texts to what the engine uses, or to a list of mistakes. Pure: texts in, no file read. */
+import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
 import { checkFollows } from './check-follows.js';
@@ -12,11 +13,14 @@ export interface LoadedProcedure {
   readonly problems: readonly Problem[];
 }
 
-/** `shop`: rows of a shop's own folder, which may claim no other evidence than the shop's. */
+/**
+ * `under`: given for a file of a shop's own folder, with the tables that its rows are laid over. Such rows may claim no
+ * other evidence than the shop's, and replace a shipped row only after a test.
+ */
 export function loadTable(
   text: string,
   file: string,
-  shop = false,
+  under?: ReadonlyMap<string, Table>,
 ): { table: Table | undefined; problems: readonly Problem[] } {
   const read = readDocument(text, file, tableSchema);
   const t = read.guess;
@@ -31,11 +35,17 @@ export function loadTable(
         'Give it an id of its own.',
       );
     seen.add(row.id);
-    if (shop && row.tag !== 'shop')
+    if (under && row.tag !== 'shop')
       read.complain(
         ['rows', i, 'tag'],
         `The row “${quoted(row.id)}” of the shop's own folder is tagged “${row.tag}”.`,
-        'Write “tag: shop”; a source that begins with “tested” says that the shop has tested it.',
+        'Write “tag: shop”.',
+      );
+    else if (under?.get(t.table)?.rows.some((r) => r.id === row.id && r.tag !== 'shop') && untested(row))
+      read.complain(
+        ['rows', i, 'source'],
+        `The row “${quoted(row.id)}” replaces a shipped one without a test.`,
+        'Test it, then begin its source with “tested”, “measured” or “weighed”, the date and how - or take the row out.',
       );
     for (const [column, value] of Object.entries(row)) {
       if (['id', 'tag', 'source'].includes(column)) continue;

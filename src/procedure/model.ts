@@ -23,6 +23,8 @@ export interface KeyInfo {
   readonly label: string;
   readonly quantity: QuantityKind | undefined;
   readonly unit: string;
+  /** All words that it can be, where a calculator says so. */
+  readonly words?: readonly string[];
   readonly from:
     | { readonly by: 'question'; readonly step: Step; readonly question: Question; readonly part?: number }
     | {
@@ -194,6 +196,7 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
         label: spec?.label ?? key,
         quantity: spec?.kind,
         unit: spec?.unit ?? '',
+        words: spec?.words,
         from: { by: 'calc', use, result },
       });
     }

@@ -89,6 +89,7 @@ export function trialFor(
       const words = choicesOf(q, tables);
       return words && words.length <= MOST_VALUES ? [...words, ...rest] : undefined;
     }
+    if (info.words && info.type === 'string') return info.words;
     return info.type === 'bool' && from.by !== 'rows' ? [true, false] : undefined;
   };
 

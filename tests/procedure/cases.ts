@@ -615,6 +615,6 @@ export const cases: readonly Broken[] = [
     'comma in text between braces',
     'label: Whole }',
     'label: Whole, not torn }',
-    '56:82: “not torn” is not a name that is known in the choice “whole”. Between { and } a comma ends a value: put text with a comma in double quotes.',
+    '56:92: “not torn” is not a name that is known in the choice “whole”. Between { and } a comma ends a value: put text with a comma in double quotes.',
   ),
 ];
