@@ -46,7 +46,11 @@ export function walk(
   let now = start;
   let entries: readonly Entry[] = [];
   let cached: State | undefined;
-  const state = (): State => (cached ??= new State(model, entries, now, {}));
+  let before: State | undefined;
+  const state = (): State => {
+    cached ??= before = new State(model, entries, now, { before });
+    return cached;
+  };
   const add = (drafts: readonly Draft[]): void => {
     for (const d of drafts) {
       now += 1000;
