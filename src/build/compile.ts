@@ -1,9 +1,15 @@
 /** Checks the shipped procedures, tables and practice rotors and writes them as JSON beside the bundle. */
-import { writeFileSync } from 'node:fs';
+import { renameSync, writeFileSync } from 'node:fs';
 import { type Shipped, tablesOf } from '../library/library.js';
 import { readFolder } from '../library/read-folder.js';
 import { readRotors } from '../library/read-rotors.js';
 import { showProblem } from '../procedure/problem.js';
+
+/** Never half a file: a program that starts meanwhile reads the old one or the new one. */
+function put(name: string, text: string): void {
+  writeFileSync(`dist/${name}.json.${process.pid}`, text);
+  renameSync(`dist/${name}.json.${process.pid}`, `dist/${name}.json`);
+}
 
 const content = readFolder('procedures');
 const practice = readRotors('procedures', {
@@ -11,8 +17,8 @@ const practice = readRotors('procedures', {
   procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),
 });
 const shipped: Shipped = { tables: content.tables, procedures: content.procedures, rotors: practice.rotors };
-writeFileSync('dist/shipped.json', JSON.stringify(shipped));
-writeFileSync('dist/tables.json', JSON.stringify(tablesOf(content.tables)));
+put('shipped', JSON.stringify(shipped));
+put('tables', JSON.stringify(tablesOf(content.tables)));
 const problems = [...content.problems, ...practice.problems];
 for (const p of problems) process.stderr.write(`${showProblem(p)}\n`);
 process.exitCode = problems.length ? 1 : 0;
