@@ -150,6 +150,8 @@ const keysOf = (item: Record<string, unknown> | undefined): string[] => Object.k
 function apply(file: File, c: Change): void {
   const { steps } = file;
   if (!Array.isArray(steps) || !steps.length) return;
+  // Steps may have been replaced by something else already.
+  if (!steps.every((s) => typeof s === 'object' && s !== null)) return;
   const item = 'at' in c ? steps[c.at % steps.length] : undefined;
   switch (c.kind) {
     case 'answer': {
