@@ -1,10 +1,12 @@
 /** `rotorside`, `rotorside resume`, `rotorside practice`: the guide on a terminal. */
 import type { Ended } from '../cli.js';
-import { openLibrary } from '../library/open-library.js';
+import type { Library } from '../library/library.js';
+import { openShipped } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import type { Options } from './arguments.js';
 import { findJob } from './find-job.js';
+import { PracticeClock } from './practice-clock.js';
 
 export async function open(o: Options): Promise<Ended> {
   if (!process.stdin.isTTY || !process.stdout.isTTY)
@@ -13,15 +15,22 @@ export async function open(o: Options): Promise<Ended> {
       code: 2,
     };
   const folder = o.data ?? defaultDataFolder();
-  const store = openStore(folder);
+  const clock = new PracticeClock();
+  const store = openStore(folder, { clock: () => new Date(clock.now()) });
   let start: { job: string } | { practice: string } | undefined;
   if (o.command === 'resume') {
     const id = findJob(store, o.rest[0]);
     if (typeof id !== 'string') return id;
     start = { job: id };
   } else if (o.command === 'practice') start = { practice: o.rest[0] ?? '' };
-  const { library, problems } = await openLibrary(o.procedures);
-  if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
+  let library: Library | undefined;
+  if (o.procedures) {
+    // A shop's files may have mistakes: they are told before anything else.
+    const { openShop } = await import('../library/open-shop.js');
+    const opened = openShop(o.procedures);
+    if (opened.problems.length) return { err: opened.problems.map(showProblem).join('\n'), code: 2 };
+    library = opened.library;
+  }
   const { runApp } = await import('./run-app.js');
-  return { code: await runApp({ store, library, folder, start }) };
+  return { code: await runApp({ store, library: () => (library ??= openShipped()), folder, start, clock }) };
 }

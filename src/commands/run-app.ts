@@ -1,43 +1,68 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
 import { createElement } from 'react';
-import { textDrawing } from '../drawing/text-drawing.js';
+import type { Draft } from '../engine/entry.js';
 import { KeyPacer } from '../keys/key-pacer.js';
 import { openSession } from '../keys/session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, RunningApp } from '../screens/app-contract.js';
+import type { App, OpenJob, Outcome, RunningApp, Summary } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { entriesFrom } from './find-job.js';
-import { basisOfJob } from './job-basis.js';
+import type { PracticeClock } from './practice-clock.js';
 
 export interface Joined {
   readonly store: Store;
-  readonly library: Library;
+  /** Loaded when it is first asked for. */
+  readonly library: () => Library;
   /** Where the jobs are. */
   readonly folder: string;
   readonly start: App['start'];
+  readonly clock: PracticeClock;
+}
+
+/** The open job tells the clock when it begins, what is recorded, and when it ends. */
+function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJob> {
+  if (!opened.ok) return opened;
+  const job = opened.value;
+  clock.begin(job.entries);
+  const value: OpenJob = Object.create(job, {
+    append: {
+      value: (drafts: readonly Draft[], summary?: Summary) => {
+        clock.before(drafts);
+        return job.append(drafts, summary);
+      },
+    },
+    close: {
+      value: () => {
+        clock.end();
+        return job.close();
+      },
+    },
+  });
+  return { ...opened, value };
 }
 
 const utf8 = (): boolean => /utf-?8/i.test(process.env.LC_ALL || process.env.LC_CTYPE || process.env.LANG || '');
 
-export async function runApp({ store, library, folder, start }: Joined): Promise<number> {
+export async function runApp({ store, library, folder, start, clock }: Joined): Promise<number> {
   let running: RunningApp | undefined;
+  let draw: App['drawing'];
   return new Promise<number>((resolve) => {
     void openSession({ onEnd: () => running?.unmount(), exit: resolve }).then((session) => {
       const app: App = {
         jobs: {
           list: () => store.list(),
           create: async (name, first) => {
-            const found = library.procedures.get(first.procedure);
+            const found = library().procedures.get(first.procedure);
             if (found)
-              keep(folder, found.hash, { procedure: found.procedure, tables: library.tables, shop: found.shop });
-            return store.create(name, first);
+              keep(folder, found.hash, { procedure: found.procedure, tables: library().tables, shop: found.shop });
+            return onClock(await store.create(name, first), clock);
           },
-          open: (id, options) => store.open(id, options),
+          open: async (id, options) => onClock(await store.open(id, options), clock),
         },
         procedures: () =>
-          [...library.procedures.values()].map(({ procedure, hash }) => ({
+          [...library().procedures.values()].map(({ procedure, hash }) => ({
             id: procedure.procedure,
             title: procedure.title,
             version: procedure.version,
@@ -45,7 +70,7 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
             follows: procedure.follows?.procedure,
           })),
         practices: () =>
-          [...library.rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
+          [...library().rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
             id,
             title,
             teaches,
@@ -53,28 +78,32 @@ export async function runApp({ store, library, folder, start }: Joined): Promise
             procedure,
           })),
         basisOf: async (entries) => {
-          const basis = await basisOfJob(library, folder, entries, entriesFrom(store));
+          const { basisOfJob } = await import('./job-basis.js');
+          draw ??= (await import('../drawing/text-drawing.js')).textDrawing;
+          const basis = await basisOfJob(library(), folder, entries, entriesFrom(store));
           const first = entries[0];
           if (typeof basis === 'string' || first?.kind !== 'job' || first.practice === undefined) return basis;
           const { rotorFor } = await import('./practice-rotors.js');
-          return { ...basis, practice: rotorFor(library, first.practice, basis.model) };
+          clock.knows(basis.model);
+          return { ...basis, practice: rotorFor(library(), first.practice, basis.model) };
         },
         debrief: async (state, jobId) => {
           const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
           const { debriefOf } = await import('../training/debrief.js');
           const { debriefLines } = await import('../training/debrief-lines.js');
           const { noteProgress } = await import('./debrief.js');
-          const rotor = rotorFor(library, state.ledger.job?.practice, state.model);
-          const made = debriefOf(state, rotor, rotorsOf(library));
+          const rotor = rotorFor(library(), state.ledger.job?.practice, state.model);
+          const made = debriefOf(state, rotor, rotorsOf(library()));
           const trouble = await noteProgress(store, jobId, made);
           return [...debriefLines(made), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
         },
-        now: () => Date.now(),
+        now: clock.now,
+        passTime: (minutes) => clock.pass(minutes),
         initials: {
           get: () => store.preferences().initials ?? '',
           set: (initials) => void store.setPreferences({ initials }),
         },
-        drawing: textDrawing,
+        drawing: (name, values, room) => draw?.(name, values, room) ?? [],
         sheetText: async (state) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toMarkdown } = await import('../sheet/to-markdown.js');

@@ -153,6 +153,8 @@ export interface App {
   readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */
   readonly now: () => number;
+  /** In practice: lets so many minutes pass at once. */
+  readonly passTime?: (minutes: number) => void;
   /** Initials of who worked last, to be offered again. */
   readonly initials: { get(): string; set(initials: string): void };
   readonly drawing?: TextDrawing;
@@ -163,7 +165,7 @@ export interface App {
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
   readonly start?: { readonly job: string } | { readonly practice: string };
-  /** Told once the first frame is on the screen, for work that can wait until then. */
+  /** Told once a job lies open, for work that can wait until then. */
   readonly idle?: () => void;
 }
 

@@ -2,11 +2,8 @@
 import { render } from 'ink';
 import type { App, OpenApp, Terminal } from './app-contract.js';
 import { homePage } from './pages/home.js';
-import { openJob } from './pages/open-job.js';
-import { beginPage, practicePage } from './pages/practice.js';
 import { Root } from './root.js';
 import { Session } from './session.js';
-import { StepPage } from './step/step-page.js';
 
 /** How often waits are looked at, in ms. */
 const tick = 5000;
@@ -23,20 +20,25 @@ const roomOf = (t: Terminal) => () => ({
 export function beginSession(app: App, ended: (code: number) => void): Session {
   const session = new Session(roomOf(app.terminal), ended, app.terminal.hold);
   session.push(homePage(app, session));
-  const { start } = app;
-  if (start && 'job' in start) void openJob(app, session, start.job);
-  else if (start) {
-    const rotor = app.practices().find((r) => r.id === start.practice);
-    session.push(rotor ? beginPage(app, session, rotor) : practicePage(app, session));
-  }
+  if (app.start) void begin(app, session, app.start);
   return session;
+}
+
+/** Goes on from the first screen to where it was asked to open. */
+async function begin(app: App, session: Session, start: NonNullable<App['start']>): Promise<void> {
+  const { beginPage, openJob, practicePage } = await import('./behind-home.js');
+  if ('job' in start) {
+    await openJob(app, session, start.job);
+    return;
+  }
+  const rotor = app.practices().find((r) => r.id === start.practice);
+  session.push(rotor ? beginPage(app, session, rotor) : practicePage(app, session));
 }
 
 /** Draws again while something waits, and tells what has finished waiting. */
 function watchWaits(session: Session): () => void {
   const timer = setInterval(() => {
-    const bench = session.pages.find((p): p is StepPage => p instanceof StepPage);
-    if (bench?.time()) session.changed();
+    if (session.pages.some((p) => p.time?.())) session.changed();
   }, tick);
   timer.unref();
   return () => clearInterval(timer);
@@ -63,7 +65,6 @@ export const openApp: OpenApp = (app) => {
     stop();
     instance.unmount();
   };
-  if (app.idle) setImmediate(app.idle);
   const ended = instance.waitUntilExit().then(async () => {
     stop();
     await session.closed;

@@ -11,6 +11,8 @@ export interface Page {
   step?(): string;
   /** True while letters are text. */
   typing?(): boolean;
+  /** Looks at the clock; true when what stands there has changed by it. */
+  time?(): boolean;
   /** Told when it is left for good; what it still has to do is waited for at the end. */
   leave?(): void | Promise<void>;
 }

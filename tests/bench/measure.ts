@@ -73,19 +73,27 @@ export async function peakMemory(args: readonly string[], wanted: string | RegEx
   return all.sort((a, b) => a - b)[2] ?? Number.NaN;
 }
 
-/** Milliseconds from each of `n` keys (? and Esc in turn: a page opens and closes) to the next output. */
-export async function keyToFrame(args: readonly string[], n: number): Promise<number[]> {
-  const pty = start(args);
-  await new Promise<void>((resolve) => {
-    let quiet: NodeJS.Timeout;
+/** Resolves once the terminal has been quiet for a while. */
+function quiet(pty: IPty): Promise<void> {
+  return new Promise((resolve) => {
+    const done = (): void => {
+      sub.dispose();
+      resolve();
+    };
+    let timer = setTimeout(done, 3000);
     const sub = pty.onData(() => {
-      clearTimeout(quiet);
-      quiet = setTimeout(() => {
-        sub.dispose();
-        resolve();
-      }, 1500);
+      clearTimeout(timer);
+      timer = setTimeout(done, 800);
     });
   });
+}
+
+/** Milliseconds from each of `n` keys (a letter and Backspace in turn, in the text field that the job opens on) to the next output. */
+export async function keyToFrame(args: readonly string[], n: number): Promise<number[]> {
+  const pty = start(args);
+  await quiet(pty);
+  pty.write('\r');
+  await quiet(pty);
   const out: number[] = [];
   for (let i = 0; i < n; i++) {
     const t = performance.now();
@@ -99,10 +107,10 @@ export async function keyToFrame(args: readonly string[], n: number): Promise<nu
         sub.dispose();
         resolve(performance.now() - t);
       });
-      pty.write(i % 2 ? '\t' : '\t');
+      pty.write(i % 2 ? '\x7f' : 'a');
     });
     if (Number.isFinite(ms)) out.push(ms);
-    await new Promise((r) => setTimeout(r, 300));
+    await new Promise((r) => setTimeout(r, 60));
   }
   await gone(pty);
   if (out.length < n / 2) throw new Error(`only ${out.length} of ${n} keys gave a frame`);

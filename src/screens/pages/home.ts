@@ -5,11 +5,10 @@ import { glyphs } from '../look/glyphs.js';
 import type { Page, Stack } from '../page.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { left, timeOfDay } from '../words/times.js';
-import { keysPage } from './keys-page.js';
-import { newJobPage } from './new-job.js';
-import { openJob } from './open-job.js';
 import { PickPage } from './pick-page.js';
-import { practicePage } from './practice.js';
+
+/** What lies behind the first screen is loaded when somebody goes there: the first frame needs none of it. */
+const behind = () => import('../behind-home.js');
 
 function noteOf(app: App, job: ListedJob): string {
   if (job.fault) return job.fault;
@@ -44,7 +43,10 @@ function allJobsPage(app: App, stack: Stack, jobs: readonly ListedJob[]): Page {
       head: 'All jobs',
       above: () => [],
       items: () => items,
-      picked: (value) => openJob(app, stack, value.slice('job:'.length)).then(() => true),
+      picked: async (value) => {
+        await (await behind()).openJob(app, stack, value.slice('job:'.length));
+        return true;
+      },
     },
     stack,
   );
@@ -79,9 +81,6 @@ export function homePage(app: App, stack: Stack): Page {
             ]
           : [largest('Go on with a job, or start another.', glyphs(room.ascii).bar, 2)]),
         ...(seen.trouble ? [paragraph(seen.trouble, { tone: 'strong', gap: true })] : []),
-        ...(app.procedures().length === 0
-          ? [paragraph(app.noProcedure ?? 'There is no procedure to work by.', { gap: true })]
-          : []),
       ],
       items: () => [
         ...jobs()
@@ -102,18 +101,27 @@ export function homePage(app: App, stack: Stack): Page {
           return true;
         }
         if (isChar(key, '?')) {
-          stack.push(keysPage({ stack }));
-          return true;
+          return behind().then(({ keysPage }) => {
+            stack.push(keysPage({ stack }));
+            return true;
+          });
         }
         return undefined;
       },
-      picked: (value) => {
+      picked: async (value) => {
         stale = true;
-        if (value === 'quit') stack.quit(0);
-        else if (value === 'new') stack.push(newJobPage(app, stack));
+        if (value === 'quit') {
+          stack.quit(0);
+          return true;
+        }
+        if (value === 'all') {
+          stack.push(allJobsPage(app, stack, jobs()));
+          return true;
+        }
+        const { newJobPage, openJob, practicePage } = await behind();
+        if (value === 'new') stack.push(newJobPage(app, stack));
         else if (value === 'practice') stack.push(practicePage(app, stack));
-        else if (value === 'all') stack.push(allJobsPage(app, stack, jobs()));
-        else return openJob(app, stack, value.slice('job:'.length)).then(() => true);
+        else await openJob(app, stack, value.slice('job:'.length));
         return true;
       },
     },

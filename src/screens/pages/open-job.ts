@@ -22,6 +22,7 @@ export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean
   if (back || job.readOnly) stack.push(glancePage(desk));
   else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
   if (basis.notice) stack.say(basis.notice);
+  if (app.idle) setImmediate(app.idle);
   return true;
 }
 
