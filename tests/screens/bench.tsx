@@ -187,3 +187,14 @@ export function openBench(options: BenchOptions) {
   };
 }
 export type Bench = ReturnType<typeof openBench>;
+
+/** A bench that stands on the first step of a begun job. */
+export async function onStep(options: BenchOptions): Promise<Bench> {
+  const b = openBench(options);
+  await b.ready();
+  await b.waitFor('Bench job');
+  await b.press('1');
+  await b.waitFor('go on');
+  await b.press('enter');
+  return b;
+}

@@ -44,6 +44,7 @@ const spelled: Readonly<Record<string, string>> = {
 export function toAscii(text: string): string {
   if (/^[\x20-\x7e\n]*$/.test(text)) return text;
   return text
+    .replace(/↑ ?↓/g, 'Up/Down')
     .replace(/°\s?C\b/g, 'degC')
     .replace(/°\s?F\b/g, 'degF')
     .replace(/[^\x20-\x7e\n]/g, (c) => {

@@ -13,6 +13,7 @@ import { placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { handsPage } from './hands.js';
 import { ReadingPage } from './reading-page.js';
+import { settlePage } from './settle.js';
 
 function phaseOf(desk: Desk, v: StepView): string {
   return desk.model.procedure.phases.find((p) => p.id === v.step.phase)?.title ?? '';
@@ -118,6 +119,10 @@ export function glancePage(desk: Desk): Page {
         }
         if (isChar(key, 'i') && !desk.job.readOnly) {
           desk.stack.push(handsPage(desk));
+          return true;
+        }
+        if (isChar(key, 'r') && desk.state.remedies.length && !desk.job.readOnly) {
+          desk.stack.push(settlePage(desk));
           return true;
         }
         if (isChar(key, 'l')) {

@@ -37,6 +37,12 @@ const glued = (text: string): string =>
 
 /** A job's name may come from anywhere: nothing in a text is obeyed by the terminal. */
 const lettersFor = (room: Room) => (text: string) => {
+  // Signs for the eye would be read out by name.
+  if (room.reader) return lettersOf(room, text.replace(/[┃▲✓◷○▏]\s*/g, '').replace(/↑ ?↓/g, 'Up or Down'));
+  return lettersOf(room, text);
+};
+
+const lettersOf = (room: Room, text: string): string => {
   const whole = glued(text);
   if (/^[\x20-\x7e]*$/.test(whole)) return whole;
   const safe = safeText(whole, { lines: true, max: 20_000 });

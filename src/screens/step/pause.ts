@@ -65,6 +65,16 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
       label: 'What this practice showed',
       take: () => desk.stack.push(debriefPage(desk)),
     });
+  const soonest = Math.min(...waiting.map((v) => v.wait?.left ?? 0));
+  if (desk.practice && desk.app.passTime && waiting.length)
+    ways.push({
+      value: 'pass',
+      label: `Let ${left(soonest)} pass (only in practice)`,
+      take: () => {
+        desk.app.passTime?.(Math.ceil(soonest / 60_000));
+        desk.stack.changed();
+      },
+    });
   ways.push({ value: 'glance', label: 'Where everything stands', take: () => desk.stack.push(glancePage(desk)) });
   for (const v of waiting)
     ways.push({

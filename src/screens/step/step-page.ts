@@ -135,7 +135,10 @@ export class StepPage implements Page {
       }
       if (taking && key.name === 'char') return false;
     }
-    return this.global(key, view);
+    const taken = this.global(key, view);
+    // Back from wherever the command led, the text is open again.
+    if (taken !== false) this.letters = false;
+    return taken;
   }
 
   /** Letters that are commands wherever no text is typed. */

@@ -1,0 +1,125 @@
+/** What is not the next step: correcting, trying, events, numbers, why, sheet. */
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+
+const file = step('file', {
+  physical: true,
+  rests_on: ['twice'],
+  remedy: 'File it to {twice}, it was filed to {twice.old}.',
+  show: ['twice'],
+});
+const model = () =>
+  pump([asks.quantity, file, asks.text, step('mop', { branch: 'spill', at: 'job' })], {
+    facts: [{ key: 'twice', at: 'job', label: 'Twice the bore', is: 'bore * 2.0', quantity: 'length' }],
+    branches: [{ id: 'spill', at: 'job', title: 'Oil was spilt', mark: 'Spilt', reopens: ['file'] }],
+  });
+
+async function bench(): Promise<Bench> {
+  const b = await onStep({
+    model: model(),
+    entries: begun(),
+    app: { sheetText: () => `Sheet\n${Array.from({ length: 60 }, (_, i) => `line ${i + 1} of it`).join('\n')}` },
+  });
+  open.push(b);
+  return b;
+}
+
+test('why, and back', async () => {
+  const b = await bench();
+  await b.press('w');
+  await b.waitFor('Because of bore.');
+  await b.press('esc');
+  await b.waitFor('Do bore now.');
+});
+
+test('a number tells its rule, its inputs and who read them when', async () => {
+  const b = await bench();
+  await b.press('10', 'enter');
+  await b.waitFor('Do file now.');
+  await b.press('n');
+  await b.waitFor('Twice the bore');
+  await b.waitFor('With these numbers');
+  await b.waitFor('Title of bore');
+  await b.waitFor('08:00, AP');
+  await b.press('1');
+  await b.waitFor('read: step “Title of bore”');
+  await b.press('esc', 'esc');
+  await b.waitFor('Do file now.');
+});
+
+test('a correction shows first what it changes; Esc leaves all as it is', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('Work already done that must be put right');
+  await b.waitFor('File it to 24');
+  await b.waitFor('20.0');
+  const before = b.kept.entries.length;
+  await b.press('enter');
+  expect(b.kept.entries).toHaveLength(before);
+  await b.press('esc', 'esc', 'esc');
+  await b.waitFor('Which one?');
+  expect(b.kept.entries).toHaveLength(before);
+  await b.press('enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('to correct it');
+  await b.press('0');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'correct', key: 'bore', value: 12, reason: 'misread' });
+  await b.waitFor('PUT RIGHT');
+  await b.press('esc', 'r');
+  await b.waitFor('What was done about it?');
+  await b.press('filed again', 'enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'settle', reason: 'filed again' });
+  await b.waitFor((s) => !s.includes('PUT RIGHT'));
+});
+
+test('what if records nothing', async () => {
+  const b = await bench();
+  await b.press('10', 'enter');
+  await b.waitFor('Do file now.');
+  await b.press('m', '4', 'enter', '15', 'enter');
+  await b.waitFor('If Bore were 15');
+  await b.waitFor('30');
+  expect(b.kept.entries).toHaveLength(2);
+});
+
+test('an event brings its steps and says which are to be done again', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '5', 'enter', 'a cupful', 'enter');
+  await b.waitFor('To be done again: Title of file.');
+  await b.press('0');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'spill', text: 'a cupful' });
+  await b.waitFor('Do mop now.');
+});
+
+test('a note goes to the journal; an empty one is refused', async () => {
+  const b = await bench();
+  await b.press('m', '1', 'enter');
+  await b.waitFor('The note is empty');
+  await b.press('Smells burnt', 'enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'note', text: 'Smells burnt' });
+});
+
+test('a long sheet is paged within the frame', async () => {
+  const b = await bench();
+  await b.press('m', '6');
+  await b.waitFor('line 1 of it');
+  expect(b.screen()).not.toContain('line 40 of it');
+  await b.press(' ', ' ', ' ');
+  await b.waitFor('line 60 of it');
+  expect(b.screen().split('\n').length).toBeLessThanOrEqual(23);
+});
+
+test('all keys stand on one page', async () => {
+  const b = await bench();
+  await b.press('?');
+  await b.waitFor('one step back, always');
+});

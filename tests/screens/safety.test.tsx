@@ -1,0 +1,143 @@
+/** Dangers, hold points and gates: what confirms them, and what never does. */
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+async function bench(steps: Record<string, unknown>[], job: Parameters<typeof begun>[0] = {}): Promise<Bench> {
+  const b = await onStep({ model: pump([...steps, asks.end]), entries: begun(job) });
+  open.push(b);
+  return b;
+}
+const kinds = (b: Bench): string[] => b.kept.entries.map((e) => e.kind);
+
+test('a caution is whole on the screen, and Enter does not acknowledge it', async () => {
+  const b = await bench([asks.danger]);
+  await b.waitFor('Hot steam. It burns at once.');
+  await b.waitFor('Loud. Cover your ears.');
+  await b.press('enter');
+  await b.waitFor('not with Enter');
+  expect(kinds(b)).toEqual(['job']);
+});
+
+test('a danger is confirmed by another key than the one before it', async () => {
+  const b = await bench([asks.danger]);
+  await b.press('0');
+  await b.waitFor('Press 9 done as said');
+  await b.waitFor('Hot steam. Loud.');
+  await b.press('0', '0', 'enter');
+  expect(kinds(b)).toEqual(['job', 'caution']);
+  await b.press('9');
+  expect(kinds(b)).toEqual(['job', 'caution', 'done']);
+});
+
+test('the caution line stays on the smallest screen, whatever else has to go', async () => {
+  const b = await onStep({ model: pump([asks.danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
+  open.push(b);
+  await b.press('0');
+  await b.waitFor('Hot steam.');
+  await b.waitFor('Do danger now.');
+  expect(b.screen().split('\n').length).toBeLessThanOrEqual(11);
+});
+
+test('a hold point wants initials, then a key of its own; a mentor is another person', async () => {
+  const b = await bench([asks.hold], { mentor: 'MN' });
+  await b.press('1');
+  await b.waitFor('HOLD The mentor looks too.');
+  await b.press('AP', 'enter');
+  await b.waitFor('another person, the mentor, signs here');
+  await b.press('backspace', 'backspace', 'MN', 'enter');
+  await b.waitFor('I sign this as MN');
+  await b.press('enter', 'enter');
+  await b.waitFor('not with Enter');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('0');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN' });
+});
+
+test('without a mentor one checks oneself, with the sentence for it', async () => {
+  const b = await bench([asks.hold]);
+  await b.press('1');
+  await b.waitFor('HOLD I looked twice.');
+  await b.waitFor('> AP');
+  await b.press('enter', '0');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'self', initials: 'AP' });
+});
+
+test('a gate says why; the answer can be given again', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('STOP Tighten it first.');
+  await b.press('1');
+  await b.waitFor((s) => s.includes('1  Yes') && !s.includes('STOP'));
+  await b.press('1');
+  await b.waitFor('Last word');
+});
+
+test('a gate that may be overruled wants a reason, initials and a key of its own', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('Go on all the same');
+  await b.press('3', 'x', 'enter');
+  await b.waitFor('Type the reason');
+  await b.press('backspace', 'sealed anyway', 'enter', 'enter');
+  await b.waitFor('to go on all the same.');
+  await b.press('enter');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('0');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', reason: 'sealed anyway', initials: 'AP' });
+  await b.waitFor('Last word');
+});
+
+test('a gate that never opens offers no way past', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('can’t be overruled');
+  expect(b.screen()).not.toContain('Go on all the same');
+});
+
+test('undo is one key on every kind of stop', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('STOP');
+  await b.press('*');
+  await b.waitFor('Taken back: It is safe: no');
+  await b.waitFor('Do walled now.');
+});
+
+test('in training the figure is expected before it is shown', async () => {
+  const predicted = step('weigh', {
+    ask: [{ key: 'weighed', kind: 'yes-no', label: 'Weighed' }],
+    show: ['twice'],
+    do: 'It should be {twice}.',
+    predict: ['twice'],
+  });
+  const model = pump([asks.quantity, predicted, asks.end], {
+    facts: [{ key: 'twice', at: 'job', label: 'Twice the bore', is: 'bore * 2.0', quantity: 'length' }],
+  });
+  const b = await onStep({ model, entries: begun({ apprentice: 'AP', mentor: 'MN' }) });
+  open.push(b);
+  await b.press('10', 'enter');
+  await b.waitFor('Twice the bore: what do you expect?');
+  expect(b.screen()).not.toContain('20');
+  await b.press('25', 'enter');
+  await b.waitFor('It should be 20');
+  await b.waitFor('(you expected 25)');
+});
+
+test('a job that is open elsewhere says so and records nothing', async () => {
+  const b = await onStep({
+    model: pump([asks.choice]),
+    entries: begun(),
+    readOnly: 'This job is open in another window.',
+  });
+  open.push(b);
+  await b.waitFor('open in another window');
+  await b.press('1');
+  expect(kinds(b)).toEqual(['job']);
+  await b.press('m');
+  expect(b.screen()).not.toContain('Correct an earlier reading');
+});
