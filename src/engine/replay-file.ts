@@ -1,5 +1,5 @@
 /** The form of a replay file: a whole job as readings by step, typed as a person types them. */
-import { z } from 'zod';
+import * as z from 'zod';
 
 const typed = z.union([z.string(), z.number(), z.boolean(), z.array(z.union([z.string(), z.number(), z.boolean()]))]);
 const duration = z.union([z.string(), z.number()]).describe('time that passes before this, such as 20 min');

@@ -1,6 +1,6 @@
 /** A YAML text read with the position of each part kept, and checked against a schema. */
 import { type Document, isMap, isNode, isScalar, LineCounter, type Node, parseDocument } from 'yaml';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { explain, flatten, type Issue } from './explain-issue.js';
 import type { Complain, Path, Problem } from './problem.js';
 import { repair } from './repair.js';

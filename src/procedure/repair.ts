@@ -3,7 +3,7 @@
  * checking alone: nothing is ever worked by it.
  */
 import { closest } from 'fastest-levenshtein';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { flatten, type Issue } from './explain-issue.js';
 import { near } from './near.js';
 import type { Path } from './problem.js';

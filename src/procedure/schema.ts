@@ -5,7 +5,7 @@
  * Expressions are CEL (an open standard). Numbers in them are in canonical units
  * (src/units/kinds.ts) and always written with a point: `kappa > 1.0`.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
 
 const kinds = Object.keys(canonicalUnit) as [QuantityKind, ...QuantityKind[]];

@@ -1,5 +1,5 @@
 /** JSON Schema of procedure, table and replay files, for editors; made from the schemas that the program checks with. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { procedureSchema, tableSchema } from '../procedure/schema.js';
 
 /** `what`: 'procedure' or 'table'. */

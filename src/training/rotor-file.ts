@@ -2,7 +2,7 @@
  * What a practice rotor's file may say: an invented rotor, what it shows to whoever measures it in which way,
  * and the traps that are set in it. Expressions are CEL as in procedures, see rotor-words.ts for what they can name.
  */
-import { z } from 'zod';
+import * as z from 'zod';
 
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter');
 const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
