@@ -142,18 +142,14 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     const step = stepAt(r.step, r.at, path);
     if (!step) return;
     judge.expression(r.when, step.at, 'bool', [...path, 'when']);
-    if ((r.shows === undefined && r.works_out === undefined) === (r.ways === undefined))
-      complain(path, 'A reading has either “shows” or “key” and “ways”.', 'Keep one of them.');
+    const plain = r.shows !== undefined || r.works_out !== undefined;
+    if (plain ? r.key !== undefined || r.ways !== undefined : r.key === undefined || !(r.ways || r.says))
+      complain(path, 'A reading has “shows”, or “key” with “ways” or with “says”.', 'Keep one of them.');
+    if (r.key !== undefined) readable(step, r.key, undefined, [...path, 'key']);
     for (const [key, text] of Object.entries(r.works_out ?? {})) {
       readable(step, key, undefined, [...path, 'works_out', key]);
       judge.expression(text, step.at, 'double', [...path, 'works_out', key]);
     }
-    if (r.ways && r.key === undefined)
-      complain(
-        [...path, 'ways'],
-        'It is not said what these are ways to read.',
-        'Add “key:” with the key of a question.',
-      );
     for (const [key, typed] of Object.entries(r.shows ?? {})) readable(step, key, typed, [...path, 'shows', key]);
     r.ways?.forEach((w, j) => {
       if (r.key !== undefined)
