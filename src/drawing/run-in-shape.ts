@@ -15,21 +15,32 @@ export interface RunInShape {
   readonly high: number;
 }
 
-/** Undefined while there is nothing to draw. */
+/** What a log of a bearing can hold; beyond it a scale can't be drawn. degC and minutes. */
+const sane = { temp: [-300, 2000], minutes: [0, 1e6] } as const;
+const within = (x: number | undefined, [low, high]: readonly [number, number]): boolean =>
+  x !== undefined && x >= low && x <= high;
+
+/** Undefined while there is nothing to draw. Readings outside what can be are left out. */
 export function runInShape(values: PictureValues): RunInShape | undefined {
   const minutes = numbersOf(values, 'minutes');
   const curves = ['', '_2'].flatMap((tail, i) => {
     const temps = numbersOf(values, `temp${tail}`);
     const n = Math.min(temps.length, minutes.length);
     if (n === 0) return [];
-    const points = Array.from({ length: n }, (_, k) => ({ x: minutes[k] ?? 0, y: temps[k] ?? 0 }));
+    const points = Array.from({ length: n }, (_, k) => ({ x: minutes[k] ?? 0, y: temps[k] ?? 0 })).filter(
+      (p) => within(p.x, sane.minutes) && within(p.y, sane.temp),
+    );
+    if (!points.length) return [];
     return [{ name: wordOf(values, `name${tail}`) ?? (i ? 'second bearing' : 'temperature'), points }];
   });
   if (!curves.length) return undefined;
-  const limit = numberOf(values, 'limit');
+  const stop = numberOf(values, 'limit');
+  const limit = within(stop, sane.temp) ? stop : undefined;
   const stage = numbersOf(values, 'stages');
   const stages = stage.flatMap((s, i) =>
-    i < minutes.length && s !== stage[i - 1] ? [{ at: minutes[i] ?? 0, stage: s }] : [],
+    i < minutes.length && within(minutes[i], sane.minutes) && s !== stage[i - 1]
+      ? [{ at: minutes[i] ?? 0, stage: s }]
+      : [],
   );
   const ys = [...curves.flatMap((c) => c.points.map((p) => p.y)), ...(limit === undefined ? [] : [limit])];
   const low = Math.floor(Math.min(...ys) / 10) * 10;

@@ -82,7 +82,7 @@ export function peopleOf(state: State): Head['people'] {
       initials === job?.apprentice ? 'apprentice' : undefined,
       witnessed.has(initials) && initials !== job?.mentor ? 'witness' : undefined,
       initials !== job?.apprentice && count.has(initials) && initials !== job?.mentor ? 'technician' : undefined,
-      !count.has(initials) && !witnessed.has(initials) && signers.includes(initials) ? 'overruled' : undefined,
+      !count.has(initials) && !witnessed.has(initials) && signers.includes(initials) ? 'overruled a stop' : undefined,
     ].filter((r) => r !== undefined);
     return { initials, role: roles.join(', ') || 'named', entries: count.get(initials) ?? 0 };
   });

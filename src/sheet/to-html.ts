@@ -115,9 +115,9 @@ function contents(body: string): string {
 export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
   const { show, zone } = clock(options.zone);
   const body = [
+    remedies(sheet, show),
     section('headline', headings.headline, figureTable(sheet.headline, 'glance')),
     section('next', headings.next, figureTable(sheet.next, 'glance')),
-    remedies(sheet, show),
     section('decisions', headings.decisions, decisions(sheet, show)),
     happened(sheet, show),
     ...sheet.groups.map((g, i) => section(`group-${i + 1}`, g.title, figureTable(g.figures))),

@@ -181,8 +181,6 @@ export function toMarkdown(sheet: Sheet, options: SheetOptions = {}): string {
   const { show, zone } = clock(options.zone);
   const lines = [
     ...head(sheet, show, zone),
-    ...section(headings.headline, table(['Figure', 'Place', 'Value'], figureRows(sheet.headline))),
-    ...section(headings.next, table(['Figure', 'Place', 'Value'], figureRows(sheet.next))),
     ...section(
       headings.remedies,
       sheet.remedies.map((r) => {
@@ -192,6 +190,8 @@ export function toMarkdown(sheet: Sheet, options: SheetOptions = {}): string {
         return `- **${esc(atPlace(r.title, r.where))}**: ${esc(r.text)} ${esc(state)}`;
       }),
     ),
+    ...section(headings.headline, table(['Figure', 'Place', 'Value'], figureRows(sheet.headline))),
+    ...section(headings.next, table(['Figure', 'Place', 'Value'], figureRows(sheet.next))),
     ...section(headings.decisions, decisions(sheet, show)),
     ...section(
       headings.signatures,

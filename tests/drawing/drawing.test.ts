@@ -159,6 +159,17 @@ describe('the run-in curve', () => {
     expect(middle).toBeGreaterThan(25);
     expect(middle).toBeLessThan(36);
   });
+  test('leaves out readings that no bearing has, instead of scaling to them', () => {
+    const wild = { minutes: [0, 10, 20, 1e300], temp: [20, 1e300, 40, 30], limit: -1e300 };
+    const s = runInShape(wild)!;
+    expect(s.curves[0]?.points).toEqual([
+      { x: 0, y: 20 },
+      { x: 20, y: 40 },
+    ]);
+    expect([s.low, s.high, s.end, s.limit]).toEqual([20, 50, 20, undefined]);
+    expect(svgDrawing('run-in-curve', wild).length).toBeLessThan(5000);
+    expect(textDrawing('run-in-curve', wild, { width: 80, height: 20, ascii: true }).length).toBeGreaterThan(5);
+  });
   test('says so while there is no reading', () => {
     expect(textDrawing('run-in-curve', {}, { width: 60, height: 12, ascii: true })).toEqual(['no reading yet']);
   });
