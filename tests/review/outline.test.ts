@@ -1,0 +1,49 @@
+/** A procedure as readable text: every part of it is there, in words. */
+import { describe, expect, it } from 'vitest';
+import { calculators } from '../../src/calc/index.js';
+import { keysOf } from '../../src/procedure/model.js';
+import { inWords } from '../../src/review/condition-words.js';
+import { outline } from '../../src/review/outline.js';
+import { escapeMarkdown } from '../../src/text/safe-text.js';
+import { content, shipped } from '../procedure/library.js';
+
+describe('outline', () => {
+  it.each(content.procedures.map((p) => [p.procedure.procedure, p.procedure] as const))(
+    'of %s leaves nothing out',
+    (_, p) => {
+      const text = outline(p, calculators);
+      const has = (what: string): void => expect(text).toContain(escapeMarkdown(what).replace(/\\([[\]])/g, '$1'));
+      for (const f of p.phases) has(f.title);
+      for (const s of p.steps) {
+        has(s.title);
+        if (!s.why.includes('{')) has(s.why);
+        for (const c of s.caution ?? []) if (!c.includes('{')) has(c);
+        for (const q of s.ask ?? []) has(q.label);
+        if (s.hold && !s.hold.say.includes('{')) has(s.hold.say);
+      }
+      for (const b of p.branches ?? []) has(b.title);
+      expect(text.match(/\*\*Gate:\*\*/g)?.length).toBe(p.steps.reduce((n, s) => n + (s.gates?.length ?? 0), 0));
+      // Every figure has its name, none its key.
+      expect(text).not.toMatch(/\{[a-z_]+\}|undefined|NaN|\[object/);
+    },
+  );
+
+  it.each([
+    ["ends != 'second-only'", 'Bearings to grease is not “Non-drive end only”'],
+    ['in_work && washable', '“Bearing is being greased” and “Open on both sides”'],
+    ['!washable', 'not “Open on both sides”'],
+    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose computed)'],
+    ['free_volume > 0.0', 'Free volume is more than 0 mL'],
+    [
+      '(work_a || work_b) && in_work',
+      '(“Drive end is worked on” or “Non-drive end is worked on”) and “Bearing is being greased”',
+    ],
+    ["cage in ['brass', 'steel']", 'Cage is “Brass” or “Pressed steel”'],
+    ["'none' in findings", 'What you find has “Nothing wrong”'],
+    ["all_sound.exists(s, s == 'rough')", "`all_sound.exists(s, s == 'rough')`"],
+    ['washable ? dose_full : dose_full / 4.0', 'Dose if “Open on both sides”, otherwise Dose ÷ 4'],
+  ])('says %s in words', (cel, words) => {
+    const keys = new Map(keysOf(shipped('regrease-shielded'), calculators).map((k) => [k.key, k]));
+    expect(inWords(cel, keys)).toBe(words);
+  });
+});
