@@ -95,7 +95,8 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   const from = Math.min(Date.parse(begun.at), ...jumps);
   const clockBack = now < from;
   const skipped = ledger.overrules.some((o) => o.gate === 'wait' && o.seq > begun.seq);
-  const left = skipped ? 0 : clockBack ? span : Math.max(0, from + span - now);
+  // A time that can't be read counts as just now.
+  const left = skipped ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
   return { label: step.wait.label, from, until: from + span, left, clockBack };
 }
 
@@ -156,7 +157,9 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   }
   let signed: StepView['signed'];
   if (step.hold) {
-    const resting = Math.max(ledger.seq, ledger.settled?.seq ?? 0);
+    // A signature covers what was there to be seen: not a later answer, settling or overrule.
+    const looked = overruled.findLast((o) => o.gate !== 'wait')?.seq ?? 0;
+    const resting = Math.max(ledger.seq, ledger.settled?.seq ?? 0, looked);
     signed = ledger.signs.findLast((s) => s.seq > resting);
     if (!signed) return { ...view, wants: 'sign' };
   }

@@ -230,9 +230,7 @@ function answer(
   const again = view.status === 'stopped' || view.status === 'reopened';
   const mayCome = again || q.key === expected?.key || view.answered.some((a) => a.question.key === q.key) === false;
   if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
-  const target = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
-  const counted = target?.known && typeof target.value === 'number' ? target.value : undefined;
-  const read = readAnswer(q, action.text, state.model.tables, counted);
+  const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
   return accept(
     {
@@ -249,6 +247,12 @@ function answer(
     },
     read.unusual,
   );
+}
+
+/** How far a counter has to go. */
+function countOf(state: State, q: Question, place: string): number | undefined {
+  const target = q.kind === 'counter' ? state.values.evaluate(q.to, place) : undefined;
+  return target?.known && typeof target.value === 'number' ? target.value : undefined;
 }
 
 function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'predict' }>, by: string): Proposal {
@@ -280,7 +284,7 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
         );
   if (!given) return refuse(`“${q.label}” has no reading yet; answer it instead of correcting it.`);
   if (action.reason.trim().length < 3) return refuse('A correction needs its reason in words, for the record.');
-  const read = readAnswer(q, action.text, state.model.tables);
+  const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
   return accept(
     {

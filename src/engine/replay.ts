@@ -16,6 +16,8 @@ export type ReplayOutcome =
 
 class Refused extends Error {}
 const SECOND = 1000;
+/** Of one step: more than the longest log has. */
+const MOST_ENTRIES = 100_000;
 
 export function replay(model: Model, file: ReplayFile, options: StateOptions = {}): ReplayOutcome {
   const run = new Run(model, file, options);
@@ -144,7 +146,7 @@ class Run {
     if (!step || !this.state.view(item.step, at.place)) this.act({ do: 'done', ...at });
     if (rows.length && !step?.repeat) throw new Refused(`“${item.step}” is no log; write answers instead of rows.`);
 
-    for (let guard = 0; guard < 10_000; guard++) {
+    for (let guard = 0; guard < MOST_ENTRIES; guard++) {
       const view = this.state.view(item.step, at.place);
       if (!view) break;
       if (view.status === 'done' || view.status === 'waiting') {
@@ -159,6 +161,11 @@ class Run {
     const surplus = [...rows.flatMap((r) => [...r.keys()])];
     if (surplus.length)
       throw new Refused(`“${item.step}” was finished before its last row; take the rows after it out.`);
+    const unused = overrules[0];
+    if (unused) throw new Refused(`No gate “${unused.gate}” was holding “${item.step}”; take the overrule out.`);
+    if (item.sign && !step?.hold) throw new Refused(`“${item.step}” is no hold point; take “sign:” out.`);
+    const guess = [...predictions.keys()].find((k) => !step?.predict?.includes(k));
+    if (guess) throw new Refused(`Nothing is to be predicted for “${guess.slice(0, 60)}” in “${item.step}”.`);
   }
 
   /** One thing that the step wants; false when nothing more is wanted. */
@@ -232,9 +239,12 @@ class Run {
         if (row.size === 0) rows.shift();
         return true;
       }
-      const key = row ? [...row.keys()][0] : undefined;
-      if (key !== undefined && !view.step.ask?.some((a) => a.key === key))
-        this.act({ do: 'answer', ...at, key, text: row?.get(key) });
+      // Refused as unknown, or as not asked here.
+      const key = [...(row?.keys() ?? [])].find((k) => {
+        const asked = view.step.ask?.find((a) => a.key === k);
+        return !asked || (asked.when && this.state.values.holds(asked.when, view.place) === false);
+      });
+      if (key !== undefined) this.act({ do: 'answer', ...at, key, text: row?.get(key) });
     } else if (left.has(q.key)) {
       this.act({ do: 'answer', ...at, key: q.key, text: left.get(q.key), way: item.ways?.[q.key] });
       left.delete(q.key);

@@ -109,7 +109,9 @@ export class State {
   branches(place: string): Branch[] {
     return (this.model.procedure.branches ?? []).filter(
       (b) =>
-        this.values.enclosing(b.at, place) !== undefined && (!b.when || this.values.holds(b.when, place) !== false),
+        this.values.enclosing(b.at, place) !== undefined &&
+        this.values.takesPart(place) &&
+        (!b.when || this.values.holds(b.when, place) !== false),
     );
   }
 
