@@ -1,6 +1,7 @@
 /** Puts the screens on a terminal. */
 import { render } from 'ink';
 import type { App, OpenApp, Terminal } from './app-contract.js';
+import { keptScrollback } from './kept-scrollback.js';
 import { homePage } from './pages/home.js';
 import { Root } from './root.js';
 import { Session } from './session.js';
@@ -54,7 +55,7 @@ export const openApp: OpenApp = (app) => {
   });
   const instance = render(<Root session={session} terminal={terminal} />, {
     stdin: terminal.stdin,
-    stdout: terminal.stdout,
+    stdout: keptScrollback(terminal.stdout),
     ...(terminal.stderr ? { stderr: terminal.stderr } : {}),
     exitOnCtrlC: false,
     patchConsole: false,
