@@ -107,7 +107,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         sheetText: async (state) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toMarkdown } = await import('../sheet/to-markdown.js');
-          return toMarkdown(sheetOf(state));
+          return toMarkdown(sheetOf(state), { zone: Intl.DateTimeFormat().resolvedOptions().timeZone });
         },
         terminal: {
           stdin: session.keys.stdin,

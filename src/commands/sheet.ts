@@ -26,12 +26,13 @@ export async function sheet(o: Options): Promise<Ended> {
   const found = await basisOfJob(library, folder, opened.value.entries, entriesFrom(store));
   if (typeof found === 'string') return { err: found, code: 1 };
   const made = sheetOf(new State(found.model, opened.value.entries, Date.now(), { earlier: found.earlier }));
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const text =
     format === 'json'
       ? (await import('../sheet/to-json.js')).toJson(made)
       : format === 'html'
-        ? (await import('../sheet/to-html.js')).toHtml(made)
-        : (await import('../sheet/to-markdown.js')).toMarkdown(made);
+        ? (await import('../sheet/to-html.js')).toHtml(made, { zone })
+        : (await import('../sheet/to-markdown.js')).toMarkdown(made, { zone });
   if (o.out === undefined) return { out: text, code: 0 };
   try {
     writeFileSync(o.out, text, { flag: 'wx', mode: 0o600 });

@@ -1,0 +1,76 @@
+/** The house: which folder may know which, and that files stay small enough to read at one sitting. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+const may: Record<string, readonly string[]> = {
+  text: [],
+  units: [],
+  calc: ['units'],
+  procedure: ['calc', 'units', 'text'],
+  engine: ['procedure', 'calc', 'units', 'text'],
+  training: ['engine', 'procedure', 'calc', 'units', 'text'],
+  drawing: ['procedure', 'calc', 'units', 'text'],
+  review: ['engine', 'procedure', 'calc', 'units', 'text'],
+  sheet: ['drawing', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
+  library: ['training', 'procedure', 'calc', 'units', 'text'],
+  // The store knows what an entry is and nothing else of the engine.
+  store: ['engine', 'procedure', 'text'],
+  keys: [],
+  screens: ['engine', 'procedure', 'calc', 'units', 'text', 'keys'],
+  commands: [
+    'store',
+    'screens',
+    'keys',
+    'sheet',
+    'drawing',
+    'review',
+    'library',
+    'training',
+    'engine',
+    'procedure',
+    'calc',
+    'units',
+    'text',
+  ],
+  build: ['library', 'procedure', 'calc'],
+};
+const pure = ['units', 'calc', 'procedure', 'engine', 'training', 'drawing', 'sheet', 'review', 'text'];
+
+function files(dir: string): string[] {
+  return readdirSync(dir, { withFileTypes: true }).flatMap((e) => {
+    const path = join(dir, e.name);
+    return e.isDirectory() ? files(path) : /\.tsx?$/.test(e.name) && !e.name.endsWith('.d.ts') ? [path] : [];
+  });
+}
+
+const sources = files('src').map((path) => {
+  const text = readFileSync(path, 'utf8');
+  const found = [...text.matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((m) => m[1] ?? '');
+  const inner = found.filter((f) => f.startsWith('.')).map((f) => relative('src', resolve(dirname(path), f)));
+  return { path, room: relative('src', path).split('/')[0] ?? '', lines: text.split('\n').length, found, inner };
+});
+
+describe('the house', () => {
+  it('has arrows that run one way between its rooms', () => {
+    const wrong = sources.flatMap((s) =>
+      s.inner.flatMap((to) => {
+        const room = to.split('/')[0] ?? '';
+        if (s.room === 'cli.ts' || room === s.room || room === 'cli.js') return [];
+        return may[s.room]?.includes(room) ? [] : [`${s.path} -> ${to}`];
+      }),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('keeps input and output out of the pure rooms', () => {
+    const wrong = sources
+      .filter((s) => pure.includes(s.room) && s.path !== 'src/calc/command.ts')
+      .flatMap((s) => s.found.filter((f) => f.startsWith('node:')).map((f) => `${s.path} imports ${f}`));
+    expect(wrong).toEqual([]);
+  });
+
+  it('has no file too long to read at one sitting', () => {
+    expect(sources.filter((s) => s.lines > 350).map((s) => `${s.path}: ${s.lines}`)).toEqual([]);
+  });
+});
