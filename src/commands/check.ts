@@ -2,9 +2,11 @@
 import { statSync } from 'node:fs';
 import { calculators } from '../calc/index.js';
 import type { Ended } from '../cli.js';
+import { replaySchema } from '../engine/replay-file.js';
 import { tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { readFolder, readText } from '../library/read-folder.js';
+import { readDocument } from '../procedure/document.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import { type Problem, showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
@@ -43,10 +45,13 @@ export async function check(o: Options): Promise<Ended> {
     const read = readText(file);
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     files += 1;
-    const table = /^table\s*:/m.test(read.text) && !/^procedure\s*:/m.test(read.text);
-    const loaded = table
-      ? loadTable(read.text, file)
-      : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
+    const kind = /^(table|replay)\s*:/m.exec(read.text)?.[1];
+    const loaded =
+      kind === 'table'
+        ? loadTable(read.text, file)
+        : kind === 'replay'
+          ? readDocument(read.text, file, replaySchema)
+          : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
     problems.push(...loaded.problems);
   }
   return told(problems, files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);

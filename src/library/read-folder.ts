@@ -29,7 +29,7 @@ export function readText(path: string): { text: string } | { problem: string } {
 function yamlFiles(folder: string): string[] {
   try {
     return readdirSync(folder)
-      .filter((f) => /\.ya?ml$/.test(f) && !f.startsWith('.'))
+      .filter((f) => /\.ya?ml$/.test(f) && !/^\.|\.(replay|rotor)\.ya?ml$/.test(f))
       .sort()
       .map((f) => join(folder, f));
   } catch {

@@ -77,6 +77,8 @@ export function loadProcedure(
   /** Others that it may follow; when left out, what it follows is not looked at. */
   known?: readonly Procedure[],
 ): LoadedProcedure {
+  const other = otherFile(text, file);
+  if (other) return { procedure: undefined, problems: [other] };
   const read = readDocument(text, file, procedureSchema);
   if (read.guess) {
     checkProcedure(read.guess, { tables, calculators }, read.complain);
@@ -84,6 +86,18 @@ export function loadProcedure(
   }
   const problems = inOrder(read.problems);
   return { procedure: problems.length ? undefined : read.value, problems };
+}
+
+/** A file of another kind is told in one sentence, not by all that it lacks. */
+function otherFile(text: string, file: string): Problem | undefined {
+  const kind = /^(replay|table|rotor)\s*:/m.exec(text)?.[1];
+  const words: Record<string, [string, string]> = {
+    replay: ['This is a file of readings, not a procedure.', 'Run it with rotorside replay.'],
+    table: ['This is a table, not a procedure.', 'Put it into the folder “tables”.'],
+    rotor: ['This is a practice rotor, not a procedure.', 'Put it into the folder “practice”.'],
+  };
+  const said = kind === undefined ? undefined : words[kind];
+  return said && { file, line: 1, column: 1, message: said[0], cure: said[1] };
 }
 
 /** By place, each said once. */

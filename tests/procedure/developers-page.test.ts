@@ -1,0 +1,63 @@
+/** What the page for people who write procedures shows is true: its example is sound, runs, and complains as printed. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { calculators } from '../../src/calc/index.js';
+import { runReplay } from '../../src/commands/run-replay.js';
+import { tablesOf } from '../../src/library/library.js';
+import { readFolder } from '../../src/library/read-folder.js';
+import { loadProcedure } from '../../src/procedure/load.js';
+import { showProblem } from '../../src/procedure/problem.js';
+import { outline } from '../../src/review/outline.js';
+import { content, root } from './library.js';
+
+const page = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
+const section = /^## Write a procedure$[\s\S]*?(?=^## |$(?![\s\S]))/m.exec(page)?.[0] ?? '';
+const blocks = [...section.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)].map((m) => ({ language: m[1], text: m[2] ?? '' }));
+const yaml = blocks.filter((b) => b.language === 'yaml').map((b) => b.text);
+const [procedureText = '', replayText = ''] = yaml;
+
+const folder = mkdtempSync(join(tmpdir(), 'page-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+writeFileSync(join(folder, 'grease-nipple.yaml'), procedureText);
+writeFileSync(join(folder, 'roof.replay.yaml'), replayText);
+
+describe('the page “Write a procedure”', () => {
+  const shop = readFolder(
+    folder,
+    content.tables,
+    true,
+    content.procedures.map((p) => p.procedure),
+  );
+  const own = shop.procedures[0];
+
+  it('shows a sound procedure of five steps', () => {
+    expect(shop.problems.map(showProblem)).toEqual([]);
+    expect(own?.procedure.steps).toHaveLength(5);
+  });
+
+  it('shows readings with which it runs to its end', () => {
+    const tables = tablesOf(shop.tables);
+    const procedures = new Map(own ? [[own.procedure.procedure, own]] : []);
+    const run = runReplay(join(folder, 'roof.replay.yaml'), { tables, procedures, rotors: new Map() });
+    if (!run.ok) throw new Error(run.message);
+    expect(run.state.finished).toBe(true);
+    // G = 0.005 D B in open, vented housings (published trade handbooks): 90 x 23 mm give 10.35 g.
+    const grams = run.state.values.get('grams', 'a');
+    expect(grams.known && grams.value).toBeCloseTo(10.35, 6);
+  });
+
+  it('prints the complaint that a spoilt file gives', () => {
+    const printed = blocks.find((b) => b.language === '')?.text.trim();
+    const spoilt = procedureText.replace('rests_on: [grams]', 'rests_on: [gram]');
+    const { problems } = loadProcedure(spoilt, 'my-shop/grease-nipple.yaml', tablesOf(content.tables), calculators);
+    expect(problems.map(showProblem)).toEqual([printed]);
+  });
+
+  it('says how to work it, and names every kind of question', () => {
+    for (const command of ['check', 'replay', 'outline', 'diff', 'schema', '--procedures'])
+      expect(section).toContain(command);
+    expect(own && outline(own.procedure, calculators)).toContain('### 5. Sign');
+  });
+});
