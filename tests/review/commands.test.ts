@@ -1,0 +1,140 @@
+/** check, outline, diff, schema and following replays as they are typed on the shell. */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { root } from '../procedure/library.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'review-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const run = (...words: string[]): { out: string; err: string; code: number | null } => {
+  const r = spawnSync(process.execPath, [`${root}dist/cli.js`, ...words], { cwd: folder, encoding: 'utf8' });
+  return { out: r.stdout, err: r.stderr, code: r.status };
+};
+const file = (name: string, text: string): string => {
+  writeFileSync(join(folder, name), text);
+  return name;
+};
+const shielded = readFileSync(`${root}procedures/regrease-shielded.yaml`, 'utf8');
+const inspect = readFileSync(`${root}tests/procedure/replays/inspect.replay.yaml`, 'utf8');
+const practice = `${root}procedures/practice/college-30kw.replay.yaml`;
+
+describe('check', () => {
+  it('finds nothing in what is shipped', () => {
+    expect(run('check')).toMatchObject({ code: 0, err: '' });
+    expect(run('check', `${root}procedures/regrease-shielded.yaml`)).toEqual({
+      out: 'No mistakes.\n',
+      err: '',
+      code: 0,
+    });
+    expect(run('check', `${root}procedures/tables/solvents.yaml`, practice).code).toBe(0);
+  });
+
+  it('tells each mistake with file, line, column and cure, and ends with 1', () => {
+    file(
+      'bad.yaml',
+      shielded.replace('calc: speed-factor', 'calc: sped-factor').replace('why: Your name stands for it.', ''),
+    );
+    const r = run('check', 'bad.yaml');
+    expect(r.code).toBe(1);
+    expect(r.out).toBe('');
+    expect(r.err).toMatch(/^bad\.yaml:\d+:5: “why” is missing in the step “statement”\. Add “why:” with text\.$/m);
+    expect(r.err).toMatch(/^bad\.yaml:\d+:13: There is no calculator “sped-factor”\. Did you mean “speed-factor”\?$/m);
+    expect(r.err).toMatch(/\d+ mistakes\.\n$/);
+  });
+
+  it('says when a file is not there, and ends with 2', () => {
+    expect(run('check', 'nowhere.yaml')).toEqual({
+      out: '',
+      err: 'There is no file nowhere.yaml; give the path of one that is there.\n',
+      code: 2,
+    });
+  });
+
+  it('looks at a whole folder', () => {
+    mkdirSync(join(folder, 'shop/tables'), { recursive: true });
+    file('shop/one.yaml', shielded.replace('procedure: regrease-shielded', 'procedure: ours'));
+    expect(run('check', 'shop')).toMatchObject({ code: 0 });
+    expect(run('check', '--procedures', 'shop').out).toContain("1 of the shop's own and 3 shipped procedures");
+    expect(run('check', '--procedures', 'nowhere')).toMatchObject({ code: 1 });
+  });
+});
+
+describe('outline, diff, schema', () => {
+  it('prints an outline by name and by file', () => {
+    const byName = run('outline', 'inspect-after-run');
+    expect(byName).toMatchObject({ code: 0, err: '' });
+    expect(byName.out).toMatch(/^# Inspect regreased bearings/);
+    expect(run('outline', `${root}procedures/inspect-after-run.yaml`).out).toBe(byName.out);
+    expect(run('outline', 'inspect-after-runn')).toMatchObject({
+      code: 2,
+      err: 'There is no procedure and no file “inspect-after-runn”. Did you mean “inspect-after-run”?\n',
+    });
+  });
+
+  it('compares a shipped procedure with a file', () => {
+    file(
+      'new.yaml',
+      shielded.replace('plausible: [50, 70], limits: [40, 70]', 'plausible: [50, 65], limits: [40, 65]'),
+    );
+    const r = run('diff', 'regrease-shielded', 'new.yaml');
+    expect(r).toMatchObject({ code: 1, err: '' });
+    expect(r.out).toContain('Limits of “Stop at”: 40 °C to 65 °C, before 40 °C to 70 °C.');
+    expect(run('diff', 'new.yaml', 'new.yaml')).toEqual({ out: 'Nothing differs.\n', err: '', code: 0 });
+    expect(run('diff', 'new.yaml').err).toBe(
+      'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.\n',
+    );
+  });
+
+  it('prints the JSON Schema', () => {
+    expect(JSON.parse(run('schema').out)).toMatchObject({ type: 'object', title: 'A procedure of rotorside' });
+    expect(JSON.parse(run('schema', 'table').out)).toMatchObject({ title: 'A table of rotorside' });
+    expect(run('schema', 'x').code).toBe(2);
+  });
+});
+
+describe('replays that follow others', () => {
+  const follow = (earlier: string): string => inspect.replace(/^earlier: .*$/m, earlier);
+
+  it('runs after the one that it names', () => {
+    file('look.replay.yaml', follow(`earlier: ${practice}`));
+    const r = run('replay', 'look.replay.yaml');
+    expect(r.code).toBe(0);
+    expect(r.out).toContain('| Follows the job | College test bench 30 kW rotor |');
+  });
+
+  it.each([
+    [
+      'no earlier job',
+      '',
+      /^l\.yaml:\d+:12: “inspect-after-run” follows a finished job of regrease-in-place\. Add “earlier:” with the replay file of that job\.$/,
+    ],
+    [
+      'a file that is not there',
+      'earlier: gone.yaml',
+      /^There is no file .*gone\.yaml; give the path of one that is there\.$/,
+    ],
+    ['itself', 'earlier: l.yaml', /l\.yaml: these jobs follow each other in a circle; mend an “earlier:”\.$/],
+    [
+      'a job of another kind',
+      `earlier: ${root}tests/procedure/replays/shielded.replay.yaml`,
+      /^l\.yaml:\d+:10: “Inspect regreased bearings after their first hours” follows a job of regrease-in-place, not of regrease-shielded; choose another job\.$/,
+    ],
+  ])('refuses %s in one sentence', (_, earlier, sentence) => {
+    file('l.yaml', follow(earlier));
+    const r = run('replay', 'l.yaml');
+    expect(r.code).toBe(2);
+    expect(r.out).toBe('');
+    expect(r.err.trim()).toMatch(sentence);
+  });
+
+  it('refuses a job that is not finished', () => {
+    const whole = readFileSync(practice, 'utf8');
+    file('half.yaml', whole.slice(0, whole.indexOf('  # safe')));
+    file('l.yaml', follow('earlier: half.yaml'));
+    expect(run('replay', 'l.yaml').err).toMatch(
+      /The job “College test bench 30 kW rotor” is not finished yet; finish it first\.\n$/,
+    );
+  });
+});
