@@ -96,7 +96,7 @@ export class Desk {
     const bucket = Math.floor(now / 1000);
     if (seen && seen.entries === entries && (seen.bucket === bucket || seen.state.waiting.length === 0))
       return seen.state;
-    const state = new State(this.model, entries, now, { earlier: this.earlier });
+    const state = new State(this.model, entries, now, { earlier: this.earlier, before: seen?.state });
     this.memo = { entries, bucket, state };
     return state;
   }
@@ -108,6 +108,12 @@ export class Desk {
   /** Positions that take part, the whole job left out. */
   get positions(): string[] {
     return this.model.places.filter((p) => p.parent === 'job' && this.state.values.takesPart(p.id)).map((p) => p.id);
+  }
+
+  /** What one position is called, such as `bearing`. */
+  get positionName(): string {
+    const kind = this.model.places.find((p) => p.parent === 'job')?.kind;
+    return this.model.procedure.places.find((p) => p.id === kind)?.name.toLowerCase() ?? 'position';
   }
 
   stage(): Stage {

@@ -87,6 +87,9 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       unusual ? [{ key: unusualKey, does: 'record it all the same', rank: 1 }] : asker.hints(input(), context),
     press(key) {
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, key, true);
+      const { text, index, items, count } = input();
+      if (question.optional && key.name === 'enter' && text === '' && index < 0 && items.length === 0 && count === 0)
+        return record('', key, false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
       const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);

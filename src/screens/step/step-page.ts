@@ -98,7 +98,7 @@ export class StepPage implements Page {
     if (moment.typing() && !this.letters)
       return [
         ...moment.hints(),
-        { key: 'Tab', does: 'other bearing', rank: 4 },
+        { key: 'Tab', does: `other ${desk.positionName}`, rank: 4 },
         { key: 'Esc', does: 'then w why, u undo, ? keys', rank: 2 },
       ];
     return [
@@ -107,7 +107,7 @@ export class StepPage implements Page {
       ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
       ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
       ...(view && numbersOf(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
-      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: 'other bearing', rank: 4 }] : []),
+      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 4 }] : []),
       { key: 'm', does: 'menu', rank: 2 },
       { key: '?', does: 'keys', rank: 1 },
     ];
@@ -183,7 +183,7 @@ export class StepPage implements Page {
     const { desk } = this;
     const all = desk.positions;
     if (all.length < 2) {
-      desk.stack.say('This job has one bearing only.');
+      desk.stack.say(`This job has one ${desk.positionName} only.`);
       return;
     }
     const i = all.indexOf(topOf(desk.place));
