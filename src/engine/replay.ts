@@ -157,7 +157,12 @@ class Run {
         throw new Refused(notNow(this.state, view));
       if (!this.advance(view, item, left, predictions, rows, overrules)) break;
     }
-    for (const [key, value] of left) this.act({ do: 'answer', ...at, key, text: value });
+    for (const [key, value] of left) {
+      const q = step?.ask?.find((a) => a.key === key);
+      if (q?.when && this.state.values.holds(q.when, at.place) === false)
+        throw new Refused(`“${q.label}” does not apply here as the answers stand; leave ${key} out.`);
+      this.act({ do: 'answer', ...at, key, text: value });
+    }
     const surplus = [...rows.flatMap((r) => [...r.keys()])];
     if (surplus.length)
       throw new Refused(`“${item.step}” was finished before its last row; take the rows after it out.`);
