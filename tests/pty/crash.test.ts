@@ -7,12 +7,12 @@ import type { Entry } from '../../src/engine/entry.js';
 import { Driver, type Given, practiceFile, readReplay, recorded } from './drive.js';
 import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { newProgram } from './program.js';
-import { nameOf, screenReader, shippedProcedure } from './read-screen.js';
+import { nameOf, screenReader, shipped } from './read-screen.js';
 
 afterEach(closeTerminals);
 
 const seed = Number(process.env.PTY_SEED ?? 20_260_302);
-const wantedKills = 50;
+const wantedKills = 56;
 /** Longest time from the key to the kill, ms: reaches from before the key is read until after the next frame. */
 const longestDelay = 130;
 
@@ -58,7 +58,7 @@ test('kills all over a whole job lose nothing that was confirmed', { timeout: 40
   const next = random(seed);
   const file = readReplay(practiceFile);
   const program = newProgram();
-  const procedure = shippedProcedure(file.procedure);
+  const { procedure } = shipped(file.procedure);
   const reader = screenReader(procedure);
   const confirmed: Given[] = [];
   const d = new Driver({ program, reader, procedure, file, pace: 'fast', confirmed: (g) => confirmed.push(g) });

@@ -285,13 +285,13 @@ function digit(q: Question, value: string, screen: string): string {
   return hit;
 }
 
-function digitBefore(label: string, screen: string): string | undefined {
+/** The digit that picks the line with this beginning. */
+export function digitBefore(label: string, screen: string): string | undefined {
   return screen
+    .replaceAll('\u00a0', ' ')
     .split('\n')
     .map((l) => /^\s*[▸>]?\s*([1-9])\s+(.*?)\s*$/.exec(l))
-    .find(
-      (m) => m?.[2] === label || m?.[2]?.startsWith(`${label}  (`) || (m?.[2] && label.startsWith(`${m[2]} `)),
-    )?.[1];
+    .find((m) => m?.[2] === label || m?.[2]?.startsWith(`${label} `) || (m?.[2] && label.startsWith(`${m[2]} `)))?.[1];
 }
 
 function keysOf(q: Question, text: string, screen: string): string {

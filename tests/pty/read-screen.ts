@@ -1,6 +1,7 @@
 /** Tells from the lines of the screen alone what stands there: which step, at which place, what it wants. */
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import type { Tables } from '../../src/calc/types.js';
 import type { Procedure, Question, Step } from '../../src/procedure/schema.js';
 import { cli } from './program.js';
 
@@ -38,13 +39,21 @@ const says = {
   finished: /This job is finished/,
 } as const;
 
-export function shippedProcedure(id: string): Procedure {
-  const shipped = JSON.parse(readFileSync(join(dirname(cli), 'shipped.json'), 'utf8')) as {
-    procedures: { procedure: Procedure }[];
+export interface Shipped {
+  readonly procedure: Procedure;
+  readonly hash: string;
+  readonly tables: Tables;
+}
+
+/** A procedure that comes with the program under test. */
+export function shipped(id: string): Shipped {
+  const all = JSON.parse(readFileSync(join(dirname(cli), 'shipped.json'), 'utf8')) as {
+    procedures: { procedure: Procedure; hash: string }[];
+    tables: Tables[string][];
   };
-  const found = shipped.procedures.find((p) => p.procedure.procedure === id)?.procedure;
+  const found = all.procedures.find((p) => p.procedure.procedure === id);
   if (!found) throw new Error(`There is no procedure ${id}`);
-  return found;
+  return { ...found, tables: Object.fromEntries(all.tables.map((t) => [t.id, t])) };
 }
 
 const bare = (text: string): string => text.replace(/\s+/g, ' ').trim();

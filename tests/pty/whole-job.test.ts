@@ -4,12 +4,12 @@ import { afterEach, expect, test } from 'vitest';
 import { Driver, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { newProgram, type SheetJson } from './program.js';
-import { screenReader, shippedProcedure } from './read-screen.js';
+import { screenReader, shipped } from './read-screen.js';
 
 afterEach(closeTerminals);
 
 const file = readReplay(practiceFile);
-const procedure = shippedProcedure(file.procedure);
+const { procedure } = shipped(file.procedure);
 const reader = screenReader(procedure);
 
 /** Esc to where everything stands (out of a text first), l leaves the job, q the program. */

@@ -1,0 +1,87 @@
+/**
+ * A mistake caught after the first bearing has its dose: the bore of the syringe was misread as 12.4 mm, it is 12.8 mm.
+ * What that changes is on the screen before it is confirmed, and the work already done under the old figure after it.
+ */
+import { afterEach, expect, test } from 'vitest';
+import { Driver, digitBefore, practiceFile, readReplay } from './drive.js';
+import { closeTerminals } from './harness.js';
+import { jobBefore } from './job-at.js';
+import { newProgram } from './program.js';
+import { screenReader, shipped } from './read-screen.js';
+
+afterEach(closeTerminals);
+
+const file = readReplay(practiceFile);
+const flat = (screen: string): string => screen.replace(/[\s┃]+/g, ' ');
+
+// pi/4 x 12.4^2 = 120.76 mm2: 1.7 mL = 14.08 mm, and 1.0 mL = 8.28 mm more, to 22.36 mm.
+// pi/4 x 12.8^2 = 128.68 mm2: 1.7 mL = 13.21 mm, and 1.0 mL = 7.77 mm more, to 20.98 mm. (A, volume of a cylinder)
+const old = { first: '14.08' };
+const now = { first: '13.21', second: '20.98', travelB: '7.77' };
+
+test.each([
+  [80, 40],
+  [80, 24],
+  [60, 20],
+])('at %i by %i: the new second mark and the remedy before it is confirmed, then after', async (cols, rows) => {
+  const program = newProgram();
+  const { procedure } = shipped(file.procedure);
+  jobBefore(program, file, 'gap-fill', 'b');
+  const driver = new Driver({ program, reader: screenReader(procedure), procedure, file, pace: 'fast' });
+  const term = program.open(['resume'], { cols, rows });
+  await term.waitFor('leave this job');
+  await term.rest();
+  term.press('enter');
+  await term.waitFor('Bead into every gap');
+  const before = program.entries(file.name);
+
+  term.write('m');
+  await term.waitFor('Correct an earlier reading');
+  term.write(digitBefore('Correct an earlier reading', term.screen()) ?? '');
+  const list = await term.waitFor('Which one?');
+  term.write(digitBefore('Inside diameter of the barrel: 12.4', list) ?? '');
+  await term.waitFor(/Inside diameter of the barrel was 12\.4/);
+  await driver.press(term, '12.8\r');
+  await term.waitFor('Why is it corrected?');
+  await driver.press(term, 'misread the calliper\r');
+
+  // Before: what changes is said, and nothing is recorded yet; Enter does not do it.
+  const shown = await term.waitFor(/Press \d to correct it/);
+  const told = flat(shown);
+  expect(told).toContain('12.4 mm → 12.8 mm');
+  expect(told).toContain(`Wipe them off and draw them again at ${now.first} mm, ${now.second} mm`);
+  expect(told).toContain(`The plunger was moved ${old.first} mm, but 1.7 mL wants ${now.first} mm`);
+  term.press('end', 'enter');
+  await term.settled(200);
+  expect(program.entries(file.name)).toEqual(before);
+
+  // After: two things to put right, the other bearing's travel is the new one, the old reading is kept.
+  term.write(/Press (\d) to correct it/.exec(shown)?.[1] ?? '');
+  const after = flat(await term.waitFor(/PUT RIGHT/));
+  expect(after).toContain('Corrected. The old reading stays in the journal.');
+  expect(after).toContain(`draw them again at ${now.first} mm, ${now.second} mm`);
+  expect(after).toContain('And 1 more.');
+  expect(after).toContain('Bead into every gap');
+  const entries = program.entries(file.name);
+  expect(entries.slice(0, -1)).toEqual(before);
+  expect(entries.at(-1)).toMatchObject({ kind: 'correct', value: 12.8, typed: '12.8', reason: 'misread the calliper' });
+  const sheet = program.sheet(file.name);
+  const marks = sheet.headline.find((f) => f.key === 'syringe_marks')?.value as number[];
+  expect(marks[0]).toBeCloseTo(13.21, 2);
+  expect(marks[1]).toBeCloseTo(20.98, 2);
+
+  // Put right: a word on each, then nothing is left to put right.
+  for (const word of ['wiped and drawn anew', 'lifted beads out, 0.1 mL']) {
+    await term.rest();
+    term.write('r');
+    await term.waitFor('What was done about it?');
+    await driver.press(term, `${word}\r`);
+    await term.waitFor('Bead into every gap');
+  }
+  expect(term.screen()).not.toContain('PUT RIGHT');
+  expect(program.entries(file.name).slice(-2)).toMatchObject([
+    { kind: 'settle', step: 'marks', place: 'job' },
+    { kind: 'settle', step: 'race-fill', place: 'a' },
+  ]);
+  program.remove();
+});

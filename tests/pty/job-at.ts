@@ -1,0 +1,37 @@
+/** A job that stands before a step of a replay file, without every key on the way there. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { calculators } from '../../src/calc/index.js';
+import { replay } from '../../src/engine/replay.js';
+import type { ReplayFile } from '../../src/engine/replay-file.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { newContent } from '../../src/store/job-file.js';
+import { writeTransfer } from '../../src/store/transfer-job.js';
+import type { Program } from './program.js';
+import { shipped } from './read-screen.js';
+
+/**
+ * Puts the job into the program's data folder by its own `import`, and lets the program's clock stand a minute after
+ * the last entry. It is no practice job.
+ * @param step first step that is not done; the whole file when left out
+ * @param rows of a log to be left in, when it is that step
+ */
+export function jobBefore(program: Program, file: ReplayFile, step?: string, place = 'job', rows = 0): void {
+  const { procedure, hash, tables } = shipped(file.procedure);
+  const end = file.steps.findIndex((s) => 'step' in s && s.step === step && (s.at ?? 'job') === place);
+  if (step !== undefined && end < 0) throw new Error(`The file has no ${step} at ${place}`);
+  const steps = end < 0 ? file.steps : file.steps.slice(0, end);
+  const log = end < 0 ? undefined : file.steps[end];
+  if (log && rows > 0 && 'step' in log) steps.push({ ...log, rows: log.rows?.slice(0, rows) });
+  const done = replay(modelOf(procedure, hash, tables, calculators), { ...file, invented: false, steps });
+  if (!done.ok) throw new Error(done.message);
+  const { entries } = done.state;
+  const folder = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
+  const exported = join(folder, 'job.json');
+  writeTransfer(newContent('made-for-a-test', file.name, [...entries]), exported);
+  const taken = program.run('import', exported);
+  rmSync(folder, { recursive: true });
+  if (taken.code !== 0) throw new Error(taken.err);
+  program.stand(new Date(Date.parse(entries.at(-1)?.at ?? '') + 60_000).toISOString());
+}
