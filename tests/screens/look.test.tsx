@@ -26,9 +26,16 @@ test('no wrapped line is wider than its room, and no letter is lost', () => {
     fc.property(words, fc.integer({ min: 8, max: 100 }), (line, width) => {
       const rows = wrap([{ text: line }], width);
       for (const r of rows) expect(stringWidth(r.map((s) => s.text).join(''))).toBeLessThanOrEqual(width);
-      expect(text(rows).replace(/ /g, '')).toBe(line.replace(/ /g, ''));
+      expect(text(rows).replace(/[ \u00a0]/g, '')).toBe(line.replace(/[ \u00a0]/g, ''));
     }),
   );
+});
+
+test('a figure is not parted from its half width and unit', () => {
+  const rows = wrap([{ text: 'Free volume from mass alone 12.1 ± 0.6 mL' }], 34).map((l) =>
+    l.map((s) => s.text).join(''),
+  );
+  expect(rows).toEqual(['Free volume from mass alone', '12.1\u00a0±\u00a00.6\u00a0mL']);
 });
 
 test('whatever the blocks, they never stand taller than the room', () => {

@@ -31,9 +31,15 @@ export function shorten(text: string, width: number, mark = '…'): string {
   return `${cut(text, Math.max(0, width - widthOf(mark))).trimEnd()}${mark}`;
 }
 
+/** A figure, its half width and its unit stay on one line. */
+const glued = (text: string): string =>
+  text
+    .replace(/ ± /g, '\u00a0±\u00a0')
+    .replace(/(?<=\d) (?=(?:mm|cm|in|mL|µL|mg|g|kg|rpm|°C|°F|K|min|h|s|d|%|Hz|mm2\/s)(?![\p{L}\d]))/gu, '\u00a0');
+
 function pieces(line: Line): Piece[] {
   return line.flatMap((s) =>
-    (s.text.match(/ +|[^ ]+/g) ?? []).map((text) => ({ text, tone: s.tone, blank: text.startsWith(' ') })),
+    (glued(s.text).match(/ +|[^ ]+/g) ?? []).map((text) => ({ text, tone: s.tone, blank: text.startsWith(' ') })),
   );
 }
 

@@ -88,7 +88,7 @@ export function glanceBlocks(desk: Desk, room: Room): Block[] {
           paragraph(handover.text, { rank: 1 }),
         ]
       : []),
-    ...recordedBlock(desk, 3),
+    ...recordedBlock(desk, room, 3),
     ...(last
       ? [
           paragraph(`Last worked on ${timeOfDay(Date.parse(last.at), state.now, zone)} by ${state.ledger.operator}.`, {

@@ -6,6 +6,7 @@ import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
 import type { Block } from '../look/line.js';
 import type { Page } from '../page.js';
+import { warningsAt } from '../step/warnings.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { labelOf } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
@@ -32,13 +33,15 @@ export function numbersOf(desk: Desk, view: StepView): string[] {
 
 export function numbersPage(desk: Desk, view: StepView): Page {
   const keys = numbersOf(desk, view);
-  const only = keys.length === 1 ? keys[0] : undefined;
+  const warnings = warningsAt(desk.state, view);
+  const only = keys.length === 1 && warnings.length === 0 ? keys[0] : undefined;
   if (only) return derivationPage(desk, derivation(desk.state, only, view.place));
   return new PickPage(
     {
       name: 'numbers',
       head: `Where does it come from · ${view.step.title}`,
       title: 'Which figure?',
+      above: () => warnings.map((w) => paragraph(w, { rank: 2, gap: true })),
       items: () =>
         keys.map((k) => ({
           value: k,

@@ -29,12 +29,6 @@ export function columns(room: Room, beside: boolean): { body: number; side: numb
 /** Lines between head and foot. */
 export const bodyHeight = (room: Room, footLines: number): number => Math.max(1, room.rows - 1 - 2 - 1 - footLines);
 
-/** A figure, its half width and its unit stay on one line. */
-const glued = (text: string): string =>
-  text
-    .replace(/ ± /g, '\u00a0±\u00a0')
-    .replace(/(?<=\d) (?=(?:mm|cm|in|mL|µL|mg|g|kg|rpm|°C|°F|K|min|h|s|d|%|Hz|mm2\/s)(?![\p{L}\d]))/gu, '\u00a0');
-
 /** A job's name may come from anywhere: nothing in a text is obeyed by the terminal. */
 const lettersFor = (room: Room) => (text: string) => {
   // Signs for the eye would be read out by name.
@@ -43,25 +37,30 @@ const lettersFor = (room: Room) => (text: string) => {
 };
 
 const lettersOf = (room: Room, text: string): string => {
-  const whole = glued(text);
-  if (/^[\x20-\x7e]*$/.test(whole)) return whole;
-  const safe = safeText(whole, { lines: true, max: 20_000 });
+  if (/^[\x20-\x7e]*$/.test(text)) return text;
+  const safe = safeText(text, { lines: true, max: 20_000 });
   return room.ascii ? toAscii(safe) : safe;
 };
 
 function tidyBlock(block: Block, letters: (t: string) => string): Block {
   const { lines, small, choices } = block;
-  const tidyLines = (list: readonly Line[], width: number): Line[] =>
-    list.flatMap((line) =>
-      wrap(
-        line.map((s) => ({ ...s, text: letters(s.text) })),
-        width,
-      ),
-    );
+  const spelt = (list: readonly Line[]): Line[] =>
+    list.map((line) => line.map((s) => ({ ...s, text: letters(s.text) })));
+  /** Spelt in plain letters a line may grow: then all are folded anew to less width. */
+  const tidyLines = (make: (width: number) => readonly Line[], width: number): Line[] => {
+    let room = width;
+    for (let i = 0; i < 3; i++) {
+      const list = spelt(make(room));
+      const over = Math.max(0, ...list.map((l) => lineWidth(l) - width));
+      if (over === 0) return list;
+      room = Math.max(8, room - over);
+    }
+    return spelt(make(room)).flatMap((line) => wrap(line, width));
+  };
   return {
     ...block,
-    lines: lines && ((width) => tidyLines(lines(width), width)),
-    small: small && ((width) => tidyLines(small(width), width)),
+    lines: lines && ((width) => tidyLines(lines, width)),
+    small: small && ((width) => tidyLines(small, width)),
     choices: choices && {
       ...choices,
       items: choices.items.map((i) => ({ ...i, label: letters(i.label), note: i.note && letters(i.note) })),

@@ -1,4 +1,5 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
+import type { Entry } from '../../engine/entry.js';
 import { fillIn, showKey } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
@@ -7,10 +8,12 @@ import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
+import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
 import { waitLine } from './pause.js';
 import { unpredicted } from './predict.js';
+import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
 /** Figures that an apprentice is to predict first are kept back. */
 export function textOf(of: MomentOf, text: string): string {
@@ -54,18 +57,25 @@ interface Figure {
 function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (view.wants === 'caution' || view.wants === 'predict') return [];
-  const list = (view.step.show ?? []).map((key, i): Figure => {
-    const shown = showKey(desk.state.values, key, view.place, true);
+  // What the step's own answers are still to bring would only be noise.
+  const open = view.wants === 'question';
+  const keys = (view.step.show ?? []).filter((key) => {
+    const v = desk.state.values.get(key, view.place);
+    return v.known || v.refusal !== undefined || !open;
+  });
+  const list = keys.map((key, i): Figure => {
+    const value = desk.state.values.get(key, view.place);
+    const refused = value.known ? undefined : value.refusal;
+    const shown = refused ? `not known: ${refused}` : showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
     const info = desk.model.keys.get(key);
     return {
       label: labelOf(desk.state, key, view.place),
       shown,
       tail: expected ? `   (you expected ${String(expected.value)})` : '',
-      verdict:
-        i === 0 && info?.type === 'string' && desk.state.values.get(key, view.place).known && /^\S{1,20}$/.test(shown),
+      verdict: i === 0 && info?.type === 'string' && value.known && /^\S{1,20}$/.test(shown),
       large:
-        desk.state.values.get(key, view.place).known &&
+        value.known &&
         info?.type === 'double' &&
         info.quantity !== undefined &&
         info.quantity !== 'count' &&
@@ -127,7 +137,29 @@ function reopened({ desk, view }: MomentOf, room: Room): Block[] {
   return [alertBlock(`Decide again: ${what.join('; ')}.`, room, 2)];
 }
 
-export function recordedBlock(desk: Desk, rank = 2): Block[] {
+/** What came of the answer that finished a step: the next step is on the screen by then. */
+function cameOf(desk: Desk, last: Entry, room: Room): Block[] {
+  if (last.kind !== 'answer' && last.kind !== 'done') return [];
+  const { state } = desk;
+  const view = state.view(last.step, last.place);
+  if (!view || (view.status !== 'done' && view.status !== 'waiting') || view.step.repeat) return [];
+  const figures = (view.step.show ?? []).flatMap((key) => {
+    const v = state.values.get(key, view.place);
+    if (!v.known || v.asOf < last.seq || view.answered.some((a) => a.question.key === key)) return [];
+    return [`${labelOf(state, key, view.place)} ${showKey(state.values, key, view.place, true)}`];
+  });
+  const warnings = warningsAt(state, view, last.seq);
+  const told: Line = [
+    { text: 'Came of it  ', tone: 'quiet' },
+    { text: figures.join('; '), tone: 'strong' },
+  ];
+  return [
+    ...(figures.length ? [{ rank: 2, lines: (width: number) => wrap(told, width, 2) }] : []),
+    ...warnings.map((w) => ({ rank: 2, lines: (width: number) => warningLine(w, width, room) })),
+  ];
+}
+
+export function recordedBlock(desk: Desk, room: Room, rank = 2): Block[] {
   const last = lastRecorded(desk.state);
   if (!last || last.kind === 'job') return [];
   const at = 'place' in last && last.place !== 'job' ? ` (${placeWords(desk.state, last.place)})` : '';
@@ -139,6 +171,7 @@ export function recordedBlock(desk: Desk, rank = 2): Block[] {
       ),
       label: 'Last recorded',
     },
+    ...cameOf(desk, last, room),
   ];
 }
 
@@ -160,6 +193,8 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
     ...reopened(of, room),
     ...remedyBlocks(desk, room),
     ...figures(of, room),
+    ...judgedBlocks(of, room),
+    ...warningBlocks(desk.state, view, room),
   ];
 }
 
@@ -184,6 +219,6 @@ export function bottomBlocks({ desk, view }: MomentOf, room: Room): Block[] {
       .filter((w) => w.place !== view.place)
       .slice(0, 2)
       .map((w, i) => ({ ...waitLine(desk, w, room, 3), gap: i === 0 })),
-    ...recordedBlock(desk),
+    ...recordedBlock(desk, room),
   ];
 }

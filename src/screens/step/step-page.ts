@@ -79,7 +79,7 @@ export class StepPage implements Page {
       return {
         head: placeWords(desk.state, desk.place),
         headRight,
-        body: [...readOnly, ...moment.blocks(room), ...remedyBlocks(desk, room), ...recordedBlock(desk)],
+        body: [...readOnly, ...moment.blocks(room), ...remedyBlocks(desk, room), ...recordedBlock(desk, room)],
         foot: this.foot(moment, view),
       };
     const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
