@@ -8,7 +8,7 @@ import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Model } from '../procedure/model.js';
 
-export interface Trouble {
+interface Trouble {
   readonly code: string;
   /** What could not be done and why; what is kept; what to do. */
   readonly sentence: string;
@@ -55,7 +55,7 @@ export interface OpenJob {
   close(): Promise<void>;
 }
 
-export interface Jobs {
+interface Jobs {
   list(): Outcome<readonly ListedJob[]>;
   create(name: string, first: Extract<Draft, { kind: 'job' }>): Promise<Outcome<OpenJob>>;
   open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
@@ -118,9 +118,9 @@ export interface DebriefLine {
   readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
 }
 
-export type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
+type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
 /** A drawing as lines of text, none wider than `width`, no more than `height`. */
-export type TextDrawing = (
+type TextDrawing = (
   name: string,
   values: Readonly<Record<string, DrawingValue>>,
   room: { readonly width: number; readonly height: number; readonly ascii: boolean },

@@ -1,7 +1,7 @@
 /** Key presses as the pages see them, from what ink hands over. */
 import type { Key as InkKey } from 'ink';
 
-export type KeyName =
+type KeyName =
   | 'char'
   | 'enter'
   | 'esc'

@@ -8,7 +8,7 @@ import { move } from './pick-list.js';
 type Q = Extract<Question, { kind: 'choice-from-table' }>;
 
 /** Rows that hold what was typed, those that begin with it first; the question's own options stay in reach. */
-export function matching(options: readonly Option[], extra: number, typed: string): readonly Option[] {
+function matching(options: readonly Option[], extra: number, typed: string): readonly Option[] {
   const wanted = typed.trim().toLowerCase();
   if (!wanted) return options;
   const own = options.slice(0, extra);

@@ -16,7 +16,7 @@ export type Fitted =
     };
 
 /** Room before an item: pointer, blank, key, two blanks. */
-export const itemIndent = (choices: Choices): number =>
+const itemIndent = (choices: Choices): number =>
   2 + (choices.items.some((i) => i.digit) ? 3 : 0) + (choices.items.some((i) => i.on !== undefined) ? 4 : 0);
 
 const words = (lines: readonly Line[]): string[] => lines.map((l) => l.map((s) => s.text).join(''));

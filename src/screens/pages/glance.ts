@@ -41,7 +41,7 @@ function positionLine(desk: Desk, place: string, room: Room): Block {
 }
 
 /** Facts on return to a job; also the answer to "where was I". */
-export function glanceBlocks(desk: Desk, room: Room): Block[] {
+function glanceBlocks(desk: Desk, room: Room): Block[] {
   const { state } = desk;
   const g = glyphs(room.ascii);
   const stage = desk.stage();

@@ -10,7 +10,7 @@ import { ChoiceList } from './choice-list.js';
 import { numbered, Row } from './row.js';
 
 /** From this width on a drawing or a curve stands beside. */
-export const wideFrom = 104;
+const wideFrom = 104;
 const margin = 1;
 
 export interface Message {
@@ -69,7 +69,7 @@ function tidyBlock(block: Block, letters: (t: string) => string): Block {
 }
 
 /** Key hints in at most `most` lines, the least important left out first. */
-export function footLines(hints: readonly Hint[], width: number, most: number, apart: string): Line[] {
+function footLines(hints: readonly Hint[], width: number, most: number, apart: string): Line[] {
   let left = [...hints];
   for (;;) {
     const rows: Line[] = [];

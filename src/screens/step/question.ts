@@ -27,7 +27,7 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
 }
 
 /** Records what is unusual. No digit: the measured value may be typed again from its first digit. */
-export const unusualKey = '+';
+const unusualKey = '+';
 
 const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
 

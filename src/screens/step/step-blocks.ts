@@ -16,7 +16,7 @@ import { unpredicted } from './predict.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
 /** Figures that an apprentice is to predict first are kept back. */
-export function textOf(of: MomentOf, text: string): string {
+function textOf(of: MomentOf, text: string): string {
   const hidden = of.view.wants === 'predict' ? unpredicted(of) : [];
   return fillIn(of.desk.state.values, text, of.view.place, (name) =>
     hidden.includes(name) ? '(say first)' : undefined,
