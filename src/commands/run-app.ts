@@ -115,7 +115,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           ascii: !utf8(),
           screenReader: process.env.INK_SCREEN_READER === 'true',
           color: !process.env.NO_COLOR,
-          pacer: ({ step, typing }) => createElement(KeyPacer, { keys: session.keys, step, typing }),
+          pacer: (at) => createElement(KeyPacer, { keys: session.keys, ...at }),
           hold: () => session.keys.hold(),
         },
         start,

@@ -7,18 +7,20 @@ export interface KeyPacerProps {
   readonly step: string;
   /** Whether a text field is open: only then may a paste go in. */
   readonly typing: boolean;
+  /** Whether letters are text in it now; as `typing` when left out. */
+  readonly letters?: boolean;
 }
 
 /**
  * Draws nothing. It tells the keyboard stream when the screen has taken in a key, when the step changed, and whether
  * text is being typed. Render exactly one, always, at the top of the tree.
  */
-export function KeyPacer({ keys, step, typing }: KeyPacerProps): null {
+export function KeyPacer({ keys, step, typing, letters = typing }: KeyPacerProps): null {
   const [turn, setTurn] = useState({ number: 0, round: 0 });
   const shown = useRef(step);
 
   useEffect(() => keys.subscribe((number) => setTurn({ number, round: 1 })), [keys]);
-  useEffect(() => keys.textFieldOpen(typing), [keys, typing]);
+  useEffect(() => keys.textFieldOpen(typing, letters), [keys, typing, letters]);
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;

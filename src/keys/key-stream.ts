@@ -45,6 +45,7 @@ export class KeyStream extends Readable {
   #holds = 0;
   #readyWhileHeld = false;
   #typing = false;
+  #letters = false;
   #pumping = false;
   #closed = false;
   #silenceTimer: NodeJS.Timeout | undefined;
@@ -87,9 +88,15 @@ export class KeyStream extends Readable {
   /**
    * Says whether a text field is open (not so at first): only then are pasted characters handed over, and the held-key
    * guard is more careful not to lose a digit. `KeyPacer` sets it.
+   * @param letters false where a letter is a command until a digit stands in the field: pasted letters are dropped there
    */
-  textFieldOpen(open: boolean): void {
+  textFieldOpen(open: boolean, letters = open): void {
     this.#typing = open;
+    this.#letters = letters;
+  }
+
+  #unwanted(key: Key): boolean {
+    return key.kind === 'text' && key.pasted && !(this.#typing && (this.#letters || /^[\d.,+-]$/.test(key.text)));
   }
 
   /**
@@ -219,8 +226,7 @@ export class KeyStream extends Readable {
         this.#interrupt();
         return;
       }
-      const unwanted = first.key.kind === 'text' && first.key.pasted && !this.#typing;
-      const verdict = unwanted ? 'drop' : this.#guard.judge(this.#waiting, this.#typing, this.#now());
+      const verdict = this.#unwanted(first.key) ? 'drop' : this.#guard.judge(this.#waiting, this.#typing, this.#now());
       if (typeof verdict === 'object') {
         this.#guardTimer = setTimeout(() => this.#pumpSoon(), verdict.wait);
         return;

@@ -138,7 +138,7 @@ export interface Terminal {
   /** False where no colour is wanted (NO_COLOR). */
   readonly color?: boolean;
   /** Rendered once at the top of the tree: paces the keyboard by what the screen has taken in. */
-  readonly pacer?: (at: { readonly step: string; readonly typing: boolean }) => ReactNode;
+  readonly pacer?: (at: { readonly step: string; readonly typing: boolean; readonly letters: boolean }) => ReactNode;
   /** Keeps further keys back until the returned function is called. */
   readonly hold?: () => () => void;
 }

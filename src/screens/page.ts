@@ -9,8 +9,10 @@ export interface Page {
   press(key: Key): boolean | Promise<boolean>;
   /** Differs for everything that can be answered or left on it. */
   step?(): string;
-  /** True while letters are text. */
+  /** True while a text field is open. */
   typing?(): boolean;
+  /** True while letters are text; as `typing` when left out. */
+  takesLetters?(): boolean;
   /** Looks at the clock; true when what stands there has changed by it. */
   time?(): boolean;
   /** Told when it is left for good; what it still has to do is waited for at the end. */

@@ -29,6 +29,7 @@ export function Root({ session, terminal }: { session: Session; terminal: Termin
       {terminal.pacer?.({
         step: `${session.pages.length}:${page.name}:${page.step?.() ?? ''}`,
         typing: page.typing?.() ?? false,
+        letters: (page.takesLetters ?? page.typing)?.call(page) ?? false,
       })}
       <Frame view={page.view(room)} room={room} message={session.message} />
     </>

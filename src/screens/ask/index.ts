@@ -24,3 +24,13 @@ const askers: { readonly [K in Question['kind']]: Asker<Extract<Question, { kind
 };
 
 export const askerFor = (question: Question): Asker => askers[question.kind] as unknown as Asker;
+
+const fields: ReadonlySet<Question['kind']> = new Set([
+  'text',
+  'quantity',
+  'number',
+  'dimensions',
+  'choice-from-table',
+]);
+/** True when it is typed into a field. */
+export const isTyped = ({ kind }: Question): boolean => fields.has(kind);

@@ -2,7 +2,7 @@
 import type { Tables } from '../../calc/types.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
-import { askerFor } from '../ask/index.js';
+import { askerFor, isTyped } from '../ask/index.js';
 import type { Key } from '../keys.js';
 import type { Block, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
@@ -81,6 +81,9 @@ export class FormPage implements Page {
     return `${this.name}:${this.at}`;
   }
   typing(): boolean {
+    return this.takesLetters() || (this.field !== undefined && isTyped(this.field.question));
+  }
+  takesLetters(): boolean {
     const f = this.field;
     return Boolean(f && askerFor(f.question).takesLetters(this.inputOf(f)));
   }

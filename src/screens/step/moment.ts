@@ -13,7 +13,10 @@ export interface Moment {
   hints(): readonly Hint[];
   /** Undefined when the key is none of its own. */
   press(key: Key): boolean | Promise<boolean> | undefined;
+  /** True while letters are text. */
   typing(): boolean;
+  /** True while a text field is open, also where a letter is a command until a digit stands in it. */
+  field?(): boolean;
 }
 
 export interface MomentOf {

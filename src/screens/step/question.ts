@@ -3,7 +3,7 @@ import { fillIn } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
-import { askerFor } from '../ask/index.js';
+import { askerFor, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
@@ -105,6 +105,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       return 'submit' in pressed ? record(pressed.submit, key, false) : true;
     },
     typing: () => asker.takesLetters(input()),
+    field: () => isTyped(asked),
   };
 }
 

@@ -43,6 +43,10 @@ export class StepPage implements Page {
     return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}`;
   }
   typing(): boolean {
+    const { moment } = this.now();
+    return !this.letters && (moment.field?.() ?? moment.typing());
+  }
+  takesLetters(): boolean {
     return !this.letters && this.now().moment.typing();
   }
   leave(): Promise<void> {

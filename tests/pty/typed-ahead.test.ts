@@ -1,0 +1,75 @@
+/** Hands that know the way: no digit is lost or doubled between one answer and the next, typed or pasted. */
+import { afterEach, expect, test } from 'vitest';
+import { practiceFile, readReplay } from './drive.js';
+import { closeTerminals } from './harness.js';
+import { jobBefore } from './job-at.js';
+import { newProgram } from './program.js';
+
+afterEach(closeTerminals);
+
+const file = readReplay(practiceFile);
+
+async function at(step: string, place: string, shows: string) {
+  const program = newProgram();
+  jobBefore(program, file, step, place);
+  const term = program.open(['resume']);
+  await term.waitFor('leave this job');
+  await term.rest();
+  term.press('enter');
+  await term.waitFor(shows);
+  const before = program.entries(file.name).length;
+  const given = () =>
+    program
+      .entries(file.name)
+      .slice(before)
+      .flatMap((e) => (e.kind === 'answer' ? [`${e.key}=${e.typed ?? String(e.value)}`] : [e.kind]));
+  return { program, term, given };
+}
+
+test('1 for the choice and 13000 for the figure after it, in one go', async () => {
+  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  term.write('113000\r');
+  await term.waitFor('PA66 nylon');
+  expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
+  program.remove();
+});
+
+test('the same within an eye-blink, key by key', async () => {
+  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  for (const key of '113000') {
+    term.write(key);
+    await new Promise((resolve) => setTimeout(resolve, 90));
+  }
+  await term.waitFor('> 13000');
+  term.write('\r');
+  await term.waitFor('PA66 nylon');
+  expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
+  program.remove();
+});
+
+test('a figure that is pasted stands in the field, and its line end does not record it', async () => {
+  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  term.write('1');
+  await term.waitFor('Limiting speed of the open');
+  term.write('\x1b[200~13 000 rpm\r\n\x1b[201~');
+  await term.waitFor(/> 13 000 rpm/);
+  await term.settled(200);
+  expect(given()).toEqual(['hybrid_claim=hybrid']);
+  await term.rest();
+  term.press('enter');
+  await term.waitFor('PA66 nylon');
+  expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13 000 rpm']);
+  program.remove();
+});
+
+test('pasted words are no commands where a figure is asked', async () => {
+  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  term.write('1');
+  await term.waitFor('Limiting speed of the open');
+  // u would take the answer back, m open the menu.
+  term.write('\x1b[200~maximum 13000 rpm\x1b[201~');
+  await term.settled(300);
+  expect(term.screen()).toContain('Limiting speed of the open');
+  expect(given()).toEqual(['hybrid_claim=hybrid']);
+  program.remove();
+});
