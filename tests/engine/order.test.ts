@@ -1,6 +1,6 @@
 /** Order, lanes, gates, holds, waits, groups: what may be done when. */
 import { describe, expect, it } from 'vitest';
-import { Bench, built, finished, measured, prepared, readyToFill } from './pump.js';
+import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
 describe('order', () => {
   it('offers the first step alone at the beginning', () => {
@@ -104,6 +104,26 @@ describe('gates', () => {
     expect(bench.state.view('pressure', 'job')?.wants).toBe('confirm');
     bench.done('pressure', 'job');
     expect(bench.status('pressure', 'job')).toBe('done');
+  });
+
+  it('an overrule that stands in a journal against the procedure opens nothing', () => {
+    const bench = new Bench().answer('start', 'job', { heads: 'one', name_a: '' });
+    bench.do({ do: 'caution', step: 'pressure', place: 'job' }).answer('pressure', 'job', { gauge: 12 });
+    const at = { step: 'pressure', place: 'job', by: 'AP' };
+    bench.add({ kind: 'overrule', gate: 'no-pressure', reason: 'slipped in', initials: 'AP', ...at });
+    expect(bench.status('pressure', 'job')).toBe('stopped');
+  });
+
+  it('holds only while its condition does not say otherwise', () => {
+    const only = modelFrom(pumpText.replace('id: no-pressure, must', `id: no-pressure, when: "heads == 'two'", must`));
+    for (const [heads, status] of [
+      ['one', 'open'],
+      ['two', 'stopped'],
+    ]) {
+      const bench = new Bench(only).answer('start', 'job', { heads, name_a: '' });
+      bench.do({ do: 'caution', step: 'pressure', place: 'job' }).answer('pressure', 'job', { gauge: 12 });
+      expect(bench.status('pressure', 'job')).toBe(status);
+    }
   });
 
   it('stops again when the reading is corrected afterwards', () => {
@@ -223,6 +243,31 @@ describe('hold points', () => {
   it('can’t be signed before the work is done', () => {
     const bench = built();
     expect(bench.try({ do: 'sign', step: 'witness', place: 'job', initials: 'MN' })).toMatch(/not ready to be signed/);
+  });
+});
+
+describe('predictions', () => {
+  const asking = modelFrom(pumpText.replace('    rests_on: [swept]', '    rests_on: [swept]\n    predict: [swept]'));
+  const upTo = (bench: Bench) => {
+    prepared(bench, 'one').answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
+    return bench.answer('valve-look', 'a.inlet', { seat: 'good' });
+  };
+  const keep = { do: 'answer', step: 'decide', place: 'a', key: 'keep', text: 'keep' } as const;
+
+  it('come before the answer in training', () => {
+    const bench = upTo(new Bench(asking, { apprentice: 'AP' }));
+    expect(bench.state.view('decide', 'a')?.wants).toBe('predict');
+    expect(bench.try(keep)).toMatch(/wants to know first what you expect/);
+    const predict = { do: 'predict', step: 'decide', place: 'a', key: 'swept' } as const;
+    expect(bench.try({ ...predict, text: ' ' })).toMatch(/a guess is allowed/);
+    expect(bench.try({ ...predict, key: 'bore', text: '1' })).toMatch(/Nothing is to be predicted/);
+    bench.do({ ...predict, text: '60 mL' }).do(keep);
+    expect(bench.status('decide', 'a')).toBe('done');
+  });
+
+  it('are not asked for outside it', () => {
+    expect(upTo(new Bench(asking)).try(keep)).toBeUndefined();
   });
 });
 

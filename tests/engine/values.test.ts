@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { CalcRefusal } from '../../src/calc/types.js';
 import { State } from '../../src/engine/state.js';
 import { fillIn, showKey } from '../../src/engine/texts.js';
-import { Bench, built, finished, measured, prepared, readyToFill } from './pump.js';
+import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
 /** Volume of a cylinder in mL, by hand: pi/4 b^2 s with lengths in mm. */
 const swept = (b: number, s: number): number => ((Math.PI / 4) * b * b * s) / 1000;
@@ -109,6 +109,14 @@ describe('values', () => {
       known: false;
       refusal: CalcRefusal['message'];
     });
+  });
+
+  it('a fact is unknown while its own condition does not hold', () => {
+    const model = modelFrom(pumpText.replace('label: Area of the lid,', 'label: Area of the lid, when: has_outlet,'));
+    const bench = measured(prepared(new Bench(model), 'one'), 'a');
+    expect(bench.value('lid_area', 'a')).toBeUndefined();
+    bench.correct('outlet-there', 'a', 'has_outlet', 'yes');
+    expect(bench.value('lid_area', 'a')).toBe(4800);
   });
 
   it('a value of a place below can’t be read from above', () => {
