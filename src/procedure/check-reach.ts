@@ -46,7 +46,7 @@ export function checkReach(
     };
   };
   const asked = (text: string, missing: (key: string) => boolean): string => {
-    const names = [...keys.keys()].filter((k) => new RegExp(`\\b${k}\\b`).test(text) && missing(k));
+    const names = [...new Set(text.match(/\w+/g))].filter((k) => keys.has(k) && missing(k));
     return names.length ? names.map((k) => `“${k}”`).join(' and ') : 'what it reads';
   };
 

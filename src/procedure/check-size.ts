@@ -9,6 +9,7 @@ const most = {
   branches: 100,
   phases: 60,
   questions: 40,
+  asked: 1500,
   gates: 20,
   choices: 60,
   places: 60,
@@ -23,6 +24,12 @@ export function checkSize(p: Procedure, complain: Complain): boolean {
     complain(path, `There are ${n} ${what}, more than ${limit}.`, 'Split the procedure in two.', -1);
   };
   for (const k of ['steps', 'facts', 'calcs', 'branches', 'phases'] as const) bound(p[k]?.length ?? 0, most[k], [k], k);
+  bound(
+    p.steps.reduce((n, s) => n + (s.ask?.length ?? 0), 0),
+    most.asked,
+    ['steps'],
+    'questions in all',
+  );
   p.steps.forEach((s, i) => {
     bound(s.ask?.length ?? 0, most.questions, ['steps', i, 'ask'], 'questions in one step');
     bound(s.gates?.length ?? 0, most.gates, ['steps', i, 'gates'], 'gates in one step');

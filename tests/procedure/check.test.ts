@@ -60,4 +60,28 @@ describe('check of procedures', () => {
     );
     expect(says(text)).toEqual([]);
   });
+
+  it('says at once when a procedure is far too large', () => {
+    const questions = (from: number): string =>
+      Array.from(
+        { length: 39 },
+        (_, i) => `      - { key: q${from + i}, kind: yes-no, label: L, when: q${from + i + 1} }\n`,
+      ).join('');
+    const steps = Array.from(
+      { length: 45 },
+      (_, i) =>
+        `  - id: x${i}\n    phase: look\n    at: job\n    title: T\n    do: D\n    why: W\n    ask:\n${questions(i * 39)}`,
+    ).join('');
+    const from = performance.now();
+    expect(says(changed('  - id: start\n', `${steps}  - id: start\n`))).toEqual([
+      '19:1: There are 1762 questions in all, more than 1500. Split the procedure in two.',
+    ]);
+    expect(performance.now() - from).toBeLessThan(5000);
+    const places = Array.from(
+      { length: 9 },
+      (_, i) =>
+        `  - { id: k${i}, within: ${i ? `k${i - 1}` : 'seal'}, name: K, instances: [ { id: a, label: A }, { id: b, label: B } ] }\n`,
+    ).join('');
+    expect(says(changed('phases:\n', `${places}phases:\n`))[0]).toMatch(/There are \d+ places in all, more than 60\./);
+  });
 });
