@@ -52,7 +52,7 @@ const containers: Record<string, string> = {
 };
 
 /** “ in the step “clean””: the innermost part of the file that has a name, or ''. */
-export function partOf(root: unknown, path: Path): string {
+function partOf(root: unknown, path: Path): string {
   let found = '';
   let value = root;
   for (const [n, step] of path.entries()) {

@@ -80,7 +80,7 @@ export function placesOf(procedure: Procedure): Place[] {
   return out;
 }
 
-export function questionType(q: Question): CelType {
+function questionType(q: Question): CelType {
   switch (q.kind) {
     case 'quantity':
     case 'number':

@@ -13,7 +13,7 @@ export interface Trial {
   /** It can come out true, false, unsettled; undefined when it can't be tried to the end. */
   readonly can: (text: string, missing: (key: string) => boolean) => Outcomes | undefined;
 }
-export interface Outcomes {
+interface Outcomes {
   readonly true: boolean;
   readonly false: boolean;
   readonly unsettled: boolean;
