@@ -31,6 +31,8 @@ export async function open(o: Options): Promise<Ended> {
     if (opened.problems.length) return { err: opened.problems.map(showProblem).join('\n'), code: 2 };
     library = opened.library;
   }
+  // The guide speaks to no network; without this ink's layout would load node's HTTP client to read its own bytes.
+  Reflect.deleteProperty(globalThis, 'fetch');
   const { runApp } = await import('./run-app.js');
   return { code: await runApp({ store, library: () => (library ??= openShipped()), folder, start, clock }) };
 }

@@ -1,6 +1,7 @@
 /** Drawings in characters, for a terminal and for Markdown. */
-import stringWidth from 'string-width';
+
 import { safeText } from '../text/safe-text.js';
+import { textWidth } from '../text/text-width.js';
 import { textBearing } from './bearing-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
@@ -44,11 +45,11 @@ function fitted(line: string, width: number, ascii: boolean): string {
         .replace(/\p{M}/gu, '')
         .replace(/[^\x20-\x7e]/gu, '?')
     : clean;
-  if (stringWidth(plain) <= width) return plain.trimEnd();
+  if (textWidth(plain) <= width) return plain.trimEnd();
   let out = '';
   let used = 0;
   for (const { segment } of graphemes.segment(plain)) {
-    used += stringWidth(segment);
+    used += textWidth(segment);
     if (used > width) break;
     out += segment;
   }

@@ -1,5 +1,5 @@
 /** Breaks lines at blanks, by the width that characters take on a terminal. */
-import stringWidth from 'string-width';
+import { textWidth } from '../../text/text-width.js';
 import type { Line, Span, Tone } from './line.js';
 
 interface Piece {
@@ -8,7 +8,7 @@ interface Piece {
   readonly blank: boolean;
 }
 
-export const widthOf = (text: string): number => (/^[\x20-\x7e]*$/.test(text) ? text.length : stringWidth(text));
+export const widthOf = (text: string): number => (/^[\x20-\x7e]*$/.test(text) ? text.length : textWidth(text));
 
 export const lineWidth = (line: Line): number => line.reduce((sum, s) => sum + widthOf(s.text), 0);
 
