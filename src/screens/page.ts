@@ -17,6 +17,8 @@ export interface Page {
   time?(): boolean;
   /** Told when it is left for good; what it still has to do is waited for at the end. */
   leave?(): void | Promise<void>;
+  /** True while an invented rotor lies open: every page above is marked so. */
+  practice?(): boolean;
 }
 
 /** What a page may do with the session that shows it. */

@@ -24,6 +24,10 @@ export function Root({ session, terminal }: { session: Session; terminal: Termin
   const page = session.top;
   if (!page) return null;
   const { room } = session;
+  const view = page.view(room);
+  // In front, where it is never cut off: no page of a practice job can be taken for one of a real job.
+  const practice = session.pages.some((p) => p.practice?.());
+  const marked = practice ? { ...view, head: `PRACTICE · ${view.head}` } : view;
   return (
     <>
       {terminal.pacer?.({
@@ -31,7 +35,7 @@ export function Root({ session, terminal }: { session: Session; terminal: Termin
         typing: page.typing?.() ?? false,
         letters: (page.takesLetters ?? page.typing)?.call(page) ?? false,
       })}
-      <Frame view={page.view(room)} room={room} message={session.message} />
+      <Frame view={marked} room={room} message={session.message} />
     </>
   );
 }

@@ -50,7 +50,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
       gates: { 'steel-raised': { raise: 'balls-are-steel' } },
       predict: { ball_verdict: 'ceramic' },
     }),
-    fell: like({ ways: { ball_probes: ['papers'], magnet: ['leave'] } }),
+    fell: like({ ways: { ball_probes: ['papers'], magnet: ['leave'] }, predict: { dose_due: '0.12 mL' } }),
   },
   'film-on-a-ball': {
     caught: like({

@@ -7,14 +7,16 @@ import type { ReplayFile } from '../../src/engine/replay-file.js';
 import { Driver, readReplay } from '../pty/drive.js';
 import { closeTerminals, type TerminalUnderTest } from '../pty/harness.js';
 import { newProgram, type Program } from '../pty/program.js';
-import { nameOf, type Stands, screenReader } from '../pty/read-screen.js';
+import { nameOf, type Reader, type Stands, screenReader } from '../pty/read-screen.js';
 import { modelOfRotor, rotorNamed } from './library.js';
 
 afterEach(closeTerminals);
 
 const rotor = rotorNamed('paper-hybrid');
 const { procedure } = modelOfRotor(rotor);
-const reader = screenReader(procedure);
+const MARK = 'PRACTICE · ';
+const unmarked = screenReader(procedure);
+const reader: Reader = { ...unmarked, read: (screen) => unmarked.read(screen.replace(MARK, '')) };
 const trap = rotor.file.traps[0]!;
 
 const digitBefore = (words: string, screen: string): string | undefined =>
@@ -44,7 +46,12 @@ async function begin(program: Program): Promise<TerminalUnderTest> {
   return term;
 }
 
-async function work(kind: 'caught' | 'fell', program: Program, term: TerminalUnderTest): Promise<void> {
+async function work(
+  kind: 'caught' | 'fell',
+  program: Program,
+  term: TerminalUnderTest,
+  seen: (screen: string) => void = () => {},
+): Promise<void> {
   const read = readReplay(new URL(`../../procedures/practice/${rotor.id}.${kind}.replay.yaml`, import.meta.url));
   // Nothing moves the clock from outside.
   const file = { ...read, steps: read.steps.map((s) => ({ ...s, after: undefined, ...rows(s) })) };
@@ -54,16 +61,23 @@ async function work(kind: 'caught' | 'fell', program: Program, term: TerminalUnd
   const parts = at < 0 ? [file.steps] : [file.steps.slice(0, at), file.steps.slice(at + 1)];
   for (const [i, steps] of parts.entries()) {
     const driver = new Apprentice({ program, reader, procedure, file: { ...file, steps }, pace: 'fast' });
-    await part(driver, term, file);
+    await part(driver, term, file, seen);
     if (i > 0 || !raised || !('raise' in raised)) continue;
     await raise(term, procedure.branches?.find((b) => b.id === raised.raise)?.title ?? '');
   }
 }
 
 /** Until a gate stops it, or nothing is left. */
-async function part(driver: Apprentice, term: TerminalUnderTest, file: ReplayFile): Promise<void> {
+async function part(
+  driver: Apprentice,
+  term: TerminalUnderTest,
+  file: ReplayFile,
+  seen: (screen: string) => void,
+): Promise<void> {
   for (let i = 0; i < 2000; i++) {
     const now = await driver.stands(term);
+    seen(term.screen());
+    expect(term.lines()[0]?.trimStart().startsWith(MARK), term.screen()).toBe(true);
     if (now.kind === 'finished' || (now.kind === 'step' && now.wants === 'gate')) return;
     if (now.kind === 'waiting') {
       const way = digitBefore('Let ', term.screen());
@@ -132,10 +146,25 @@ async function debrief(term: TerminalUnderTest): Promise<string> {
 test('who takes the papers’ word falls, and the debrief says into what', { timeout: 240_000 }, async () => {
   const program = newProgram();
   const term = await begin(program);
-  await work('fell', program, term);
+  const slips: string[] = [];
+  await work('fell', program, term, (screen) => {
+    const said = /you expected \S+ \S+ - wrong\. Off by ten/.exec(screen.replace(/\s+/g, ' '));
+    if (said) slips.push(said[0]);
+  });
+  expect(slips).toContain('you expected 0.12 mL - wrong. Off by ten');
   const shown = (await debrief(term)).replace(/\s+/g, ' ');
   expect(shown).toContain(`Missed: ${trap.title}`);
   expect(shown).toContain('The balls are steel, more than twice as heavy');
+  // On the first screen it is told from real work too.
+  await term.rest();
+  term.press('escape');
+  await term.waitFor('This job is finished');
+  await term.rest();
+  term.press('escape');
+  await term.waitFor('leave this job');
+  await term.rest();
+  term.write('l');
+  await term.waitFor(`${rotor.title} [practice]`);
   program.remove();
 });
 

@@ -83,6 +83,7 @@ describe('predictions in them', () => {
     debriefOf(replayed(id, kind), rotorNamed(id), rotors).predictions.flatMap((p) => (p.slip ? [p.slip.slip] : []));
   it.each([
     ['quiet-one', 'fell', 'decimal-point'],
+    ['paper-hybrid', 'fell', 'decimal-point'],
     ['brown-seal', 'caught', 'factor-of-two'],
     ['two-tins', 'caught', 'step-short'],
     ['ounce-syringe', 'fell', 'fluid-ounce-for-millilitre'],

@@ -61,7 +61,8 @@ export function homePage(app: App, stack: Stack): Page {
   let seen = list();
   let stale = false;
   const jobs = (): readonly ListedJob[] => {
-    if (stale) seen = list();
+    // Opened straight into a job, this page does not know when one comes back to it.
+    if (stale || app.start) seen = list();
     stale = false;
     return seen.jobs;
   };

@@ -68,14 +68,17 @@ export class StepPage implements Page {
     return now.length > 0 || over.length > 0;
   }
 
+  practice(): boolean {
+    const first = this.desk.job.entries[0];
+    return first?.kind === 'job' && first.practice !== undefined;
+  }
+
   view(room: Room): View {
     const { desk } = this;
     const { moment, view } = this.now();
     this.drawn = moment.where;
     const job = desk.state.ledger.job;
-    const headRight = [job?.name, job?.practice ? 'invented rotor' : '', desk.job.readOnly ? 'to look at only' : '']
-      .filter(Boolean)
-      .join(' · ');
+    const headRight = [job?.name, desk.job.readOnly ? 'to look at only' : ''].filter(Boolean).join(' · ');
     const readOnly = desk.job.readOnly
       ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
       : [];
