@@ -3,13 +3,16 @@ import { statSync } from 'node:fs';
 import { calculators } from '../calc/index.js';
 import type { Ended } from '../cli.js';
 import { replaySchema } from '../engine/replay-file.js';
-import { tablesOf } from '../library/library.js';
+import { type Library, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { readFolder, readText } from '../library/read-folder.js';
+import { readRotors } from '../library/read-rotors.js';
 import { readDocument } from '../procedure/document.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
+import { modelOf } from '../procedure/model.js';
 import { type Problem, showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
+import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
 
 const isFolder = (path: string): boolean => {
@@ -39,22 +42,36 @@ export async function check(o: Options): Promise<Ended> {
     if (isFolder(file)) {
       const content = readFolder(file, tables, true, known);
       files += content.procedures.length + (content.tables.length - tables.length);
-      problems.push(...content.problems);
+      const procedures = new Map(library.procedures);
+      for (const p of content.procedures) procedures.set(p.procedure.procedure, p);
+      const practice = readRotors(file, { procedures, tables: tablesOf(content.tables) }, [...library.rotors.values()]);
+      files += practice.rotors.length;
+      problems.push(...content.problems, ...practice.problems);
       continue;
     }
     const read = readText(file);
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     files += 1;
-    const kind = /^(table|replay)\s*:/m.exec(read.text)?.[1];
+    const kind = /^(table|replay|rotor)\s*:/m.exec(read.text)?.[1];
     const loaded =
       kind === 'table'
         ? loadTable(read.text, file)
         : kind === 'replay'
           ? readDocument(read.text, file, replaySchema)
-          : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
+          : kind === 'rotor'
+            ? checkRotor(file, read.text, library)
+            : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
     problems.push(...loaded.problems);
   }
   return told(problems, files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);
+}
+
+/** A rotor by itself: those that it names are looked for among the ones that are here. */
+function checkRotor(file: string, text: string, library: Library): { readonly problems: readonly Problem[] } {
+  const models = new Map(
+    [...library.procedures].map(([id, p]) => [id, modelOf(p.procedure, p.hash, library.tables, calculators, p.shop)]),
+  );
+  return loadRotors([{ file, text }], models, [...library.rotors.values()]);
 }
 
 function told(problems: readonly Problem[], fine: string): Ended {

@@ -9,7 +9,7 @@ import type { Rotor } from '../training/rotor-file.js';
 import type { Library } from './library.js';
 import { readText } from './read-folder.js';
 
-export const isRotorFile = (name: string): boolean => /\.rotor\.ya?ml$/.test(name);
+const isRotorFile = (name: string): boolean => /\.rotor\.ya?ml$/.test(name);
 
 /**
  * @param folder the one that holds the procedures; a folder without practice rotors gives none

@@ -17,20 +17,20 @@ export interface DebriefTrap {
   /** When it was first fallen into, ISO. */
   readonly fellAt?: string;
 }
-export interface DebriefOverrule {
+interface DebriefOverrule {
   readonly title: string;
   readonly where: string;
   readonly says: string;
   readonly reason: string;
   readonly initials: string;
 }
-export interface DebriefHold {
+interface DebriefHold {
   readonly title: string;
   readonly where: string;
   readonly how: 'witnessed' | 'self-checked';
   readonly initials: string;
 }
-export interface NextRotor {
+interface NextRotor {
   readonly id: string;
   readonly title: string;
   readonly why: string;

@@ -6,7 +6,7 @@ import { parseQuantity } from '../units/parse.js';
 import { readFigures } from './read-figures.js';
 import { factorSlip, meets, type Slip, type SlipId } from './slips.js';
 
-export type Verdict =
+type Verdict =
   | 'right'
   | 'close'
   | 'wrong'

@@ -1,7 +1,7 @@
 /** What a person has practised, as short lines that the store keeps by job: telling it twice changes nothing. Pure. */
 import type { Debrief } from './debrief.js';
 
-export interface Attempt {
+interface Attempt {
   readonly rotor: string;
   readonly job: string;
   /** ISO instant of the job's last entry. */

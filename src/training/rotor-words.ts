@@ -32,7 +32,7 @@ const word = (key: string, at: string, type: KeyInfo['type'], question: Question
 });
 
 /** The procedure's keys and the further ones, each with the words that it can hold. */
-export function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
+function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
   const keys = new Map(model.keys);
   for (const step of model.procedure.steps)
     for (const q of step.ask ?? []) {
@@ -105,7 +105,7 @@ export class RotorWords {
 }
 
 /** How a reading was taken; '' when no way was chosen. */
-export function wayOf(state: State, key: string, place: string): string | undefined {
+function wayOf(state: State, key: string, place: string): string | undefined {
   const info = state.model.keys.get(key);
   const home = info && state.values.enclosing(info.at, place);
   if (!home || info.from.by !== 'question') return undefined;
