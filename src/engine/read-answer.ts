@@ -82,6 +82,15 @@ function ranged(
   return {};
 }
 
+/** `1.200` is refused where twelve hundred could be meant as well as one and a fifth. */
+function twoWays(text: string, [low, high]: readonly [number, number]): string | undefined {
+  const m = /^\s*(\d{1,3})\.(\d{3})\s*$/.exec(text);
+  if (!m) return undefined;
+  const [asPoint, asThousands] = [Number(text), Number(`${m[1]}${m[2]}`)];
+  if (asThousands < low || asThousands > high || asPoint < low) return undefined;
+  return `“${brief(text.trim())}” can mean ${asThousands} or ${asPoint}; type ${asThousands} or ${asPoint}.`;
+}
+
 /** Read what was typed (or picked, by the option's value). `counted` is how far a counter has to go. */
 export function readAnswer(question: Question, raw: unknown, tables: Tables, counted?: number): Read {
   const text = Array.isArray(raw) ? raw.join(',') : typeof raw === 'boolean' ? (raw ? 'yes' : 'no') : String(raw ?? '');
@@ -118,10 +127,9 @@ export function readAnswer(question: Question, raw: unknown, tables: Tables, cou
     }
     case 'number':
     case 'counter': {
-      const read = parseQuantity(text, 'count');
+      const whole = q.kind === 'counter' || q.whole === true;
+      const read = parseQuantity(text, whole ? 'count' : 'ratio');
       if (!read.ok) return refuse(`${q.label}: ${read.message}`);
-      if ((q.kind === 'counter' || q.whole) && !Number.isInteger(read.value))
-        return refuse(`${q.label}: ${brief(text)} is not a whole number; type one such as 8.`);
       if (q.kind === 'counter') {
         if (counted !== undefined && read.value !== counted)
           return refuse(
@@ -129,6 +137,8 @@ export function readAnswer(question: Question, raw: unknown, tables: Tables, cou
           );
         return { ok: true, value: read.value, typed: text };
       }
+      const thousands = whole ? undefined : twoWays(text, q.limits);
+      if (thousands) return refuse(`${q.label}: ${thousands}`);
       const r = ranged(read.value, (v) => String(v), q);
       if (r.refuse) return refuse(r.refuse);
       return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual: r.unusual };
