@@ -1,6 +1,6 @@
 /** practice, debrief, progress and replay --debrief, run as programs on a data folder of their own. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -100,5 +100,26 @@ describe('debrief and progress', () => {
   it('keep it when the jobs are gone', () => {
     rmSync(join(data, 'jobs'), { recursive: true, force: true });
     expect(run('progress', 'AP').out).toMatch(/\+ brown-seal.*2 times/);
+  });
+});
+
+describe('check', () => {
+  it('looks at one rotor by itself and names the line of a mistake', () => {
+    expect(run('check', 'procedures/practice/glitter.rotor.yaml')).toMatchObject({ code: 0, out: 'No mistakes.\n' });
+    const text = readFileSync(join(root, 'procedures/practice/glitter.rotor.yaml'), 'utf8');
+    const file = join(data, 'bad.rotor.yaml');
+    writeFileSync(file, text.replace('key: inside_findings', 'key: inside_finding'));
+    const { err, code } = run('check', file);
+    expect(code).toBe(1);
+    expect(err).toMatch(/bad\.rotor\.yaml:\d+:\d+: .*inside_finding”.*inside_findings/);
+  });
+  it('takes a shop’s own rotor beside the shipped ones', () => {
+    const shop = join(data, 'shop');
+    mkdirSync(join(shop, 'practice'), { recursive: true });
+    const text = readFileSync(join(root, 'procedures/practice/brown-seal.rotor.yaml'), 'utf8');
+    writeFileSync(join(shop, 'practice', 'ours.rotor.yaml'), text.replace('rotor: brown-seal', 'rotor: ours'));
+    expect(run('practice', '--procedures', shop).out).toMatch(/ {2}ours .*\n/);
+    writeFileSync(join(shop, 'practice', 'ours.rotor.yaml'), text.replace('invented: true', 'invented: no'));
+    expect(run('practice', '--procedures', shop)).toMatchObject({ code: 2, err: expect.stringContaining('invented') });
   });
 });

@@ -132,13 +132,17 @@ describe('the meter check left out', () => {
       ...plans['film-on-a-ball']!.fell,
       ways: { leads: ['skip'] },
       answers: { ...plans['film-on-a-ball']!.fell.answers, ball_material: 'not-proven', magnet: 'skipped' },
-      gates: { 'balls-proven': { overrule: 'the balls look like ceramic' } },
+      gates: {
+        'balls-proven': { overrule: 'the balls look like ceramic' },
+        'bearing-speed': { overrule: 'it has always run so' },
+      },
+      end: (_: State, view: { step: { id: string } }) => view.step.id === 'next-inspection',
     };
     const { state } = walk(modelOfRotor(rotor), rotor, plan);
     const made = debriefOf(state, rotor, rotors);
     expect(state.values.get('ring_contact', 'a')).toMatchObject({ value: 'open' });
     expect(made.traps.map((t) => t.end)).toEqual(['fell', 'fell']);
-    expect(made.overrules).toHaveLength(1);
+    expect(made.overrules.map((o) => o.reason)).toEqual(['the balls look like ceramic', 'it has always run so']);
     expect(debriefText(made)).toContain('the balls look like ceramic');
   });
 });
