@@ -15,7 +15,8 @@ const shipped = JSON.parse(readFileSync('dist/shipped.json', 'utf8')) as {
   procedures: { procedure: Procedure; hash: string }[];
 };
 const tables = Object.fromEntries(shipped.tables.map((t) => [t.id, t]));
-const fresh = (): Model => modelOf(shipped.procedures[0]!.procedure, 'hash', tables, calculators);
+const regrease = shipped.procedures.find((p) => p.procedure.procedure === 'regrease-in-place')!.procedure;
+const fresh = (): Model => modelOf(regrease, 'hash', tables, calculators);
 const file = replaySchema.parse(
   parse(readFileSync('procedures/practice/college-30kw.replay.yaml', 'utf8')),
 ) as ReplayFile;

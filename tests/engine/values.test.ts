@@ -37,6 +37,19 @@ describe('values', () => {
     expect(v).toMatchObject({ known: true, value: 25.4, origin: { from: 'answer', typed: '1 in' } });
   });
 
+  it('a half width that was stated beats the usual one, and stays with a correction that states none', () => {
+    const bench = prepared();
+    bench.answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench.answer('bore', 'a', { bore: '40 ± 0.5 mm', stroke: '50', lid: '80x60' });
+    const width = () => {
+      const v = bench.state.values.get('bore', 'a');
+      return v.known && v.plusMinus;
+    };
+    expect(width()).toBe(0.5);
+    expect(bench.correct('bore', 'a', 'bore', '41') && width()).toBe(0.5);
+    expect(bench.correct('bore', 'a', 'bore', '41 ± 0.2 mm') && width()).toBe(0.2);
+  });
+
   it('reads parts of dimensions, each with its width', () => {
     const bench = measured(prepared(), 'a');
     expect(bench.value('lid', 'a')).toEqual([80, 60]);
@@ -272,5 +285,27 @@ describe('what if', () => {
     const state = new State(bench.model, bench.entries, bench.now, { trial: new Map([['bore@a', 20]]) });
     const v = state.values.get('bore', 'a');
     expect(v.known && v.plusMinus).toBe(0.1);
+  });
+});
+
+describe('taking over from a state before', () => {
+  it('is not done from another journal, another trial or another earlier job', () => {
+    const bench = readyToFill();
+    const anew = new State(bench.model, bench.entries, bench.now);
+    const due = (s: State): unknown => {
+      const v = s.values.get('oil_due', 'a');
+      return v.known && v.value;
+    };
+    const other = measured(prepared(new Bench(), 'one'), 'a', { bore: '20' }).answer('oil-kind', 'job', {
+      oil: 'thin',
+    });
+    expect(due(other.state)).not.toBe(due(anew));
+    const tried = new State(bench.model, bench.entries, bench.now, { trial: new Map([['bore@a', 20]]) });
+    void [tried.views, due(tried)];
+    for (const before of [other.state, tried])
+      expect(due(new State(bench.model, bench.entries, bench.now, { before }))).toBe(due(anew));
+    const trial = new Map([['bore@a', 20]]);
+    const after = new State(bench.model, bench.entries, bench.now, { trial, before: anew });
+    expect(due(after)).toBe(due(tried));
   });
 });
