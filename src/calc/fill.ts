@@ -41,7 +41,7 @@ export const fill = defineCalculator({
     if (!factor && !typed)
       throw new CalcRefusal(
         'ndm',
-        'ndm is missing: type the speed factor such as ndm=875000, or a share such as share=15%.',
+        'The speed factor n dm is missing: give it, such as 875000 mm/min, or give a share, such as 15 %.',
       );
     const warnings: string[] = [];
     const sources: Source[] = [];
@@ -60,7 +60,7 @@ export const fill = defineCalculator({
         chosen: numberIn(faster, 'chosen'),
       };
       sources.push(...own, ...publishedFill(factor.value, tables).map(sourceOf));
-    } else warnings.push('Without n dm the share is not held against the speed: type ndm as well.');
+    } else warnings.push('Without n dm the share is not held against the speed: give n dm as well.');
     const share: Measured = typed ?? { value: band?.chosen ?? Number.NaN };
     if (typed && band && typed.value > band.high)
       warnings.push(

@@ -28,13 +28,13 @@ function massOf(given: Given, warnings: string[]): MassIs {
     if (material === 'steel')
       throw new CalcRefusal(
         'massIs',
-        'A bearing with steel balls has no hybrid mass: type massIs=steel, or ballMaterial=ceramic.',
+        'A bearing with steel balls has no hybrid mass: take the mass as that of the all-steel bearing, or the balls as ceramic.',
       );
     for (const key of ['balls', 'ball'])
       if (!given.has(key))
         throw new CalcRefusal(
           key,
-          `A hybrid's mass needs the number of balls and the ball diameter, such as balls=9 ball=7.938mm: ${key} is missing.`,
+          `A hybrid's mass needs the number of balls and the ball diameter, such as 9 balls of 7.938 mm: ${key === 'balls' ? 'the number' : 'the diameter'} is missing.`,
         );
     return 'hybrid';
   }
@@ -42,11 +42,11 @@ function massOf(given: Given, warnings: string[]): MassIs {
   if (material === 'ceramic')
     throw new CalcRefusal(
       'massIs',
-      'Say whose mass it is: massIs=hybrid for the bearing with its ceramic balls, massIs=steel for the catalogue mass of the all-steel bearing.',
+      'Say whose mass it is: hybrid for the bearing with its ceramic balls, steel for the catalogue mass of the all-steel bearing.',
     );
   if (material === undefined)
     warnings.push(
-      'The mass was taken as that of an all-steel bearing: for a hybrid type massIs=hybrid with balls and ball.',
+      'The mass was taken as that of an all-steel bearing: for a hybrid say so, and give number and diameter of its balls.',
     );
   return 'steel';
 }
@@ -117,7 +117,7 @@ export const freeVolume = defineCalculator({
       );
     if (typed.plusMinus === undefined)
       warnings.push(
-        'No half width was given for the mass, so 5 % was taken, usual between catalogues: weigh it and type what the scale can tell, such as mass=128+-1g.',
+        'No half width was given for the mass, so 5 % was taken, usual between catalogues: weigh it, and give it with what the scale can be off by, such as 128 +- 1 g.',
       );
     const rows = [
       findRow(tables, 'densities', 'steel'),
@@ -178,7 +178,7 @@ function warnShare(share: number, hybrid: boolean, tables: Tables, warnings: str
   const high = constant(tables, 'bearing-constants', 'free-share-high').value;
   if (share > high)
     warnings.push(
-      `${figure(share, 3)} % of the envelope would be free, usual is ${low} to ${high} %: ${hybrid ? 'check mass, balls and dimensions' : "is this a hybrid's mass? Then type massIs=hybrid with balls and ball"}.`,
+      `${figure(share, 3)} % of the envelope would be free, usual is ${low} to ${high} %: ${hybrid ? 'check mass, balls and dimensions' : "is this a hybrid's mass? Then say so, and give number and diameter of its balls"}.`,
     );
   if (share < low)
     warnings.push(

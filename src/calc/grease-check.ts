@@ -81,7 +81,7 @@ export const greaseCheck = defineCalculator({
     const lines = Object.entries(parts).map(([name, part]) => `${name} ${part.verdict}: ${part.why}`);
     const warnings: string[] = [...film.warnings];
     if (!given.has('limitIs'))
-      warnings.push('Some data sheets print n d instead of n dm: read which it is, and type limitIs=nd with nd if so.');
+      warnings.push('Some data sheets print n d instead of n dm: read which it is, and say so if it is n d.');
     return {
       results: {
         overall: { value: overall },
@@ -105,7 +105,7 @@ function speedUseOf(given: Given): Propagated {
   if (given.maybeWord('limitIs') !== 'nd')
     return propagate({ ndm: given.number('ndm'), ndmLimit: limit }, (x) => (x.ndm / x.ndmLimit) * 100);
   if (!given.has('nd'))
-    throw new CalcRefusal('nd', 'A limit of n d is held against n d only: type nd, which is speed times bore.');
+    throw new CalcRefusal('nd', 'A limit of n d is held against n d only: give n d, which is speed times bore.');
   return propagate({ nd: given.number('nd'), ndmLimit: limit }, (x) => (x.nd / x.ndmLimit) * 100);
 }
 

@@ -40,7 +40,7 @@ export const replenishment = defineCalculator({
     return {
       results: { grams, ...(share ? { shareOfFree: share } : {}) },
       warnings: [
-        `This is NOT the dose of a cleaned sealed bearing${share ? `: it would fill ${figure(share.value, 2)} % of it` : ''}; for that use fill.`,
+        `This is NOT the dose of a cleaned sealed bearing${share ? `: it would fill ${figure(share.value, 2)} % of it` : ''}; for that a share of its free volume is taken.`,
         'It holds for open, vented housings that push the old grease out.',
       ],
       worked: [

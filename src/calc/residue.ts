@@ -41,7 +41,7 @@ export const residue = defineCalculator({
         results: {
           volume,
           verdict: { value: 'no dose given' },
-          why: { value: 'type the dose to hold it against the residue' },
+          why: { value: 'give the dose to hold it against the residue' },
         },
         warnings,
         worked,
@@ -71,7 +71,7 @@ function volumeOf(given: Given, tables: Tables, warnings: string[]): { volume: P
   const sides = ['length', 'width', 'height'].filter((key) => given.has(key));
   const ways = [sides.length > 0, given.has('mass'), given.has('measured')].filter(Boolean).length;
   if (ways > 1)
-    throw new CalcRefusal('length', 'Give the residue one way: length, width and height, or mass, or measured.');
+    throw new CalcRefusal('length', 'Give the residue one way: as a block, by its mass, or as a measured volume.');
   if (given.has('measured')) {
     const measured = given.number('measured');
     return {
@@ -93,7 +93,7 @@ function volumeOf(given: Given, tables: Tables, warnings: string[]): { volume: P
     if (!given.has(key))
       throw new CalcRefusal(
         key,
-        `${key} is missing: type all of length, width and height, such as length=10 width=10 height=5, or a mass such as mass=0.5g.`,
+        `The ${key} is missing: give length, width and height, such as 10, 10 and 5 mm, or a mass such as 0.5 g.`,
       );
   const block = { length: given.number('length'), width: given.number('width'), height: given.number('height') };
   const volume = propagate(block, (x) => (x.length * x.width * x.height) / 1000);

@@ -122,15 +122,15 @@ function readingsOf(
   sounds: readonly Sound[],
   count: number,
 ): Reading[] {
-  for (const [key, list] of [
-    ['minutes', minutes],
-    ['temps', temps],
-    ['sounds', sounds],
+  for (const [key, words, list] of [
+    ['minutes', 'times', minutes],
+    ['temps', 'temperatures', temps],
+    ['sounds', 'sounds', sounds],
   ] as const)
     if (list.length !== atStage.length)
       throw new CalcRefusal(
         key,
-        `${key} has ${list.length} readings but atStage has ${atStage.length}: give one of each for every reading.`,
+        `There are ${list.length} ${words} but ${atStage.length} stages: give one of each for every reading.`,
       );
   return atStage.map((stage, i) => {
     if (stage > count)

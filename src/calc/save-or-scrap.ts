@@ -62,7 +62,7 @@ export const saveOrScrap = defineCalculator({
     const [price, cost] = [given.number('pairPrice').value, given.number('jobCost').value];
     const findings = [...new Set(given.words('findings'))];
     if (findings.includes('none') && findings.length > 1)
-      throw new CalcRefusal('findings', '"none" can\'t stand beside another finding: type one or the other.');
+      throw new CalcRefusal('findings', '"none" can\'t stand beside another finding: choose one or the other.');
     const scraps = findings.filter((finding) => finding in scrapFor);
     const doubts = findings.filter((finding) => finding in judgeFor);
     const dear = cost >= price && price > 0;
@@ -76,7 +76,7 @@ export const saveOrScrap = defineCalculator({
     );
     const spare = given.maybeWord('spare');
     const warnings: string[] = [];
-    if (price === 0) warnings.push('Without the price of a pair the money was not weighed: type pairPrice.');
+    if (price === 0) warnings.push('Without the price of a pair the money was not weighed: give that price.');
     if (dear && spare === 'doubtful')
       warnings.push('The spare may be a counterfeit: a proven source weighs more than the price.');
     if (verdict === 'scrap' && given.has('puller') && !given.flag('puller'))

@@ -136,7 +136,10 @@ export const solvent = defineCalculator({
     const named = given.word('solvent');
     const components = given.words('components');
     if (components.length > 0 && named !== 'blend')
-      throw new CalcRefusal('components', 'Components belong to a blend: type solvent=blend, or leave components out.');
+      throw new CalcRefusal(
+        'components',
+        'Components belong to a blend: choose blend as the solvent, or leave the components out.',
+      );
     const parts = named === 'blend' ? (components.length > 0 ? components : ['unknown']) : [named];
     const judged = parts.map((part) => ({ part, ...judgeOne(part, material, use, tables) }));
     const worst = judged.reduce((a, b) => (order.indexOf(b.verdict) > order.indexOf(a.verdict) ? b : a));
@@ -150,7 +153,7 @@ export const solvent = defineCalculator({
     if (worst.verdict === 'brief wipe only')
       warnings.push('A damp cloth, a few seconds, then dry: never pour, drip or soak.');
     if (named === 'blend' && components.length === 0)
-      warnings.push('The components of the blend are not known: read its safety data sheet and type components.');
+      warnings.push('The components of the blend are not known: read its safety data sheet and name them.');
     return {
       results: {
         verdict: { value: worst.verdict },

@@ -144,8 +144,8 @@ function warningsFor(
     );
   if (bore.plusMinus === undefined)
     warnings.push(
-      'No half width was given for the bore, so that of a calliper, 0.1 mm, was taken: type yours, such as bore=14.5+-0.1mm.',
+      'No half width was given for the bore, so that of a calliper, 0.1 mm, was taken: give yours behind the bore, such as 14.5 +- 0.05 mm.',
     );
-  if (!capacity) warnings.push('Whether the filling fits the barrel was not checked: type capacity.');
+  if (!capacity) warnings.push('Whether the filling fits the barrel was not checked: give what the barrel holds.');
   return warnings;
 }

@@ -39,10 +39,17 @@ function endsOf(given: Given): Ends {
   const byForty = given.has('nu40') || given.has('nu100');
   const byStated = ['nuA', 'tA', 'nuB', 'tB'].filter((key) => given.has(key));
   if (byForty && byStated.length > 0)
-    throw new CalcRefusal(byStated[0] ?? 'nuA', 'Give either nu40 and nu100, or nuA, tA, nuB and tB: not both.');
+    throw new CalcRefusal(
+      byStated[0] ?? 'nuA',
+      'Give the viscosity at 40 and 100 °C, or at two temperatures of your own: not both.',
+    );
   if (byStated.length > 0) {
     for (const key of ['nuA', 'tA', 'nuB', 'tB'])
-      if (!given.has(key)) throw new CalcRefusal(key, `${key} is missing: give all of nuA, tA, nuB and tB.`);
+      if (!given.has(key))
+        throw new CalcRefusal(
+          key,
+          `${viscosityInputs[key]?.label} is missing: give both viscosities with their temperatures.`,
+        );
     const ends = { nuA: given.number('nuA'), tA: given.number('tA'), nuB: given.number('nuB'), tB: given.number('tB') };
     return { ...ends, names: ['nuA', 'nuB'] };
   }
@@ -50,7 +57,7 @@ function endsOf(given: Given): Ends {
     if (!given.has(key))
       throw new CalcRefusal(
         key,
-        `${key} is missing: type the base oil's viscosity there, such as ${key}=${key === 'nu40' ? '25' : '5'} cSt.`,
+        `The base oil's viscosity at ${key === 'nu40' ? 40 : 100} °C is missing: type it, such as ${key === 'nu40' ? 25 : 5} cSt.`,
       );
   return {
     nuA: given.number('nu40'),
