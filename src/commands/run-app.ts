@@ -82,10 +82,12 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           draw ??= (await import('../drawing/text-drawing.js')).textDrawing;
           const basis = await basisOfJob(library(), folder, entries, entriesFrom(store));
           const first = entries[0];
-          if (typeof basis === 'string' || first?.kind !== 'job' || first.practice === undefined) return basis;
+          if (typeof basis === 'string' || first?.kind !== 'job' || !(first.practice || first.apprentice)) return basis;
+          const { judgeInWords: judge } = await import('../training/judge-in-words.js');
+          if (first.practice === undefined) return { ...basis, judge };
           const { rotorFor } = await import('./practice-rotors.js');
           clock.knows(basis.model);
-          return { ...basis, practice: rotorFor(library(), first.practice, basis.model) };
+          return { ...basis, judge, practice: rotorFor(library(), first.practice, basis.model) };
         },
         debrief: async (state, jobId) => {
           const { rotorFor, rotorsOf } = await import('./practice-rotors.js');

@@ -78,6 +78,13 @@ export interface JobBasis {
   readonly earlier?: Earlier;
   /** The invented rotor of a practice job. */
   readonly practice?: PracticeRotor;
+  /** In training: holds an expectation, as typed, against the figure; undefined where nothing can be said. */
+  readonly judge?: (
+    state: State,
+    key: string,
+    place: string,
+    typed: string,
+  ) => { readonly verdict: 'right' | 'close' | 'wrong'; readonly why: string } | undefined;
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */
   readonly notice?: string;
 }
