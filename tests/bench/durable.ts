@@ -2,10 +2,9 @@
 import { resolve } from 'node:path';
 import { openStore } from '../../src/store/open-store.js';
 import { makeLongJob } from './prepare.js';
-import { median } from './table.js';
 
-export async function durable(folder: string, sizes: readonly number[]): Promise<[number, number][]> {
-  const out: [number, number][] = [];
+export async function durable(folder: string, sizes: readonly number[]): Promise<[number, number[]][]> {
+  const out: [number, number[]][] = [];
   for (const n of sizes) {
     const made = await makeLongJob(`${folder}-${n}`, n);
     const opened = await openStore(resolve(made.folder)).open(made.id);
@@ -18,7 +17,7 @@ export async function durable(folder: string, sizes: readonly number[]): Promise
       if (!r.ok) throw new Error(r.trouble.sentence);
     }
     await opened.value.close();
-    out.push([n, median(times)]);
+    out.push([n, times]);
   }
   return out;
 }

@@ -1,15 +1,35 @@
 /** Times whole runs of the real program, on a pseudo-terminal where it needs one. */
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { type IPty, spawn } from '@lydell/node-pty';
 
-/** Milliseconds from start to exit. */
-export function wholeRun(args: readonly string[]): number {
-  const t = performance.now();
-  const r = spawnSync(process.execPath, [...args], { stdio: ['ignore', 'pipe', 'pipe'] });
-  const ms = performance.now() - t;
-  if (r.status !== 0) throw new Error(`${args.join(' ')} ended with ${r.status}: ${r.stderr.toString().slice(0, 400)}`);
-  return ms;
+/** Milliseconds: by the clock, and of processor time in all threads (NaN where the system does not tell). */
+export interface Spent {
+  readonly wall: number;
+  readonly cpu: number;
+}
+
+/** From start to exit, timed by bash. */
+export function wholeRun(args: readonly string[]): Spent {
+  const timed = 'TIMEFORMAT="%R %U %S"; time "$@" >/dev/null';
+  const r = spawnSync('bash', ['-c', timed, 'bash', process.execPath, ...args], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+    env: { ...process.env, LC_ALL: 'C' },
+  });
+  const said = r.stderr.toString();
+  if (r.status !== 0) throw new Error(`${args.join(' ')} ended with ${r.status}: ${said.slice(0, 400)}`);
+  const [wall, user, system] = (said.trim().split('\n').at(-1) ?? '').split(' ').map((t) => 1000 * Number(t));
+  return { wall: wall ?? Number.NaN, cpu: (user ?? Number.NaN) + (system ?? Number.NaN) };
+}
+
+/** Processor time of a living process so far, in ms. */
+function cpuOf(pid: number): number {
+  try {
+    const each = readdirSync(`/proc/${pid}/task`).map((t) => readFileSync(`/proc/${pid}/task/${t}/schedstat`, 'utf8'));
+    return each.reduce((sum, s) => sum + Number(s.split(' ')[0]), 0) / 1e6;
+  } catch {
+    return Number.NaN;
+  }
 }
 
 function start(args: readonly string[]): IPty {
@@ -26,18 +46,20 @@ function start(args: readonly string[]): IPty {
 // biome-ignore lint/complexity/useRegexLiterals: escape characters read better in a string
 const escapes = new RegExp('\\u001b\\[[0-9;?]*[A-Za-z]', 'g');
 
-function shows(pty: IPty, wanted: string | RegExp): Promise<void> {
+/** Resolves as soon as what was written from now on shows the text. */
+function shows(pty: IPty, wanted: RegExp, patience = 30_000): Promise<void> {
   return new Promise((resolve, reject) => {
     let seen = '';
-    const timer = setTimeout(() => reject(new Error(`never showed ${wanted}: ${seen.slice(-600)}`)), 30_000);
+    const timer = setTimeout(() => {
+      sub.dispose();
+      reject(new Error(`never showed ${wanted}: ${seen.slice(-600)}`));
+    }, patience);
     const sub = pty.onData((d) => {
       seen += d;
-      const plain = seen.replace(escapes, '');
-      if (typeof wanted === 'string' ? plain.includes(wanted) : wanted.test(plain)) {
-        clearTimeout(timer);
-        sub.dispose();
-        resolve();
-      }
+      if (!wanted.test(seen.replace(escapes, ''))) return;
+      clearTimeout(timer);
+      sub.dispose();
+      resolve();
     });
   });
 }
@@ -49,28 +71,37 @@ function gone(pty: IPty): Promise<void> {
   });
 }
 
-/** Milliseconds from start to the first frame that shows the text. */
-export async function firstFrame(args: readonly string[], wanted: string | RegExp): Promise<number> {
+/** From start to the first frame that shows the text. */
+export async function firstFrame(args: readonly string[], wanted: RegExp): Promise<Spent> {
   const t = performance.now();
   const pty = start(args);
   await shows(pty, wanted);
-  const ms = performance.now() - t;
+  const spent = { wall: performance.now() - t, cpu: cpuOf(pty.pid) };
   await gone(pty);
-  return ms;
+  return spent;
 }
 
-/** Highest resident memory in MB, read once the first frame stands and half a second after. */
-export async function peakMemory(args: readonly string[], wanted: string | RegExp): Promise<number> {
-  const all: number[] = [];
-  for (let i = 0; i < 5; i++) {
-    const pty = start(args);
-    await shows(pty, wanted);
-    await new Promise((r) => setTimeout(r, 500));
-    const status = readFileSync(`/proc/${pty.pid}/status`, 'utf8');
-    all.push(Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024);
-    await gone(pty);
-  }
-  return all.sort((a, b) => a - b)[2] ?? Number.NaN;
+/** From start to the frame that answers a key which was pressed the moment the first frame stood. */
+export async function firstAnswer(args: readonly string[], first: RegExp, key: string, then: RegExp): Promise<Spent> {
+  const t = performance.now();
+  const pty = start(args);
+  await shows(pty, first);
+  const answered = shows(pty, then);
+  pty.write(key);
+  await answered;
+  const spent = { wall: performance.now() - t, cpu: cpuOf(pty.pid) };
+  await gone(pty);
+  return spent;
+}
+
+/** Highest resident memory in MB, read once the first frame stands and a second after. */
+export async function peakMemory(args: readonly string[], wanted: RegExp): Promise<number> {
+  const pty = start(args);
+  await shows(pty, wanted);
+  await new Promise((r) => setTimeout(r, 1000));
+  const status = readFileSync(`/proc/${pty.pid}/status`, 'utf8');
+  await gone(pty);
+  return Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? Number.NaN) / 1024;
 }
 
 /** Resolves once the terminal has been quiet for a while. */
@@ -88,31 +119,31 @@ function quiet(pty: IPty): Promise<void> {
   });
 }
 
-/** Milliseconds from each of `n` keys (a letter and Backspace in turn, in the text field that the job opens on) to the next output. */
-export async function keyToFrame(args: readonly string[], n: number): Promise<number[]> {
+/** Letters typed before they are all taken back with Backspace, one by one. */
+const LETTERS = 'qwzxkvjyqwzxkvjy';
+
+/**
+ * Milliseconds from each of `n` keys (letters, then Backspaces, in the text field that the job opens on) being written
+ * to the terminal to the frame that shows what it did.
+ */
+export async function keyToFrame(args: readonly string[], n: number): Promise<Spent[]> {
   const pty = start(args);
   await quiet(pty);
   pty.write('\r');
   await quiet(pty);
-  const out: number[] = [];
+  const out: Spent[] = [];
   for (let i = 0; i < n; i++) {
+    const at = i % (2 * LETTERS.length);
+    const typing = at < LETTERS.length;
+    const stands = typing ? LETTERS.slice(0, at + 1) : LETTERS.slice(0, 2 * LETTERS.length - at - 1);
+    const shown = shows(pty, new RegExp(`[^a-z]${stands}▏`), 5000);
     const t = performance.now();
-    const ms = await new Promise<number>((resolve) => {
-      const timer = setTimeout(() => {
-        sub.dispose();
-        resolve(Number.NaN);
-      }, 2000);
-      const sub = pty.onData(() => {
-        clearTimeout(timer);
-        sub.dispose();
-        resolve(performance.now() - t);
-      });
-      pty.write(i % 2 ? '\x7f' : 'a');
-    });
-    if (Number.isFinite(ms)) out.push(ms);
-    await new Promise((r) => setTimeout(r, 60));
+    const cpu = cpuOf(pty.pid);
+    pty.write(typing ? (LETTERS[at] ?? '') : '\x7f');
+    await shown;
+    out.push({ wall: performance.now() - t, cpu: cpuOf(pty.pid) - cpu });
+    await new Promise((r) => setTimeout(r, 80));
   }
   await gone(pty);
-  if (out.length < n / 2) throw new Error(`only ${out.length} of ${n} keys gave a frame`);
   return out;
 }

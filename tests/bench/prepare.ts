@@ -1,13 +1,10 @@
-/** Makes what the measurements need: the baseline, folders of jobs, one long job. */
+/** Makes what the measurements need: folders of jobs, one long job. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Draft } from '../../src/engine/entry.js';
 import type { Shipped } from '../../src/library/library.js';
 import { jobText, newContent } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';
-import { bundled } from './bundle.js';
-
-export const makeHello = (work: string): Promise<string> => bundled('tests/bench/hello.tsx', `${work}/hello.mjs`);
 
 export function shipped() {
   const all = JSON.parse(readFileSync('dist/shipped.json', 'utf8')) as Shipped;

@@ -1,29 +1,93 @@
+/** What was measured, and the table of it. */
+import type { Spent } from './measure.js';
+
 export interface Row {
   readonly what: string;
-  readonly unit: string;
-  readonly value: number;
+  readonly unit: 'ms' | 'MB';
+  /** Median, and the value that 99 in 100 stay below; the largest where there are fewer than 100. */
+  readonly p50: number;
+  readonly p99: number;
+  /** Median of the processor time, where it was taken. */
+  readonly cpu?: number | undefined;
+  /** The row that it is compared with. */
   readonly against?: string | undefined;
-  readonly ratio: number | undefined;
-  readonly goal?: string | undefined;
+  readonly ratio?: number | undefined;
+  readonly cpuRatio?: number | undefined;
+  readonly goal?: Goal | undefined;
 }
 
-export const quantile = (values: readonly number[], q: number): number => {
+/** Largest ratio, or largest value at p50 or p99. */
+export interface Goal {
+  readonly of: 'ratio' | 'p50' | 'p99';
+  readonly most: number;
+}
+
+const quantile = (values: readonly number[], q: number): number => {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? Number.NaN;
 };
-export const median = (values: readonly number[]): number => quantile(values, 0.5);
+const median = (values: readonly number[]): number => quantile(values, 0.5);
 
-/** The table as Markdown. */
-export function show(rows: readonly Row[], runs: number): string {
-  const lines = rows.map(
-    (r) =>
-      `| ${r.what} | ${r.value.toFixed(r.value < 10 ? 2 : 0)} ${r.unit} | ${r.ratio ? r.ratio.toFixed(2) : ''} | ${r.against ?? ''} | ${r.goal ?? ''} |`,
-  );
+const over = (a: number | undefined, b: number | undefined): number | undefined =>
+  a !== undefined && b !== undefined && b > 0 && Number.isFinite(a / b) ? a / b : undefined;
+
+/** The rows so far, to which each new one may be compared. */
+export class Results {
+  readonly rows: Row[] = [];
+
+  add(what: string, all: readonly (Spent | number)[], more: { against?: string; goal?: Goal; unit?: 'MB' } = {}): void {
+    const base = this.rows.find((r) => r.what === more.against);
+    const walls = all.map((s) => (typeof s === 'number' ? s : s.wall));
+    const cpus = all.flatMap((s) => (typeof s === 'number' || Number.isNaN(s.cpu) ? [] : [s.cpu]));
+    const p50 = median(walls);
+    const cpu = cpus.length ? median(cpus) : undefined;
+    this.rows.push({
+      what,
+      unit: more.unit ?? 'ms',
+      p50,
+      p99: quantile(walls, 0.99),
+      cpu,
+      against: more.against,
+      ratio: over(p50, base?.p50),
+      cpuRatio: over(cpu, base?.cpu),
+      goal: more.goal,
+    });
+  }
+}
+
+function met({ goal, ratio, p50, p99 }: Row): string {
+  if (!goal) return '';
+  const value = { ratio, p50, p99 }[goal.of];
+  return value === undefined ? '?' : value <= goal.most ? 'yes' : 'no';
+}
+
+const number = (x: number | undefined, unit = ''): string =>
+  x === undefined || Number.isNaN(x) ? '' : `${x.toFixed(x < 10 ? 1 : 0)}${unit && ` ${unit}`}`;
+const factor = (x: number | undefined): string => (x === undefined ? '' : x.toFixed(2));
+const goalWords = ({ goal, unit }: Row): string =>
+  goal ? `${goal.of === 'ratio' ? '' : `${goal.of} `}≤ ${goal.most}${goal.of === 'ratio' ? ' x' : ` ${unit}`}` : '';
+
+/** The table as Markdown; with an earlier run's rows also what it was before. */
+export function show(rows: readonly Row[], runs: number, before: readonly Row[] = []): string {
+  const head = ['what', ...(before.length ? ['before'] : []), 'p50', 'p99', 'CPU', 'x', 'x CPU', 'of', 'goal', 'met'];
+  const lines = rows.map((r) => [
+    r.what,
+    ...(before.length ? [number(before.find((b) => b.what === r.what)?.p50, r.unit)] : []),
+    number(r.p50, r.unit),
+    number(r.p99),
+    number(r.cpu),
+    factor(r.ratio),
+    factor(r.cpuRatio),
+    r.against ?? '',
+    goalWords(r),
+    met(r),
+  ]);
+  const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
   return [
-    `Medians of ${runs} runs, node ${process.version}.`,
+    `${runs} runs each, in turn, node ${process.version}. p50 and p99 by the clock, CPU is the median of all threads' processor time.`,
     '',
-    '| what | median | ratio | to | goal |',
-    '|---|---|---|---|---|',
-    ...lines,
+    row(head),
+    row(head.map(() => '---')),
+    ...lines.map(row),
   ].join('\n');
 }
