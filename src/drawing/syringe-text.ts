@@ -22,12 +22,13 @@ export function textSyringe(values: PictureValues, room: Room): string[] {
   const lines = [`  ${wall}`, ` |${inner}${sign.tip}`, `  ${wall}`];
   const feet = blank();
   feet[start] = sign.foot;
-  for (const m of stops) feet[m.column] = sign.foot;
+  // Numbered where there is more than one, so that each line below finds its mark.
+  for (const [i, m] of stops.entries()) feet[m.column] = stops.length > 1 && i < 9 ? String(i + 1) : sign.foot;
   lines.push(`  ${feet.join('').trimEnd()}`);
   const here = '0 mm: plunger starts here';
   lines.push(`  ${' '.repeat(Math.max(0, Math.min(start, columns - here.length)))}${here}`);
   for (const [i, m] of stops.entries())
-    lines.push(`  stop ${i + 1}: ${m.mm.toFixed(1)} mm from the start${m.label ? `, ${m.label}` : ''}`);
+    lines.push(`  ${m.label || `stop ${i + 1}`}: ${m.mm.toFixed(1)} mm from the start`);
   const bore = numberOf(values, 'bore');
   if (bore !== undefined) lines.push(`  bore ${sign.dia} ${Number(bore.toPrecision(4))} mm`);
   if (!s.marks.length) lines.push('  marks not known yet');

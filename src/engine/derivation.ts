@@ -5,7 +5,7 @@ import type { Answer } from './entry.js';
 import type { Known } from './known.js';
 import type { State } from './state.js';
 import { rowsReadBy } from './table-sources.js';
-import { fillIn, showValue } from './texts.js';
+import { fillIn, showKey, showValue } from './texts.js';
 
 export type DerivationKind =
   /** Read or chosen by a person. */
@@ -139,7 +139,7 @@ class Deriver {
       ...base,
       value: v.value,
       plusMinus: v.plusMinus,
-      shown: showValue(model, info.key, v.value, v.plusMinus) || '(left empty)',
+      shown: showKey(values, info.key, place, true) || '(left empty)',
     };
     return this.explain(info, place, v, known);
   }

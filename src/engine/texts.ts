@@ -29,10 +29,38 @@ export function showValue(model: Model, key: string, value: Answer, plusMinus?: 
     .join(', ');
 }
 
+/** Names of the items of a list, as many as it has; undefined where the procedure gives them none. */
+export function itemNames(values: Values, key: string, place: string): readonly string[] | undefined {
+  const by = values.model.keys.get(key)?.names;
+  const list = by === undefined ? undefined : values.get(key, place);
+  const names = by === undefined ? undefined : values.get(by, place);
+  if (!list?.known || !names?.known || !Array.isArray(list.value) || !Array.isArray(names.value)) return undefined;
+  return names.value.length === list.value.length ? names.value.map(String) : undefined;
+}
+
+/** The items of a named list, each with its name; undefined where it has none. */
+export function namedItems(
+  values: Values,
+  key: string,
+  place: string,
+  withSpread = false,
+): readonly { readonly name: string; readonly shown: string }[] | undefined {
+  const names = itemNames(values, key, place);
+  const v = names && values.get(key, place);
+  if (!v?.known) return undefined;
+  const half = withSpread && Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+  return (v.value as readonly number[]).map((item, i) => ({
+    name: names?.[i] ?? '',
+    shown: one(values.model.keys.get(key), item, half[i], values.model),
+  }));
+}
+
 /** A key at a place in words; "not known yet" when it is not. */
 export function showKey(values: Values, key: string, place: string, withSpread = false): string {
   const v = values.get(key, place);
   if (!v.known) return 'not known yet';
+  const items = namedItems(values, key, place, withSpread);
+  if (items) return items.map((i) => `${i.name}: ${i.shown}`).join('; ');
   return showValue(values.model, key, v.value, withSpread ? v.plusMinus : undefined);
 }
 

@@ -91,5 +91,15 @@ export function checkCalcs(
           near(key, results) || `Its results are: ${results.join(', ')}.`,
           -1,
         );
+    for (const [result, key] of Object.entries(use.names ?? {})) {
+      if (!Object.hasOwn(use.gives, result) || !calc.results[result]?.list)
+        complain(
+          [...path, 'names', result],
+          `“${quoted(result)}” is no list that this calculation gives.`,
+          'Name only results of “gives” that are lists.',
+          -1,
+        );
+      judge.expression(key, use.at, 'list<string>', [...path, 'names', result]);
+    }
   });
 }

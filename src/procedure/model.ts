@@ -23,6 +23,8 @@ export interface KeyInfo {
   readonly label: string;
   readonly quantity: QuantityKind | undefined;
   readonly unit: string;
+  /** Key of a list of words that names the items of this list, in order. */
+  readonly names?: string;
   /** All words that it can be, where a calculator says so. */
   readonly words?: readonly string[];
   readonly from:
@@ -197,6 +199,7 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
         quantity: spec?.kind,
         unit: spec?.unit ?? '',
         words: spec?.words,
+        names: use.names?.[result],
         from: { by: 'calc', use, result },
       });
     }

@@ -167,6 +167,10 @@ const calcUse = z.strictObject({
   when: cel.optional(),
   with: z.record(z.string(), cel).describe('calculator key to expression'),
   gives: z.record(z.string(), key).describe('calculator result to key'),
+  names: z
+    .record(z.string(), key)
+    .optional()
+    .describe('calculator result that is a list, to a list of words that names its items in order'),
   warn_at: id.optional().describe('step on which its warnings are shown'),
 });
 

@@ -3,7 +3,7 @@ import type { Source } from '../calc/types.js';
 import type { StepView } from '../engine/board.js';
 import type { Answer } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
-import { fillIn, showValue } from '../engine/texts.js';
+import { fillIn, showKey, showValue } from '../engine/texts.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
 /** A source as it may be told: memory and common practice are never dressed up as a citation. */
@@ -60,7 +60,7 @@ export function figureAt(state: State, key: string, place: string, heading?: str
     known: true,
     value: v.value,
     ...(v.plusMinus === undefined ? {} : { plusMinus: v.plusMinus }),
-    text: textOf(state, key, v.value, v.plusMinus),
+    text: showKey(state.values, key, home, true) || '(left empty)',
   };
 }
 

@@ -1,6 +1,6 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
 import type { Entry } from '../../engine/entry.js';
-import { fillIn, showKey } from '../../engine/texts.js';
+import { fillIn, namedItems, showKey } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
@@ -63,16 +63,26 @@ function figures(of: MomentOf, room: Room): Block[] {
     const v = desk.state.values.get(key, view.place);
     return v.known || v.refusal !== undefined || !open;
   });
-  const list = keys.map((key, i): Figure => {
+  const list = keys.flatMap((key, i): Figure[] => {
     const value = desk.state.values.get(key, view.place);
     const refused = value.known ? undefined : value.refusal;
     const shown = refused ? `not known: ${refused}` : showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
+    const tail = expected ? `   (you expected ${String(expected.value)})` : '';
+    const items = namedItems(desk.state.values, key, view.place, true);
+    if (items)
+      return items.map((item, n) => ({
+        label: `${item.name}:`,
+        shown: item.shown,
+        tail: n === items.length - 1 ? tail : '',
+        verdict: false,
+        large: false,
+      }));
     const info = desk.model.keys.get(key);
-    return {
+    const figure: Figure = {
       label: labelOf(desk.state, key, view.place),
       shown,
-      tail: expected ? `   (you expected ${String(expected.value)})` : '',
+      tail,
       verdict: i === 0 && info?.type === 'string' && value.known && /^\S{1,20}$/.test(shown),
       large:
         value.known &&
@@ -81,11 +91,12 @@ function figures(of: MomentOf, room: Room): Block[] {
         info.quantity !== 'count' &&
         !room.reader,
     };
+    return [figure];
   });
   const small = (f: Figure, width: number): Line[] =>
     wrap(
       [
-        { text: `${f.label}  `, tone: 'quiet' },
+        { text: `${f.label}${f.label.endsWith(':') ? ' ' : '  '}`, tone: 'quiet' },
         f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
         { text: f.tail, tone: 'quiet' },
       ],
