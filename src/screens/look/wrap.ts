@@ -45,7 +45,9 @@ function pieces(line: Line): Piece[] {
 
 function joined(row: readonly Piece[]): Line {
   const out: Span[] = [];
-  for (const p of row) {
+  for (const piece of row) {
+    // What held words together while they were folded is an ordinary blank again: ASCII has no other.
+    const p = { ...piece, text: piece.text.replaceAll('\u00a0', ' ') };
     const last = out.at(-1);
     if (last && last.tone === p.tone) out[out.length - 1] = { ...last, text: last.text + p.text };
     else out.push({ text: p.text, tone: p.tone });
