@@ -38,7 +38,7 @@ export function runReplay(path: string, library: Library, chain: readonly string
   const found = library.procedures.get(file.procedure);
   if (!found) {
     const names = [...library.procedures.keys()];
-    const cure = near(file.procedure, names) || `Known are: ${names.join(', ')}.`;
+    const cure = near(file.procedure, names) || `Known are: ${names.join(', ')}; name a folder of your own with --procedures.`;
     return at('procedure', `There is no procedure “${quoted(file.procedure)}”.`, cure);
   }
   if (file.start !== undefined && Number.isNaN(Date.parse(file.start)))

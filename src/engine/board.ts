@@ -118,7 +118,7 @@ export class Board {
   private waitsFor(before: StepView): string {
     const where = before.place === 'job' ? '' : ` (${this.values.placeLabel(before.place)})`;
     return before.status === 'waiting'
-      ? `“${before.step.title}”${where} is still waiting: ${before.wait?.label ?? 'time'}.`
+      ? `“${before.step.title}”${where} still takes ${Math.ceil((before.wait?.left ?? 0) / 60_000)} min (${before.wait?.label ?? 'time'}).`
       : `“${before.step.title}”${where} comes first.`;
   }
 

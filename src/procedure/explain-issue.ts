@@ -105,7 +105,7 @@ export function explain(issue: Issue, root: unknown, value: unknown, allowed: re
         return [{ message: `“${name}” is missing${inPart}.`, cure: `Add “${name}:” with ${expected}.` }];
       if (value === null)
         return [{ message: `${here} is empty${inPart}.`, cure: `Give it ${expected}, or take the line out.` }];
-      return [{ message: `${here} should be ${expected}${inPart}.`, cure: mendType(issue.expected, value) }];
+      return [{ message: `${here} should be ${expected}${inPart}.`, cure: mendType(issue.expected, value, allowed) }];
     }
     case 'invalid_value':
     case 'invalid_union': {
@@ -155,7 +155,7 @@ const cutOff = (block: unknown, key: string): boolean =>
   / /.test(key) && (block as Record<string, unknown> | undefined)?.[key] === null;
 const commaCure = 'Between { and } a comma ends a value: put text with a comma in double quotes.';
 
-function mendType(expected: string | undefined, value: unknown): string {
+function mendType(expected: string | undefined, value: unknown, allowed: readonly string[]): string {
   if (expected === 'string' && (typeof value === 'number' || typeof value === 'boolean'))
     return `Put it in quotes: "${String(value)}".`;
   if (expected === 'string') return 'Write one text; put it in quotes when it begins with [ or {.';
@@ -165,7 +165,9 @@ function mendType(expected: string | undefined, value: unknown): string {
     return 'Write digits with a point and no unit.';
   if (expected === 'array') return 'Write each item on a line of its own that begins with “- ”.';
   if (expected === 'tuple') return 'Write two numbers such as [1, 10].';
-  return 'Write its parts as “name: value”.';
+  return allowed.length
+    ? `Write its parts: ${listed(allowed.map((n) => `${n}:`))}.`
+    : 'Write its parts as “name: value”.';
 }
 
 const items = (n: unknown): string => (Number(n) === 1 ? 'one item' : `${n} items`);

@@ -72,7 +72,7 @@ describe('a file of readings', () => {
   it('waits, or overrules the wait with a reason', () => {
     const early = { ...end[0], after: undefined } as ReplayItem;
     expect(refused([...start, ...middle, early])).toMatch(
-      /“Glue the badge” \(Left head\) is still waiting: glue setting/,
+      /“Glue the badge” \(Left head\) still takes \d+ min \(glue setting\)/,
     );
     const wait = { gate: 'wait', reason: 'fast glue', initials: 'AP' };
     expect(run([...start, ...middle, { step: 'glue', at: 'a', overrule: wait }, early]).ok).toBe(true);
