@@ -56,7 +56,7 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
     for (const p of parts) if (p.items.length > 0 && over() > 0) p.height = Math.max(least, p.height - over());
   };
   const shrink = (p: Part): void => {
-    if (!p.small) return;
+    if (!p.small || p.dropped || p.small.length >= p.height) return;
     p.lines = p.small;
     p.height = p.small.length;
   };
@@ -68,6 +68,8 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
       for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
       squeeze(Math.min(listLeast, height));
     }
+    // Said shorter before anything is left out.
+    for (const p of [...parts].reverse()) if (p.block.rank <= rank && over() > 0) shrink(p);
     if (rank > 1) for (const p of [...parts].reverse()) if (p.block.rank === rank && over() > 0) p.dropped = true;
   }
   for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
