@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
+import { createElement, type ReactElement, useEffect, useRef, useState } from 'react';
 import type { KeyStream } from './key-stream.js';
 
 export interface KeyPacerProps {
@@ -9,18 +9,21 @@ export interface KeyPacerProps {
   readonly typing: boolean;
   /** Whether letters are text in it now; as `typing` when left out. */
   readonly letters?: boolean;
+  /** Whether Enter only closes the field, and another key confirms what stands in it. */
+  readonly enterOnlyCloses?: boolean;
 }
 
 /**
  * Draws nothing. It tells the keyboard stream when the screen has taken in a key, when the step changed, and whether
  * text is being typed. Render exactly one, always, at the top of the tree.
  */
-export function KeyPacer({ keys, step, typing, letters = typing }: KeyPacerProps): null {
+export function KeyPacer(props: KeyPacerProps): null {
+  const { keys, step, typing, letters = typing, enterOnlyCloses = false } = props;
   const [turn, setTurn] = useState({ number: 0, round: 0 });
   const shown = useRef(step);
 
   useEffect(() => keys.subscribe((number) => setTurn({ number, round: 1 })), [keys]);
-  useEffect(() => keys.textFieldOpen(typing, letters), [keys, typing, letters]);
+  useEffect(() => keys.textFieldOpen(typing, letters, enterOnlyCloses), [keys, typing, letters, enterOnlyCloses]);
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;
@@ -34,3 +37,9 @@ export function KeyPacer({ keys, step, typing, letters = typing }: KeyPacerProps
   }, [keys, turn]);
   return null;
 }
+
+/** What renders the pacer of this stream. */
+export const pacerOf =
+  (keys: KeyStream) =>
+  (at: Omit<KeyPacerProps, 'keys'>): ReactElement =>
+    createElement(KeyPacer, { keys, ...at });

@@ -8,7 +8,7 @@
  * what puts new input handlers in place. No time is waited for.
  */
 import { Readable } from 'node:stream';
-import { type Arrival, type HeldKeyGuard, heldKeyGuard } from './held-key-guard.js';
+import { type Arrival, type Field, type HeldKeyGuard, heldKeyGuard } from './held-key-guard.js';
 import { inkSequence, type Key } from './key.js';
 import { type Pending, Splitter } from './splitter.js';
 
@@ -44,7 +44,7 @@ export class KeyStream extends Readable {
   #turn = 0;
   #holds = 0;
   #readyWhileHeld = false;
-  #typing = false;
+  #field: Field = { open: false };
   #letters = false;
   #pumping = false;
   #closed = false;
@@ -89,14 +89,15 @@ export class KeyStream extends Readable {
    * Says whether a text field is open (not so at first): only then are pasted characters handed over, and the held-key
    * guard is more careful not to lose a digit. `KeyPacer` sets it.
    * @param letters false where a letter is a command until a digit stands in the field: pasted letters are dropped there
+   * @param enterOnlyCloses true where Enter takes what stands in the field and another key confirms it
    */
-  textFieldOpen(open: boolean, letters = open): void {
-    this.#typing = open;
+  textFieldOpen(open: boolean, letters = open, enterOnlyCloses = false): void {
+    this.#field = { open, enterOnlyCloses };
     this.#letters = letters;
   }
 
   #unwanted(key: Key): boolean {
-    return key.kind === 'text' && key.pasted && !(this.#typing && (this.#letters || /^[\d.,+-]$/.test(key.text)));
+    return key.kind === 'text' && key.pasted && !(this.#field.open && (this.#letters || /^[\d.,+-]$/.test(key.text)));
   }
 
   /**
@@ -226,7 +227,7 @@ export class KeyStream extends Readable {
         this.#interrupt();
         return;
       }
-      const verdict = this.#unwanted(first.key) ? 'drop' : this.#guard.judge(this.#waiting, this.#typing, this.#now());
+      const verdict = this.#unwanted(first.key) ? 'drop' : this.#guard.judge(this.#waiting, this.#field, this.#now());
       if (typeof verdict === 'object') {
         this.#guardTimer = setTimeout(() => this.#pumpSoon(), verdict.wait);
         return;

@@ -69,6 +69,8 @@ export interface Offered {
   readonly hash: string;
   /** Id of the procedure whose finished job it reads. */
   readonly follows?: string;
+  /** It comes from the shop's own folder, not with the program. */
+  readonly shop?: boolean;
 }
 
 /** What an open job stands on. */
@@ -133,6 +135,14 @@ type TextDrawing = (
   room: { readonly width: number; readonly height: number; readonly ascii: boolean },
 ) => readonly string[];
 
+/** Rendered once at the top of the tree. */
+export type Pacer = (at: {
+  readonly step: string;
+  readonly typing: boolean;
+  readonly letters: boolean;
+  readonly enterOnlyCloses: boolean;
+}) => ReactNode;
+
 export interface Terminal {
   readonly stdin: NodeJS.ReadStream;
   readonly stdout: NodeJS.WriteStream;
@@ -144,8 +154,8 @@ export interface Terminal {
   readonly zone?: string;
   /** False where no colour is wanted (NO_COLOR). */
   readonly color?: boolean;
-  /** Rendered once at the top of the tree: paces the keyboard by what the screen has taken in. */
-  readonly pacer?: (at: { readonly step: string; readonly typing: boolean; readonly letters: boolean }) => ReactNode;
+  /** Loads what paces the keyboard by what the screen has taken in; asked for once, behind the first frame. */
+  readonly pacer?: () => Promise<Pacer>;
   /** Keeps further keys back until the returned function is called. */
   readonly hold?: () => () => void;
 }

@@ -13,12 +13,16 @@ export interface Page {
   typing?(): boolean;
   /** True while letters are text; as `typing` when left out. */
   takesLetters?(): boolean;
+  /** True while Enter takes what stands in the field and another key has to confirm it. */
+  enterOnlyCloses?(): boolean;
   /** Looks at the clock; true when what stands there has changed by it. */
   time?(): boolean;
   /** Told when it is left for good; what it still has to do is waited for at the end. */
   leave?(): void | Promise<void>;
   /** True while an invented rotor lies open: every page above is marked so. */
   practice?(): boolean;
+  /** True while a job by a shop's own procedure lies open: every page above is marked so too. */
+  shop?(): boolean;
 }
 
 /** What a page may do with the session that shows it. */

@@ -4,7 +4,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Arrival, heldKeyGuard } from '../../src/keys/held-key-guard.js';
+import { type Arrival, type Field, heldKeyGuard } from '../../src/keys/held-key-guard.js';
 import type { Key } from '../../src/keys/key.js';
 
 const key = (name: string): Key =>
@@ -12,6 +12,8 @@ const key = (name: string): Key =>
 const presses = (name: string, ...times: number[]): Arrival[] => times.map((at) => ({ key: key(name), at }));
 const held = (name: string, from: number, delay: number, interval: number, count: number) =>
   presses(name, from, ...Array.from({ length: count }, (_, i) => from + delay + i * interval));
+
+const closed: Field = { open: false };
 
 /**
  * Plays arrivals against a job in which each passed key named in `moves` moves on, and returns what passed. `typing` says
@@ -21,7 +23,9 @@ function play(
   arrivals: readonly Arrival[],
   moves: readonly string[],
   typing: (moved: number) => boolean = () => false,
+  enterOnlyCloses = false,
 ) {
+  const field = (): Field => ({ open: typing(moved), enterOnlyCloses });
   const guard = heldKeyGuard(-100_000);
   const passed: string[] = [];
   const waiting: Arrival[] = [];
@@ -29,7 +33,7 @@ function play(
   const name = (k: Key) => (k.kind === 'named' ? k.name : k.text);
   const decide = (now: number) => {
     while (waiting.length > 0) {
-      const verdict = guard.judge(waiting, typing(moved), now);
+      const verdict = guard.judge(waiting, field(), now);
       if (typeof verdict === 'object') return;
       const first = waiting.shift()!;
       if (verdict === 'drop') continue;
@@ -61,10 +65,10 @@ describe('a held key', () => {
   ])('%s: Enter answers one step however long', (_name, delay, interval) => {
     expect(play(held('enter', 0, delay, interval, 100), ['enter']).moved).toBe(1);
   });
-  it('any delay to a second and any interval to 140 ms', () => {
+  it('any delay from a quarter of a second to a second and any interval to 140 ms', () => {
     fc.assert(
       fc.property(
-        fc.integer({ min: 1, max: 1000 }),
+        fc.integer({ min: 250, max: 1000 }),
         fc.integer({ min: 1, max: 140 }),
         fc.integer({ min: 2, max: 60 }),
         fc.constantFrom('enter', 'escape', '2'),
@@ -78,13 +82,31 @@ describe('a held key', () => {
   it('moves a highlight as long as it answers nothing', () => {
     expect(play(held('down', 0, 500, 33, 20), ['enter']).passed).toHaveLength(21);
   });
-  it('a double hit within the rest is one', () => expect(play(presses('enter', 0, 90), ['enter']).moved).toBe(1));
+  it('a contact that bounces is one press', () => expect(play(presses('enter', 0, 20, 60), ['enter']).moved).toBe(1));
+  it('answers nothing twice and leaves nothing in the field after it', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 250, max: 1000 }),
+        fc.array(fc.integer({ min: 25, max: 60 }), { minLength: 1, maxLength: 60 }),
+        fc.constantFrom('enter', 'escape', '2'),
+        fc.boolean(),
+        (delay, gaps, name, field) => {
+          const times = [0, delay];
+          for (const gap of gaps) times.push((times.at(-1) ?? 0) + gap);
+          const { moved, passed } = play(presses(name, ...times), [name], (n) => field && n === 1);
+          expect(moved).toBe(1);
+          if (name === '2') expect(passed).toEqual(['2']);
+        },
+      ),
+      { numRuns: 500 },
+    );
+  });
   it('held from the shell on, at the start', () => {
     const guard = heldKeyGuard(0);
     const repeats = presses('enter', 100, 133, 166);
-    expect(guard.judge(repeats.slice(0, 1), false, 100)).toEqual({ wait: 150 });
-    expect(guard.judge(repeats.slice(0, 2), false, 133)).toBe('drop');
-    expect(guard.judge(repeats.slice(1), false, 166)).toBe('drop');
+    expect(guard.judge(repeats.slice(0, 1), closed, 100)).toEqual({ wait: 150 });
+    expect(guard.judge(repeats.slice(0, 2), closed, 133)).toBe('drop');
+    expect(guard.judge(repeats.slice(1), closed, 166)).toBe('drop');
   });
 });
 
@@ -106,6 +128,57 @@ describe('deliberate presses', () => {
       moved: 3,
     });
     expect(play(presses('enter', 0, 0, 0), ['enter']).moved).toBe(1);
+  });
+});
+
+describe('hands that know the way', () => {
+  /** A choice, then a figure with Enter, again and again: screens by turns a list and a field. */
+  const fieldBetween = (moved: number) => moved % 2 === 1;
+  const movers = ['1', '2', '3', '4', '5', '6', '7', '8', '9', 'enter'];
+  const gap = fc.oneof(fc.integer({ min: 80, max: 200 }), fc.integer({ min: 80, max: 1500 }));
+  const typed = fc.record({
+    pick: fc.constantFrom('1', '2'),
+    // Few digits, so that the one that picked comes again and again.
+    figure: fc.stringMatching(/^[12]{1,4}([.,][12]{1,2})?$/),
+  });
+  it('lose nothing that is typed, at any pace from 80 ms', () => {
+    fc.assert(
+      fc.property(fc.array(typed, { minLength: 1, maxLength: 4 }), fc.infiniteStream(gap), (answers, gaps) => {
+        const keys = answers.flatMap(({ pick, figure }) => [pick, ...figure, 'enter']);
+        let at = 0;
+        const arrivals = keys.flatMap((k) => {
+          at += gaps.next().value as number;
+          return presses(k, at);
+        });
+        expect(play(arrivals, movers, fieldBetween).passed).toEqual(keys);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+  it('lose nothing when a figure comes in one write, as from a calliper with a cable', () => {
+    fc.assert(
+      fc.property(typed, fc.integer({ min: 80, max: 1500 }), fc.integer({ min: 0, max: 10 }), (t, pause, each) => {
+        const figure = [...t.figure, 'enter'];
+        const arrivals = [...presses(t.pick, 0), ...figure.flatMap((k, i) => presses(k, pause + i * each))];
+        expect(play(arrivals, movers, fieldBetween).passed).toEqual([t.pick, ...figure]);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+  it('the same key for the next list too, and for the one after it', () => {
+    for (const pace of [80, 120, 180, 240])
+      expect(play(presses('1', 0, pace, 2 * pace), ['1']).moved, `${pace} ms`).toBe(3);
+  });
+  it('Enter, then Enter for the initials, then another key: in that order', () => {
+    for (const pace of [80, 120, 180, 240, 400, 900]) {
+      const keys = [...presses('enter', 0, pace), ...presses('0', 2 * pace)];
+      expect(play(keys, ['enter'], (moved) => moved === 1).passed, `${pace} ms`).toEqual(['enter', 'enter', '0']);
+    }
+  });
+  it('Enter that only closes a field is no habit of closing the answer before', () => {
+    const keys = [...presses('1', 0), ...presses('enter', 180), ...presses('0', 360)];
+    expect(play(keys, ['1', 'enter'], (moved) => moved === 1, true).passed).toEqual(['1', 'enter', '0']);
+    expect(play(keys, ['1', 'enter'], (moved) => moved === 1, false).passed).toEqual(['1', '0']);
   });
 });
 
@@ -135,6 +208,6 @@ describe('after a one-key answer', () => {
 it('a step that changed by itself is not answered by a key meant for the one before', () => {
   const guard = heldKeyGuard(-100_000);
   guard.movedWithoutKey(1000);
-  expect(guard.judge(presses('1', 1200), false, 1200)).toBe('drop');
-  expect(guard.judge(presses('2', 1350), false, 1350)).toBe('pass');
+  expect(guard.judge(presses('1', 1200), closed, 1200)).toBe('drop');
+  expect(guard.judge(presses('2', 1350), closed, 1350)).toBe('pass');
 });

@@ -17,6 +17,8 @@ export interface Moment {
   typing(): boolean;
   /** True while a text field is open, also where a letter is a command until a digit stands in it. */
   field?(): boolean;
+  /** True while Enter takes what stands in the field and another key has to confirm it. */
+  enterOnlyCloses?(): boolean;
 }
 
 export interface MomentOf {

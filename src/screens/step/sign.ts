@@ -56,5 +56,6 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       return line.press(key, 8) || undefined;
     },
     typing: () => !ready(),
+    enterOnlyCloses: () => !ready(),
   };
 }

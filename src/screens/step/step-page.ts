@@ -49,6 +49,9 @@ export class StepPage implements Page {
   takesLetters(): boolean {
     return !this.letters && this.now().moment.typing();
   }
+  enterOnlyCloses(): boolean {
+    return !this.letters && (this.now().moment.enterOnlyCloses?.() ?? false);
+  }
   leave(): Promise<void> {
     return this.desk.job.close();
   }
