@@ -1,7 +1,5 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
-import { createElement } from 'react';
 import type { Draft } from '../engine/entry.js';
-import { KeyPacer } from '../keys/key-pacer.js';
 import { openSession } from '../keys/session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
@@ -62,12 +60,13 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           open: async (id, options) => onClock(await store.open(id, options), clock),
         },
         procedures: () =>
-          [...library().procedures.values()].map(({ procedure, hash }) => ({
+          [...library().procedures.values()].map(({ procedure, hash, shop }) => ({
             id: procedure.procedure,
             title: procedure.title,
             version: procedure.version,
             hash,
             follows: procedure.follows?.procedure,
+            shop,
           })),
         practices: () =>
           [...library().rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
@@ -117,7 +116,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           ascii: !utf8(),
           screenReader: process.env.INK_SCREEN_READER === 'true',
           color: !process.env.NO_COLOR,
-          pacer: (at) => createElement(KeyPacer, { keys: session.keys, ...at }),
+          pacer: async () => (await import('../keys/key-pacer.js')).pacerOf(session.keys),
           hold: () => session.keys.hold(),
         },
         start,

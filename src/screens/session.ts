@@ -2,11 +2,13 @@
 import type { Key } from './keys.js';
 import type { Room } from './look/line.js';
 import type { Page, Stack } from './page.js';
-import type { Message } from './parts/frame.js';
+import type { Message } from './parts/frame-layout.js';
 
 export class Session implements Stack {
   readonly pages: Page[] = [];
   message: Message | undefined;
+  /** Settles once the page that was asked for on the command line lies on top. */
+  opening: Promise<void> | undefined;
   private readonly listeners = new Set<() => void>();
   private turn = 0;
   private busy = false;

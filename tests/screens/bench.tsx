@@ -120,7 +120,7 @@ export function openBench(options: BenchOptions) {
   const session = beginSession(app, (code) => {
     kept.quit = code;
   });
-  const tree = <Root session={session} terminal={app.terminal} />;
+  const tree = <Root session={session} />;
   const shown = render(tree);
   // The library has 100 columns; ink asks anew at each frame.
   Object.defineProperty(shown.stdout, 'columns', { get: () => stdout.columns });

@@ -11,7 +11,7 @@ import { optionsOf } from '../../src/engine/read-answer.js';
 import { fillIn } from '../../src/engine/texts.js';
 import { modelOf } from '../../src/procedure/model.js';
 import type { Question } from '../../src/procedure/schema.js';
-import { columns } from '../../src/screens/parts/frame.js';
+import { columns } from '../../src/screens/parts/frame-layout.js';
 import type { Bench } from './bench.js';
 
 interface Item {

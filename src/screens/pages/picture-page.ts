@@ -3,7 +3,7 @@ import type { StepView } from '../../engine/board.js';
 import type { Desk } from '../desk.js';
 import { type Line, plain } from '../look/line.js';
 import type { Page } from '../page.js';
-import { bodyHeight } from '../parts/frame.js';
+import { bodyHeight } from '../parts/frame-layout.js';
 import { pictureLines } from '../step/picture.js';
 import { placeWords } from '../words/entry-words.js';
 import { ReadingPage } from './reading-page.js';

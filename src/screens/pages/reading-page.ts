@@ -2,7 +2,7 @@
 import type { Key } from '../keys.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
-import { bodyHeight, columns } from '../parts/frame.js';
+import { bodyHeight, columns } from '../parts/frame-layout.js';
 
 export interface Reading {
   readonly name: string;

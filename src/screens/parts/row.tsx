@@ -1,21 +1,11 @@
-/** One line of spans. Colour only adds to what the words say. */
+/** One line of spans. */
 import { Text, type TextProps } from 'ink';
 import type { Line, Tone } from '../look/line.js';
-
-const styles: Readonly<
-  Record<Tone, { readonly bold?: boolean; readonly inverse?: boolean; readonly color?: string; readonly dim?: boolean }>
-> = {
-  plain: {},
-  strong: { bold: true },
-  quiet: { dim: true },
-  alert: { bold: true, color: 'yellow' },
-  good: { color: 'green' },
-  invert: { inverse: true, bold: true },
-};
+import { styleFor } from '../look/tone-styles.js';
 
 export function styleOf(tone: Tone | undefined, colors: boolean): TextProps {
-  const s = styles[tone ?? 'plain'];
-  return { bold: s.bold, inverse: s.inverse, dimColor: colors && s.dim, color: colors ? s.color : undefined };
+  const { bold, inverse, color, dim } = styleFor(tone, colors);
+  return { bold, inverse, dimColor: dim, color };
 }
 
 /** Lines and spans have no identity but their place. */

@@ -1,9 +1,8 @@
-/** Puts the screens on a terminal. */
-import { render } from 'ink';
+/** Puts the screens on a terminal: the first one at once, ink behind it. */
 import type { App, OpenApp, Terminal } from './app-contract.js';
+import { drawFirstFrame } from './first-frame.js';
 import { keptScrollback } from './kept-scrollback.js';
 import { homePage } from './pages/home.js';
-import { Root } from './root.js';
 import { Session } from './session.js';
 
 /** How often waits are looked at, in ms. */
@@ -21,7 +20,10 @@ const roomOf = (t: Terminal) => () => ({
 export function beginSession(app: App, ended: (code: number) => void): Session {
   const session = new Session(roomOf(app.terminal), ended, app.terminal.hold);
   session.push(homePage(app, session));
-  if (app.start) void begin(app, session, app.start);
+  if (app.start)
+    session.opening = begin(app, session, app.start).catch((error: unknown) =>
+      session.say(`This could not be opened: ${error instanceof Error ? error.message : String(error)}`),
+    );
   return session;
 }
 
@@ -48,26 +50,29 @@ function watchWaits(session: Session): () => void {
 export const openApp: OpenApp = (app) => {
   const { terminal } = app;
   let code = 0;
+  let over = false;
   let unmount = (): void => undefined;
   const session = beginSession(app, (c) => {
     code = c;
+    over = true;
     unmount();
   });
-  const instance = render(<Root session={session} terminal={terminal} />, {
-    stdin: terminal.stdin,
-    stdout: keptScrollback(terminal.stdout),
-    ...(terminal.stderr ? { stderr: terminal.stderr } : {}),
-    exitOnCtrlC: false,
-    patchConsole: false,
-    isScreenReaderEnabled: terminal.screenReader,
-  });
-  const stop = watchWaits(session);
-  unmount = () => {
-    stop();
-    instance.unmount();
-  };
-  const ended = instance.waitUntilExit().then(async () => {
-    stop();
+
+  async function show(): Promise<void> {
+    // Straight into a job: the list of jobs does not flash up before it.
+    await session.opening;
+    if (over) return;
+    const stdout = keptScrollback(terminal.stdout);
+    // Keys that come from now on wait until ink takes them.
+    const output = terminal.screenReader ? stdout : drawFirstFrame(session, stdout);
+    const [{ mount }, pacer] = await Promise.all([import('./on-ink.js'), terminal.pacer?.()]);
+    if (over) return;
+    const instance = mount(session, { ...terminal, stdout: output }, pacer);
+    const stop = watchWaits(session);
+    unmount = instance.unmount;
+    await instance.ended.finally(stop);
+  }
+  const ended = show().then(async () => {
     await session.closed;
     return code;
   });
