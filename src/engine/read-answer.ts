@@ -38,7 +38,8 @@ export function optionsOf(question: Question, tables: Tables): readonly Option[]
         ...(question.options ?? []),
         ...rows.map((r) => {
           const shown = question.show ? r[question.show] : undefined;
-          return { value: r.id, label: shown === undefined || shown === null ? r.id : `${r.id}  ${shown}` };
+          const label = shown === undefined || shown === null ? r.id : `${r.id}  ${shown}`;
+          return { value: r.id, label: r.tag === 'shop' ? `${label} (the shop’s own)` : label };
         }),
       ];
     }

@@ -23,6 +23,8 @@ export interface Page {
   practice?(): boolean;
   /** True while a job by a shop's own procedure lies open: every page above is marked so too. */
   shop?(): boolean;
+  /** True while a job by a shop's own procedure lies open: every page above is marked so too. */
+  shop?(): boolean;
 }
 
 /** What a page may do with the session that shows it. */

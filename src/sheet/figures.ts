@@ -2,6 +2,7 @@
 import type { Source } from '../calc/types.js';
 import type { StepView } from '../engine/board.js';
 import type { Answer } from '../engine/entry.js';
+import { restsOnShop } from '../engine/shop-mark.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
@@ -61,6 +62,7 @@ export function figureAt(state: State, key: string, place: string, heading?: str
     value: v.value,
     ...(v.plusMinus === undefined ? {} : { plusMinus: v.plusMinus }),
     text: showKey(state.values, key, home, true) || '(left empty)',
+    ...(restsOnShop(state, key, home) ? { shop: true as const } : {}),
   };
 }
 

@@ -5,7 +5,7 @@ import { type Cell, type Column, type Markup, type Row, raw, table } from './htm
 import type { Derivation, InputLine, Sheet, StepLine, Strip, ToldSource } from './sheet-data.js';
 import { checkBarSvg, checkWords, stripSvg } from './strip-svg.js';
 import { withTimes } from './when.js';
-import { answerText, atPlace, headings, placeName, type Show, statusWords, whoWhen } from './words.js';
+import { answerText, atPlace, figureText, headings, placeName, type Show, statusWords, whoWhen } from './words.js';
 
 const when = (x: { at: string; by: string }, show: Show): Cell => ({ text: whoWhen(x, show), of: 'when' });
 
@@ -83,7 +83,7 @@ function derivation(d: Derivation, show: Show): string {
             ['Value', 64],
           ],
       results.map((r) => {
-        const cells: Cell[] = [r.label, { text: r.text, of: 'value' }];
+        const cells: Cell[] = [r.label, { text: figureText(r), of: 'value' }];
         return results.some((x) => x.dominant) ? [...cells, r.dominant ?? ''] : cells;
       }),
     ),

@@ -1,7 +1,7 @@
 /** Pieces of the page. Everything that goes in as text is escaped here. */
 import { escapeHtml as esc } from '../text/safe-text.js';
 import type { Figure, Overrule, Signature } from './sheet-data.js';
-import { overruleNow, placeName, roleWords } from './words.js';
+import { figureText, overruleNow, placeName, roleWords } from './words.js';
 
 /** Markup that is safe already. */
 export interface Markup {
@@ -64,7 +64,7 @@ export const list = (items: readonly (string | Markup)[], of = ''): string =>
   items.length ? `<ul${of ? ` class="${of}"` : ''}>${items.map((i) => `<li>${inside(i)}</li>`).join('')}</ul>` : '';
 
 const value = (f: Figure | undefined): Cell =>
-  f === undefined ? '' : { text: f.text, of: f.known ? 'value' : 'lacking' };
+  f === undefined ? '' : { text: figureText(f), of: f.known ? 'value' : 'lacking' };
 
 /** More places than this are told one below the other. */
 const SIDE_BY_SIDE = 4;

@@ -38,6 +38,8 @@ export interface Figure extends Where {
   /** Half width in that unit; of a list one for each item. */
   readonly plusMinus?: number | readonly number[];
   readonly text: string;
+  /** Set when it rests on a row of the shop's own tables. */
+  readonly shop?: true;
 }
 
 export interface AnswerLine extends Who {
@@ -186,6 +188,8 @@ export interface Head {
   readonly procedureTitle: string;
   readonly version: string;
   readonly hash: string;
+  /** Set when the procedure is the shop's own and did not come with the program. */
+  readonly shop?: true;
   /** Other versions of the procedure that the job went through. */
   readonly versions: readonly (Who & { readonly version: string; readonly hash: string })[];
   /** Words of the warning when the job is no real one. */

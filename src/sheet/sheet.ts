@@ -33,6 +33,7 @@ function headOf(state: State): Head {
     procedureTitle: procedure.title,
     version: procedure.version,
     hash,
+    ...(state.model.shop ? { shop: true as const } : {}),
     versions: [
       ...(job && (job.version !== procedure.version || job.hash !== hash)
         ? [{ at: job.at, by: job.by, version: job.version, hash: job.hash }]

@@ -9,10 +9,12 @@ import { clock, type SheetOptions } from './when.js';
 import {
   answerText,
   atPlace,
+  figureText,
   headings,
   peopleText,
   placeName,
   practiceWords,
+  procedureText,
   progressText,
   type Show,
   statusWords,
@@ -23,7 +25,7 @@ function header(sheet: Sheet, show: Show, zone: string): string {
   const h = sheet.head;
   const practice = practiceWords(h);
   const facts: [string, string][] = [
-    ['Procedure', `${h.procedureTitle} (${h.procedure} ${h.version})`],
+    ['Procedure', procedureText(h)],
     ['Hash', h.hash],
     ...h.versions.map((v): [string, string] => [
       'Earlier version',
@@ -58,7 +60,7 @@ function decisions(sheet: Sheet, show: Show): string {
         ),
         ...(d.confirmed ? [`Confirmed by ${whoWhen(d.confirmed, show)}`] : []),
         ...(d.reopened ? [raw(`<strong>${esc(statusWords.reopened)}</strong>`)] : []),
-        ...d.restsOn.map((f) => `Rests on ${f.label}: ${f.text}`),
+        ...d.restsOn.map((f) => `Rests on ${f.label}: ${figureText(f)}`),
         ...d.overruled.map((o) => raw(`${overruleBadge(o).markup}: ${esc(o.says)} Reason: ${esc(o.reason)}`)),
         ...(d.signature ? [signatureBadge(d.signature)] : []),
       ];

@@ -8,11 +8,13 @@ import {
   atPlace,
   cautionsByStep,
   eventText,
+  figureText,
   headings,
   overruleNow,
   peopleText,
   placeName,
   practiceWords,
+  procedureText,
   progressText,
   roleWords,
   type Show,
@@ -35,7 +37,7 @@ const section = (title: string, body: readonly string[]): string[] =>
   body.length ? [`## ${esc(title)}`, '', ...body, ''] : [];
 
 const figureRows = (figures: readonly Figure[]): string[][] =>
-  figures.map((f) => [f.label, placeName(f.where), f.text]);
+  figures.map((f) => [f.label, placeName(f.where), figureText(f)]);
 
 function head(sheet: Sheet, show: Show, zone: string): string[] {
   const h = sheet.head;
@@ -49,7 +51,7 @@ function head(sheet: Sheet, show: Show, zone: string): string[] {
       [
         ['State', progressText(h)],
         ...(h.open.length ? [['Still open', h.open.join('; ')]] : []),
-        ['Procedure', `${h.procedureTitle} (${h.procedure} ${h.version})`],
+        ['Procedure', procedureText(h)],
         ['Hash of the procedure', h.hash],
         ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
         ...(h.earlier ? [['Follows the job', h.earlier]] : []),
@@ -96,7 +98,7 @@ function derivation(d: Derivation, show: Show): string[] {
     '',
     ...table(
       ['Result', 'Value', 'Most of its uncertainty comes from'],
-      d.results.map((r) => [r.label, r.text, r.dominant ?? '']),
+      d.results.map((r) => [r.label, figureText(r), r.dominant ?? '']),
     ),
     ...table(
       ['Input', 'Value', 'From'],
@@ -116,7 +118,7 @@ function decisions(sheet: Sheet, show: Show): string[] {
     ...d.answers.map((a) => `- ${esc(a.label)}: **${esc(answerText(a))}** (${esc(whoWhen(a, show))})`),
     ...(d.confirmed ? [`- Confirmed (${esc(whoWhen(d.confirmed, show))})`] : []),
     ...(d.reopened ? [`- **${esc(statusWords.reopened)}**`] : []),
-    ...d.restsOn.map((f) => `- Rests on ${esc(f.label)}: ${esc(f.text)}`),
+    ...d.restsOn.map((f) => `- Rests on ${esc(f.label)}: ${esc(figureText(f))}`),
     ...(d.mark ? [`- ${esc(d.mark)}`] : []),
     ...d.overruled.map((o) => `- **OVERRULED** by ${esc(o.initials)}: ${esc(o.reason)} (${esc(overruleNow(o))})`),
     ...(d.signature ? [`- Signature: ${esc(roleWords(d.signature))}`] : []),

@@ -3,6 +3,7 @@ import type {
   AnswerLine,
   CautionLine,
   EventLine,
+  Figure,
   Head,
   Overrule,
   Sheet,
@@ -84,6 +85,15 @@ export function waitText(w: WaitLine): string {
   }[w.state];
   return w.clockBack ? `${state}; the clock ran backwards meanwhile` : state;
 }
+
+const shopWords = 'the shop’s own';
+
+/** The procedure with its id and version; a shop's own is never taken for one that comes with the program. */
+export const procedureText = (head: Head): string =>
+  `${head.procedureTitle} (${head.procedure} ${head.version})${head.shop ? `, ${shopWords}` : ''}`;
+
+/** A figure as it is told; one that rests on a row of the shop's own tables says so. */
+export const figureText = (f: Figure): string => (f.shop ? `${f.text} (rests on ${shopWords} row)` : f.text);
 
 export const progressText = (head: Head): string =>
   head.finished ? `finished, ${head.done} steps` : `NOT FINISHED: ${head.done} of ${head.total} steps done`;

@@ -63,6 +63,9 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
       ? [paragraph(desk.job.whyReadOnly ?? 'This job can only be looked at here.', { tone: 'strong' })]
       : []),
     largest(next, g.bar),
+    ...(desk.model.shop
+      ? [paragraph(`This job goes by the shop’s own procedure “${desk.model.procedure.title}”.`, { rank: 2 })]
+      : []),
     ...desk.positions.map((p, i) => ({ ...positionLine(desk, p, room), gap: i === 0 })),
     ...state.waiting.map((w, i) => ({ ...waitLine(desk, w, room, 1), gap: i === 0 })),
     ...state.waited.map((v, i) => ({

@@ -1,5 +1,6 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
 import type { Entry } from '../../engine/entry.js';
+import { restsOnShop } from '../../engine/shop-mark.js';
 import { fillIn, namedItems, showKey } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
@@ -68,7 +69,8 @@ function figures(of: MomentOf, room: Room): Block[] {
     const refused = value.known ? undefined : value.refusal;
     const shown = refused ? `not known: ${refused}` : showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
-    const tail = expected ? `   (you expected ${String(expected.value)})` : '';
+    const shop = restsOnShop(desk.state, key, view.place) ? '   (rests on the shop’s own row)' : '';
+    const tail = `${expected ? `   (you expected ${String(expected.value)})` : ''}${shop}`;
     const items = namedItems(desk.state.values, key, view.place, true);
     if (items)
       return items.map((item, n) => ({

@@ -76,6 +76,10 @@ export class StepPage implements Page {
     return first?.kind === 'job' && first.practice !== undefined;
   }
 
+  shop(): boolean {
+    return this.desk.model.shop;
+  }
+
   view(room: Room): View {
     const { desk } = this;
     const { moment, view } = this.now();
