@@ -4,8 +4,8 @@
  *
  * The rule. A key that moved the job on (it answered, confirmed or went back) is *spent*. Any other key passes at once.
  * Of the same key:
- * - Within `bounce` it is the contact that bounced: ignored. Into a text field it passes: a lost digit is worse than one
- *   too many, which can be seen, and whole figures may come in one write.
+ * - Within `bounce` it is the contact that bounced: ignored, but not in a text field. There a lost digit is worse than
+ *   one too many, which can be seen, and whole figures may come in one write.
  * - Later than `longestDelay` it is a press of its own. A keyboard holds back its first repeat for no longer than that.
  * - Between the two it is doubtful and kept back until what comes next decides. Another key after it, or a rest, makes
  *   it a press of its own: it passes, in its place in the order. More of the same at the pace of a keyboard's repeat
@@ -118,7 +118,7 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
       const text = field.open && printing;
       if (since < guardTimes.bounce && !text) return drop(id, printing, at, spent.held);
       if (spent.held && since < (text ? guardTimes.bounce : guardTimes.rest)) return drop(id, printing, at);
-      if (since < guardTimes.bounce || since >= guardTimes.longestDelay) return pass();
+      if (since >= guardTimes.longestDelay) return pass();
       const gap = text || since < guardTimes.shortestDelay ? guardTimes.fastest : guardTimes.repeatGap;
       const run = runOf(waiting, id, gap);
       const followed = run.length < waiting.length;
