@@ -2,7 +2,7 @@
 import { dirname, resolve } from 'node:path';
 import { calculators } from '../calc/index.js';
 import { earlierValues } from '../engine/earlier.js';
-import { replay } from '../engine/replay.js';
+import { headTrouble, replay } from '../engine/replay.js';
 import { type ReplayFile, replaySchema } from '../engine/replay-file.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
@@ -38,11 +38,12 @@ export function runReplay(path: string, library: Library, chain: readonly string
   const found = library.procedures.get(file.procedure);
   if (!found) {
     const names = [...library.procedures.keys()];
-    const cure = near(file.procedure, names) || `Known are: ${names.join(', ')}; name a folder of your own with --procedures.`;
+    const cure =
+      near(file.procedure, names) || `Known are: ${names.join(', ')}; name a folder of your own with --procedures.`;
     return at('procedure', `There is no procedure “${quoted(file.procedure)}”.`, cure);
   }
-  if (file.start !== undefined && Number.isNaN(Date.parse(file.start)))
-    return at('start', `“${quoted(file.start)}” is no instant.`, 'Write one such as 2026-03-02T08:00:00Z.');
+  const trouble = headTrouble(file);
+  if (trouble) return at(trouble.key, `“${quoted(file[trouble.key])}”: ${trouble.message}`, '');
 
   const before = earlierOf(file, path, library, [...chain, whole], found.procedure.follows?.procedure);
   if ('ok' in before) return before;

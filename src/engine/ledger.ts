@@ -1,6 +1,8 @@
 /** The journal folded into what holds now: linear in the number of entries, no clock, no procedure logic. */
 import type { Model } from '../procedure/model.js';
 import type { Answer, Entry } from './entry.js';
+import { tidyInitials } from './initials.js';
+import { type Hands, noHands, ownWork, withHand } from './witness.js';
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
 
@@ -42,6 +44,10 @@ export interface Ledger {
   readonly handover: Of<'handover'> | undefined;
   /** Sequence numbers that an undo took back. */
   readonly undone: ReadonlySet<number>;
+  /** Who worked where: they can't witness there. */
+  readonly hands: Hands;
+  /** Signatures where a witness was due, by somebody who can't be one: they count for nothing. */
+  readonly noWitness: readonly Of<'sign'>[];
   /** Pairs of entries between which the wall clock ran backwards. */
   readonly clockJumps: readonly { readonly before: Entry; readonly after: Entry }[];
 }
@@ -77,6 +83,8 @@ const nothing: Ledger = {
   notes: [],
   handover: undefined,
   undone: new Set(),
+  hands: noHands,
+  noWitness: [],
   clockJumps: [],
 };
 
@@ -116,6 +124,8 @@ class Builder {
   private readonly corrections: Of<'correct'>[];
   private readonly notes: (Of<'note'> | Of<'handover'>)[];
   private readonly clockJumps: { before: Entry; after: Entry }[];
+  private readonly noWitness: Of<'sign'>[];
+  private hands: Hands;
   private job: Of<'job'> | undefined;
   private handover: Of<'handover'> | undefined;
   private operator: string;
@@ -130,15 +140,17 @@ class Builder {
     this.corrections = [...before.corrections];
     this.notes = [...before.notes];
     this.clockJumps = [...before.clockJumps];
+    this.noWitness = [...before.noWitness];
+    this.hands = before.hands;
     this.job = before.job;
     this.handover = before.handover;
     this.operator = before.operator;
   }
 
   get extended(): Extended {
-    const { job, operator, steps, raised, corrections, notes, handover, undone, clockJumps } = this;
+    const { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, clockJumps } = this;
     return {
-      ledger: { job, operator, steps, raised, corrections, notes, handover, undone, clockJumps },
+      ledger: { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, clockJumps },
       touched: this.everything ? undefined : this.own,
     };
   }
@@ -182,6 +194,7 @@ class Builder {
         break;
       default:
         this.inStep(e, this.at(e.step, e.place));
+        this.hands = withHand(this.hands, e);
     }
   }
 
@@ -218,7 +231,9 @@ class Builder {
         s.settled = e;
         break;
       case 'sign':
-        s.signs.push(e);
+        // A journal may come from elsewhere: what is refused when it is entered counts for nothing either.
+        if (this.vouches(e, s)) s.signs.push(e);
+        else this.noWitness.push(e);
         break;
       case 'overrule':
         s.overrules.push(e);
@@ -228,6 +243,14 @@ class Builder {
         return;
     }
     s.last = e;
+  }
+
+  /** Where a mentor is named, only another person than those who did the work can sign. */
+  private vouches(e: Of<'sign'>, s: StepLedger): boolean {
+    const { hands, operator, job } = this;
+    if (!job?.mentor) return true;
+    if (e.role !== 'mentor' || tidyInitials(e.initials) === undefined) return false;
+    return !ownWork({ hands, operator, job }, e.place, e.initials, s);
   }
 
   private answer(entry: Of<'answer'>, s: StepLedger): void {

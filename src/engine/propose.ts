@@ -3,10 +3,12 @@ import { closest } from 'fastest-levenshtein';
 import type { Question, Step } from '../procedure/schema.js';
 import { figuresOf, type StepView } from './board.js';
 import type { Answer, Draft } from './entry.js';
+import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
 import { readAnswer } from './read-answer.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';
+import { ownWork } from './witness.js';
 
 interface AtStep {
   readonly step: string;
@@ -44,10 +46,7 @@ export type Proposal =
 
 const refuse = (message: string): Proposal => ({ ok: false, message });
 const accept = (draft: Draft, unusual?: string): Proposal => ({ ok: true, drafts: [draft], unusual });
-const INITIALS = /^\p{L}[\p{L}\p{N}.-]{0,7}$/u;
 const NOTE_MOST = 2000;
-
-export const initialsSentence = 'Initials are one to eight letters, such as AP.';
 
 /** Why a step cannot be worked on now. */
 export function notNow(state: State, view: StepView): string {
@@ -96,9 +95,10 @@ export function propose(state: State, action: Action, by: string): Proposal {
         return refuse('There is nothing left to undo; correct an earlier reading instead.');
       return accept({ kind: 'undo', of: last.seq, by });
     }
-    case 'operator':
-      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
-      return accept({ kind: 'operator', initials: action.initials, by: action.initials });
+    case 'operator': {
+      const initials = tidyInitials(action.initials);
+      return initials ? accept({ kind: 'operator', initials, by: initials }) : refuse(initialsSentence);
+    }
     case 'note':
     case 'handover': {
       const text = action.text.trim();
@@ -174,20 +174,11 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
     case 'sign': {
       if (view.wants !== 'sign')
         return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
-      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
-      const role = state.ledger.job?.mentor ? 'mentor' : 'self';
-      const did = [
-        state.ledger.job?.apprentice,
-        state.ledger.operator,
-        view.ledger?.done?.by,
-        ...view.answered.flatMap((a) => [a.given.first.by, a.given.entry.by]),
-      ];
-      if (role === 'mentor' && did.some((w) => w?.toUpperCase() === action.initials.toUpperCase()))
-        return refuse(`${action.initials} did the work; another person, the mentor, signs here.`);
-      return accept({ kind: 'sign', ...at, role, initials: action.initials });
+      return sign(state, view, action.initials, by);
     }
     case 'overrule': {
-      if (!INITIALS.test(action.initials)) return refuse(initialsSentence);
+      const initials = tidyInitials(action.initials);
+      if (!initials) return refuse(initialsSentence);
       if (action.reason.trim().length < 3)
         return refuse('An overrule needs its reason in words; type it, then your initials.');
       const g = view.gates.find((x) => x.gate.id === action.gate);
@@ -198,10 +189,24 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
         ...at,
         gate: action.gate,
         reason: action.reason.trim(),
-        initials: action.initials,
+        initials,
       });
     }
   }
+}
+
+function sign(state: State, view: StepView, typed: string, by: string): Proposal {
+  const initials = tidyInitials(typed);
+  if (!initials) return refuse(initialsSentence);
+  const { step, place } = view;
+  const named = state.ledger.job?.mentor;
+  if (!named) return accept({ kind: 'sign', step: step.id, place, by, role: 'self', initials });
+  if (ownWork(state.ledger, place, initials, view.ledger))
+    return refuse(`${initials} did the work; another person, the mentor, signs here.`);
+  const other = sameInitials(initials, named)
+    ? undefined
+    : `${initials} is not the mentor named for this job (${named}); the sheet will say that another mentor signed.`;
+  return accept({ kind: 'sign', step: step.id, place, by, role: 'mentor', initials }, other);
 }
 
 const questionOf = (step: Step, key: string): Question | string => {

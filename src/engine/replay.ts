@@ -6,6 +6,7 @@ import type { Model } from '../procedure/model.js';
 import { parseQuantity } from '../units/parse.js';
 import type { StepView } from './board.js';
 import type { Draft, Entry } from './entry.js';
+import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { type Action, gateSentence, notNow, propose } from './propose.js';
 import type { ReplayFile, ReplayItem, StepItem } from './replay-file.js';
 import { State, type StateOptions } from './state.js';
@@ -16,10 +17,32 @@ export type ReplayOutcome =
 
 class Refused extends Error {}
 const SECOND = 1000;
+/** From here on a year has more than four figures, which no entry can hold. */
+const LAST = Date.parse('9998-12-31T00:00:00Z');
+
+/** What is wrong with the head of a replay file beside its form: the key, and one sentence with the cure. */
+export function headTrouble(
+  file: ReplayFile,
+): { readonly key: 'by' | 'apprentice' | 'mentor' | 'start'; readonly message: string } | undefined {
+  for (const key of ['by', 'apprentice', 'mentor'] as const)
+    if (file[key] !== undefined && tidyInitials(file[key]) === undefined) return { key, message: initialsSentence };
+  const { by, apprentice, mentor, start } = file;
+  if (mentor !== undefined && sameInitials(mentor, apprentice ?? by))
+    return { key: 'mentor', message: 'The mentor is another person than the one who does the work; name that person.' };
+  if (start === undefined) return undefined;
+  const at = Date.parse(start);
+  if (Number.isNaN(at)) return { key: 'start', message: 'This is no instant; write one such as 2026-03-02T08:00:00Z.' };
+  if (at < 0 || at > LAST)
+    return { key: 'start', message: 'Only the years 1970 to 9998 can be reckoned with; write 2026-03-02T08:00:00Z.' };
+  return undefined;
+}
 /** Of one step: more than the longest log has. */
 const MOST_ENTRIES = 100_000;
 
 export function replay(model: Model, file: ReplayFile, options: StateOptions = {}): ReplayOutcome {
+  const trouble = headTrouble(file);
+  if (trouble)
+    return { ok: false, state: new State(model, [], 0), item: 0, message: `${trouble.key}: ${trouble.message}` };
   const run = new Run(model, file, options);
   let item = 0;
   try {
@@ -48,11 +71,10 @@ class Run {
     private readonly options: StateOptions,
   ) {
     this.now = file.start ? Date.parse(file.start) : 0;
-    if (Number.isNaN(this.now))
-      throw new Error(`start: “${file.start}” is no instant; write one such as 2026-03-02T08:00:00Z.`);
-    this.by = file.by;
+    const named = (text: string | undefined) => (text === undefined ? undefined : tidyInitials(text));
+    this.by = named(file.by) ?? '';
     const practice = file.practice ?? (file.invented ? 'invented readings' : undefined);
-    const { apprentice, mentor } = file;
+    const [apprentice, mentor] = [named(file.apprentice), named(file.mentor)];
     this.append([
       {
         kind: 'job',
@@ -64,7 +86,7 @@ class Run {
         apprentice,
         mentor,
         earlier: file.earlier,
-        by: file.by,
+        by: this.by,
       },
     ]);
   }
@@ -93,6 +115,8 @@ class Run {
     const read = parseQuantity(String(after), 'duration', 'min');
     if (!read.ok || read.value < 0)
       throw new Refused(`after: ${read.ok ? 'time does not run backwards' : read.message}`);
+    if (this.now + read.value * 60_000 > LAST)
+      throw new Refused(`after: ${String(after).slice(0, 40)} is too long to wait; write a time such as 20 min.`);
     this.now += read.value * 60_000;
     this.cached = undefined;
   }
@@ -126,9 +150,9 @@ class Run {
   }
 
   private step(item: StepItem): void {
-    if (item.by && item.by !== this.by) {
+    if (item.by !== undefined && tidyInitials(item.by) !== this.by) {
       this.act({ do: 'operator', initials: item.by });
-      this.by = item.by;
+      this.by = this.state.ledger.operator;
     }
     const at = { step: item.step, place: item.at ?? 'job' };
     const overrules =

@@ -1,6 +1,7 @@
 /** Who signed, who overruled, and whether it still stands. */
 
 import type { Entry } from '../engine/entry.js';
+import { sameInitials } from '../engine/initials.js';
 import { slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
@@ -22,6 +23,7 @@ export function stepOfEntry(state: State, e: { readonly step: string; readonly p
 }
 
 export function signaturesOf(state: State): Signature[] {
+  const mentor = state.ledger.job?.mentor;
   return entriesOf(state, 'sign').map((e) => {
     const step = state.model.steps.get(e.step);
     const says = (e.role === 'mentor' ? step?.hold?.say : step?.hold?.self_check) ?? '';
@@ -32,6 +34,8 @@ export function signaturesOf(state: State): Signature[] {
       role: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
       says: fillIn(state.values, says, e.place),
+      ...(e.role === 'mentor' && mentor && !sameInitials(e.initials, mentor) ? { insteadOf: mentor } : {}),
+      ...(state.ledger.noWitness.includes(e) ? { invalid: true } : {}),
       stands: state.view(e.step, e.place)?.signed?.seq === e.seq,
     };
   });

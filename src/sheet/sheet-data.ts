@@ -107,8 +107,12 @@ export interface Signature extends OfStep, Who {
   readonly initials: string;
   /** What the signature vouches for. */
   readonly says: string;
-  /** False when something under it changed after it was given. */
+  /** The mentor named for the job, when it is another one who signed. */
+  readonly insteadOf?: string;
+  /** False when something under it changed after it was given, or it never counted. */
   readonly stands: boolean;
+  /** Set when it never counted: who signed had done the work, or a witness was due and none signed. */
+  readonly invalid?: boolean;
 }
 export interface Overrule extends OfStep, Who {
   readonly gate: string;

@@ -63,10 +63,16 @@ export const statusWords: Readonly<Record<StepLine['status'], string>> = {
 };
 
 /** The words that tell the two kinds of signature apart at one look. */
-export const roleWords = (s: Signature): string =>
-  s.role === 'witnessed' ? `WITNESSED by ${s.initials}` : `self-checked by ${s.initials}, no witness`;
+export function roleWords(s: Signature): string {
+  if (s.role !== 'witnessed') return `self-checked by ${s.initials}, no witness`;
+  if (s.invalid) return `signed by ${s.initials}, NO WITNESS`;
+  return `WITNESSED by ${s.initials}${s.insteadOf ? `, ANOTHER MENTOR than ${s.insteadOf}` : ''}`;
+}
 
-export const standsWords = (s: Signature): string => (s.stands ? '' : 'no longer stands: something under it changed');
+export function standsWords(s: Signature): string {
+  if (s.invalid) return 'does not count: who did the work can’t witness it, and a mentor was to sign';
+  return s.stands ? '' : 'no longer stands: something under it changed';
+}
 
 export const overruleNow = (o: Overrule): string =>
   ({

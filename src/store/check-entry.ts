@@ -1,5 +1,6 @@
 /** Checks by hand that something is a journal entry: no schema library, since listing and reading must start fast. */
 import type { Draft, Entry, EntryKind } from '../engine/entry.js';
+import { initialsSentence, tidyInitials } from '../engine/initials.js';
 import { safeText } from '../text/safe-text.js';
 
 type Rule = readonly [test: (value: unknown) => boolean, wanted: string];
@@ -107,6 +108,15 @@ export function journalFault(entries: unknown): string | undefined {
   return undefined;
 }
 
+/** Initials that a new entry names and that are none. Entries that are there already are read whatever they name. */
+function initialsFault(draft: Draft): string | undefined {
+  const { by, initials, apprentice, mentor } = draft as Readonly<Record<string, unknown>>;
+  for (const [name, value] of Object.entries({ by, initials, apprentice, mentor }))
+    if (value !== undefined && (typeof value !== 'string' || tidyInitials(value) !== value))
+      return `${name}: ${initialsSentence.replace(/[.]$/, '')}`;
+  return undefined;
+}
+
 /**
  * Numbers and stamps drafts, as plain data that is the same in memory as it will be read from disk.
  * @returns the entries, or what is wrong with a draft
@@ -116,7 +126,7 @@ export function toEntries(drafts: readonly Draft[], after: number, at: string): 
   for (const draft of drafts) {
     const seq = after + entries.length + 1;
     // Checked before it is written as JSON, which would turn a number that is none into null.
-    const fault = entryFault({ ...draft, seq, at }, seq);
+    const fault = entryFault({ ...draft, seq, at }, seq) ?? initialsFault(draft);
     if (fault) return fault;
     entries.push(JSON.parse(JSON.stringify({ ...draft, seq, at })) as Entry);
   }

@@ -1,15 +1,17 @@
 /** A new job: its name, who works, and whether somebody learns. */
-import { initialsSentence } from '../../engine/propose.js';
+import { initialsSentence, sameInitials, tidyInitials } from '../../engine/initials.js';
 import type { Question } from '../../procedure/schema.js';
-import type { App, Offered } from '../app-contract.js';
+import type { App, ListedJob, Offered } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
+import { timeOfDay } from '../words/times.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
 import { layOut } from './open-job.js';
 
-const initials = /^\p{L}[\p{L}\p{N}.-]{0,7}$/u;
 export const initialsCheck = (text: string): string | undefined =>
-  initials.test(text.trim()) ? undefined : initialsSentence;
+  tidyInitials(text) === undefined ? initialsSentence : undefined;
+/** As they are recorded. */
+export const initialsOf = (text: string | undefined): string => tidyInitials(text ?? '') ?? '';
 
 const who: Question = {
   kind: 'choice',
@@ -22,47 +24,64 @@ const who: Question = {
   ],
 };
 
+/** Finished jobs that a procedure can follow; practice is never followed by a look at a real machine. */
+function followable(jobs: readonly ListedJob[], offered: Offered): readonly ListedJob[] {
+  if (offered.follows === undefined) return [];
+  return jobs.filter(
+    (j) => j.procedure === offered.follows && j.practice === undefined && !j.fault && j.summary.finished === true,
+  );
+}
+
+const followKey = (o: Offered): string => `earlier_${o.id.replaceAll('-', '_')}`;
+
 function fields(app: App, offered: readonly Offered[]): FormField[] {
-  const pick: FormField[] =
-    offered.length > 1
-      ? [
-          {
-            question: {
-              kind: 'choice',
-              key: 'procedure',
-              label: 'Which procedure?',
-              options: offered.map((o) => ({ value: o.id, label: o.title, note: o.version })),
-            },
-          },
-        ]
-      : [];
-  const followed = (v: FormValues): Offered | undefined =>
-    offered.find((o) => o.follows !== undefined && (offered.length === 1 || o.id === v.procedure));
   const listed = app.jobs.list();
-  const earlier: FormField[] = offered
+  const jobs = listed.ok ? listed.value : [];
+  const titleOf = (id: string | undefined): string => offered.find((o) => o.id === id)?.title ?? id ?? '';
+  const lacks = (o: Offered): boolean => o.follows !== undefined && followable(jobs, o).length === 0;
+  const noteOf = (o: Offered): string =>
+    [o.version, ...(o.shop ? ['the shop’s own'] : []), ...(lacks(o) ? ['no finished job to follow yet'] : [])].join(
+      ', ',
+    );
+  const pick: FormField = {
+    question: {
+      kind: 'choice',
+      key: 'procedure',
+      label: 'Which procedure?',
+      options: offered.map((o) => ({ value: o.id, label: o.title, note: noteOf(o) })),
+    },
+    check: (id) => {
+      const o = offered.find((x) => x.id === id);
+      if (!o || !lacks(o)) return undefined;
+      return `“${o.title}” reads a finished job of “${titleOf(o.follows)}”, and there is none here. Finish that job first, or import it.`;
+    },
+  };
+  const earlier = offered
     .filter((o) => o.follows !== undefined)
-    .map((o) => {
-      const jobs = (listed.ok ? listed.value : []).filter((j) => j.procedure === o.follows && !j.practice);
-      return {
-        when: (v) => followed(v)?.id === o.id,
+    .map(
+      (o): FormField => ({
+        when: (v) => offered.length === 1 || v.procedure === o.id,
         question: {
           kind: 'choice',
-          key: `earlier_${o.id.replaceAll('-', '_')}`,
-          label: 'Which job does it follow?',
-          options: [
-            { value: 'none', label: 'None of those here' },
-            ...jobs.slice(0, 40).map((j) => ({ value: j.id, label: j.name, note: j.changed.slice(0, 10) })),
-          ],
+          key: followKey(o),
+          label: 'Which finished job does it follow?',
+          options: followable(jobs, o)
+            .slice(0, 40)
+            .map((j) => ({
+              value: j.id,
+              label: j.name,
+              note: `finished ${timeOfDay(Date.parse(j.changed), app.now(), app.terminal.zone)}`,
+            })),
         },
-      };
-    });
+      }),
+    );
   const other = (text: string, v: FormValues): string | undefined =>
     initialsCheck(text) ??
-    (text.trim().toUpperCase() === (v.apprentice ?? v.by ?? '').trim().toUpperCase()
+    (sameInitials(text, v.apprentice ?? v.by ?? '')
       ? 'The mentor is another person than the one who does the work.'
       : undefined);
   return [
-    ...pick,
+    ...(offered.length > 1 || offered.some(lacks) ? [pick] : []),
     ...earlier,
     {
       question: ask('name', 'Name of the job', { help: 'Machine and rotor, as your shop calls them.', longest: 120 }),
@@ -98,8 +117,8 @@ export function newJobPage(app: App, stack: Stack): Page {
         if (!procedure) return stack.say(app.noProcedure ?? 'There is no procedure to work by.');
         const name = (v.name ?? '').trim();
         // The one at the keyboard is whose initials go beside what is recorded.
-        const by = (v.apprentice ?? v.by ?? '').trim();
-        const follows = v[`earlier_${procedure.id.replaceAll('-', '_')}`];
+        const by = initialsOf(v.apprentice ?? v.by);
+        const follows = v[followKey(procedure)];
         const opened = await app.jobs.create(name, {
           kind: 'job',
           name,
@@ -107,12 +126,12 @@ export function newJobPage(app: App, stack: Stack): Page {
           procedure: procedure.id,
           version: procedure.version,
           hash: procedure.hash,
-          ...(follows && follows !== 'none' ? { earlier: follows } : {}),
-          ...(v.apprentice ? { apprentice: v.apprentice.trim() } : {}),
-          ...(v.mentor ? { mentor: v.mentor.trim() } : {}),
+          ...(follows ? { earlier: follows } : {}),
+          ...(v.apprentice ? { apprentice: initialsOf(v.apprentice) } : {}),
+          ...(v.mentor ? { mentor: initialsOf(v.mentor) } : {}),
         });
         if (!opened.ok) return stack.say(opened.trouble.sentence);
-        app.initials.set((v.by ?? '').trim());
+        app.initials.set(initialsOf(v.by));
         await layOut(app, stack, opened.value, false);
       },
     },

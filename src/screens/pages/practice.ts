@@ -1,9 +1,10 @@
 /** Practice on an invented rotor: a job like any other, marked as practice. */
+import { sameInitials } from '../../engine/initials.js';
 import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { ask, FormPage, type FormValues } from './form.js';
-import { initialsCheck } from './new-job.js';
+import { initialsCheck, initialsOf } from './new-job.js';
 import { layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
 
@@ -11,9 +12,7 @@ function mentorCheck(text: string, v: FormValues): string | undefined {
   if (text.trim() === '') return undefined;
   return (
     initialsCheck(text) ??
-    (text.trim().toUpperCase() === (v.by ?? '').trim().toUpperCase()
-      ? 'The mentor is another person than the one who practises.'
-      : undefined)
+    (sameInitials(text, v.by ?? '') ? 'The mentor is another person than the one who practises.' : undefined)
   );
 }
 
@@ -64,7 +63,7 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
       done: async (v) => {
         const procedure = app.procedures().find((o) => o.id === rotor.procedure);
         if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
-        const by = (v.by ?? '').trim();
+        const by = initialsOf(v.by);
         const opened = await app.jobs.create(rotor.title, {
           kind: 'job',
           name: rotor.title,
@@ -74,7 +73,7 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
           hash: procedure.hash,
           practice: rotor.id,
           apprentice: by,
-          ...(v.mentor?.trim() ? { mentor: v.mentor.trim() } : {}),
+          ...(v.mentor?.trim() ? { mentor: initialsOf(v.mentor) } : {}),
         });
         if (!opened.ok) return stack.say(opened.trouble.sentence);
         app.initials.set(by);

@@ -11,6 +11,11 @@ export function signMoment({ desk, view }: MomentOf): Moment {
   const where = whereOf(view, 'sign');
   const line = typedLine(desk, where, mentor ? '' : desk.by);
   const ready = (): boolean => desk.ready === where;
+  const other = (): string | undefined => {
+    if (!ready()) return undefined;
+    const p = desk.propose({ do: 'sign', step: step.id, place, initials: line.input().text.trim() });
+    return p.ok ? p.unusual : undefined;
+  };
   const says = mentor ? step.hold?.say : step.hold?.self_check;
   return {
     where,
@@ -19,6 +24,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       heading(mentor ? `Initials of the mentor (${mentor})` : 'Your initials'),
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
       { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii, !ready()) },
+      ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
       ...(ready() ? [safetyBlock(desk, `I sign this as ${line.input().text.trim()}`)] : []),
     ],
     hints: () =>
@@ -32,7 +38,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       const initials = line.input().text.trim();
       if (ready()) {
         if (isSafety(desk, key))
-          return desk.act({ do: 'sign', step: step.id, place, initials }, { key }).then((acted) => {
+          return desk.act({ do: 'sign', step: step.id, place, initials }, { key, sure: true }).then((acted) => {
             desk.ready = undefined;
             if (acted === 'done') line.drop();
             return true;
