@@ -4,11 +4,19 @@ import type { Step } from '../procedure/schema.js';
 import { related, slot } from './ledger.js';
 import { look, type Now } from './look.js';
 import type { Kept } from './reads.js';
-import type { StepView } from './step-view.js';
+import { leftWords, type StepView } from './step-view.js';
 import type { Values } from './values.js';
 
 export { figuresOf } from './look.js';
-export type { Changed, GateView, Status, StepView, Wait, Want } from './step-view.js';
+export {
+  type Changed,
+  type GateView,
+  leftWords,
+  type Status,
+  type StepView,
+  type Wait,
+  type Want,
+} from './step-view.js';
 
 /** A step at a place, with the earlier ones that it waits for. */
 interface Pair {
@@ -118,7 +126,7 @@ export class Board {
   private waitsFor(before: StepView): string {
     const where = before.place === 'job' ? '' : ` (${this.values.placeLabel(before.place)})`;
     return before.status === 'waiting'
-      ? `“${before.step.title}”${where} still takes ${Math.ceil((before.wait?.left ?? 0) / 60_000)} min (${before.wait?.label ?? 'time'}).`
+      ? `“${before.step.title}”${where} still takes ${leftWords(before.wait)} (${before.wait?.label ?? 'time'}).`
       : `“${before.step.title}”${where} comes first.`;
   }
 

@@ -85,7 +85,9 @@ function again(values: Values, step: Step, place: string, ledger: StepLedger): P
 function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger: StepLedger): Wait | undefined {
   if (!step.wait || !ledger.last) return undefined;
   const minutes = values.evaluate(step.wait.minutes, place);
-  const span = minutes.known && typeof minutes.value === 'number' ? minutes.value * 60_000 : 0;
+  // A time that is not known yet is no time that is over: it holds until it is known or somebody answers for it.
+  const known = minutes.known && typeof minutes.value === 'number' && Number.isFinite(minutes.value);
+  const span = known ? (minutes.value as number) * 60_000 : Number.POSITIVE_INFINITY;
   if (span <= 0) return undefined;
   const answers = [...ledger.answers.values()].map((g) => g.first);
   const begun =
@@ -94,10 +96,10 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq).map((j) => Date.parse(j.after.at));
   const from = Math.min(Date.parse(begun.at), ...jumps);
   const clockBack = now < from;
-  const skipped = ledger.overrules.some((o) => o.gate === 'wait' && o.seq > begun.seq);
+  const skipped = ledger.overrules.findLast((o) => o.gate === 'wait' && o.seq > begun.seq);
   // A time that can't be read counts as just now.
   const left = skipped ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
-  return { label: step.wait.label, from, until: from + span, left, clockBack };
+  return { label: step.wait.label, from, until: from + span, left, clockBack, ...(skipped ? { skipped } : {}) };
 }
 
 export function look(values: Values, now: Now, step: Step, place: string): StepView {

@@ -1,13 +1,14 @@
 /** An action of a person, turned into entries for the journal or refused with one sentence. */
 import { closest } from 'fastest-levenshtein';
 import type { Question, Step } from '../procedure/schema.js';
-import { figuresOf, type StepView } from './board.js';
+import { figuresOf, leftWords, type StepView } from './board.js';
 import type { Answer, Draft } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
 import { readAnswer } from './read-answer.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';
+import { undoRefusal } from './undo.js';
 import { ownWork } from './witness.js';
 
 interface AtStep {
@@ -55,7 +56,7 @@ export function notNow(state: State, view: StepView): string {
     case 'done':
       return `“${view.step.title}”${where} is done already; correct a reading instead, with a reason.`;
     case 'waiting':
-      return `“${view.step.title}”${where} is waiting: ${view.wait?.label ?? 'time'}, ${Math.ceil((view.wait?.left ?? 0) / 60_000)} min left.`;
+      return `“${view.step.title}”${where} is waiting: ${view.wait?.label ?? 'time'}, ${leftWords(view.wait)} left.`;
     case 'not-needed':
       return `“${view.step.title}”${where} does not apply to this job as it stands.`;
     default:
@@ -93,6 +94,8 @@ export function propose(state: State, action: Action, by: string): Proposal {
       const last = state.entries.findLast((e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo');
       if (!last || last.kind === 'job' || last.kind === 'operator' || last.kind === 'procedure')
         return refuse('There is nothing left to undo; correct an earlier reading instead.');
+      const stays = undoRefusal(state, last);
+      if (stays) return refuse(stays);
       return accept({ kind: 'undo', of: last.seq, by });
     }
     case 'operator': {

@@ -29,11 +29,19 @@ export interface GateView {
 export interface Wait {
   readonly label: string;
   readonly from: number;
+  /** Infinity while it is not known how long it lasts. */
   readonly until: number;
-  /** Milliseconds left; 0 when over. */
+  /** Milliseconds left; 0 when over, Infinity while it is not known how long it lasts. */
   readonly left: number;
+  /** Set when somebody did not wait for the end of it. */
+  readonly skipped?: Extract<Entry, { kind: 'overrule' }>;
   /** The clock now reads earlier than when the wait began. */
   readonly clockBack: boolean;
+}
+/** How much longer, such as `12 min`. */
+export function leftWords(wait: Wait | undefined): string {
+  const left = wait?.left ?? 0;
+  return Number.isFinite(left) ? `${Math.ceil(left / 60_000)} min` : 'a time that is not known yet';
 }
 export interface Changed {
   readonly key: string;

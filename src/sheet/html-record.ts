@@ -138,7 +138,14 @@ export function record(sheet: Sheet, show: Show): string {
           ['Until', 16],
           ['State', 20],
         ],
-        sheet.waits.map((w) => [w.title, placeName(w.where), w.label, show(w.from), show(w.until), waitText(w)]),
+        sheet.waits.map((w) => [
+          w.title,
+          placeName(w.where),
+          w.label,
+          show(w.from),
+          w.until ? show(w.until) : 'not known yet',
+          waitText(w),
+        ]),
       ),
     ),
     section(
@@ -167,6 +174,21 @@ export function record(sheet: Sheet, show: Show): string {
           ['By, when', 19],
         ],
         sheet.setAside.map((s) => [s.label, placeName(s.where), s.text, s.because, when(s)]),
+      ),
+    ),
+    section(
+      'taken-back',
+      headings.takenBack,
+      table(
+        [
+          ['Step', 15],
+          ['Place', 11],
+          ['What', 18],
+          ['Value', 20],
+          ['By, when', 18],
+          ['Taken back', 18],
+        ],
+        sheet.takenBack.map((t) => [t.title, placeName(t.where), t.what, t.text, when(t), when(t.back)]),
       ),
     ),
     section(

@@ -85,8 +85,9 @@ export function waitsOf(state: State): WaitLine[] {
         ...ofStep(state, view),
         label: w.label,
         from: new Date(w.from).toISOString(),
-        until: new Date(w.until).toISOString(),
-        minutes: (w.until - w.from) / 60_000,
+        ...(Number.isFinite(w.until)
+          ? { until: new Date(w.until).toISOString(), minutes: (w.until - w.from) / 60_000 }
+          : {}),
         state: cut ? 'cut short' : w.left > 0 ? 'running' : 'over',
         clockBack: w.clockBack,
       } as const,

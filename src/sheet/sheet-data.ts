@@ -147,8 +147,9 @@ export interface CautionLine extends OfStep, Who {
 export interface WaitLine extends OfStep {
   readonly label: string;
   readonly from: string;
-  readonly until: string;
-  readonly minutes: number;
+  /** Absent while it is not known how long it lasts. */
+  readonly until?: string;
+  readonly minutes?: number;
   readonly state: 'over' | 'running' | 'cut short';
   readonly clockBack: boolean;
 }
@@ -157,6 +158,15 @@ export interface SetAside extends OfStep, Who {
   readonly label: string;
   readonly text: string;
   readonly because: 'answered again' | 'asked again after an unforeseen event';
+}
+/** An entry that was taken back at once: what it said, who gave it when, and who took it back. */
+export interface TakenBack extends Where, Who {
+  /** The step, or what else it was. */
+  readonly title: string;
+  readonly what: string;
+  /** Value as it was given; empty where it had none. */
+  readonly text: string;
+  readonly back: Who;
 }
 export interface NoteLine extends Where, Who {
   readonly kind: 'note' | 'handover';
@@ -235,5 +245,6 @@ export interface Sheet {
   readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
   /** Entries that were taken back at once; they are left out above. */
   readonly undone: number;
+  readonly takenBack: readonly TakenBack[];
   readonly entries: number;
 }

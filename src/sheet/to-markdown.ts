@@ -143,7 +143,14 @@ function record(sheet: Sheet, show: Show): string[] {
       headings.waits,
       table(
         ['Step', 'Place', 'For', 'From', 'Until', 'State'],
-        sheet.waits.map((w) => [w.title, placeName(w.where), w.label, show(w.from), show(w.until), waitText(w)]),
+        sheet.waits.map((w) => [
+          w.title,
+          placeName(w.where),
+          w.label,
+          show(w.from),
+          w.until ? show(w.until) : 'not known yet',
+          waitText(w),
+        ]),
       ),
     ),
     ...section(
@@ -158,6 +165,20 @@ function record(sheet: Sheet, show: Show): string[] {
       table(
         ['What', 'Place', 'Reading', 'Because', 'By, when'],
         sheet.setAside.map((s) => [s.label, placeName(s.where), s.text, s.because, whoWhen(s, show)]),
+      ),
+    ),
+    ...section(
+      headings.takenBack,
+      table(
+        ['Step', 'Place', 'What', 'Value', 'By, when', 'Taken back by, when'],
+        sheet.takenBack.map((t) => [
+          t.title,
+          placeName(t.where),
+          t.what,
+          t.text,
+          whoWhen(t, show),
+          whoWhen(t.back, show),
+        ]),
       ),
     ),
     ...section(headings.record, [

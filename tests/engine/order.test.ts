@@ -303,6 +303,40 @@ describe('waits', () => {
     expect(bench.status('badge', 'a')).toBe('open');
   });
 
+  it('hold while it is not known how long they last, until it is known or overruled', () => {
+    const asks = modelFrom(
+      pumpText
+        .replace(
+          'ask:\n      - key: heads',
+          'ask:\n      - { key: cure, kind: number, label: Cure, limits: [0, 99], optional: true }\n      - key: heads',
+        )
+        .replace('minutes: "30.0"', 'minutes: cure'),
+    );
+    const glue = () => {
+      const bench = new Bench(asks).answer('start', 'job', { cure: '' });
+      const built = readyToFill(bench);
+      for (const h of ['a', 'b']) built.done('fill', h).answer('screws', h, { screws: 4 });
+      return built.done('glue', 'a').done('polish', 'a');
+    };
+    const bench = glue().wait(10_000);
+    expect(bench.status('glue', 'a')).toBe('waiting');
+    expect(bench.status('badge', 'a')).toBe('later');
+    expect(bench.state.view('badge', 'a')?.because).toMatch(/a time that is not known yet/);
+    expect(bench.try({ do: 'answer', step: 'badge', place: 'a', key: 'letters', text: 'x,y' })).toMatch(
+      /not known yet/,
+    );
+    expect(bench.correct('start', 'job', 'cure', '20').status('badge', 'a')).toBe('open');
+    const over = {
+      do: 'overrule',
+      step: 'glue',
+      place: 'a',
+      gate: 'wait',
+      initials: 'AP',
+      reason: 'it is hard',
+    } as const;
+    expect(glue().do(over).status('badge', 'a')).toBe('open');
+  });
+
   it('starts whole again for a clock that was set back, and says so', () => {
     const bench = glued();
     bench.now -= 3 * 3_600_000;

@@ -29,8 +29,9 @@ export function waitLine(desk: Desk, view: StepView, room: Room, rank: number): 
       wrap(
         [
           { text: `${glyphs(room.ascii).wait} ${placeWords(desk.state, view.place)}: ${wait?.label ?? 'time'}, ` },
-          { text: `${left(wait?.left ?? 0)} left`, tone: 'strong' },
-          { text: `, until ${until}${clock}` },
+          ...(Number.isFinite(wait?.left)
+            ? [{ text: `${left(wait?.left ?? 0)} left`, tone: 'strong' as const }, { text: `, until ${until}${clock}` }]
+            : [{ text: 'how long is not known yet', tone: 'strong' as const }]),
         ],
         width,
         2,
@@ -66,7 +67,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
       take: () => desk.stack.push(debriefPage(desk)),
     });
   const soonest = Math.min(...waiting.map((v) => v.wait?.left ?? 0));
-  if (desk.practice && desk.app.passTime && waiting.length)
+  if (desk.practice && desk.app.passTime && waiting.length && Number.isFinite(soonest))
     ways.push({
       value: 'pass',
       label: `Let ${left(soonest)} pass (only in practice)`,

@@ -13,6 +13,8 @@ export function summaryOf(state: State, place: string): Summary {
     by: state.ledger.operator,
     finished: state.finished,
     ...(next ? { next: `${placeWords(state, next.place)}: ${next.step.title}` } : {}),
-    ...(wait?.wait ? { waits: wait.wait.label, until: new Date(wait.wait.until).toISOString() } : {}),
+    ...(wait?.wait && Number.isFinite(wait.wait.until)
+      ? { waits: wait.wait.label, until: new Date(wait.wait.until).toISOString() }
+      : {}),
   };
 }
