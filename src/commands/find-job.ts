@@ -5,11 +5,15 @@ import type { Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 
 export function findJob(store: Store, named: string | undefined): string | Ended {
+  if (named === undefined) {
+    const latest = store.latest();
+    const last = latest.ok ? latest.value.jobs[0] : undefined;
+    if (last) return last.id;
+  }
   const listed = store.list();
   if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };
   const jobs = listed.value;
-  if (jobs.length === 0) return { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
-  if (named === undefined) return jobs[0]?.id ?? { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
+  if (jobs.length === 0 || named === undefined) return { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
   const hits = jobs.filter((j) => j.id === named || j.name === named);
   const near = hits.length ? hits : jobs.filter((j) => j.id.startsWith(named));
   if (near.length === 1 && near[0]) return near[0].id;

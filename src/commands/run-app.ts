@@ -51,6 +51,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
       const app: App = {
         jobs: {
           list: () => store.list(),
+          latest: () => store.latest(),
           create: async (name, first) => {
             const found = library().procedures.get(first.procedure);
             if (found)

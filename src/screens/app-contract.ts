@@ -57,6 +57,8 @@ export interface OpenJob {
 
 interface Jobs {
   list(): Outcome<readonly ListedJob[]>;
+  /** The few that changed last, and how many there are. */
+  latest(): Outcome<{ readonly jobs: readonly ListedJob[]; readonly count: number }>;
   create(name: string, first: Extract<Draft, { kind: 'job' }>): Promise<Outcome<OpenJob>>;
   open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
 }

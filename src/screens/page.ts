@@ -17,6 +17,8 @@ export interface Page {
   enterOnlyCloses?(): boolean;
   /** Looks at the clock; true when what stands there has changed by it. */
   time?(): boolean;
+  /** Told when it lies on top again. */
+  again?(): void;
   /** Told when it is left for good; what it still has to do is waited for at the end. */
   leave?(): void | Promise<void>;
   /** True while an invented rotor lies open: every page above is marked so. */

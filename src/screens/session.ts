@@ -54,10 +54,13 @@ export class Session implements Stack {
   pop(): void {
     if (this.pages.length <= 1) return;
     this.drop();
+    this.top?.again?.();
     this.changed();
   }
   popTo(name: string): void {
+    const before = this.top;
     while (this.pages.length > 1 && this.top?.name !== name) this.drop();
+    if (this.top !== before) this.top?.again?.();
     this.changed();
   }
   replace(page: Page): void {

@@ -26,6 +26,7 @@ export interface Places {
   readonly locks: string;
   readonly damaged: string;
   readonly index: string;
+  readonly latest: string;
 }
 
 export function placesIn(folder: string): Places {
@@ -37,6 +38,7 @@ export function placesIn(folder: string): Places {
     locks: join(folder, 'locks'),
     damaged: join(folder, 'damaged'),
     index: join(folder, 'index.jsonl'),
+    latest: join(folder, 'latest'),
   };
 }
 

@@ -58,7 +58,7 @@ function rmQuietly(file: string): void {
   }
 }
 
-function isHead(value: unknown): value is JobHead {
+export function isHead(value: unknown): value is JobHead {
   const head = value as JobHead | null;
   return (
     typeof head === 'object' &&
@@ -82,21 +82,26 @@ interface Cached {
 
 /** The index as it is, or nothing when it is missing or damaged. */
 function readIndex(file: string): Cached | undefined {
-  const heads = new Map<string, JobHead>();
-  let lines = 0;
   try {
     const { mtimeMs } = statSync(file);
-    for (const line of readFileSync(file, 'utf8').split('\n')) {
-      if (line === '') continue;
-      const head: unknown = JSON.parse(line);
-      if (!isHead(head)) return undefined;
-      heads.set(head.id, head);
-      lines++;
-    }
-    return { heads, lines, mtimeMs };
+    const lines = readFileSync(file, 'utf8').split('\n');
+    const heads = headsIn(lines);
+    return heads && { heads, lines: lines.length, mtimeMs };
   } catch {
     return undefined;
   }
+}
+
+/** By job, the last line of each; nothing when one of the lines is no head. */
+export function headsIn(lines: readonly string[]): Map<string, JobHead> | undefined {
+  const heads = new Map<string, JobHead>();
+  for (const line of lines) {
+    if (line === '') continue;
+    const head: unknown = JSON.parse(line);
+    if (!isHead(head)) return undefined;
+    heads.set(head.id, head);
+  }
+  return heads;
 }
 
 /** The head of a job as its file has it now; with its fault, when it has one. */
@@ -153,10 +158,16 @@ export function listHeads(places: Places): JobHead[] {
     if (head) heads.push(head);
   }
   if (renewed) writeIndex(places, heads);
-  return heads.sort((a, b) => (a.changed < b.changed ? 1 : a.changed > b.changed ? -1 : a.id < b.id ? -1 : 1));
+  return heads.sort(byLastChange);
 }
 
-function readNames(places: Places): { ids: string[]; changedMs: number } {
+/** The last changed first. */
+export function byLastChange(a: JobHead, b: JobHead): number {
+  if (a.changed !== b.changed) return a.changed < b.changed ? 1 : -1;
+  return a.id === b.id ? 0 : a.id < b.id ? -1 : 1;
+}
+
+export function readNames(places: Places): { ids: string[]; changedMs: number } {
   try {
     const { mtimeMs } = statSync(places.jobs);
     const names = readdirSync(places.jobs).filter((name) => name.endsWith('.json'));

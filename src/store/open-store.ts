@@ -10,6 +10,7 @@ import { type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js
 import { isJobId, newJobId, randomTail } from './job-id.js';
 import { headFromFile, headOf, type JobHead, listHeads, noteHead } from './job-index.js';
 import { lockJob } from './job-lock.js';
+import { type Latest, latestHeads } from './latest-jobs.js';
 import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, findJob } from './recover-job.js';
 import { jobWriter, stampOf, stampOrNone } from './save-job.js';
@@ -42,6 +43,8 @@ export interface Store extends People {
   readonly folder: string;
   /** Every job, the last changed first; trouble when the folder is there and can't be read. */
   list(): Result<readonly JobHead[]>;
+  /** The few that changed last and how many there are, without reading of all the others; trouble as for `list`. */
+  latest(): Result<Latest>;
   create(name: string, first: FirstEntry, summary?: Summary): Promise<Result<JobHandle>>;
   open(id: string, options?: OpenOptions): Promise<Result<JobHandle>>;
   /** Writes one job to a file that is not there yet; gives its path. */
@@ -133,16 +136,19 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     if (head) noteHead(places, head);
   };
 
+  const listing = <T>(read: () => T): Result<T> => {
+    try {
+      return done(read());
+    } catch (error) {
+      return troubleOf(error, `The jobs in ${folder} can't be listed`, 'Nothing was changed.');
+    }
+  };
+
   return {
     folder,
     ...people(folder),
-    list() {
-      try {
-        return done(listHeads(places));
-      } catch (error) {
-        return troubleOf(error, `The jobs in ${folder} can't be listed`, 'Nothing was changed.');
-      }
-    },
+    list: () => listing(() => listHeads(places)),
+    latest: () => listing(() => latestHeads(places)),
     async create(name, first, summary = {}) {
       const title = name.trim();
       if (title === '' || title.length > longestName) {

@@ -7,7 +7,7 @@ import { durable } from './durable.js';
 import { benchEngine } from './engine.js';
 import { makeHello } from './hello-bundle.js';
 import { firstAnswer, firstFrame, keyToFrame, peakMemory, type Spent, wholeRun } from './measure.js';
-import { makeJobs, makeLongJob } from './prepare.js';
+import { addAnswer, makeJobs, makeLongJob } from './prepare.js';
 import { Results, type Row, show } from './table.js';
 
 const RUNS = Number(process.env.BENCH_RUNS ?? 15);
@@ -18,6 +18,7 @@ mkdirSync(`${work}/data`, { recursive: true });
 const hello = await makeHello(work);
 const folders = new Map<number, string>();
 for (const n of [0, 10, 100, 10_000]) folders.set(n, await makeJobs(`${work}/data/${n}`, n));
+const worked = await makeJobs(`${work}/data/worked`, 10_000);
 const long = await makeLongJob(`${work}/data/long`, 2000);
 const cli = 'dist/cli.js';
 const practice = 'procedures/practice/college-30kw.replay.yaml';
@@ -52,8 +53,12 @@ results.add('replay of the whole practice job', whole('replay'), { against: 'bar
 const frames = await rounds<Spent>({
   hello: () => firstFrame([hello], /hello/),
   ...Object.fromEntries([...folders].map(([n, dir]) => [String(n), () => firstFrame([cli, '--data', dir], home)])),
+  worked: async () => {
+    await addAnswer(worked);
+    return firstFrame([cli, '--data', worked], home);
+  },
   answer: () => firstAnswer([cli, ...ten], home, '?', /All keys/),
-  resume: () => firstFrame([cli, '--data', long.folder, 'resume', long.id], /Long job/),
+  resume: () => firstFrame([cli, '--data', long.folder, 'resume', long.id], /Next: /),
 });
 results.add('ink hello, first frame', frames('hello'));
 for (const n of folders.keys())
@@ -61,6 +66,10 @@ for (const n of folders.keys())
     against: n > 100 ? 'first frame, 10 jobs' : 'ink hello, first frame',
     goal: ratio(n > 100 ? 1.1 : 1.15),
   });
+results.add('first frame, 10000 jobs, after an answer', frames('worked'), {
+  against: 'first frame, 10 jobs',
+  goal: ratio(1.1),
+});
 results.add('answer to a key pressed at the first frame', frames('answer'), { against: 'ink hello, first frame' });
 results.add('resume, first frame, 2000 entries', frames('resume'), { against: 'ink hello, first frame' });
 

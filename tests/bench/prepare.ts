@@ -62,3 +62,15 @@ export async function makeLongJob(folder: string, n: number): Promise<{ folder: 
   await made.value.close();
   return { folder, id: made.value.id };
 }
+
+/** Lets one job of a folder be worked on, as a person does between two starts. */
+export async function addAnswer(folder: string): Promise<void> {
+  const store = openStore(resolve(folder));
+  const latest = store.latest();
+  const id = latest.ok ? latest.value.jobs.at(-1)?.id : undefined;
+  const opened = await store.open(id ?? '');
+  if (!opened.ok) throw new Error(opened.trouble.sentence);
+  const added = opened.value.append({ kind: 'note', place: 'job', text: 'worked on', by: 'AB' });
+  if (!added.ok) throw new Error(added.trouble.sentence);
+  await opened.value.close();
+}

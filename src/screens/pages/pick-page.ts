@@ -15,6 +15,8 @@ export interface Picking {
   readonly picked: (value: string) => boolean | Promise<boolean>;
   readonly hints?: readonly Hint[];
   readonly press?: (key: Key) => boolean | Promise<boolean> | undefined;
+  /** Told when it lies on top again. */
+  readonly again?: () => void;
   /** False on the lowest page. */
   readonly back?: boolean;
 }
@@ -60,6 +62,10 @@ export class PickPage implements Page {
         ...(this.picking.back === false ? [] : [{ key: 'Esc', does: 'back', rank: 1 }]),
       ],
     };
+  }
+
+  again(): void {
+    this.picking.again?.();
   }
 
   press(key: Key): boolean | Promise<boolean> {

@@ -1,0 +1,148 @@
+/**
+ * The jobs that changed last, for a folder of very many: what the last listing gave is kept in one file, so that a start
+ * need not read the head of every job. It is a cache of a cache: anything odd in it, and all jobs are listed.
+ */
+import {
+  closeSync,
+  fstatSync,
+  openSync,
+  readFileSync,
+  readSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import type { Places } from './data-folder.js';
+import { byLastChange, headsIn, isHead, type JobHead, listHeads, readNames } from './job-index.js';
+
+export interface Latest {
+  /** The last changed first. */
+  readonly jobs: readonly JobHead[];
+  /** How many there are in all. */
+  readonly count: number;
+}
+
+/** Fewer are read faster than they are kept. */
+const worthKeeping = 200;
+/** Jobs kept; more than any screen shows at once. */
+const kept = 24;
+/** A folder's time may not tell two changes apart that follow each other within this, in ms. */
+const sameMoment = 100;
+/** The index is gone through, and so made small, when it has grown by this many bytes. */
+const mostGrowth = 500_000;
+
+/** The first line of the file; the names of all jobs follow. */
+interface Head {
+  readonly format: 1;
+  readonly count: number;
+  readonly jobs: readonly JobHead[];
+  /** The folder of jobs and the index as they were read. */
+  readonly folderMs: number;
+  readonly seenMs: number;
+  readonly indexMs: number;
+  readonly indexBytes: number;
+  /** Bytes of the index when all jobs were last listed. */
+  readonly listedBytes: number;
+}
+
+/** Throws the system's error when the folder is there and can't be read. */
+export function latestHeads(places: Places): Latest {
+  const now = stateOf(places);
+  const head = now && readHead(places.latest);
+  if (head && now.indexMs === head.indexMs && now.indexBytes === head.indexBytes) {
+    const settled = now.folderMs === head.folderMs && head.seenMs - head.folderMs > sameMoment;
+    if (settled) return head;
+  }
+  return (head && now && caughtUp(places, head, now)) || listed(places);
+}
+
+type FolderState = Pick<Head, 'folderMs' | 'indexMs' | 'indexBytes'>;
+
+function stateOf(places: Places): FolderState | undefined {
+  try {
+    const index = statSync(places.index);
+    return { folderMs: statSync(places.jobs).mtimeMs, indexMs: index.mtimeMs, indexBytes: index.size };
+  } catch {
+    return undefined;
+  }
+}
+
+function readHead(file: string): Head | undefined {
+  try {
+    const text = textFrom(file, 0, 131_072);
+    const head = JSON.parse(text.slice(0, text.indexOf('\n'))) as Head;
+    return head.format === 1 && Array.isArray(head.jobs) && head.jobs.length === kept && head.jobs.every(isHead)
+      ? head
+      : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function textFrom(file: string, from: number, most = Number.POSITIVE_INFINITY): string {
+  const handle = openSync(file, 'r');
+  try {
+    const bytes = Buffer.alloc(Math.max(0, Math.min(most, fstatSync(handle).size - from)));
+    return bytes.toString('utf8', 0, readSync(handle, bytes, 0, bytes.length, from));
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/** The same jobs as before, some of which were worked on since: what the index has gained tells which. */
+function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefined {
+  // An index older than the folder has missed a change.
+  if (now.indexMs < now.folderMs || now.indexBytes < head.indexBytes) return undefined;
+  if (now.indexBytes > head.listedBytes + mostGrowth) return undefined;
+  try {
+    const names = readNames(places).ids;
+    if (!sameNames(names, readFileSync(places.latest, 'utf8').split('\n').slice(1))) return undefined;
+    const gained = headsIn(textFrom(places.index, head.indexBytes).split('\n'));
+    if (!gained) return undefined;
+    const lowest = head.jobs.at(-1) as JobHead;
+    const known = new Map(head.jobs.map((j) => [j.id, j]));
+    for (const job of gained.values()) {
+      // One that went below what is kept gives way to one that is not known here.
+      if (known.has(job.id) && byLastChange(job, lowest) > 0) return undefined;
+      known.set(job.id, job);
+    }
+    const jobs = [...known.values()].sort(byLastChange).slice(0, kept);
+    write(places, { ...head, ...now, jobs, seenMs: Date.now() }, names);
+    return { jobs, count: head.count };
+  } catch {
+    return undefined;
+  }
+}
+
+function sameNames(a: readonly string[], b: readonly string[]): boolean {
+  if (a.length !== b.length) return false;
+  if (a.every((name, i) => name === b[i])) return true;
+  // Some file systems give them in another order after a save.
+  const all = new Set(a);
+  return b.every((name) => all.has(name));
+}
+
+function listed(places: Places): Latest {
+  const before = stateOf(places);
+  const jobs = listHeads(places);
+  const latest = { jobs: jobs.slice(0, kept), count: jobs.length };
+  const now = jobs.length >= worthKeeping ? stateOf(places) : undefined;
+  // Where something changed meanwhile, the next start keeps it.
+  if (before && now && before.folderMs === now.folderMs && before.indexMs === now.indexMs) {
+    const names = jobs.map((j) => j.id);
+    write(places, { format: 1, ...now, ...latest, seenMs: Date.now(), listedBytes: now.indexBytes }, names);
+  }
+  return latest;
+}
+
+function write(places: Places, head: Head, names: readonly string[]): void {
+  const fresh = `${places.latest}.${process.pid}.new`;
+  try {
+    writeFileSync(fresh, [JSON.stringify(head), ...names].join('\n'), { mode: 0o600 });
+    renameSync(fresh, places.latest);
+  } catch {
+    // It is only quicker with it.
+    rmSync(fresh, { force: true });
+  }
+}
