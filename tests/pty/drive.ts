@@ -11,6 +11,7 @@ import { type ReplayFile, replaySchema, type StepItem } from '../../src/engine/r
 import type { Procedure, Question } from '../../src/procedure/schema.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import { keySequences, type TerminalUnderTest } from './harness.js';
+import { digitBefore, emptied, keysOf, words } from './keys-for.js';
 import type { Program } from './program.js';
 import { type Moment, nameOf, type Reader, type Stands } from './read-screen.js';
 
@@ -44,7 +45,22 @@ export function readReplay(file: URL | string): ReplayFile {
 }
 export const practiceFile = new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url);
 
-/** What the file says for a moment: keys by name or text; undefined when it says nothing. */
+/**
+ * From where everything stands to the bench. That page comes up by itself, and what is pressed at once is not taken as
+ * an answer to it.
+ */
+export async function goOn(term: TerminalUnderTest): Promise<void> {
+  const here = 'leave this job';
+  await term.waitFor(here);
+  for (let i = 0; i < 5; i++) {
+    await term.rest();
+    term.press('enter');
+    const gone = await term.waitFor((s) => !s.includes(here), 1500).catch(() => undefined);
+    if (gone !== undefined) return;
+  }
+  throw new Error(`Enter does not go on:\n${term.screen()}`);
+}
+
 export class Driver {
   private readonly items = new Map<string, StepItem>();
   private readonly rows = new Map<string, number>();
@@ -116,10 +132,8 @@ export class Driver {
       case 'finished':
         return false;
       case 'glance':
-        // It came up by itself; what is pressed at once is not taken as an answer to it.
-        await term.rest();
-        await this.press(term, '\r');
-        await this.moved(term, now);
+        await goOn(term);
+        this.last = '\r';
         return true;
       case 'elsewhere':
         await this.press(term, '1');
@@ -257,58 +271,3 @@ export const recorded = (m: Moment, next: Stands): boolean =>
     next.question?.key === m.question?.key &&
     ((next.unusual && !m.unusual) || (m.wants === 'sign' && m.safety === undefined))
   );
-
-const words = (raw: unknown): string =>
-  raw === undefined
-    ? ''
-    : Array.isArray(raw)
-      ? raw.join(',')
-      : raw === true
-        ? 'yes'
-        : raw === false
-          ? 'no'
-          : String(raw);
-
-/** Keys that empty the field: something may stand in it from before the window closed. */
-function emptied(screen: string): string {
-  const text = /^ *> (.*)[▏_]/m.exec(screen)?.[1] ?? '';
-  return text === '' ? '' : keySequences.end + keySequences.backspace.repeat(text.length);
-}
-
-/** The digit that stands before the option with this value. */
-function digit(q: Question, value: string, screen: string): string {
-  const options = 'options' in q ? (q.options ?? []) : [];
-  const label = q.kind === 'yes-no' ? (value === 'yes' ? 'Yes' : 'No') : options.find((o) => o.value === value)?.label;
-  if (label === undefined) throw new Error(`${q.key} has no option ${value}`);
-  const hit = digitBefore(label, screen);
-  if (!hit) throw new Error(`No line for ${label}:\n${screen}`);
-  return hit;
-}
-
-/** The digit that picks the line with this beginning. */
-export function digitBefore(label: string, screen: string): string | undefined {
-  return screen
-    .replaceAll('\u00a0', ' ')
-    .split('\n')
-    .map((l) => /^\s*[▸>]?\s*([1-9])\s+(.*?)\s*$/.exec(l))
-    .find((m) => m?.[2] === label || m?.[2]?.startsWith(`${label} `) || (m?.[2] && label.startsWith(`${m[2]} `)))?.[1];
-}
-
-function keysOf(q: Question, text: string, screen: string): string {
-  switch (q.kind) {
-    case 'choice':
-    case 'yes-no':
-      return digit(q, text, screen);
-    case 'series':
-      return `${screen.includes('So far: ') ? keySequences.backspace.repeat(q.most) : ''}${text
-        .split(',')
-        .map((v) => digit(q, v, screen))
-        .join('')}0`;
-    case 'counter': {
-      const so = Number(/^ *(\d+) of \d+ /m.exec(screen)?.[1] ?? 0);
-      return `${'-'.repeat(so)}${'+'.repeat(Number(text))}0`;
-    }
-    default:
-      return `${emptied(screen)}${text}\r`;
-  }
-}

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
-import { practiceFile, readReplay } from './drive.js';
+import { goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, openTerminal, type TerminalUnderTest } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { cli, newProgram, type Program } from './program.js';
@@ -16,9 +16,7 @@ const oneLine = /^The guide needs a terminal[^\n]*rotorside replay FILE\.\r?\n$/
 /** On the bench, before the question that is typed or picked there. */
 async function opened(program: Program, shows: string, options: Parameters<Program['open']>[1] = {}) {
   const term = program.open(['resume'], options);
-  await term.waitFor('leave this job');
-  await term.rest();
-  term.press('enter');
+  await goOn(term);
   await term.waitFor(shows);
   return term;
 }
@@ -100,8 +98,7 @@ describe('two windows on one job', () => {
     expect(says).toContain(
       `This job is open in another window (process ${first.pid}), so it can only be looked at here; close it there first.`,
     );
-    await second.rest();
-    second.press('enter');
+    await goOn(second);
     await second.waitFor('Balls, as claimed');
     expect(second.screen()).toContain('to look at only');
     second.write('1');

@@ -3,7 +3,7 @@ import { existsSync, readFileSync, renameSync, rmSync, statfsSync, writeFileSync
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { noMounts, onSmallDisk, remount } from '../store/private-mount.js';
-import { practiceFile, readReplay } from './drive.js';
+import { goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { newProgram, type Program } from './program.js';
@@ -15,9 +15,7 @@ const flat = (screen: string): string => screen.replace(/\s+/g, ' ');
 
 async function opened(program: Program): Promise<TerminalUnderTest> {
   const term = program.open(['resume']);
-  await term.waitFor('leave this job');
-  await term.rest();
-  term.press('enter');
+  await goOn(term);
   await term.waitFor('Balls, as claimed');
   return term;
 }
@@ -169,8 +167,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       const term = program.open(['resume']);
       const said = flat(await term.waitFor('leave this job'));
       expect(said).toContain('can only be looked at because the disk can only be read');
-      await term.rest();
-      term.press('enter');
+      await goOn(term);
       await term.waitFor('Balls, as claimed');
       await term.rest();
       term.write('1');

@@ -1,6 +1,6 @@
 /** Hands that know the way: no digit is lost or doubled between one answer and the next, typed or pasted. */
 import { afterEach, expect, test } from 'vitest';
-import { practiceFile, readReplay } from './drive.js';
+import { goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { newProgram } from './program.js';
@@ -13,9 +13,7 @@ async function at(step: string, place: string, shows: string) {
   const program = newProgram();
   jobBefore(program, file, step, place);
   const term = program.open(['resume']);
-  await term.waitFor('leave this job');
-  await term.rest();
-  term.press('enter');
+  await goOn(term);
   await term.waitFor(shows);
   const before = program.entries(file.name).length;
   const given = () =>

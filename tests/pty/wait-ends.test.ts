@@ -1,6 +1,6 @@
 /** A wait ends while a hand is about to press: no key answers a question that was not on the screen. */
 import { afterEach, expect, test } from 'vitest';
-import { Driver, practiceFile, readReplay } from './drive.js';
+import { Driver, goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { newProgram } from './program.js';
@@ -19,9 +19,7 @@ async function drying(hurry: boolean) {
   jobBefore(program, file, 'white-cloth', 'a');
   const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry });
   const term = program.open(['resume']);
-  await term.waitFor('leave this job');
-  await term.rest();
-  term.press('enter');
+  await goOn(term);
   await term.waitFor('Your shop');
   return { program, driver, term };
 }
