@@ -204,11 +204,19 @@ export class Values {
       }
       case 'rows':
         return logValue(this, info, from, place);
+      case 'place':
+        return {
+          known: true,
+          value: place.slice(place.lastIndexOf('.') + 1),
+          plusMinus: undefined,
+          origin: { from: 'otherwise' },
+          asOf: 0,
+        };
       case 'event': {
         const hits = this.ledger.raised.filter((r) => r.branch === from.branch && related(r.place, place));
         return {
           known: true,
-          value: hits.length > 0,
+          value: from.log === undefined ? hits.length > 0 : this.rowsBefore(from.log, place, hits.at(-1)?.seq ?? 0),
           plusMinus: undefined,
           origin: { from: 'event' },
           asOf: hits.at(-1)?.seq ?? 0,
@@ -276,6 +284,12 @@ export class Values {
     const lacks = (q: Question): boolean =>
       !q.optional && !last?.has(q.key) && !(q.when && this.holds(q.when, place) === false);
     return last && this.model.steps.get(stepId)?.ask?.some(lacks) ? rows.slice(0, -1) : rows;
+  }
+
+  /** How many complete rows of a log were there before an entry. */
+  private rowsBefore(stepId: string, place: string, seq: number): number {
+    const given = (row: Row): number => Math.max(...[...row.values()].map((g) => g.first.seq));
+    return this.completeRows(stepId, place).filter((row) => given(row) < seq).length;
   }
 
   /** The run of a calculator at a place, once. */

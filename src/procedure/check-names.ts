@@ -38,7 +38,13 @@ export function checkNames(p: Procedure, complain: Complain): void {
       made.set(`elapsed_${underscored(s.id)}`, `the log “${s.id}”`);
       for (const q of s.ask ?? []) made.set(`all_${q.key}`, `the log “${s.id}”`);
     }
-  for (const b of p.branches ?? []) made.set(`event_${underscored(b.id)}`, `the branch “${b.id}”`);
+  for (const b of p.branches ?? []) {
+    made.set(`event_${underscored(b.id)}`, `the branch “${b.id}”`);
+    for (const s of p.steps)
+      if (s.repeat && s.at === b.at)
+        made.set(`rows_${underscored(s.id)}_at_${underscored(b.id)}`, `the branch “${b.id}”`);
+  }
+  for (const k of p.places) made.set(`which_${underscored(k.id)}`, `the kind of place “${k.id}”`);
   for (const { name, path } of keys) {
     if (reservedWords.includes(name))
       complain(path, `“${name}” is a word of the expression language and can’t be a key.`, `Call it “${name}_value”.`);

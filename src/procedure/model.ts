@@ -35,7 +35,13 @@ export interface KeyInfo {
         readonly question?: Question;
         readonly what: 'all' | 'count' | 'elapsed';
       }
-    | { readonly by: 'event'; readonly branch: string }
+    | {
+        readonly by: 'event';
+        readonly branch: string;
+        /** Log whose rows until then are counted, instead of whether it was raised. */
+        readonly log?: string;
+      }
+    | { readonly by: 'place' }
     | { readonly by: 'fact'; readonly fact: Fact }
     | { readonly by: 'calc'; readonly use: CalcUse; readonly result: string }
     | { readonly by: 'earlier'; readonly key: string };
@@ -154,15 +160,30 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
       );
     }
   }
-  for (const b of procedure.branches ?? [])
+  for (const b of procedure.branches ?? []) {
+    const base = { at: b.at, quantity: undefined, unit: '' };
+    const from = { by: 'event' as const, branch: b.id };
+    out.push({ ...base, key: `event_${underscored(b.id)}`, type: 'bool', label: b.title, from });
+    for (const s of procedure.steps)
+      if (s.repeat && s.at === b.at)
+        out.push({
+          ...base,
+          key: `rows_${underscored(s.id)}_at_${underscored(b.id)}`,
+          type: 'double',
+          label: `rows of ${s.title} when “${b.title}” was raised last`,
+          from: { ...from, log: s.id },
+        });
+  }
+  for (const kind of procedure.places)
     out.push({
-      key: `event_${underscored(b.id)}`,
-      at: b.at,
-      type: 'bool',
-      label: b.title,
+      key: `which_${underscored(kind.id)}`,
+      at: kind.id,
+      type: 'string',
+      label: `which ${kind.name.toLowerCase()}`,
       quantity: undefined,
       unit: '',
-      from: { by: 'event', branch: b.id },
+      words: kind.instances.map((i) => i.id),
+      from: { by: 'place' },
     });
   for (const [key, read] of Object.entries(procedure.follows?.reads ?? {}))
     out.push({

@@ -50,6 +50,13 @@ describe('values', () => {
     expect(bench.correct('bore', 'a', 'bore', '41 ± 0.2 mm') && width()).toBe(0.2);
   });
 
+  it('tells each place which one it is', () => {
+    const bench = prepared();
+    expect(bench.value('which_valve', 'a.inlet')).toBe('inlet');
+    expect(bench.value('which_head', 'a.inlet')).toBe('a');
+    expect(bench.value('which_head', 'b')).toBe('b');
+  });
+
   it('reads parts of dimensions, each with its width', () => {
     const bench = measured(prepared(), 'a');
     expect(bench.value('lid', 'a')).toEqual([80, 60]);
