@@ -1,6 +1,6 @@
 /**
  * How large a bead of grease goes to each ball gap and each race.
- * A dose (mL) is spread over Z gaps; each gap gets half at the inner, half at the outer race.
+ * A dose (mL) is spread over Z gaps; each gap gets half at the inner, half at the outer race: 2 Z beads are the dose, once.
  * Bead diameter (mm) is that of a ball of the same volume: (6 V / pi)^(1/3).
  * Uncertainty: that of the dose. Source: geometry.
  */
@@ -18,8 +18,8 @@ export const bead = defineCalculator({
     balls: quantity('Number of balls', 'count', '', [3, 60]),
   },
   results: {
-    gapVolume: result('For each ball gap', 'volume', 'mL'),
-    raceVolume: result('For each gap at each race', 'volume', 'mL'),
+    gapVolume: result('Each ball gap, both races together', 'volume', 'mL'),
+    raceVolume: result('Of it at each race, half', 'volume', 'mL'),
     beadDiameter: result('Bead at each race, diameter', 'length', 'mm'),
     gapBead: result('Both beads of a gap as one, diameter', 'length', 'mm'),
   },
@@ -42,7 +42,8 @@ export const bead = defineCalculator({
         small.value < 1 ? ['Beads this small are hard to place: spread the dose over every second gap instead.'] : [],
       worked: [
         `gap = ${figure(dose.value)} mL / ${figure(balls.value)} = ${figure(gap.value)} mL`,
-        `each race = ${figure(race.value)} mL, a bead of ${figure(small.value, 2)} mm`,
+        `of it at each race, half = ${figure(race.value)} mL, a bead of ${figure(small.value, 2)} mm`,
+        `${figure(balls.value)} gaps x 2 races x ${figure(race.value)} mL = ${figure(dose.value)} mL, the dose once`,
       ],
     };
   },

@@ -2,6 +2,7 @@
  * Share of the free volume (%) and the dose (mL, g).
  * The share follows the speed band of n dm (table fill-bands) and never rises with speed; an n dm whose half width reaches
  * into the faster band is taken there. A share typed by the user overrides it and is held against the band.
+ * Old grease left behind a seal that stays in takes room: it is taken off, and its doubt counts with that of the dose.
  * Dose = V x share; mass = dose x density, which is about 0.9 g/mL, but about 1.9 for PFPE greases.
  * Uncertainty: free volume, share and density, first order. Source: the tables fill-bands and fill-sources.
  */
@@ -21,12 +22,15 @@ export const fill = defineCalculator({
     share: quantity('Share of the free volume', 'share', '%', [1, 100], true),
     density: quantity('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
     pfpe: flag('Fluorinated (PFPE) grease'),
+    leftBehind: quantity('Old grease left behind', 'volume', 'mL', [0, 1000], true),
   },
   results: {
     shareLow: result('Share in use, from', 'share', '%'),
     shareHigh: result('Share in use, to', 'share', '%'),
-    share: result('Share chosen', 'share', '%'),
+    share: result('Suggested share', 'share', '%'),
     doseVolume: result('Dose', 'volume', 'mL'),
+    due: result('Dose, less what stays behind', 'volume', 'mL'),
+    doubt: result('Half width against that dose', 'share', '%'),
     doseMass: result('Dose by mass', 'mass', 'g'),
     doseLow: result('Dose at the lowest share', 'volume', 'mL'),
     doseHigh: result('Dose at the highest share', 'volume', 'mL'),
@@ -78,6 +82,11 @@ export const fill = defineCalculator({
     const density = densityOf(given.maybe('density'), given.flag('pfpe'), tables, warnings, sources);
     const dose = propagate({ freeVolume: V, share }, (x) => (x.freeVolume * x.share) / 100);
     const mass = propagate({ freeVolume: V, share, density }, (x) => ((x.freeVolume * x.share) / 100) * x.density);
+    const left = given.maybe('leftBehind') ?? { value: 0 };
+    const due = propagate({ freeVolume: V, share, leftBehind: left }, (x) =>
+      Math.max(0, (x.freeVolume * x.share) / 100 - x.leftBehind),
+    );
+    const doubt = due.value > 0 ? Math.min(1000, ((due.plusMinus ?? 0) / due.value) * 100) : 1000;
     const at = (percent: number) => propagate({ freeVolume: V }, (x) => (x.freeVolume * percent) / 100);
     return {
       results: {
@@ -85,6 +94,8 @@ export const fill = defineCalculator({
         shareHigh: { value: band?.high ?? share.value },
         share: { ...share },
         doseVolume: dose,
+        due,
+        doubt: { value: doubt },
         doseMass: mass,
         doseLow: at(band?.low ?? share.value),
         doseHigh: at(band?.high ?? share.value),
@@ -98,6 +109,11 @@ export const fill = defineCalculator({
             ]
           : []),
         `dose = ${figure(V.value)} mL x ${figure(share.value)} % = ${figure(dose.value)} mL`,
+        ...(left.value > 0
+          ? [
+              `less ${figure(left.value)} mL that stays behind = ${figure(due.value)} mL, half width ${figure(doubt, 2)} %`,
+            ]
+          : []),
         `mass = ${figure(dose.value)} mL x ${figure(density.value)} g/mL = ${figure(mass.value)} g`,
       ],
       sources,

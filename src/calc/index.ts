@@ -15,6 +15,7 @@ import { residue } from './residue.js';
 import { runIn } from './run-in.js';
 import { runInStep } from './run-in-step.js';
 import { saveOrScrap } from './save-or-scrap.js';
+import { sealOil } from './seal-oil.js';
 import { solvent } from './solvent.js';
 import { speedFactor } from './speed-factor.js';
 import { speedLimit } from './speed-limit.js';
@@ -35,6 +36,7 @@ const all: readonly Calculator[] = [
   solvent,
   vapour,
   thickener,
+  sealOil,
   viscosity,
   requiredViscosityCalculator,
   viscosityRatio,

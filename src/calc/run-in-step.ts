@@ -1,7 +1,7 @@
 /**
  * What to do next in a run-in, from its whole history of readings: hold, next, back-off, stop or complete.
  * Stateless: the same readings always give the same answer. Speeds rpm, temperatures degC of the outer ring, times min.
- * - At or over the limit (70 degC at most), or rough or grinding: stop.
+ * - At or over the limit (70 degC at most unless a higher one is documented, 110 degC never), or rough or grinding: stop.
  * - Rapid rise: back off, cool to room, resume at the last stage before the spike.
  * - Next only after the temperature has settled, the sound is smooth, and it is 5 K and more below the limit.
  * A stage that was not opened by the one before sends back. Source: the table run-in-rules.
@@ -9,7 +9,7 @@
 import { showDuration } from '../units/show.js';
 import { defineCalculator } from './define.js';
 import { fold, type History, isSettled, type Reading, type Rules, type Sound } from './run-in-history.js';
-import { figure, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
+import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Tables } from './types.js';
 
@@ -28,7 +28,8 @@ export const runInStep = defineCalculator({
   title: 'Next step of the run-in',
   inputs: {
     stages: { type: 'quantities', label: 'Stages', kind: 'speed', unit: 'rpm', limits: [1, 200_000] },
-    limit: quantity('Highest temperature', 'temperature', 'degC', [30, 70], true),
+    limit: quantity('Highest temperature', 'temperature', 'degC', [30, 110], true),
+    documented: flag('A limit above 70 °C is documented, with its reason'),
     ambient: quantity('Room temperature', 'temperature', 'degC', [-20, 50]),
     atStage: {
       type: 'quantities',
@@ -81,6 +82,12 @@ export const runInStep = defineCalculator({
       stages.length,
     );
     const limit = given.maybe('limit')?.value ?? constant(tables, 'run-in-rules', 'temperature-limit').value;
+    const usual = constant(tables, 'run-in-rules', 'temperature-limit').value;
+    if (limit > usual && !given.flag('documented'))
+      throw new CalcRefusal(
+        'limit',
+        `The highest temperature must be from 30 to ${usual} °C, the published limit of running in: a higher one needs a documented reason.`,
+      );
     const ambient = given.number('ambient').value;
     if (ambient + 10 > limit)
       throw new CalcRefusal(

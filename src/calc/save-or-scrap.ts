@@ -65,18 +65,20 @@ export const saveOrScrap = defineCalculator({
       throw new CalcRefusal('findings', '"none" can\'t stand beside another finding: choose one or the other.');
     const scraps = findings.filter((finding) => finding in scrapFor);
     const doubts = findings.filter((finding) => finding in judgeFor);
-    const dear = cost >= price && price > 0;
+    const spare = given.maybeWord('spare');
+    // Where none can be had, its price weighs nothing.
+    const unpriced = price === 0 && spare !== 'none';
+    const dear = cost >= price && price > 0 && spare !== 'none';
     const decidedBy = scraps.length > 0 ? scraps : [...doubts, ...(dear ? ['job-cost'] : [])];
-    const verdict = scraps.length > 0 ? 'scrap' : decidedBy.length > 0 || price === 0 ? 'judge' : 'save';
+    const verdict = scraps.length > 0 ? 'scrap' : decidedBy.length > 0 || unpriced ? 'judge' : 'save';
     const reasons = decidedBy.map(
       (finding) =>
         scrapFor[finding] ??
         judgeFor[finding] ??
         `the job (${figure(cost)}) costs as much as a proven pair (${figure(price)}) or more`,
     );
-    const spare = given.maybeWord('spare');
     const warnings: string[] = [];
-    if (price === 0) warnings.push('Without the price of a pair the money was not weighed: give that price.');
+    if (unpriced) warnings.push('Without the price of a pair the money was not weighed: give that price.');
     if (dear && spare === 'doubtful')
       warnings.push('The spare may be a counterfeit: a proven source weighs more than the price.');
     if (verdict === 'scrap' && given.has('puller') && !given.flag('puller'))
@@ -92,9 +94,11 @@ export const saveOrScrap = defineCalculator({
           value:
             reasons.length > 0
               ? reasons.join('; ')
-              : price === 0
-                ? 'nothing found, price not known'
-                : 'nothing found, and the job costs less than a pair',
+              : spare === 'none'
+                ? 'nothing found, and no other bearing is to be had'
+                : unpriced
+                  ? 'nothing found, price not known'
+                  : 'nothing found, and the job costs less than a pair',
         },
         findings: { value: decidedBy },
         ...(price > 0 ? { costRatio: { value: cost / price } } : {}),

@@ -44,6 +44,14 @@ interface Judged {
 /** From most to least permissive, so that the worst of several can be taken. */
 const order: readonly SolventVerdict[] = ['allowed', 'brief wipe only', 'test first', 'never'];
 
+/** What immersion does, by the rating. */
+const effects: Readonly<Record<number, string>> = {
+  1: 'it bears it',
+  2: 'it suffers a little',
+  3: 'it swells or softens',
+  4: 'it swells, softens or dissolves',
+};
+
 function byRating(rating: number, use: Use): SolventVerdict {
   if (rating <= 1) return 'allowed';
   if (rating === 2) return use === 'wipe' ? 'allowed' : 'test first';
@@ -82,15 +90,14 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
     return {
       verdict: textIn(practiced, 'verdict') as SolventVerdict,
       evidence: practiced.tag,
-      why: `rated ${rating} of 4 for immersion; ${practiced.source}`,
+      why: `${effects[rating]} when it lies in it (grade ${rating}, 1 is best and 4 worst); ${practiced.source}`,
       rating,
       sources: [sourceOf(row), sourceOf(practiced)],
     };
-  const words = ['', 'satisfactory', 'slight effect', 'marked effect', 'unsuitable'][rating] ?? 'unsuitable';
   return {
     verdict: plain,
     evidence: row.tag,
-    why: `rated ${rating} of 4 for immersion: ${words}`,
+    why: `${effects[rating]} when it lies in it (grade ${rating}, 1 is best and 4 worst)`,
     rating,
     sources: [sourceOf(row)],
   };

@@ -18,7 +18,7 @@ export const vapour = defineCalculator({
   name: 'vapour',
   title: 'Solvent vapour in the room',
   inputs: {
-    solvent: choice('Solvent', ['acetone', 'isopropanol', 'n-heptane']),
+    solvent: choice('Solvent', ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'], false, 'solvents'),
     volume: quantity('Solvent that evaporates', 'volume', 'mL', [0.01, 100_000]),
     room: quantity('Room', 'room', 'm3', [0.1, 1_000_000]),
   },
@@ -35,7 +35,13 @@ export const vapour = defineCalculator({
   },
   formula: 'ppm = 1000 V density / molar mass x 24.45 / room',
   source: arithmetic('ideal gas at 25 °C and 1 atm'),
-  aliases: { ipa: 'isopropanol', heptane: 'n-heptane', '2-propanol': 'isopropanol' },
+  aliases: {
+    ipa: 'isopropanol',
+    heptane: 'n-heptane',
+    '2-propanol': 'isopropanol',
+    'mineral-spirits': 'white-spirit',
+    'stoddard-solvent': 'white-spirit',
+  },
   run: (given, tables) => {
     const row = findRow(tables, 'solvents', given.word('solvent'));
     if (!row)
@@ -65,9 +71,17 @@ export const vapour = defineCalculator({
     const warnings = [
       'Mixing is uneven and the vapour is heavier than air: at the cloth, in the tray and on the floor it is many times this mean.',
     ];
-    if (flash < 40)
+    if (flash < 25)
       warnings.push(
         `Its flash point is ${flash} °C: it burns from any spark at room temperature; no flame, no heater, no sparking tool.`,
+      );
+    else if (flash < 60)
+      warnings.push(
+        `Its flash point is about ${flash} °C: it burns on a cloth, as mist and wherever something warms it; no flame, no heater, no sparking tool.`,
+      );
+    if (row.tag === 'M')
+      warnings.push(
+        `The figures of ${String(row.label).toLowerCase()} are usual ones: read those of its safety data sheet.`,
       );
     if (verdict !== 'under REL')
       warnings.push(

@@ -22,6 +22,11 @@ describe('CP: save or scrap', () => {
     expect(verdict('none', 'pairPrice=200 jobCost=200')).toBe('judge');
     expect(verdict('none', 'pairPrice=0 jobCost=200')).toBe('judge');
   });
+  it('weighs no price where no other bearing is to be had', () => {
+    expect(verdict('none', 'pairPrice=0 jobCost=200 spare=none')).toBe('save');
+    expect(verdict('none', 'pairPrice=100 jobCost=200 spare=none')).toBe('save');
+    expect(verdict('pitting', 'pairPrice=0 jobCost=200 spare=none')).toBe('scrap');
+  });
   it('names every finding that decided', () => {
     expect(calc('save-or-scrap pairPrice=480 jobCost=200 findings=pitting,dents').results.findings?.value).toEqual([
       'pitting',

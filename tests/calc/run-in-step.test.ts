@@ -102,6 +102,11 @@ describe('run-in step', () => {
     expect(step(rows)).toMatchObject({ decision: 'complete', stage: 10, speed: 12000 });
     expect(step(rows.slice(0, -1))).toMatchObject({ decision: 'hold', stage: 10 });
   });
+  it('P: takes no limit above 70 C unless it is documented, and none above 110 C', () => {
+    expect(refusal(`run-in-step stages=${stages} ambient=22 limit=80`)).toMatch(/^limit: .*70 °C.*documented/);
+    expect(step([], ' limit=95 documented=yes')).toMatchObject({ decision: 'hold', stage: 1 });
+    expect(refusal(`run-in-step stages=${stages} ambient=22 limit=120 documented=yes`)).toMatch(/^limit: .*110/);
+  });
   it('refuses lists that do not match, time that runs back, stages that are not there', () => {
     expect(
       refusal(`run-in-step stages=${stages} ambient=22 atStage=1,1 minutes=0,5 temps=22 sounds=smooth,smooth`),

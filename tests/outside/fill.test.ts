@@ -75,3 +75,12 @@ it('M: NLGI grades by ASTM D217: 310-340, 265-295, 220-250; 300 is no grade (P i
   expect(grade(300)).toBe('none');
   expect(tables.nlgi!.rows).toHaveLength(9);
 });
+
+it('A: what stays behind is taken off, and its doubt counts: 6.5 at 15 % less 0.3 is 0.675, half width 45 %', () => {
+  const line = 'fill freeVolume=6.5+-0.2ml share=15 leftBehind=0.3+-0.3ml';
+  expect(value(line, 'due')).toBeCloseTo(0.675, 9);
+  expect(value(line, 'doubt')).toBeCloseTo((Math.hypot(0.2 * 0.15, 0.3) / 0.675) * 100, 6);
+  expect(value('fill freeVolume=6.5+-0.2ml share=15', 'doubt')).toBeCloseTo((0.2 / 6.5) * 100, 6);
+  expect(value('fill freeVolume=1ml share=15 leftBehind=0.3ml', 'due')).toBe(0);
+  expect(value('fill freeVolume=1ml share=15 leftBehind=0.3ml', 'doubt')).toBeGreaterThan(100);
+});

@@ -18,6 +18,11 @@ describe('syringe', () => {
     expect(off(value('syringe bore=50 doses=1floz', 'filling'), 29.5735)).toBeLessThan(1e-5);
     expect(refusal('syringe bore=50 doses=1oz')).toMatch(/^doses: .*mass.*fl oz/);
   });
+  it('A: beads of every gap at both races are the dose, once', () => {
+    const line = 'bead dose=3.95ml balls=9';
+    expect(off(2 * 9 * value(line, 'raceVolume'), 3.95)).toBeLessThan(1e-9);
+    expect(off(9 * value(line, 'gapVolume'), 3.95)).toBeLessThan(1e-9);
+  });
   it('refuses a filling that the barrel does not hold', () => {
     expect(refusal('syringe bore=8.66 doses=1ml,1ml capacity=2ml loss=0.1ml')).toMatch(/^capacity: .*2.1 mL/);
     expect(calc('syringe bore=8.66 doses=1ml,1ml capacity=2.5ml loss=0.1ml').results.filling?.value).toBeCloseTo(

@@ -120,6 +120,18 @@ describe('solvent safety', () => {
     const expected = ((Number(row.density) * 1000) / Number(row.molar_mass)) * litres;
     expect(off(value('vapour solvent=acetone volume=1ml room=1m3', 'ppm'), expected)).toBeLessThan(0.001);
   });
+  it('M: white spirit has figures of its own, usual and never cited: it flashes above the room, and dries slowly', () => {
+    const run = calc('vapour solvent=white-spirit volume=1ml room=1m3');
+    expect(tables.solvents!.rows.find((r) => r.id === 'white-spirit')?.tag).toBe('M');
+    expect(run.sources.join()).not.toMatch(/NIOSH/);
+    expect(run.warnings.join()).toMatch(/usual ones: read those of its safety data sheet/);
+    expect(Number(run.results.flashPoint?.value)).toBeGreaterThan(25);
+    // A: 0.78 g in 140 g/mol at 24.45 L/mol.
+    expect(off(value('vapour solvent=white-spirit volume=1ml room=1m3', 'ppm'), 136.2)).toBeLessThan(0.002);
+    const minutes = (id: string) => Number(tables['drying-times']!.rows.find((r) => r.id === id)?.minutes);
+    expect(minutes('white-spirit')).toBeGreaterThan(minutes('isopropanol'));
+    expect(minutes('isopropanol')).toBeGreaterThan(minutes('acetone'));
+  });
   it('names the limit that is passed, and says that mixing is uneven', () => {
     const verdict = (ml: number): string => word(`vapour solvent=acetone volume=${ml}ml room=100m3`, 'verdict');
     expect([70, 80, 310, 640].map(verdict)).toEqual(['under REL', 'over REL', 'over PEL', 'explosive nearby']);

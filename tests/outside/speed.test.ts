@@ -32,6 +32,13 @@ describe('limits of speed', () => {
     expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'low'), 7000)).toBeLessThan(1e-9);
     expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'high'), 7200)).toBeLessThan(1e-9);
   });
+  it('takes the catalogue figure of the sealed bearing instead, and says that catalogues differ where there is none', () => {
+    const own = 'speed-limit open=10000 sealed=5000 balls=ceramic seal=contact';
+    expect(value(own, 'low')).toBeCloseTo(6000, 6);
+    expect(value(own, 'high')).toBeCloseTo(7000, 6);
+    expect(calc(own).warnings.join()).not.toMatch(/Catalogues differ/);
+    expect(calc('speed-limit open=10000 balls=steel seal=contact').warnings.join()).toMatch(/Catalogues differ/);
+  });
   it('CP: hybrids 20 to 40 % faster, shown as a range; not proven counts as steel', () => {
     expect(value('speed-limit open=10000 balls=ceramic seal=none', 'low')).toBeCloseTo(12_000, 6);
     expect(value('speed-limit open=10000 balls=ceramic seal=none', 'high')).toBeCloseTo(14_000, 6);
