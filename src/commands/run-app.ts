@@ -105,6 +105,15 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           get: () => store.preferences().initials ?? '',
           set: (initials) => void store.setPreferences({ initials }),
         },
+        bell: {
+          on: () => store.preferences().bell ?? false,
+          turn: async (bell) => {
+            const kept = await store.setPreferences({ bell });
+            return kept.ok ? undefined : kept.trouble.sentence;
+          },
+          // It moves no cursor, so it may come between two frames.
+          ring: () => void process.stdout.write('\u0007'),
+        },
         drawing: (name, values, room) => draw?.(name, values, room) ?? [],
         sheetText: async (state) => {
           const { sheetOf } = await import('../sheet/sheet.js');

@@ -176,6 +176,13 @@ export interface App {
   readonly passTime?: (minutes: number) => void;
   /** Initials of who worked last, to be offered again. */
   readonly initials: { get(): string; set(initials: string): void };
+  /** Whether the terminal's bell sounds when a wait is over; it is kept by whoever hands this in. */
+  readonly bell?: {
+    on(): boolean;
+    /** A sentence when it could not be kept. */
+    turn(on: boolean): Promise<string | undefined>;
+    ring(): void;
+  };
   readonly drawing?: TextDrawing;
   /** The job sheet as lines of plain text, for the preview. */
   readonly sheetText?: (state: State) => string | Promise<string>;

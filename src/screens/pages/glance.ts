@@ -12,6 +12,7 @@ import { largest, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { handsPage } from './hands.js';
+import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
 import { settlePage } from './settle.js';
 
@@ -113,6 +114,7 @@ export function glancePage(desk: Desk): Page {
       hints: [
         { key: 'Enter', does: 'go on', rank: 1 },
         ...(desk.job.readOnly ? [] : [{ key: 'i', does: `I am not ${desk.by}`, rank: 2 }]),
+        { key: 'm', does: 'menu', rank: 2 },
         { key: 'l', does: 'leave this job', rank: 2 },
       ],
       press(key) {
@@ -126,6 +128,10 @@ export function glancePage(desk: Desk): Page {
         }
         if (isChar(key, 'r') && desk.state.remedies.length && !desk.job.readOnly) {
           desk.stack.push(settlePage(desk));
+          return true;
+        }
+        if (isChar(key, 'm')) {
+          desk.stack.push(menuPage(desk, undefined));
           return true;
         }
         if (isChar(key, 'l')) {

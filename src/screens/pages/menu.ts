@@ -15,8 +15,23 @@ import { whatIfPage } from './what-if.js';
 /** Left out where the job can only be looked at. */
 const records = ['note', 'handover', 'correct', 'event'];
 
+/** Turns the bell on or off; turned on it sounds once, so that one knows whether this terminal has one. */
+async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
+  if (!bell) return false;
+  const on = !bell.on();
+  const trouble = await bell.turn(on);
+  if (trouble) {
+    stack.say(trouble);
+    return true;
+  }
+  if (on) bell.ring();
+  stack.say(on ? 'The bell sounds when a wait is over, as it did just now.' : 'The bell stays silent.', 'good');
+  return true;
+}
+
 export function menuPage(desk: Desk, view: StepView | undefined): Page {
   const { stack } = desk;
+  const { bell } = desk.app;
   const place = view?.place ?? desk.place;
   const go: Record<string, () => Page> = {
     note: () => notePage(desk, place),
@@ -47,9 +62,11 @@ export function menuPage(desk: Desk, view: StepView | undefined): Page {
             ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
             : []),
           { value: 'leave', label: 'Leave this job', note: 'all is saved' },
+          ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
       picked: (value) => {
         if (value === 'leave') stack.popTo('home');
+        else if (value === 'bell') return turnBell(desk);
         else {
           const page = go[value]?.();
           if (page) stack.push(page);

@@ -60,15 +60,19 @@ export class StepPage implements Page {
   time(): boolean {
     const { desk } = this;
     const now = desk.state.waiting;
-    const over = this.waits.filter((w) => !now.some((n) => n.step.id === w.step.id && n.place === w.place));
-    for (const w of over)
-      if (desk.state.view(w.step.id, w.place)?.status === 'done')
-        desk.stack.say(
-          `Finished waiting: ${w.wait?.label ?? w.step.title} (${placeWords(desk.state, w.place)}).`,
-          'good',
-        );
+    const gone = this.waits.filter((w) => !now.some((n) => n.step.id === w.step.id && n.place === w.place));
     this.waits = now;
-    return now.length > 0 || over.length > 0;
+    // One that was cut short, or whose step was taken back, has not come to its end.
+    const over = gone.filter((w) => {
+      const view = desk.state.view(w.step.id, w.place);
+      return view?.status === 'done' && view.wait !== undefined && view.wait.until <= desk.app.now();
+    });
+    if (over.length) {
+      const names = over.map((w) => `${w.wait?.label ?? w.step.title} (${placeWords(desk.state, w.place)})`);
+      desk.stack.say(`Finished waiting: ${names.join('; ')}.`, 'good');
+      if (desk.app.bell?.on()) desk.app.bell.ring();
+    }
+    return now.length > 0 || gone.length > 0;
   }
 
   practice(): boolean {
