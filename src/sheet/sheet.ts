@@ -17,6 +17,7 @@ import {
 } from './record.js';
 import type { Derivation, Head, Sheet } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
+import { takenBackOf } from './taken-back.js';
 
 /** Open steps named on an unfinished sheet. */
 const OPEN_MOST = 5;
@@ -103,6 +104,7 @@ export function sheetOf(state: State): Sheet {
     setAside: setAsideOf(state),
     clockJumps: state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at })),
     undone: state.ledger.undone.size,
+    takenBack: takenBackOf(state),
     entries: state.entries.length,
   };
 }

@@ -33,6 +33,7 @@ export const headings = {
   notes: 'Notes and handovers',
   predictions: 'Predicted before shown',
   setAside: 'Readings that no longer count',
+  takenBack: 'Taken back',
   record: 'About this record',
 } as const;
 
@@ -107,7 +108,7 @@ export const progressText = (head: Head): string =>
 export function undoneText(sheet: Sheet): string {
   const n = sheet.undone;
   if (n === 0) return 'No entry was taken back.';
-  return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'is' : 'are'} left out above; the journal keeps ${n === 1 ? 'it' : 'them'}.`;
+  return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'counts' : 'count'} for nothing; “${headings.takenBack}” lists ${n === 1 ? 'it' : 'them'}.`;
 }
 
 export const peopleText = (head: Head): string => head.people.map((p) => `${p.initials} (${p.role})`).join(', ');
