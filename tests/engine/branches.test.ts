@@ -225,6 +225,7 @@ const cases: readonly Case[] = [
         'run-in-log',
         'job',
         { raise: 'run-in-noise', at: 'b' },
+        { step: 'noise-stop', at: 'b', answers: { noise_locked: 'locked', noise_dead: 'proven' } },
         { step: 'noise-what', at: 'b', answers: { noise_cause: 'dirt' } },
         ...again,
       );
@@ -239,6 +240,7 @@ const cases: readonly Case[] = [
         job,
         5,
         { raise: 'seal-popped-off', at: 'a.front' },
+        { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
         { step: 'popped', at: 'a.front', answers: { popped_why: 'not-seated' } },
         ...job.again(['refit', 'a.front'], ['seals-seated', 'a'], ['hand-turns']),
       ),
@@ -275,7 +277,7 @@ describe('unforeseen branches of the shipped procedure', () => {
     const raised = new Job();
     raised.items.push({ raise: c.branch, at: c.at });
     const branch = model.procedure.branches?.find((b) => b.id === c.branch);
-    if (branch?.when) {
+    if (branch?.when && state.values.holds(branch.when, c.at) === false) {
       // What a finished job contradicts can't be raised in it.
       expect(raised.run()).toMatchObject({ ok: false, message: expect.stringContaining('can’t happen here') });
       return;

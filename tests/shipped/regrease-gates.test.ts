@@ -262,6 +262,7 @@ describe('the run-in', () => {
       'run-in-log',
       'job',
       { raise: 'run-in-noise', at: 'b' },
+      { step: 'noise-stop', at: 'b', answers: { noise_locked: 'locked', noise_dead: 'proven' } },
       { step: 'noise-what', at: 'b', answers: { noise_cause: 'dirt' } },
       ...opened,
     );
@@ -274,6 +275,7 @@ describe('the run-in', () => {
       good,
       5,
       { raise: 'seal-popped-off', at: 'a.front' },
+      { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
       { step: 'popped', at: 'a.front', answers: { popped_why: 'not-seated' } },
       ...again,
     );
