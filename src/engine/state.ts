@@ -2,7 +2,7 @@
 import type { Model } from '../procedure/model.js';
 import type { Branch } from '../procedure/schema.js';
 import { Board, type StepView } from './board.js';
-import type { Entry } from './entry.js';
+import type { Answer, Entry } from './entry.js';
 import { extend, fold, type Ledger, related } from './ledger.js';
 import { fillIn, showValue } from './texts.js';
 import { type Earlier, type Trial, Values } from './values.js';
@@ -120,21 +120,26 @@ export class State {
     return this.views
       .filter((v) => v.step.physical && !v.step.decision && v.changed.length > 0 && v.ledger?.done)
       .map((view) => {
+        const shown = (key: string, value: Answer): string => {
+          const v = this.values.get(key, view.place);
+          const half = v.known && v.origin.from !== 'answer' ? v.plusMinus : undefined;
+          return showValue(this.model, key, value, half, 'rounded');
+        };
         const changed = view.changed.map((c) => ({
           key: c.key,
           label: this.model.keys.get(c.key)?.label ?? c.key,
-          old: showValue(this.model, c.key, c.old),
-          now: c.now === undefined ? 'not known' : showValue(this.model, c.key, c.now),
+          old: shown(c.key, c.old),
+          now: c.now === undefined ? 'not known' : shown(c.key, c.now),
         }));
         const special = (name: string): string | undefined => {
           const [key = '', part] = name.split('.');
           const c = view.changed.find((x) => x.key === key);
           const old = c?.old ?? this.figureThen(view, key);
           const v = this.values.get(key, view.place);
-          if (part === 'old') return old === undefined ? undefined : showValue(this.model, key, old);
+          if (part === 'old') return old === undefined ? undefined : shown(key, old);
           if (part === 'change' && typeof old === 'number' && v.known && typeof v.value === 'number') {
             const d = v.value - old;
-            return `${d >= 0 ? '+' : '−'}${showValue(this.model, key, Math.abs(d))}`;
+            return `${d >= 0 ? '+' : '−'}${shown(key, Math.abs(d))}`;
           }
           return undefined;
         };

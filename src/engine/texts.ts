@@ -1,6 +1,6 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
 import type { KeyInfo, Model } from '../procedure/model.js';
-import { showQuantity } from '../units/show.js';
+import { type ShowOptions, showQuantity } from '../units/show.js';
 import type { Answer } from './entry.js';
 import { optionsOf } from './read-answer.js';
 import type { Values } from './values.js';
@@ -8,24 +8,37 @@ import type { Values } from './values.js';
 const one = (
   info: KeyInfo | undefined,
   value: number | string | boolean,
-  plusMinus?: number,
+  width: Pick<ShowOptions, 'plusMinus' | 'roundBy' | 'asRead'> = {},
   model?: Model,
 ): string => {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number')
-    return info?.quantity ? showQuantity(value, info.quantity, { plusMinus }) : String(Number(value.toPrecision(6)));
+    return info?.quantity ? showQuantity(value, info.quantity, width) : String(Number(value.toPrecision(6)));
   if (info?.from.by === 'question' && model)
     return optionsOf(info.from.question, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;
 };
 
 /** A value of a key as a person reads it. */
-export function showValue(model: Model, key: string, value: Answer, plusMinus?: number | readonly number[]): string {
+export function showValue(
+  model: Model,
+  key: string,
+  value: Answer,
+  plusMinus?: number | readonly number[],
+  how: 'with-width' | 'as-read' | 'rounded' = 'with-width',
+): string {
   const info = model.keys.get(key);
+  const width = (half: number | undefined) =>
+    how === 'rounded' ? { roundBy: half } : { plusMinus: half, asRead: how === 'as-read' };
   if (!Array.isArray(value))
-    return one(info, value as string | number | boolean, typeof plusMinus === 'number' ? plusMinus : undefined, model);
+    return one(
+      info,
+      value as string | number | boolean,
+      width(typeof plusMinus === 'number' ? plusMinus : undefined),
+      model,
+    );
   return (value as readonly (string | number | boolean)[])
-    .map((v, i) => one(info, v, Array.isArray(plusMinus) ? plusMinus[i] : undefined, model))
+    .map((v, i) => one(info, v, width(Array.isArray(plusMinus) ? plusMinus[i] : undefined), model))
     .join(', ');
 }
 
@@ -38,20 +51,22 @@ export function itemNames(values: Values, key: string, place: string): readonly 
   return names.value.length === list.value.length ? names.value.map(String) : undefined;
 }
 
-/** The items of a named list, each with its name; undefined where it has none. */
+/**
+ * The items of a named list, each with its name; undefined where it has none. They are what a hand is to set, such as
+ * marks along a rule, so that each is one figure, the same wherever it stands.
+ */
 export function namedItems(
   values: Values,
   key: string,
   place: string,
-  withSpread = false,
 ): readonly { readonly name: string; readonly shown: string }[] | undefined {
   const names = itemNames(values, key, place);
   const v = names && values.get(key, place);
   if (!v?.known) return undefined;
-  const half = withSpread && Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+  const half = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
   return (v.value as readonly number[]).map((item, i) => ({
     name: names?.[i] ?? '',
-    shown: one(values.model.keys.get(key), item, half[i], values.model),
+    shown: one(values.model.keys.get(key), item, { roundBy: half[i] }, values.model),
   }));
 }
 
@@ -59,9 +74,12 @@ export function namedItems(
 export function showKey(values: Values, key: string, place: string, withSpread = false): string {
   const v = values.get(key, place);
   if (!v.known) return 'not known yet';
-  const items = namedItems(values, key, place, withSpread);
+  const items = namedItems(values, key, place);
   if (items) return items.map((i) => `${i.name}: ${i.shown}`).join('; ');
-  return showValue(values.model, key, v.value, withSpread ? v.plusMinus : undefined);
+  const read = v.origin.from === 'answer';
+  // What was read stands as it was read; what was worked out has the figures that it deserves.
+  if (withSpread) return showValue(values.model, key, v.value, v.plusMinus, read ? 'as-read' : 'with-width');
+  return showValue(values.model, key, v.value, read ? undefined : v.plusMinus, 'rounded');
 }
 
 /** Replaces {key}; `special` answers for {key.old} and the like. */
@@ -74,6 +92,8 @@ export function fillIn(
   return text.replace(/\{([a-z][a-z0-9_]*(?:\.[a-z]+)?)\}/g, (whole, name: string) => {
     const own = special?.(name);
     if (own !== undefined) return own;
-    return values.model.keys.has(name) ? showKey(values, name, place) : whole;
+    if (values.model.keys.has(name)) return showKey(values, name, place);
+    // {key.old} and {key.change} where there is nothing to tell them from.
+    return values.model.keys.has(name.split('.')[0] ?? '') ? 'not known' : whole;
   });
 }

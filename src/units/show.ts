@@ -40,9 +40,27 @@ function plainFigures(value: number, kind: QuantityKind, figures: number, canoni
   return String(Number(value.toPrecision(figures)));
 }
 
+const decimalsOf = (text: string): number => text.split('.')[1]?.length ?? 0;
+
+/** Lengths that a hand sets: a rule reads a tenth of a millimetre, however wide the figure is. */
+const RULE = 1;
+
+/** No figure that the half width does not bear, no zero of what is not zero, no more than without a half width. */
+function roundedBy(value: number, half: number, plain: string, kind: QuantityKind, unit: string): string {
+  if (value === 0) return plain;
+  const first = -Math.floor(Math.log10(Math.abs(value)) + 1e-9);
+  const least = kind === 'length' && unit === 'mm' ? Math.max(first, RULE) : first;
+  const decimals = Math.max(decimalsFor(half), least);
+  return plain.includes('e') || decimals > decimalsOf(plain) ? plain : fixed(value, decimals);
+}
+
 export interface ShowOptions {
   /** Half width in the canonical unit. */
   readonly plusMinus?: number | undefined;
+  /** Half width that the value is rounded by without being shown. */
+  readonly roundBy?: number | undefined;
+  /** A reading: with its half width it keeps the figures that were read, also those below that half width. */
+  readonly asRead?: boolean;
   /** Show in this unit instead of the canonical one. */
   readonly unit?: string | undefined;
   /** Significant figures where no half width is known; 4 unless said. */
@@ -59,13 +77,19 @@ export function showQuantity(value: number, kind: QuantityKind, options: ShowOpt
   const unit = (options.unit === undefined ? undefined : findUnit(options.unit, kind)) ?? units[kind][0];
   const from = unit?.from ?? ((v: number) => v);
   const shown = from(value);
-  const half = options.plusMinus === undefined ? 0 : Math.abs(from(options.plusMinus) - from(0));
+  const width = (by: number | undefined): number => (by === undefined ? 0 : Math.abs(from(by) - from(0)));
+  const half = width(options.plusMinus);
   const name = unit?.show ?? canonicalUnit[kind];
   const tail = name === '' ? '' : name === '°' ? '°' : ` ${name}`;
-  if (!(half > 0) || !Number.isFinite(half))
-    return `${grouped(minus(plainFigures(shown, kind, options.figures ?? 4, from(1) === 1)))}${tail}`;
+  const plain = plainFigures(shown, kind, options.figures ?? 4, from(1) === 1);
+  const by = width(options.roundBy);
+  if (!(half > 0) || !Number.isFinite(half)) {
+    const text = by > 0 && Number.isFinite(by) ? roundedBy(shown, by, plain, kind, name) : plain;
+    return `${grouped(minus(text))}${tail}`;
+  }
   const decimals = decimalsFor(half);
-  return `${grouped(minus(fixed(shown, decimals)))} ± ${grouped(fixed(half, decimals))}${tail}`;
+  const told = options.asRead && decimalsOf(plain) > decimals ? plain : fixed(shown, decimals);
+  return `${grouped(minus(told))} ± ${grouped(fixed(half, decimals))}${tail}`;
 }
 
 /** Never `-0`. */

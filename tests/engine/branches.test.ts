@@ -136,7 +136,13 @@ const cases: readonly Case[] = [
     at: 'job',
     bend: (job) => {
       job
-        .before('gap-fill', 'a', { raise: 'no-scale', at: 'job' }, { step: 'no-scale-then' })
+        .before(
+          'gap-fill',
+          'a',
+          { raise: 'no-scale', at: 'job' },
+          { step: 'no-scale-then' },
+          { step: 'syringe', answers: { scale_length: '41.4 mm' } },
+        )
         .answer('dose-check', 'a', { given_travel: '14.5 mm' })
         .answer('dose-check', 'b', { given_travel: '8 mm' });
       for (const place of ['a', 'b']) {
@@ -185,7 +191,7 @@ const cases: readonly Case[] = [
         )
         .answer('dose-check', 'b', { weigh_after: '11.67 g' }),
     // pi/4 x 12.4^2 x 3 = 362 mm3. Arithmetic.
-    mark: 'Grease ran out 0.3623 mL short - refilled for the rest',
+    mark: 'Grease ran out 0.36 mL short - refilled for the rest',
   },
   {
     branch: 'temperature-spike',

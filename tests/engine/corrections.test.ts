@@ -29,8 +29,8 @@ describe('corrections', () => {
     const [remedy] = bench.state.remedies;
     expect(remedy?.view.step.id).toBe('fill');
     // 25.45 mL instead of 31.42 mL, 5.97 mL less.
-    expect(remedy?.text).toBe('Now 25.45 mL, it was 31.42 mL. Add or take out −5.969 mL.');
-    expect(remedy?.changed[0]).toMatchObject({ key: 'oil_due', old: '31.42 mL', now: '25.45 mL' });
+    expect(remedy?.text).toBe('Now 25.4 mL, it was 31.4 mL. Add or take out −6.0 mL.');
+    expect(remedy?.changed[0]).toMatchObject({ key: 'oil_due', old: '31.4 mL', now: '25.4 mL' });
     expect(bench.state.view('fill', 'a')?.changed[0]).toEqual({
       key: 'oil_due',
       old: expect.closeTo(AT_40, 9),
@@ -55,7 +55,7 @@ describe('corrections', () => {
     expect(bench.state.remedies).toEqual([]);
     expect(bench.try({ ...settle, reason: 'again' })).toMatch(/nothing to settle/);
     bench.correct('bore', 'a', 'bore', '40');
-    expect(bench.state.remedies[0]?.text).toMatch(/it was 25.45 mL/);
+    expect(bench.state.remedies[0]?.text).toMatch(/it was 25.4 mL/);
   });
 
   it('reopen a decision, which is then taken again', () => {
@@ -246,7 +246,7 @@ describe('impact', () => {
     );
     expect(i.values[0]).toMatchObject({ shown: true });
     expect(i.values.find((v) => v.key === 'oil_due')).toMatchObject({ where: 'Left head', label: 'Oil to pour' });
-    expect(i.remedies.map((r) => r.text)).toEqual(['Now 25.45 mL, it was 31.42 mL. Add or take out −5.969 mL.']);
+    expect(i.remedies.map((r) => r.text)).toEqual(['Now 25.4 mL, it was 31.4 mL. Add or take out −6.0 mL.']);
     expect(i.steps).toEqual([
       { step: 'decide', place: 'a', where: 'Left head', title: 'Keep or replace', what: 'reopened' },
     ]);

@@ -11,6 +11,20 @@ describe('showQuantity', () => {
     [0.97512, 'volume', {}, '0.9751 mL'],
     [0.975, 'volume', { plusMinus: 0.14 }, '0.98 ± 0.14 mL'],
     [1234, 'length', { plusMinus: 56 }, '1230 ± 60 mm'],
+    // Rounded by a half width that is not shown.
+    [0.4389, 'volume', { roundBy: 0.06 }, '0.44 mL'],
+    [0.4389, 'volume', { roundBy: 0.6 }, '0.4 mL'],
+    [0.4389, 'volume', { roundBy: 0.0001 }, '0.4389 mL'],
+    [0, 'volume', { roundBy: 0.6 }, '0 mL'],
+    [13000, 'speed', { roundBy: 420 }, '13\u00a0000 rpm'],
+    [10920, 'speed', { roundBy: 420 }, '10\u00a0900 rpm'],
+    // What a hand sets by a rule keeps its tenth of a millimetre.
+    [44.2347, 'length', { roundBy: 3 }, '44.2 mm'],
+    [7.484, 'length', { roundBy: 0.4 }, '7.5 mm'],
+    [1234, 'length', { roundBy: 56 }, '1234 mm'],
+    // A reading keeps the figures that were read.
+    [0.94, 'density', { plusMinus: 0.1, asRead: true }, '0.94 ± 0.1 g/mL'],
+    [14.5, 'length', { plusMinus: 0.05, asRead: true }, '14.50 ± 0.05 mm'],
     [90, 'duration', {}, '1 h 30 min'],
     [45, 'duration', {}, '45 min'],
     [0.5, 'duration', {}, '30 s'],
