@@ -316,3 +316,16 @@ describe('taking over from a state before', () => {
     expect(due(after)).toBe(due(tried));
   });
 });
+
+describe('figures as words', () => {
+  it('have what their uncertainty bears; a reading keeps what was read', () => {
+    const bench = readyToFill();
+    const { values } = bench.state;
+    const due = values.get('oil_due', 'a');
+    expect(due.known && due.plusMinus).toBeGreaterThan(0.1);
+    // 31.4159 mL, sure to about a third of a millilitre.
+    expect(showKey(values, 'oil_due', 'a')).toBe('31.4 mL');
+    expect(fillIn(values, 'Fill {oil_due} into {bore}', 'a')).toBe('Fill 31.4 mL into 40 mm');
+    expect(showKey(values, 'bore', 'a', true)).toBe('40.0 ± 0.1 mm');
+  });
+});
