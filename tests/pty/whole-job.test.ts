@@ -71,7 +71,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
 
   // In the copy somebody does not wait: the screen asks for a reason and initials, and the sheet says so.
   const hurried = copy.open(['resume']);
-  const hurry = new Driver({ program: copy, reader, procedure, file, pace: 'fast', hurry: true });
+  const hurry = new Driver({ program: copy, reader, procedure, file, pace: 'person', hurry: true });
   await hurried.waitFor('leave this job');
   while ((await hurry.stands(hurried)).kind !== 'waiting') await hurry.step(hurried);
   const line = hurried
