@@ -32,11 +32,17 @@ function digit(q: Question, value: string, screen: string): string {
 
 /** The digit that picks the line with this beginning. */
 export function digitBefore(label: string, screen: string): string | undefined {
-  return screen
+  const lines = screen
     .replaceAll('\u00a0', ' ')
     .split('\n')
-    .map((l) => /^\s*[▸>]?\s*([1-9])\s+(.*?)\s*$/.exec(l))
-    .find((m) => m?.[2] === label || m?.[2]?.startsWith(`${label} `) || (m?.[2] && label.startsWith(`${m[2]} `)))?.[1];
+    .flatMap((l) => {
+      const [, key, text] = /^\s*[▸>]?\s*([1-9])\s+(.*?)\s*$/.exec(l) ?? [];
+      return key && text ? [{ key, text }] : [];
+    });
+  // A longer label may be folded; but “Run on” is no beginning of it where a line holds it whole, or more of it.
+  const whole = lines.find((l) => l.text === label || l.text.startsWith(`${label} `));
+  const folded = lines.filter((l) => label.startsWith(`${l.text} `)).sort((x, y) => y.text.length - x.text.length)[0];
+  return (whole ?? folded)?.key;
 }
 
 /** Keys that give this answer on this screen. */
