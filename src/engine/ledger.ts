@@ -1,6 +1,7 @@
 /** The journal folded into what holds now: linear in the number of entries, no clock, no procedure logic. */
 import type { Model } from '../procedure/model.js';
 import type { Answer, Entry } from './entry.js';
+import { unfit } from './fits.js';
 import { tidyInitials } from './initials.js';
 import { type Hands, noHands, ownWork, withHand } from './witness.js';
 
@@ -15,6 +16,14 @@ export interface Given {
   readonly entry: Of<'answer'> | Of<'correct'>;
   /** The entry that first answered. */
   readonly first: Of<'answer'>;
+  /** In a row of a log: it keeps its place there and counts as not answered. */
+  readonly unfit?: true;
+}
+/** An answer or correction that its question could not have had: it counts as not given. */
+export interface Unfit {
+  readonly entry: Of<'answer'> | Of<'correct'>;
+  /** In a few words. */
+  readonly why: string;
 }
 export type Row = ReadonlyMap<string, Given>;
 
@@ -48,6 +57,8 @@ export interface Ledger {
   readonly hands: Hands;
   /** Signatures where a witness was due, by somebody who can't be one: they count for nothing. */
   readonly noWitness: readonly Of<'sign'>[];
+  /** Answers that do not fit their questions. */
+  readonly unfit: readonly Unfit[];
   /** Pairs of entries between which the wall clock ran backwards. */
   readonly clockJumps: readonly { readonly before: Entry; readonly after: Entry }[];
 }
@@ -85,6 +96,7 @@ const nothing: Ledger = {
   undone: new Set(),
   hands: noHands,
   noWitness: [],
+  unfit: [],
   clockJumps: [],
 };
 
@@ -125,6 +137,7 @@ class Builder {
   private readonly notes: (Of<'note'> | Of<'handover'>)[];
   private readonly clockJumps: { before: Entry; after: Entry }[];
   private readonly noWitness: Of<'sign'>[];
+  private readonly unfit: Unfit[];
   private hands: Hands;
   private job: Of<'job'> | undefined;
   private handover: Of<'handover'> | undefined;
@@ -141,6 +154,7 @@ class Builder {
     this.notes = [...before.notes];
     this.clockJumps = [...before.clockJumps];
     this.noWitness = [...before.noWitness];
+    this.unfit = [...before.unfit];
     this.hands = before.hands;
     this.job = before.job;
     this.handover = before.handover;
@@ -148,9 +162,23 @@ class Builder {
   }
 
   get extended(): Extended {
-    const { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, clockJumps } = this;
+    const { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, unfit, clockJumps } =
+      this;
     return {
-      ledger: { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, clockJumps },
+      ledger: {
+        job,
+        operator,
+        steps,
+        raised,
+        corrections,
+        notes,
+        handover,
+        undone,
+        hands,
+        noWitness,
+        unfit,
+        clockJumps,
+      },
       touched: this.everything ? undefined : this.own,
     };
   }
@@ -254,13 +282,24 @@ class Builder {
   }
 
   private answer(entry: Of<'answer'>, s: StepLedger): void {
-    const given: Given = { value: entry.value, plusMinus: entry.plusMinus, typed: entry.typed, entry, first: entry };
+    const fits = this.fits(entry);
+    const read: Given = { value: entry.value, plusMinus: entry.plusMinus, typed: entry.typed, entry, first: entry };
+    const given: Given = fits ? read : { ...read, unfit: true };
     if (this.model.steps.get(entry.step)?.repeat) {
       const row = s.rows.at(-1);
       if (!row || row.has(entry.key)) this.row(s, s.rows.length, entry.key, given);
       else this.row(s, s.rows.length - 1, entry.key, given);
     }
-    s.answers.set(entry.key, given);
+    if (fits) s.answers.set(entry.key, given);
+    else s.answers.delete(entry.key);
+  }
+
+  /** True when the question could have had this answer; what the step does not ask at all is left to others. */
+  private fits(entry: Unfit['entry']): boolean {
+    const question = this.model.steps.get(entry.step)?.ask?.find((q) => q.key === entry.key);
+    const why = question && unfit(question, entry.value, this.model.tables);
+    if (why) this.unfit.push({ entry, why });
+    return why === undefined;
   }
 
   private row(s: StepLedger, i: number, key: string, given: Given): void {
@@ -274,6 +313,7 @@ class Builder {
   }
 
   private correct(entry: Of<'correct'>, s: StepLedger): void {
+    const fits = this.fits(entry);
     const hit = (g: Given | undefined): g is Given =>
       g !== undefined && (g.entry.seq === entry.of || g.first.seq === entry.of);
     const now = (old: Given): Given => ({
@@ -282,9 +322,12 @@ class Builder {
       typed: entry.typed,
       entry,
       first: old.first,
+      ...(fits ? {} : { unfit: true }),
     });
     const given = s.answers.get(entry.key);
-    if (hit(given)) s.answers.set(entry.key, now(given));
+    if (hit(given) && fits) s.answers.set(entry.key, now(given));
+    // The reading that it replaces was said to be wrong.
+    else if (hit(given)) s.answers.delete(entry.key);
     for (let i = s.rows.length - 1; i >= 0; i--) {
       const g = s.rows[i]?.get(entry.key);
       if (!hit(g)) continue;

@@ -28,7 +28,9 @@ export function logValue(
   }
   const q = from.question;
   const items = rows.map((r) => {
-    const v = r.get(q?.key ?? '')?.value;
+    const given = r.get(q?.key ?? '');
+    if (given?.unfit) return undefined;
+    const v = given?.value;
     return v === undefined || (v === '' && q?.optional) ? q?.otherwise : v;
   });
   // A row without this reading leaves no list to work with: the items would no longer stand beside those of other lists.

@@ -18,7 +18,8 @@ export type Read =
   | { readonly ok: false; readonly message: string };
 
 const refuse = (message: string): Read => ({ ok: false, message });
-const TEXT_MOST = 500;
+/** Longest text where a question names no other, in UTF-16 units. */
+export const TEXT_MOST = 500;
 
 export interface Option {
   readonly value: string;

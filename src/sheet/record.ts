@@ -119,24 +119,31 @@ export function predictionsOf(state: State): PredictionLine[] {
   });
 }
 
-/** Readings that stand in the journal and no longer count. */
+/** Readings that stand in the journal and do not count, or no longer do. */
 export function setAsideOf(state: State): SetAside[] {
-  return entriesOf(state, 'answer').flatMap((e) => {
-    const at = state.ledger.steps.get(slot(e.step, e.place));
-    const current = [...(at?.answers.values() ?? []), ...(at?.rows.flatMap((r) => [...r.values()]) ?? [])];
-    if (!state.model.steps.has(e.step) || current.some((g) => g.first.seq === e.seq)) return [];
-    const again = state.ledger.raised.some(
-      (r) => r.seq > e.seq && state.model.procedure.branches?.find((b) => b.id === r.branch)?.reopens?.includes(e.step),
-    );
-    return [
-      {
-        ...stepOfEntry(state, e),
-        at: e.at,
-        by: e.by,
-        label: labelOf(state, e.key, e.place),
-        text: textOf(state, e.key, e.value, e.plusMinus),
-        because: again ? 'asked again after an unforeseen event' : 'answered again',
-      } as const,
-    ];
-  });
+  const unfit = new Map(state.ledger.unfit.map((u) => [u.entry.seq, u.why]));
+  return [...entriesOf(state, 'answer'), ...entriesOf(state, 'correct').filter((e) => unfit.has(e.seq))]
+    .sort((a, b) => a.seq - b.seq)
+    .flatMap((e) => {
+      const why = unfit.get(e.seq);
+      const at = state.ledger.steps.get(slot(e.step, e.place));
+      const current = [...(at?.answers.values() ?? []), ...(at?.rows.flatMap((r) => [...r.values()]) ?? [])];
+      if (why === undefined && (!state.model.steps.has(e.step) || current.some((g) => g.first.seq === e.seq)))
+        return [];
+      const again = state.ledger.raised.some(
+        (r) =>
+          r.seq > e.seq && state.model.procedure.branches?.find((b) => b.id === r.branch)?.reopens?.includes(e.step),
+      );
+      const because = again ? 'asked again after an unforeseen event' : 'answered again';
+      return [
+        {
+          ...stepOfEntry(state, e),
+          at: e.at,
+          by: e.by,
+          label: labelOf(state, e.key, e.place),
+          text: textOf(state, e.key, e.value, e.plusMinus),
+          because: why === undefined ? because : `does not fit its question: ${why}`,
+        },
+      ];
+    });
 }

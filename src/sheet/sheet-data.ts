@@ -153,11 +153,12 @@ export interface WaitLine extends OfStep {
   readonly state: 'over' | 'running' | 'cut short';
   readonly clockBack: boolean;
 }
-/** A reading that was given and no longer counts. */
+/** A reading that was given and does not count, or no longer does. */
 export interface SetAside extends OfStep, Who {
   readonly label: string;
   readonly text: string;
-  readonly because: 'answered again' | 'asked again after an unforeseen event';
+  /** Answered again, asked again after an unforeseen event, or does not fit its question and why. */
+  readonly because: string;
 }
 /** An entry that was taken back at once: what it said, who gave it when, and who took it back. */
 export interface TakenBack extends Where, Who {
@@ -212,6 +213,8 @@ export interface Head {
   readonly started?: string;
   readonly lastEntry?: string;
   readonly people: readonly { readonly initials: string; readonly role: string; readonly entries: number }[];
+  /** One sentence when recorded answers do not fit their questions. */
+  readonly unfit?: string;
   readonly finished: boolean;
   readonly done: number;
   readonly total: number;

@@ -1,6 +1,7 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
+import { unfitSentence } from '../engine/unfit.js';
 import { Derivations } from './derivations.js';
 import { figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
@@ -28,6 +29,7 @@ function headOf(state: State): Head {
   const { done, total } = state.progress;
   const first = state.entries[0];
   const last = state.entries.at(-1);
+  const unfit = unfitSentence(state);
   return {
     job: job?.name ?? '(no name)',
     procedure: job?.procedure ?? procedure.procedure,
@@ -46,6 +48,7 @@ function headOf(state: State): Head {
     ...(first ? { started: first.at } : {}),
     ...(last ? { lastEntry: last.at } : {}),
     people: peopleOf(state),
+    ...(unfit ? { unfit } : {}),
     finished: state.finished,
     done,
     total,

@@ -46,6 +46,7 @@ function header(sheet: Sheet, show: Show, zone: string): string {
       : '') +
     `<h1>Job sheet: ${esc(h.job)}</h1>` +
     `<p class="state${h.finished ? '' : ' open'}">${esc(progressText(h))}</p>` +
+    (h.unfit ? `<p class="warning">${esc(h.unfit)}</p>` : '') +
     (h.open.length ? `<p>Still open: ${esc(h.open.join('; '))}</p>` : '') +
     `<dl class="facts">${facts.map(([k, v]) => `<dt>${esc(k)}</dt><dd>${esc(v)}</dd>`).join('')}</dl></header>`
   );

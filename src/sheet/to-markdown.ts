@@ -50,6 +50,7 @@ function head(sheet: Sheet, show: Show, zone: string): string[] {
       ['About', 'This job'],
       [
         ['State', progressText(h)],
+        ...(h.unfit ? [['Mind', h.unfit]] : []),
         ...(h.open.length ? [['Still open', h.open.join('; ')]] : []),
         ['Procedure', procedureText(h)],
         ['Hash of the procedure', h.hash],
@@ -273,7 +274,7 @@ export function toMarkdown(sheet: Sheet, options: SheetOptions = {}): string {
           '',
           ...table(
             ['Mark', 'Distance from the line'],
-            sheet.strip.marks.map((m) => [m.name, `${m.mm.toFixed(2)} mm`]),
+            sheet.strip.marks.map((m) => [m.name, `${m.mm.toFixed(1)} mm`]),
           ),
         ])
       : []),

@@ -2,6 +2,7 @@
 import type { Entry } from '../../engine/entry.js';
 import { restsOnShop } from '../../engine/shop-mark.js';
 import { fillIn, namedItems, showKey } from '../../engine/texts.js';
+import { unfitSentence } from '../../engine/unfit.js';
 import type { Desk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
@@ -189,12 +190,14 @@ export function recordedBlock(desk: Desk, room: Room, rank = 2): Block[] {
 }
 
 export function remedyBlocks(desk: Desk, room: Room): Block[] {
+  const unfit = unfitSentence(desk.state);
+  const told = unfit === undefined ? [] : [alertBlock(unfit, room, 2)];
   const { remedies } = desk.state;
   const first = remedies[0];
-  if (!first) return [];
+  if (!first) return told;
   const more = remedies.length > 1 ? ` And ${remedies.length - 1} more.` : '';
   const at = placeWords(desk.state, first.view.place);
-  return [alertBlock(`PUT RIGHT (${at}, ${first.view.step.title}): ${first.text}${more}  Press r.`, room, 2)];
+  return [...told, alertBlock(`PUT RIGHT (${at}, ${first.view.step.title}): ${first.text}${more}  Press r.`, room, 2)];
 }
 
 export function topBlocks(of: MomentOf, room: Room): Block[] {
