@@ -139,7 +139,7 @@ export function stripHtml(strip: Strip): string {
       ['Name', 50],
       ['Distance from the start line', 40],
     ],
-    strip.marks.map((m, i) => [String(i + 1), m.name, `${m.mm.toFixed(2)} mm`]),
+    strip.marks.map((m, i) => [String(i + 1), m.name, `${m.mm.toFixed(1)} mm`]),
   );
   if (!drawn.fits) return `<p><strong>${esc(drawn.say)}</strong></p>${marks}`;
   const words = `<p>${esc(strip.say)}</p><p><strong>${esc(checkWords)}</strong></p>`;

@@ -6,6 +6,9 @@ import { showQuantity } from '../units/show.js';
 import { labelOf, ofStep, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';
 
+/** A mark is drawn by a rule: mm. */
+const MARK = 0.1;
+
 export function logsOf(state: State): LogTable[] {
   return state.views.flatMap((view) => {
     if (!view.step.repeat) return [];
@@ -30,7 +33,9 @@ export function logsOf(state: State): LogTable[] {
             by: last?.first.by ?? '',
             cells: columns.map((c) => {
               const g = row.get(c.key);
-              return g ? textOf(state, c.key, g.value, g.plusMinus) : '';
+              if (!g) return '';
+              const text = textOf(state, c.key, g.value, g.plusMinus);
+              return g.unfit ? `${text} (does not count)` : text;
             }),
             corrected: given.some((g) => g.entry.kind === 'correct'),
           };
@@ -83,7 +88,7 @@ export function stripOf(state: State): Strip | undefined {
     say: fillIn(state.values, spec.say, 'job'),
     marks: marks.map((mm, i) => {
       const name = names[i];
-      const size = showQuantity(mm, 'length', { figures: 3 });
+      const size = showQuantity(mm, 'length', { roundBy: MARK });
       return { mm, name: name ?? `mark ${i + 1}`, label: name ? `${name}, ${size}` : size };
     }),
   };

@@ -42,16 +42,18 @@ function plainFigures(value: number, kind: QuantityKind, figures: number, canoni
 
 const decimalsOf = (text: string): number => text.split('.')[1]?.length ?? 0;
 
+/** Significant figures where nothing else is said. */
+const FIGURES = 4;
 /** Lengths that a hand sets: a rule reads a tenth of a millimetre, however wide the figure is. */
 const RULE = 1;
 
 /** No figure that the half width does not bear, no zero of what is not zero, no more than without a half width. */
 function roundedBy(value: number, half: number, plain: string, kind: QuantityKind, unit: string): string {
-  if (value === 0) return plain;
+  if (value === 0 || kind === 'money' || plain.includes('e')) return plain;
   const first = -Math.floor(Math.log10(Math.abs(value)) + 1e-9);
   const least = kind === 'length' && unit === 'mm' ? Math.max(first, RULE) : first;
-  const decimals = Math.max(decimalsFor(half), least);
-  return plain.includes('e') || decimals > decimalsOf(plain) ? plain : fixed(value, decimals);
+  const most = wholeKinds.has(kind) ? decimalsOf(plain) : Math.max(0, FIGURES - 1 + first);
+  return fixed(value, Math.min(most, Math.max(decimalsFor(half), least)));
 }
 
 export interface ShowOptions {
@@ -81,7 +83,7 @@ export function showQuantity(value: number, kind: QuantityKind, options: ShowOpt
   const half = width(options.plusMinus);
   const name = unit?.show ?? canonicalUnit[kind];
   const tail = name === '' ? '' : name === '°' ? '°' : ` ${name}`;
-  const plain = plainFigures(shown, kind, options.figures ?? 4, from(1) === 1);
+  const plain = plainFigures(shown, kind, options.figures ?? FIGURES, from(1) === 1);
   const by = width(options.roundBy);
   if (!(half > 0) || !Number.isFinite(half)) {
     const text = by > 0 && Number.isFinite(by) ? roundedBy(shown, by, plain, kind, name) : plain;

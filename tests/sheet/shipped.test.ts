@@ -4,8 +4,10 @@ import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { calculators } from '../../src/calc/index.js';
 import type { Table } from '../../src/calc/types.js';
+import { textDrawing } from '../../src/drawing/text-drawing.js';
 import { replay } from '../../src/engine/replay.js';
 import { replaySchema } from '../../src/engine/replay-file.js';
+import { fillIn, showKey } from '../../src/engine/texts.js';
 import { loadProcedure, loadTable } from '../../src/procedure/load.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
@@ -56,6 +58,21 @@ describe('the sheet of the practice job', () => {
       expect(m).toBeCloseTo(expected[i] ?? 0, 6);
     });
     expect(new Set(sheet.strip?.marks.map((m) => m.name)).size).toBe(marks.length);
+  });
+  test('shows the same mark to the same digit in words, in the drawings and on the strip', () => {
+    const marks = state.values.get('syringe_marks', 'job');
+    const shown = (marks.known ? (marks.value as readonly number[]) : []).map((mm) => `${mm.toFixed(1)} mm`);
+    expect(shown).not.toEqual([]);
+    const values = { bore: 14.5, marks: marks.known ? (marks.value as readonly number[]) : [] };
+    const drawn = textDrawing('syringe', values, { width: 80, height: 20, ascii: false }).join(' ');
+    for (const text of shown) {
+      expect(showKey(state.values, 'syringe_marks', 'job', true)).toContain(text);
+      expect(fillIn(state.values, '{syringe_marks}', 'job')).toContain(text);
+      expect(drawn).toContain(text);
+      expect(sheet.strip?.marks.map((m) => m.label).join()).toContain(text);
+      expect(toMarkdown(sheet)).toContain(`| ${text} |`);
+      expect(toHtml(sheet)).toContain(`>${text}<`);
+    }
   });
   test('derives the dose of both bearings and draws what was done', () => {
     expect(sheet.derivations.filter((d) => d.worked.some((w) => /mL/.test(w))).length).toBeGreaterThan(3);
