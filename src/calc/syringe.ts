@@ -39,6 +39,7 @@ export const syringe = defineCalculator({
     filling: result('Filling', 'volume', 'mL'),
     prime: result('Travel that fills the tip', 'length', 'mm'),
     delivered: result('Doses as the marks deliver them', 'volume', 'mL', true),
+    doseWidth: result('Widest half width of a dose', 'share', '%'),
   },
   formula: 'travel = 1000 V / (pi/4 bore^2)',
   source: arithmetic('volume of a cylinder'),
@@ -94,6 +95,7 @@ export const syringe = defineCalculator({
         filling,
         prime: propagate({ bore, loss }, (x) => travelOf(x.loss, x.bore)),
         delivered: values(delivered),
+        doseWidth: { value: widest(delivered) },
       },
       warnings,
       worked: [
@@ -127,6 +129,10 @@ function plain(result: Propagated): Propagated {
   return { ...result, dominant: result.dominant.replace(/ (again|\d+)$/, '') };
 }
 
+/** Half width of the least certain dose, % of it, in two figures. */
+const widest = (delivered: readonly Propagated[]): number =>
+  Number(Math.max(...delivered.map((item) => ((item.plusMinus ?? 0) / item.value) * 100)).toPrecision(2));
+
 function warningsFor(
   bore: Measured,
   travel: readonly Propagated[],
@@ -137,10 +143,10 @@ function warningsFor(
   const shortest = Math.min(...travel.map((item) => item.value));
   if (shortest < 3)
     warnings.push(`The shortest travel is only ${figure(shortest, 2)} mm: a narrower syringe meters more closely.`);
-  const worst = Math.max(...delivered.map((item) => (item.plusMinus ?? 0) / item.value));
-  if (worst > 0.15)
+  const worst = widest(delivered);
+  if (worst > 15)
     warnings.push(
-      `A dose may be off by ${figure(worst * 100, 2)} %: measure the bore with a calliper, use a narrower syringe, or weigh the dose.`,
+      `A dose may be off by ${figure(worst, 2)} %: measure the bore with a calliper, use a narrower syringe, or weigh the dose.`,
     );
   if (bore.plusMinus === undefined)
     warnings.push(

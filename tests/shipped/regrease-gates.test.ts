@@ -189,7 +189,13 @@ describe('the dose', () => {
   });
   it('is checked by travel where no scale is', () => {
     const job = new Job()
-      .before('gap-fill', 'a', { raise: 'no-scale', at: 'job' }, { step: 'no-scale-then' })
+      .before(
+        'gap-fill',
+        'a',
+        { raise: 'no-scale', at: 'job' },
+        { step: 'no-scale-then' },
+        { step: 'syringe', answers: { scale_length: '41.4 mm' } },
+      )
       .answer('dose-check', 'a', { given_travel: '14.5 mm' })
       .answer('dose-check', 'b', { given_travel: '8 mm' });
     for (const place of ['a', 'b']) {
