@@ -34,8 +34,6 @@ export function textDrawing(picture: string, values: PictureValues, room: Room):
   return lines.slice(0, Math.floor(room.height)).map((l) => fitted(l, width, room.ascii));
 }
 
-const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
-
 /** Names come from people: no control character, no more columns than there are. */
 function fitted(line: string, width: number, ascii: boolean): string {
   const clean = safeText(line, { max: 1000 });
@@ -48,7 +46,7 @@ function fitted(line: string, width: number, ascii: boolean): string {
   if (textWidth(plain) <= width) return plain.trimEnd();
   let out = '';
   let used = 0;
-  for (const { segment } of graphemes.segment(plain)) {
+  for (const { segment } of new Intl.Segmenter('en', { granularity: 'grapheme' }).segment(plain)) {
     used += textWidth(segment);
     if (used > width) break;
     out += segment;

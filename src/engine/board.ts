@@ -3,7 +3,7 @@ import type { Model } from '../procedure/model.js';
 import type { Step } from '../procedure/schema.js';
 import { related, slot } from './ledger.js';
 import { look, type Now } from './look.js';
-import type { Kept } from './reads.js';
+import { type Kept, untouched } from './reads.js';
 import { leftWords, type StepView } from './step-view.js';
 import type { Values } from './values.js';
 
@@ -87,7 +87,7 @@ export class Board {
     if (!before || before.board.order !== this.order) return;
     const touched = values.readsOf(before.touched);
     // What waits by the clock is looked at anew: the time is another.
-    this.looks = before.board.looks.map((k) => (k && !k.value.wait && !k.reads.meets(touched) ? k : undefined));
+    this.looks = untouched(before.board.looks, touched).map((k) => (k?.value.wait ? undefined : k));
   }
 
   /** The step looked at on its own, without what comes before it. */

@@ -22,6 +22,16 @@ export class Reads {
     for (let i = 0; i < words.length; i++) words[i]! |= other.words[i]!;
   }
 
+  /** The one word that holds anything; -1 when several do. */
+  get only(): number {
+    const at = this.words.findIndex((w) => w !== 0);
+    return this.words.findLastIndex((w) => w !== 0) === at ? Math.max(0, at) : -1;
+  }
+
+  meetsAt(other: Reads, word: number): boolean {
+    return (this.words[word]! & other.words[word]!) !== 0;
+  }
+
   meets(other: Reads): boolean {
     const { words } = this;
     for (let i = 0; i < words.length; i++) if (words[i]! & other.words[i]!) return true;
@@ -52,5 +62,12 @@ export function slotNumbers(model: Model): ReadonlyMap<string, number> {
 
 /** What was worked out from nothing that was touched. */
 export function untouched<T>(kept: readonly (Kept<T> | undefined)[], touched: Reads): (Kept<T> | undefined)[] {
-  return kept.map((k) => (k && !k.reads.meets(touched) ? k : undefined));
+  const left = kept.slice();
+  // An answer touches one slot: only its word has to be looked at.
+  const at = touched.only;
+  for (let i = 0; i < left.length; i++) {
+    const k = left[i];
+    if (k && (at < 0 ? k.reads.meets(touched) : k.reads.meetsAt(touched, at))) left[i] = undefined;
+  }
+  return left;
 }

@@ -5,7 +5,9 @@ import type { Line } from '../look/line.js';
 import { cut, widthOf } from '../look/wrap.js';
 import type { Input } from './asker.js';
 
-const letters = (text: string): string[] => [...new Intl.Segmenter().segment(text)].map((s) => s.segment);
+/** What a person counts as one letter; where each character is one, the rules of other scripts are not loaded. */
+const letters = (text: string): string[] =>
+  /^[\x20-\x7e]*$/.test(text) ? [...text] : [...new Intl.Segmenter().segment(text)].map((s) => s.segment);
 
 /** Undefined when the key edits nothing. */
 export function edit(input: Input, key: Key, longest = 2000): Input | undefined {

@@ -1,23 +1,47 @@
 /** Times of day and how long is left, as people say them. */
 
-const dayOf = (ms: number, zone: string | undefined): string =>
-  new Intl.DateTimeFormat('en-CA', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(ms);
+interface Parts {
+  /** `2026-03-02`. */
+  readonly day: string;
+  /** `Mon`. */
+  readonly weekday: string;
+  /** `14:35`. */
+  readonly time: string;
+}
+
+const weekdays = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const;
+const two = (n: number): string => String(n).padStart(2, '0');
+
+/** In the computer's own zone or UTC by the clock alone: the first use of time zone data costs as much as a frame. */
+function partsOf(ms: number, zone: string | undefined): Parts {
+  const d = new Date(ms);
+  if (zone === undefined)
+    return {
+      day: `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())}`,
+      weekday: weekdays[d.getDay()] ?? '',
+      time: `${two(d.getHours())}:${two(d.getMinutes())}`,
+    };
+  if (zone === 'UTC')
+    return {
+      day: `${d.getUTCFullYear()}-${two(d.getUTCMonth() + 1)}-${two(d.getUTCDate())}`,
+      weekday: weekdays[d.getUTCDay()] ?? '',
+      time: `${two(d.getUTCHours())}:${two(d.getUTCMinutes())}`,
+    };
+  const format = (locale: string, options: Intl.DateTimeFormatOptions): string =>
+    new Intl.DateTimeFormat(locale, { ...options, timeZone: zone }).format(d);
+  return {
+    day: format('en-CA', { year: 'numeric', month: '2-digit', day: '2-digit' }),
+    weekday: format('en-GB', { weekday: 'short' }),
+    time: format('en-GB', { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }),
+  };
+}
 
 /** `14:35`; with the weekday when it is another day than `now`; with the date when it is a week off. */
 export function timeOfDay(ms: number, now: number, zone?: string): string {
   if (!Number.isFinite(ms)) return '--:--';
-  const clock = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-  });
-  const time = clock.format(ms);
-  const day = dayOf(ms, zone);
-  if (day === dayOf(now, zone)) return time;
-  if (Math.abs(ms - now) < 6 * 86_400_000)
-    return `${new Intl.DateTimeFormat('en-GB', { timeZone: zone, weekday: 'short' }).format(ms)} ${time}`;
-  return `${day} ${time}`;
+  const at = partsOf(ms, zone);
+  if (at.day === partsOf(now, zone).day) return at.time;
+  return `${Math.abs(ms - now) < 6 * 86_400_000 ? at.weekday : at.day} ${at.time}`;
 }
 
 /** Milliseconds as `45 s`, `12 min`, `2 h 05 min`; always rounded up. */
