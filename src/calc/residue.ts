@@ -20,7 +20,7 @@ export const residue = defineCalculator({
     width: side('Width of the block'),
     height: side('Height of the block'),
     mass: quantity('Mass of the residue', 'mass', 'g', [0.001, 10_000], true),
-    density: quantity('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
+    density: quantity('Density of the recovered grease', 'density', 'g/mL', [0.7, 2.2], true),
     measured: quantity('Volume read off a syringe', 'volume', 'mL', [0.001, 10_000], true),
     dose: quantity('Dose', 'volume', 'mL', [0.001, 10_000], true),
   },

@@ -1,7 +1,9 @@
 /** Where a number comes from, as plain data for screens and sheet: down to who read what, when, and which table row. */
 import type { Source, SourceTag } from '../calc/types.js';
 import type { KeyInfo } from '../procedure/model.js';
+import type { CalcUse } from '../procedure/schema.js';
 import type { Answer } from './entry.js';
+import { type GivenInput, givenInputs } from './given-inputs.js';
 import type { Known } from './known.js';
 import type { State } from './state.js';
 import { rowsReadBy } from './table-sources.js';
@@ -55,8 +57,18 @@ export interface Derivation {
   readonly warnings: readonly string[];
   readonly sources: readonly ShownSource[];
   readonly inputs: readonly Derivation[];
+  /** Of a calculation: its title, what its results share as a name, and what it was given. */
+  readonly run?: { readonly id: string; readonly title: string; readonly given: readonly Given[] };
+  /** Rows of a log. */
+  readonly rows?: number;
   /** Which of `inputs` dominates the uncertainty, and the reading at the end of that chain. */
   readonly dominant?: { readonly key: string; readonly label: string; readonly reading: string };
+}
+
+/** One input of a calculation. */
+export interface Given extends GivenInput {
+  readonly inputs: readonly Derivation[];
+  readonly sources: readonly ShownSource[];
 }
 
 /** How a source may be told to a user. */
@@ -74,6 +86,12 @@ export function shownSource(source: Source, row?: string): ShownSource {
 /** The whole tree under one value. Equal parts are one object; no part contains itself. */
 export function derivation(state: State, key: string, place: string): Derivation {
   return new Deriver(state).of(key, place);
+}
+
+/** The same for many values of one state: what they share is worked out once and is one object. */
+export function derivationsFor(state: State): (key: string, place: string) => Derivation {
+  const deriver = new Deriver(state);
+  return (key, place) => deriver.of(key, place);
 }
 
 type Read = readonly [key: string, place: string];
@@ -161,7 +179,7 @@ class Deriver {
       case 'otherwise':
         return { ...base, ...step, kind: 'assumed' };
       case 'rows':
-        return { ...base, ...step, kind: 'log' };
+        return { ...base, ...step, kind: 'log', rows: o.count };
       case 'event': {
         const raised = this.state.ledger.raised.findLast((r) => r.seq === v.asOf);
         return { ...base, kind: 'event', ...(raised ? { at: raised.at, by: raised.by } : {}) };
@@ -196,6 +214,7 @@ class Deriver {
           ...base,
           kind: 'calculation',
           ...(calculator ? { formula: calculator.formula } : {}),
+          ...(use ? { run: this.run(use, place) } : {}),
           worked: o.outcome.worked,
           warnings: o.outcome.warnings,
           sources: unique([
@@ -208,6 +227,19 @@ class Deriver {
         };
       }
     }
+  }
+
+  private run(use: CalcUse, place: string): NonNullable<Derivation['run']> {
+    const { model, values } = this.state;
+    return {
+      id: `calc-${model.procedure.calcs?.indexOf(use)}-${place.replaceAll('.', '-')}`,
+      title: model.calculators[use.calc]?.title ?? use.calc,
+      given: givenInputs(values, use, place).map((g) => ({
+        ...g,
+        inputs: g.names.map((n) => this.of(n, place)),
+        sources: this.rows(g.rule, place),
+      })),
+    };
   }
 
   /** Names that a key was worked out from, with the place at which each was read. */

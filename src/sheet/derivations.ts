@@ -1,22 +1,23 @@
 /** How a figure was worked out: each calculation with its numbers, inputs with provenance, sources with their tag. */
-import type { InputSpec, Source } from '../calc/types.js';
+import { derivationsFor, type Given, type Derivation as Known, type ShownSource } from '../engine/derivation.js';
 import type { State } from '../engine/state.js';
 import type { KeyInfo } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
-import { showQuantity } from '../units/show.js';
-import { figureAt, labelOf, lacking, sameSource, saysMore, textOf, told, whereOf } from './figures.js';
+import { figureAt, labelOf, lacking, sameSource, saysMore, whereOf } from './figures.js';
 import type { Derivation, InputLine, ToldSource } from './sheet-data.js';
-import { type TableRead, tableRowsOf } from './table-rows.js';
 
 /** A chain of rules deeper than this is not drawn out further. */
 const DEEPEST = 6;
 
 /** Each calculation once, those that others rest on first. */
 export class Derivations {
-  private readonly done = new Map<string, Derivation | undefined>();
+  private readonly done = new Set<string>();
   private readonly order: Derivation[] = [];
+  private readonly of: (key: string, place: string) => Known;
 
-  constructor(private readonly state: State) {}
+  constructor(private readonly state: State) {
+    this.of = derivationsFor(state);
+  }
 
   get list(): readonly Derivation[] {
     return this.order;
@@ -24,29 +25,22 @@ export class Derivations {
 
   /** Works out what `key` rests on at a place; a decision rests on the figures that its step names. */
   add(key: string, place: string): void {
-    this.visit(key, place, new Set());
-  }
-
-  private visit(key: string, place: string, path: Set<string>): void {
     const info = this.state.model.keys.get(key);
     const home = info && this.state.values.enclosing(info.at, place);
-    if (!info || !home || path.has(`${key}@${home}`)) return;
-    path.add(`${key}@${home}`);
-    const from = info.from;
-    if (from.by === 'calc') this.calculation(from.use, home, path);
-    else if (from.by === 'fact') {
-      for (const [k, p] of this.readsOf(info, home)) if (!this.isCondition(k)) this.visit(k, p, path);
-    } else if (from.by === 'question' || from.by === 'rows')
-      for (const k of from.step.rests_on ?? []) this.visit(k, home, path);
-  }
-
-  private readsOf(info: KeyInfo, place: string): [string, string][] {
-    if (info.from.by !== 'fact') return [];
-    const fact = info.from.fact;
-    const text = 'over' in fact ? (fact.all ?? fact.any ?? fact.count ?? fact.list) : fact.is;
-    if (!text) return [];
-    const places = 'over' in fact ? this.state.values.below(fact.over, place) : [place];
-    return places.flatMap((p) => this.namesIn(text).map((n): [string, string] => [n, p]));
+    const id = `${key}@${home}`;
+    if (!info || !home || this.done.has(id)) return;
+    this.done.add(id);
+    const { from } = info;
+    if (from.by === 'question' || from.by === 'rows') {
+      for (const k of from.step.rests_on ?? []) this.add(k, home);
+      return;
+    }
+    const d = this.of(key, home);
+    for (const i of d.inputs) if (from.by === 'calc' || !this.isCondition(i.key)) this.add(i.key, i.place);
+    if (from.by === 'calc' && d.run && !this.done.has(d.run.id)) {
+      this.done.add(d.run.id);
+      this.order.push(this.calculation(from.use, d, d.run));
+    }
   }
 
   /** A yes or no decides which way a rule goes; how that came about is no part of the figure. */
@@ -54,130 +48,104 @@ export class Derivations {
     return this.state.model.keys.get(key)?.type === 'bool';
   }
 
-  private namesIn(text: string): string[] {
-    return this.state.model.expression(text).names.filter((n) => this.state.model.keys.has(n));
-  }
-
-  private calculation(use: CalcUse, place: string, path: Set<string>): Derivation | undefined {
-    const id = `calc-${this.state.model.procedure.calcs?.indexOf(use)}-${place.replaceAll('.', '-')}`;
-    if (this.done.has(id)) return this.done.get(id);
-    this.done.set(id, undefined);
-    for (const text of Object.values(use.with))
-      for (const name of this.namesIn(text)) this.visit(name, place, new Set(path));
-    const calculator = this.state.model.calculators[use.calc];
-    const run = this.state.values.calc(use, place);
-    if (!calculator || !run.outcome) return undefined;
-    const outcome = run.outcome;
-    const derivation: Derivation = {
-      ...whereOf(this.state, place),
-      id,
-      title: calculator.title,
-      formula: calculator.formula,
-      worked: outcome.worked,
+  private calculation(use: CalcUse, d: Known, run: NonNullable<Known['run']>): Derivation {
+    const { state } = this;
+    const calculator = state.model.calculators[use.calc];
+    const outcome = state.values.calc(use, d.place).outcome;
+    return {
+      ...whereOf(state, d.place),
+      id: run.id,
+      title: run.title,
+      formula: d.formula ?? '',
+      worked: d.worked,
       results: Object.entries(use.gives).map(([result, key]) => {
-        const figure = figureAt(this.state, key, place);
-        const dominant = outcome.results[result]?.dominant;
-        return dominant ? { ...figure, dominant: calculator.inputs[dominant]?.label ?? dominant } : figure;
+        const figure = figureAt(state, key, d.place);
+        const dominant = outcome?.results[result]?.dominant;
+        return dominant ? { ...figure, dominant: calculator?.inputs[dominant]?.label ?? dominant } : figure;
       }),
-      inputs: Object.entries(use.with).flatMap(([input, text]) =>
-        this.inputLines(text, place, input, calculator.inputs[input]),
-      ),
-      sources: unique([calculator.source, ...(outcome.sources ?? [])].map(told)),
-      warnings: outcome.warnings,
+      inputs: run.given.flatMap((g) => this.given(g, d.place)),
+      // Sources of rows stand beside the inputs that were read from them.
+      sources: told(d.sources.filter((s) => s.row === undefined)),
+      warnings: d.warnings,
     };
-    this.done.set(id, derivation);
-    this.order.push(derivation);
-    return derivation;
   }
 
-  private inputLines(text: string, place: string, input: string, spec: InputSpec | undefined): InputLine[] {
-    const label = spec?.label ?? input;
-    const v = this.state.values.evaluate(text, place);
-    const names = this.namesIn(text);
-    if (!v.known && spec?.optional) return [];
-    if (!v.known)
-      return [
-        { label, text: lacking(this.state, v.missing, v.refusal, place), depth: 0, from: 'not known', sources: [] },
-      ];
-    const only = names[0];
-    if (names.length === 1 && only && text.trim() === only) return this.nameLines(only, place, 0, new Set(), label);
-    const values: readonly (string | number | boolean)[] = Array.isArray(v.value) ? v.value : [v.value];
-    const shown = values.map((x) => inWords(x, spec)).join(', ');
-    const rows = tableRowsOf(this.state, text, place);
-    const sources = unique(rows.map(told));
-    const from = fromRows(rows) ?? (names.length ? 'worked out' : 'fixed in the procedure');
-    const head: InputLine = { label, text: shown, depth: 0, from, sources };
-    return [head, ...names.flatMap((n) => this.nameLines(n, place, 1, new Set()))];
+  private given(g: Given, place: string): InputLine[] {
+    const [only] = g.inputs;
+    if (g.shown === undefined) {
+      const text = lacking(this.state, g.missing, g.refusal, place);
+      return [{ label: g.label, text, depth: 0, from: 'not known', sources: [] }];
+    }
+    if (g.same && only) return this.lines(only, 0, new Set(), g.label);
+    const from = fromRows(g.sources) ?? (g.names.length ? 'worked out' : 'fixed in the procedure');
+    const head: InputLine = { label: g.label, text: g.shown, depth: 0, from, sources: told(g.sources) };
+    return [head, ...g.inputs.flatMap((i) => this.lines(i, 1, new Set()))];
   }
 
   /** One named value, then those that it was made of. */
-  private nameLines(name: string, place: string, depth: number, path: Set<string>, heading?: string): InputLine[] {
-    const state = this.state;
-    const info = state.model.keys.get(name);
-    const home = info && state.values.enclosing(info.at, place);
-    if (!info || !home || path.has(`${name}@${home}`)) return [];
-    const v = state.values.get(name, home);
-    const own = labelOf(state, name, home);
+  private lines(d: Known, depth: number, path: ReadonlySet<string>, heading?: string): InputLine[] {
+    const id = `${d.key}@${d.place}`;
+    if (path.has(id)) return [];
+    const own = labelOf(this.state, d.key, d.place);
     const label = heading && heading.toLowerCase() !== own.toLowerCase() ? `${heading} (${own})` : own;
-    if (!v.known) return depth > 0 ? [] : [{ label, text: 'not known', depth, from: 'not known', sources: [] }];
-    const text = textOf(state, name, v.value, v.plusMinus);
-    const line = (from: string, sources: readonly ToldSource[] = [], derivation?: string): InputLine => ({
+    const line = (from: string, more: Partial<InputLine> = {}): InputLine => ({
       label,
-      text,
+      text: d.kind === 'unknown' ? 'not known' : d.shown,
       depth,
       from,
-      sources,
-      ...(derivation ? { derivation } : {}),
+      sources: [],
+      ...more,
     });
-    const o = v.origin;
-    switch (o.from) {
-      case 'answer': {
-        const typed = o.typed && saysMore(o.typed, text) ? `, typed “${o.typed}”` : '';
-        const how = o.entry.kind === 'correct' ? 'corrected' : 'read';
-        return [line(`${how} by ${o.entry.by}, ${o.entry.at}${typed}`)];
+    switch (d.kind) {
+      case 'unknown':
+        return depth > 0 ? [] : [line('not known')];
+      case 'reading':
+      case 'corrected': {
+        const typed = d.typed && saysMore(d.typed, d.shown) ? `, typed “${d.typed}”` : '';
+        return [line(`${d.kind === 'reading' ? 'read' : 'corrected'} by ${d.by}, ${d.at}${typed}`)];
       }
-      case 'otherwise':
+      case 'assumed':
         return depth > 0 ? [] : [line('assumed by the procedure, as it was not asked or left empty')];
-      case 'rows':
-        return [line(`log, ${o.count} rows`)];
+      case 'log':
+        return [line(`log, ${d.rows ?? 0} rows`)];
       case 'event':
-        return depth > 0 && v.value === false ? [] : [line('unforeseen event')];
-      case 'earlier':
+        return depth > 0 && d.value === false ? [] : [line('unforeseen event')];
+      case 'earlier-job':
         return [line('from the earlier job')];
-      case 'calc': {
-        const use = info.from.by === 'calc' ? info.from.use : undefined;
-        const made = use && this.calculation(use, home, new Set());
-        return [line('worked out', [], made?.id)];
-      }
-      case 'fact': {
-        const fact = info.from.by === 'fact' ? info.from.fact : undefined;
-        const rule = fact && 'is' in fact ? fact.is : undefined;
-        const rows = rule ? tableRowsOf(state, rule, home) : [];
-        const stated: Source[] = fact && 'is' in fact && fact.source ? [fact.source] : [];
-        const head = line(fromRows(rows) ?? 'rule of the procedure', unique([...stated, ...rows].map(told)));
+      case 'calculation':
+        return [line('worked out', d.run ? { derivation: d.run.id } : {})];
+      case 'rule': {
+        const head = line(fromRows(d.sources) ?? 'rule of the procedure', { sources: told(d.sources) });
         if (depth >= DEEPEST) return [head];
-        const next = new Set(path).add(`${name}@${home}`);
-        const parts = this.readsOf(info, home).flatMap(([n, p]) => {
-          if (this.isCondition(n)) return [];
-          const [first, ...rest] = this.nameLines(n, p, depth + 1, next);
-          if (!first) return [];
-          const below = p === home ? first : { ...first, label: `${first.label}, ${state.values.placeLabel(p)}` };
-          return [below, ...rest];
-        });
-        return [head, ...parts];
+        return [head, ...this.below(d, depth + 1, new Set(path).add(id))];
       }
     }
   }
+
+  private below(d: Known, depth: number, path: ReadonlySet<string>): InputLine[] {
+    return d.inputs.flatMap((i) => {
+      if (this.isCondition(i.key)) return [];
+      const [first, ...rest] = this.lines(i, depth, path);
+      if (!first) return [];
+      const named = i.place !== d.place && this.ofPlaces(d) ? { ...first, label: `${first.label}, ${i.where}` } : first;
+      return [named, ...rest];
+    });
+  }
+
+  /** True for a rule that gathers the same value from several places. */
+  private ofPlaces(d: Known): boolean {
+    const from: KeyInfo['from'] | undefined = this.state.model.keys.get(d.key)?.from;
+    return from?.by === 'fact' && 'over' in from.fact;
+  }
 }
 
-function inWords(v: string | number | boolean, spec: InputSpec | undefined): string {
-  if (typeof v === 'boolean') return v ? 'yes' : 'no';
-  if (typeof v === 'string') return v;
-  return spec && 'kind' in spec ? showQuantity(v, spec.kind) : String(Number(v.toPrecision(5)));
+const told = (sources: readonly ShownSource[]): ToldSource[] =>
+  sources
+    .map(({ tag, says }): ToldSource => ({ tag, says }))
+    .filter((s, i, all) => all.findIndex((t) => sameSource(s, t)) === i);
+
+/** Names of the tables that rows were read from. */
+function fromRows(sources: readonly ShownSource[]): string | undefined {
+  const tables = sources.flatMap((s) => (s.row === undefined ? [] : [s.row.split(':')[0] ?? '']));
+  return tables.length ? `table ${[...new Set(tables)].join(', ')}` : undefined;
 }
-
-const fromRows = (rows: readonly TableRead[]): string | undefined =>
-  rows.length ? `table ${[...new Set(rows.map((r) => r.table))].join(', ')}` : undefined;
-
-const unique = (sources: readonly ToldSource[]): ToldSource[] =>
-  sources.filter((s, i) => sources.findIndex((t) => sameSource(s, t)) === i);

@@ -93,12 +93,14 @@ const tags: Readonly<Record<string, string>> = {
 
 function derivationPage(desk: Desk, d: Derivation): Page {
   const inputs = d.inputs.slice(0, 9);
+  // A figure of the procedure itself is no reading, whatever a reading of the same kind says.
+  const fixed = d.run?.given.filter((g) => g.names.length === 0 && g.sources.length === 0) ?? [];
   const blocks = (): Block[] => [
     spans([{ text: `${d.label}${d.where ? ` (${d.where})` : ''}  ` }, { text: d.shown, tone: 'strong' }]),
     paragraph(reading(desk, d), { tone: 'quiet' }),
     ...(d.formula && d.kind === 'calculation' ? [heading('Formula'), paragraph(d.formula, { indent: 2 })] : []),
     ...(d.worked.length ? [heading('With these numbers'), ...d.worked.map((w) => paragraph(w, { indent: 2 }))] : []),
-    ...(d.inputs.length ? [heading('From')] : []),
+    ...(d.inputs.length || fixed.length ? [heading('From')] : []),
     ...d.inputs.map((i, n) => ({
       rank: 1,
       lines: spans(
@@ -111,6 +113,16 @@ function derivationPage(desk: Desk, d: Derivation): Page {
         { indent: 5 },
       ).lines,
     })),
+    ...fixed.map((g) =>
+      spans(
+        [
+          { text: `   ${g.label}  ` },
+          { text: g.shown ?? '', tone: 'strong' as const },
+          { text: '  fixed in the procedure', tone: 'quiet' as const },
+        ],
+        { indent: 5 },
+      ),
+    ),
     ...(d.dominant
       ? [
           heading('Uncertainty'),
