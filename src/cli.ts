@@ -2,6 +2,7 @@
 /** Arguments to one of the commands. Loads only what the command needs. */
 import { argv, exit, stderr, stdout } from 'node:process';
 import { type Options, parseArguments } from './commands/arguments.js';
+import { safeText } from './text/safe-text.js';
 
 /** What a command prints and how it ends. */
 export interface Ended {
@@ -38,7 +39,8 @@ async function run(): Promise<Ended> {
   if ('message' in parsed) return { err: parsed.message, code: 2 };
   const o: Options = parsed;
   if (o.version) return { out: (await import('./commands/version.js')).version, code: 0 };
-  if (o.help) return { out: usage, code: 0 };
+  // A calculator has a page of its own.
+  if (o.help && !(o.command === 'calc' && o.rest.length > 0)) return { out: usage, code: 0 };
   switch (o.command) {
     case undefined:
     case 'resume':
@@ -70,16 +72,26 @@ async function run(): Promise<Ended> {
 }
 
 const end = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
-stdout.on('error', (e: NodeJS.ErrnoException) => exit(e.code === 'EPIPE' ? 0 : 1));
-try {
-  const ended = await run();
-  if (ended.err) stderr.write(end(ended.err));
-  if (ended.out) stdout.write(end(ended.out), () => exit(ended.code));
-  else exit(ended.code);
-} catch (e) {
-  stderr.write(
-    `Something went wrong that this program did not foresee: ${e instanceof Error ? e.message : String(e)}\n`,
-  );
-  if (process.env.ROTORSIDE_TRACE && e instanceof Error) stderr.write(`${e.stack}\n`);
-  exit(70);
+/** What is quoted in a complaint came from a command line or a file: the terminal obeys none of it. */
+const complain = (text: string): boolean => stderr.write(end(safeText(text, { lines: true, max: 100_000 })));
+/** A reader that has seen enough is no failure; a disk that is full is. */
+function unwritten(e: NodeJS.ErrnoException, code: number): never {
+  if (e.code === 'EPIPE') exit(code);
+  const why = e.code === 'ENOSPC' || e.code === 'EDQUOT' ? 'the disk is full' : (e.code ?? e.message);
+  complain(`The output could not be written whole (${why}); free some space or write it elsewhere.`);
+  exit(1);
 }
+stdout.on('error', (e: NodeJS.ErrnoException) => unwritten(e, 0));
+async function main(): Promise<void> {
+  try {
+    const ended = await run();
+    if (ended.err) complain(ended.err);
+    if (ended.out) stdout.write(end(ended.out), (e) => (e ? unwritten(e, ended.code) : exit(ended.code)));
+    else exit(ended.code);
+  } catch (e) {
+    complain(`Something went wrong that this program did not foresee: ${e instanceof Error ? e.message : String(e)}`);
+    if (process.env.ROTORSIDE_TRACE && e instanceof Error) stderr.write(`${e.stack}\n`);
+    exit(70);
+  }
+}
+void main();

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 
 const may: Record<string, readonly string[]> = {
   text: [],
+  files: [],
   units: [],
   calc: ['units'],
   procedure: ['calc', 'units', 'text'],
@@ -13,9 +14,9 @@ const may: Record<string, readonly string[]> = {
   drawing: ['procedure', 'calc', 'units', 'text'],
   review: ['engine', 'procedure', 'calc', 'units', 'text'],
   sheet: ['drawing', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
-  library: ['training', 'procedure', 'calc', 'units', 'text'],
+  library: ['training', 'procedure', 'calc', 'units', 'text', 'files'],
   // The store knows what an entry is and nothing else of the engine.
-  store: ['engine', 'procedure', 'text'],
+  store: ['engine', 'procedure', 'text', 'files'],
   keys: [],
   screens: ['engine', 'procedure', 'calc', 'units', 'text', 'keys'],
   commands: [
@@ -32,6 +33,7 @@ const may: Record<string, readonly string[]> = {
     'calc',
     'units',
     'text',
+    'files',
   ],
   build: ['library', 'procedure', 'calc'],
 };

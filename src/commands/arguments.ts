@@ -33,6 +33,10 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         version: { type: 'boolean', default: false },
       },
     });
+    // An empty name is a variable that was not set: what it should have named must not be passed over.
+    for (const name of ['data', 'procedures', 'out'] as const)
+      if (values[name]?.trim() === '')
+        return { message: `--${name} is empty; name a ${name === 'out' ? 'file' : 'folder'}.` };
     const [command, ...rest] = positionals;
     return {
       command,

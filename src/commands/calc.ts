@@ -7,6 +7,9 @@ import type { Options } from './arguments.js';
 
 export function calc(o: Options): Ended {
   const tables = JSON.parse(readFileSync(new URL('./tables.json', import.meta.url), 'utf8')) as Tables;
-  const { stdout, stderr, code } = runCalc([...o.rest, ...(o.json ? ['--json'] : [])], tables);
+  const { stdout, stderr, code } = runCalc(
+    [...o.rest, ...(o.json ? ['--json'] : []), ...(o.help ? ['--help'] : [])],
+    tables,
+  );
   return { out: stdout, err: stderr, code };
 }

@@ -1,11 +1,13 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
-import { writeFileSync } from 'node:fs';
 import type { Ended } from '../cli.js';
 import { State } from '../engine/state.js';
+import { writeNewFile } from '../files/new-file.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
+import { troubleOf } from '../store/trouble.js';
+import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
@@ -35,15 +37,18 @@ export async function sheet(o: Options): Promise<Ended> {
         : (await import('../sheet/to-markdown.js')).toMarkdown(made, { zone });
   if (o.out === undefined) return { out: text, code: 0 };
   try {
-    writeFileSync(o.out, text, { flag: 'wx', mode: 0o600 });
-    return { out: `Written to ${o.out}.`, code: 0 };
+    writeNewFile(o.out, text);
+    return { out: `Written to ${safeText(o.out)}.`, code: 0 };
   } catch (e) {
-    const there = (e as NodeJS.ErrnoException).code === 'EEXIST';
-    return {
-      err: there
-        ? `${o.out} is there already and is not overwritten; name another file.`
-        : `${o.out} can’t be written; name a file in a folder that is there and yours.`,
-      code: 1,
-    };
+    return { err: notWritten(o.out, e), code: 1 };
   }
+}
+
+function notWritten(file: string, error: unknown): string {
+  const { code } = error as NodeJS.ErrnoException;
+  if (code === 'EEXIST') return `${file} is there already and is not overwritten; name another file.`;
+  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES' || code === 'EPERM' || code === 'EISDIR')
+    return `${file} can’t be written; name a file in a folder that is there and yours.`;
+  return troubleOf(error, `The sheet could not be written to ${file}`, 'No part of it was left there.').trouble
+    .sentence;
 }

@@ -14,7 +14,7 @@ export async function transfer(o: Options): Promise<Ended> {
     const id = findJob(store, job);
     if (typeof id !== 'string') return id;
     const done = store.exportJob(id, file);
-    return done.ok ? { out: `Written to ${done.value}.`, code: 0 } : { err: done.trouble.sentence, code: 1 };
+    return done.ok ? { out: `Written to ${safeText(done.value)}.`, code: 0 } : { err: done.trouble.sentence, code: 1 };
   }
   const file = o.rest[0];
   if (!file) return { err: 'import needs a file; type rotorside import FILE.', code: 2 };

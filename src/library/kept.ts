@@ -1,7 +1,8 @@
 /** Procedures as they were when a job began, kept beside the jobs so that an old sheet stays as it was. */
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Tables } from '../calc/types.js';
+import { makeFolder } from '../files/make-folder.js';
 import type { Procedure } from '../procedure/schema.js';
 
 export interface Kept {
@@ -18,7 +19,7 @@ export function keep(dataFolder: string, hash: string, kept: Kept): void {
   const path = pathOf(dataFolder, hash);
   try {
     if (existsSync(path)) return;
-    mkdirSync(join(dataFolder, 'procedures'), { recursive: true, mode: 0o700 });
+    makeFolder(join(dataFolder, 'procedures'));
     writeFileSync(`${path}.new`, JSON.stringify(kept), { mode: 0o600 });
     renameSync(`${path}.new`, path);
   } catch {

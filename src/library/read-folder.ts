@@ -14,7 +14,11 @@ const MOST_BYTES = 2_000_000;
 /** The text of a file, or why it can't be had. */
 export function readText(path: string): { text: string } | { problem: string } {
   try {
-    const { size } = statSync(path);
+    const stat = statSync(path);
+    if (stat.isDirectory()) return { problem: `${path} is a folder; give a file.` };
+    // A device or a pipe has no end, or never begins.
+    if (!stat.isFile()) return { problem: `${path} is no ordinary file; give the path of one.` };
+    const { size } = stat;
     if (size > MOST_BYTES)
       return { problem: `${path} is too large to be a text file of this kind; give one below 2 MB.` };
     return { text: readFileSync(path, 'utf8') };
@@ -37,6 +41,20 @@ function yamlFiles(folder: string): string[] {
   }
 }
 
+/** Why a folder can't be what was meant: its restrictions must not be left out in silence. */
+function folderTrouble(folder: string): string | undefined {
+  try {
+    if (!statSync(folder).isDirectory()) return 'This is no folder';
+    const names = [folder, join(folder, 'tables'), join(folder, 'practice')].flatMap((f) =>
+      f === folder || existsSync(f) ? readdirSync(f) : [],
+    );
+    return names.some((f) => /\.ya?ml$/.test(f) && !f.startsWith('.')) ? undefined : 'There is nothing in this folder';
+  } catch (e) {
+    const code = (e as NodeJS.ErrnoException).code;
+    return code === 'ENOENT' ? 'There is no such folder' : `This folder can’t be read (${code ?? 'unknown reason'})`;
+  }
+}
+
 export interface FolderContent {
   readonly tables: readonly Table[];
   readonly procedures: readonly LibraryProcedure[];
@@ -56,8 +74,9 @@ export function readFolder(
   const fail = (file: string, message: string): void => {
     problems.push({ file, line: 1, column: 1, message, cure: '' });
   };
-  if (!existsSync(folder)) {
-    fail(folder, 'There is no such folder; give one that holds procedures (*.yaml) or tables (tables/*.yaml).');
+  const trouble = folderTrouble(folder);
+  if (trouble) {
+    fail(folder, `${trouble}; give one that holds procedures (*.yaml) or tables (tables/*.yaml).`);
     return { tables: base, procedures: [], problems };
   }
   for (const file of yamlFiles(join(folder, 'tables'))) {

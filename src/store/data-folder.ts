@@ -1,7 +1,8 @@
 /** Where jobs live, and how the folder is divided. */
-import { closeSync, fsyncSync, mkdirSync, openSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 
 /** The platform's folder for a person's own data; ROTORSIDE_DATA, when set, wins. */
 export function defaultDataFolder(
@@ -45,7 +46,7 @@ export function placesIn(folder: string): Places {
 /** Makes the folders that a write needs, open to their owner alone. */
 export function makePlaces(places: Places): void {
   for (const folder of [places.root, places.jobs, places.previous, places.drafts, places.locks]) {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    makeFolder(folder);
   }
 }
 

@@ -1,6 +1,7 @@
 /** Reads a job and, when its file is damaged, finds the best that can be had back. Reading changes nothing. */
-import { lstatSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { lstatSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import type { Places } from './data-folder.js';
 import { type JobContent, type ReadJob, readJobText } from './job-file.js';
 import { errorCode, type Offer } from './trouble.js';
@@ -90,7 +91,7 @@ export function findJob(places: Places, id: string): FoundJob {
 
 /** A free name under `damaged/`, where nothing is ever overwritten. */
 export function damagedName(places: Places, id: string, at: string): string {
-  mkdirSync(places.damaged, { recursive: true, mode: 0o700 });
+  makeFolder(places.damaged);
   const stamp = at.replace(/\D/g, '').slice(0, 14);
   const names = new Set(readdirSync(places.damaged));
   let turn = 1;

@@ -5,13 +5,13 @@ import {
   fsyncSync,
   linkSync,
   lstatSync,
-  mkdirSync,
   openSync,
   readFileSync,
   renameSync,
   rmSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import { type ConfFile, confFile } from './conf-file.js';
 import { type Places, syncFolder } from './data-folder.js';
 import { type JobContent, jobFormat, jobText } from './job-file.js';
@@ -38,7 +38,7 @@ export function stampOrNone(file: string): Stamp | undefined {
 
 /** Keeps the file that is there now under another name, replacing what was kept there. */
 function keep(from: string, to: string): void {
-  mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
+  makeFolder(dirname(to));
   if (!lstatSync(from).isFile()) {
     // A link is moved away rather than written through: its target is none of our business.
     renameSync(from, to);

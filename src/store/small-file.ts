@@ -1,6 +1,7 @@
 /** Small files that may be lost without harm (preferences, progress, half-typed text): read by hand, written by conf. */
-import { lstatSync, mkdirSync, readFileSync, renameSync } from 'node:fs';
+import { lstatSync, readFileSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolder } from '../files/make-folder.js';
 import { type ConfFile, confFile } from './conf-file.js';
 import { errorCode } from './trouble.js';
 
@@ -38,7 +39,7 @@ export function smallFile(folder: string, name: string): SmallFile {
       return found.kind === 'good' ? found.value : {};
     },
     async update(change) {
-      mkdirSync(folder, { recursive: true, mode: 0o700 });
+      makeFolder(folder);
       conf ??= await confFile(folder, name);
       // From here on nothing is awaited, so that two changes at once both count.
       const found = readFields(file);

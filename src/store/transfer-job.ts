@@ -1,7 +1,8 @@
 /** One job as one file, to hand over or keep: checked entry by entry on the way in, never overwriting on the way out. */
-import { closeSync, fsyncSync, openSync, readFileSync, rmSync, statSync, writeSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../engine/entry.js';
+import { writeNewFile } from '../files/new-file.js';
 import { isKnownKind, journalFault } from './check-entry.js';
 import { syncFolder } from './data-folder.js';
 import { isSummary, type JobContent, type Summary, sumOf } from './job-file.js';
@@ -43,17 +44,7 @@ export function writeTransfer(job: JobContent, file: string): void {
     checksum,
     entries,
   });
-  const bytes = Buffer.from(`${text}\n`);
-  const handle = openSync(file, 'wx', 0o600);
-  try {
-    for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
-    fsyncSync(handle);
-  } catch (error) {
-    closeSync(handle);
-    rmSync(file, { force: true });
-    throw error;
-  }
-  closeSync(handle);
+  writeNewFile(file, `${text}\n`);
   syncFolder(dirname(file));
 }
 
