@@ -155,3 +155,43 @@ test('a damaged job offers what can be had back', async () => {
   await b.waitFor('Next: Upper valve');
   expect(recovered).toBe(true);
 });
+
+test('a position is not all done while the whole job has something left that it waits for', async () => {
+  const ended = pump([press, step('run', { title: 'Run it' }), asks.end]);
+  const b = await onStep({ model: ended, entries: begun() });
+  open.push(b);
+  await b.press('1', '1', '1', 'esc');
+  const shown = await b.waitFor('Lower valve');
+  expect(shown).not.toContain('all done');
+  await b.waitFor('Upper valve done so far, waits for: Run it');
+});
+
+test('a wait that was skipped is not told as one that came to its end', async () => {
+  const b = await bench();
+  await b.press('enter', '3', 'quick glue', 'enter', 'enter', b.desk().safetyKey);
+  await b.waitFor('Pressed');
+  await b.press('esc');
+  await b.waitFor('Skipped by AP: glue setting (Upper valve), quick glue');
+  expect(b.screen()).not.toContain('Finished waiting');
+});
+
+test('go on goes to the step that is named as the next', async () => {
+  const b = await bench();
+  await b.press('enter');
+  await b.waitFor('nothing more to do here now');
+  await b.press('esc');
+  await b.waitFor('Next: Lower valve, Title of glue.');
+  await b.press('enter');
+  await b.waitFor('Do glue now.');
+  expect(b.desk().place).toBe('b');
+});
+
+test('the first screen names what is next once a wait is over', async () => {
+  const b = await bench();
+  await b.press('enter');
+  await b.waitFor('nothing more to do here now');
+  await b.press('esc', 'l');
+  await b.waitFor('Lower valve: Title of glue; waits: glue setting');
+  await b.pass(21);
+  await b.waitFor('Upper valve: Title of press; finished waiting: glue setting');
+});

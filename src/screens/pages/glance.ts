@@ -1,7 +1,7 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
 import type { StepView } from '../../engine/board.js';
 import { related } from '../../engine/ledger.js';
-import type { Desk } from '../desk.js';
+import { type Desk, topOf } from '../desk.js';
 import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
@@ -26,15 +26,19 @@ function positionLine(desk: Desk, place: string, room: Room): Block {
   const waits = state.waiting.find((w) => w.place !== 'job' && related(w.place, place));
   const own = state.views.filter((v) => v.place !== 'job' && related(v.place, place) && v.status !== 'not-needed');
   const open = own.find((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
-  const next = open ?? own.find((v) => v.status === 'later');
+  const next = open ?? own.find((v) => v.status === 'later' || v.status === 'hidden');
+  // What is done once for the whole job is still to come here too, and may send one back.
+  const rest = state.views.find((v) => v.place === 'job' && v.status !== 'done' && v.status !== 'not-needed');
   const words = waits
     ? `waits: ${waits.wait?.label ?? 'time'}`
     : open
       ? `${phaseOf(desk, open)}: ${open.step.title}${open.status === 'stopped' ? ' (stopped)' : open.status === 'reopened' ? ' (to be decided again)' : ''}`
       : next
         ? `${phaseOf(desk, next)}: ${next.step.title} (later)`
-        : 'all done';
-  const sign = waits ? g.wait : next ? g.open : g.done;
+        : rest
+          ? `done so far, waits for: ${rest.step.title}${rest.status === 'stopped' ? ' (stopped)' : ''}`
+          : 'all done';
+  const sign = waits ? g.wait : next || rest ? g.open : g.done;
   return spans([{ text: `${sign} ${placeWords(state, place)}  `, tone: 'strong' }, { text: words }], {
     rank: 1,
     indent: 4,
@@ -72,10 +76,17 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
     ...state.waited.map((v, i) => ({
       ...spans(
         [
-          { text: `${g.done} Finished waiting: `, tone: 'strong' },
-          {
-            text: `${v.wait?.label ?? ''} (${placeWords(state, v.place)}), over at ${timeOfDay(v.wait?.until ?? 0, state.now, zone)}`,
-          },
+          ...(v.wait?.skipped
+            ? [
+                { text: `${g.warn} Skipped by ${v.wait.skipped.initials}: `, tone: 'strong' as const },
+                { text: `${v.wait.label} (${placeWords(state, v.place)}), ${v.wait.skipped.reason}` },
+              ]
+            : [
+                { text: `${g.done} Finished waiting: `, tone: 'strong' as const },
+                {
+                  text: `${v.wait?.label ?? ''} (${placeWords(state, v.place)}), over at ${timeOfDay(v.wait?.until ?? 0, state.now, zone)}`,
+                },
+              ]),
         ],
         { rank: 1, indent: 2 },
       ),
@@ -119,6 +130,9 @@ export function glancePage(desk: Desk): Page {
       ],
       press(key) {
         if (key.name === 'enter') {
+          // To the step that stands above as the next one, also where that is another position.
+          const stage = desk.stage();
+          if (stage.kind === 'elsewhere') desk.place = topOf(stage.next.place);
           desk.stack.popTo('step');
           return true;
         }

@@ -20,7 +20,8 @@ function noteOf(app: App, job: ListedJob): string {
     : until > now
       ? `waits: ${s.waits}, ${left(until - now)} left, until ${timeOfDay(until, now, app.terminal.zone)}`
       : `finished waiting: ${s.waits}`;
-  const at = s.finished === true ? 'finished' : typeof s.next === 'string' ? s.next : '';
+  const next = until <= now && s.after ? s.after : s.next;
+  const at = s.finished === true ? 'finished' : typeof next === 'string' ? next : '';
   const when = job.changed ? timeOfDay(Date.parse(job.changed), now, app.terminal.zone) : '';
   return [at, wait, when].filter(Boolean).join('; ');
 }
