@@ -1,26 +1,16 @@
 // Bundles the program into dist/ and compiles the procedures and tables to JSON.
-import { readdirSync, rmSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { build } from 'esbuild';
+import { bundle } from './bundle.mjs';
 import { bundleOptions } from './options.mjs';
 
+mkdirSync('dist', { recursive: true });
 // Parts are named by their content: old ones are taken away last, so that a running program still finds its own.
-const old = (() => {
-  try {
-    return readdirSync('dist');
-  } catch {
-    return [];
-  }
-})();
-const { metafile } = await build({
-  ...bundleOptions,
-  entryPoints: ['src/cli.ts'],
-  outdir: 'dist',
-  splitting: true,
-  chunkNames: 'part-[hash]',
-  metafile: true,
-});
-await build({ ...bundleOptions, entryPoints: ['src/build/compile.ts'], outfile: 'dist/compile.js' });
-await import(new URL('../../dist/compile.js', import.meta.url).href);
-const made = new Set(Object.keys(metafile.outputs).map((f) => basename(f)));
-for (const f of old) if (f.startsWith('part-') && !made.has(f)) rmSync(join('dist', f), { force: true });
+const old = readdirSync('dist');
+const { made, keepQuick } = await bundle('dist');
+await build({ ...bundleOptions, entryPoints: ['src/build/compile.ts'], outfile: 'dist/compile.mjs' });
+await import(new URL('../../dist/compile.mjs', import.meta.url).href);
+if (!process.exitCode) await keepQuick();
+for (const f of old)
+  if ((f.startsWith('part-') && !made.has(f)) || f === 'compile.js') rmSync(join('dist', f), { force: true });

@@ -52,3 +52,10 @@ export const bundleOptions = {
   },
   plugins: [withoutDevtools, measureQuickly],
 };
+
+/** What is different in a CommonJS bundle. */
+export const commonJs = {
+  format: 'cjs',
+  define: { ...bundleOptions.define, 'import.meta.url': 'thisFile' },
+  banner: { js: "const thisFile = require('node:url').pathToFileURL(__filename).href;" },
+};

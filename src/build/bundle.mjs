@@ -1,0 +1,124 @@
+// Bundles the program: cli.js and the quick commands as CommonJS, everything else as parts that are loaded on the way.
+import { createHash } from 'node:crypto';
+import { existsSync, writeFileSync } from 'node:fs';
+import { basename, dirname, resolve } from 'node:path';
+import { build } from 'esbuild';
+import { keepCompiled } from './keep-compiled.mjs';
+import { bundleOptions, commonJs } from './options.mjs';
+
+/** Commands that scripts run over and over, and what each exports: one file each, kept compiled. */
+const quick = { calc: 'calc', replay: 'replayCommand' };
+/** Commands that are small enough to lie in cli.js itself. */
+const within = ['version'];
+const hashOf = (text) => createHash('sha256').update(text).digest('hex').slice(0, 8).toUpperCase();
+
+/** Modules of ours that a file loads on the way, by their path. */
+async function loadedOnTheWay(entry, except = new Set()) {
+  const found = new Set();
+  await build({
+    ...bundleOptions,
+    ...commonJs,
+    entryPoints: [entry],
+    write: false,
+    plugins: [
+      ...bundleOptions.plugins,
+      onTheWay((path) => {
+        if (!except.has(path)) found.add(path);
+        return { path: 'elsewhere', external: true };
+      }),
+    ],
+  });
+  return found;
+}
+
+/** Decides about each `import()` of a module of ours. */
+const onTheWay = (decide) => ({
+  name: 'on-the-way',
+  setup(builder) {
+    builder.onResolve({ filter: /^\./ }, ({ path, kind, resolveDir }) =>
+      kind === 'dynamic-import' ? decide(sourceOf(resolve(resolveDir, path))) : undefined,
+    );
+  },
+});
+const sourceOf = (path) => {
+  const stem = path.replace(/\.js$/, '');
+  return existsSync(`${stem}.tsx`) ? `${stem}.tsx` : `${stem}.ts`;
+};
+
+/** Gives the names of all files written. */
+export async function bundle(dist) {
+  const cli = resolve('src/cli.ts');
+  const quickSource = new Map(Object.keys(quick).map((name) => [resolve(`src/commands/${name}.ts`), name]));
+  const own = new Set([...quickSource.keys(), ...within.map((name) => resolve(`src/commands/${name}.ts`))]);
+  const made = new Set(['cli.js', 'package.json']);
+
+  const entries = await loadedOnTheWay(cli, own);
+  for (const source of quickSource.keys()) for (const path of await loadedOnTheWay(source)) entries.add(path);
+  const { metafile } = await build({
+    ...bundleOptions,
+    entryPoints: [...entries],
+    outdir: dist,
+    outExtension: { '.js': '.mjs' },
+    entryNames: 'part-[name]-[hash]',
+    chunkNames: 'part-[hash]',
+    splitting: true,
+    metafile: true,
+  });
+  const partOf = new Map();
+  for (const [out, { entryPoint }] of Object.entries(metafile.outputs)) {
+    made.add(basename(out));
+    if (entryPoint) partOf.set(resolve(entryPoint), `./${basename(out)}`);
+  }
+  const toParts = (path) => ({ path: partOf.get(path), external: true });
+
+  const quickFile = new Map();
+  for (const [source, name] of quickSource) {
+    const { outputFiles } = await build({
+      ...bundleOptions,
+      ...commonJs,
+      entryPoints: [source],
+      write: false,
+      plugins: [...bundleOptions.plugins, onTheWay(toParts)],
+    });
+    const text = outputFiles[0].text;
+    // Named by its content: what was compiled from another text is never taken for this one.
+    const file = `part-${name}-${hashOf(text)}.cjs`;
+    writeFileSync(`${dist}/${file}`, text);
+    quickFile.set(source, file);
+    made.add(file).add(`${file}.bin`);
+  }
+
+  const stub = {
+    name: 'quick-commands',
+    setup(builder) {
+      builder.onLoad({ filter: /\.ts$/ }, ({ path }) =>
+        quickFile.has(path)
+          ? {
+              contents: [
+                "import { loadCompiled } from '../build/load-compiled.mjs';",
+                `export const { ${quick[quickSource.get(path)]} } = loadCompiled(__dirname, '${quickFile.get(path)}');`,
+              ].join('\n'),
+              resolveDir: dirname(path),
+              loader: 'ts',
+            }
+          : undefined,
+      );
+    },
+  };
+  // The folder is CommonJS, which starts sooner; the parts say by their ending that they are not.
+  writeFileSync(`${dist}/package.json`, '{"type":"commonjs"}\n');
+  await build({
+    ...bundleOptions,
+    ...commonJs,
+    entryPoints: [cli],
+    outfile: `${dist}/cli.js`,
+    plugins: [stub, ...bundleOptions.plugins, onTheWay((path) => (own.has(path) ? undefined : toParts(path)))],
+  });
+  return {
+    made,
+    /** To be called once the compiled content is there, which the commands read. */
+    async keepQuick() {
+      for (const [source, file] of quickFile) await keepCompiled(resolve(dist, file), quickSource.get(source));
+    },
+  };
+}
