@@ -35,6 +35,8 @@ export interface History {
   readonly cooling?: Trouble;
   /** Highest stage that may be run now. */
   readonly allowed: number;
+  /** Numbers of the readings that stood at a stage that the readings before them had not opened. */
+  readonly ahead: readonly number[];
   /** Readings since the last cooling or change of stage, at the latest stage. */
   readonly here: readonly Reading[];
 }
@@ -67,11 +69,13 @@ export function fold(readings: readonly Reading[], limit: number, ambient: numbe
   let cooling: Trouble | undefined;
   let noise: (Trouble & { kind: 'noise' }) | undefined;
   let here: Reading[] = [];
+  const ahead: number[] = [];
   readings.forEach((reading, i) => {
     if (!noise && (reading.sound === 'rough' || reading.sound === 'grinding'))
       noise = { kind: 'noise', reading: i + 1 };
     const before = (stage: number): number => Math.max(1, Math.min(allowed, stage) - 1);
     if (cooling) {
+      if (reading.stage > allowed) ahead.push(i + 1);
       if (reading.temp >= limit) cooling = { kind: 'hot', reading: i + 1 };
       if (reading.temp > ambient + rules.coolMargin) return;
       cooling = undefined;
@@ -82,6 +86,7 @@ export function fold(readings: readonly Reading[], limit: number, ambient: numbe
       // A settled stage opens the next one; a spike right after the change still counts against the last reading.
       if (isSettled(here, rules) && (here[0]?.stage ?? 0) === allowed) allowed++;
     }
+    if (reading.stage > allowed) ahead.push(i + 1);
     const last = here[here.length - 1];
     const rapid = last ? rapidRise(last, reading, rules) : undefined;
     if (reading.temp >= limit) cooling = { kind: 'hot', reading: i + 1 };
@@ -93,5 +98,5 @@ export function fold(readings: readonly Reading[], limit: number, ambient: numbe
     }
     here = here.length > 0 && here[0]?.stage === reading.stage ? [...here, reading] : [reading];
   });
-  return { allowed, here, ...(noise ? { noise } : {}), ...(cooling ? { cooling } : {}) };
+  return { allowed, ahead, here, ...(noise ? { noise } : {}), ...(cooling ? { cooling } : {}) };
 }

@@ -69,6 +69,9 @@ export const runInStep = defineCalculator({
     why: word('Why'),
     settled: yesNo('Temperature settled'),
     standing: yesNo('Stand still first'),
+    ahead: yesNo('Last reading at a stage that was not open'),
+    aheadCount: result('Readings at a stage that was not open', 'count', ''),
+    coldCount: result('Readings more than 5 K colder than the room', 'count', ''),
   },
   formula: 'settled: moves by 1 K at most over 10 min, after 15 min at the stage; rapid: 2 K/min and 3 K',
   source: practice('stages and limits from the table run-in-rules'),
@@ -108,6 +111,9 @@ export const runInStep = defineCalculator({
         why: { value: said.why },
         settled: { value: settled },
         standing: { value: said.standing === true },
+        ahead: { value: history.ahead.at(-1) === readings.length && readings.length > 0 },
+        aheadCount: { value: history.ahead.length },
+        coldCount: { value: readings.filter((reading) => isCold(reading, ambient)).length },
       },
       warnings: warningsFor(readings, ambient),
       worked: readings
@@ -226,11 +232,14 @@ function decide(
   };
 }
 
+/** Colder than anything that stood in the room can be: the sensor is off the ring, or broken. */
+const isCold = (reading: Reading, ambient: number): boolean => reading.temp < ambient - 5;
+
 function warningsFor(readings: readonly Reading[], ambient: number): string[] {
   const last = readings[readings.length - 1];
   if (!last) return [];
   const warnings: string[] = [];
-  if (last.temp < ambient - 5)
+  if (isCold(last, ambient))
     warnings.push(`${figure(last.temp)} °C is colder than the room: check the probe and its place.`);
   const before = readings[readings.length - 2];
   if (before && last.minutes - before.minutes > 30)

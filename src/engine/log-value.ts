@@ -2,8 +2,15 @@
 import type { KeyInfo } from '../procedure/model.js';
 import type { Answer } from './entry.js';
 import { unknown, type Value } from './known.js';
-import { slot } from './ledger.js';
+import type { Row } from './ledger.js';
 import type { Values } from './values.js';
+
+/** Number of the newest entry in complete rows: a row that is just being written changes nothing yet. */
+function latest(rows: readonly Row[]): number {
+  let seq = 0;
+  for (const row of rows) for (const given of row.values()) seq = Math.max(seq, given.entry.seq);
+  return seq;
+}
 
 export function logValue(
   values: Values,
@@ -12,7 +19,7 @@ export function logValue(
   place: string,
 ): Value {
   const rows = values.completeRows(from.step.id, place);
-  const asOf = values.step(slot(from.step.id, place))?.seq ?? 0;
+  const asOf = latest(rows);
   const known = (value: Answer): Value => ({
     known: true,
     value,

@@ -236,7 +236,7 @@ describe('the run-in', () => {
       10,
       { raise: 'temperature-spike', at: 'job' },
       { step: 'spike', answers: { spike_temp: '71 C', spike_reading: '11', spike_cause: 'churning' } },
-      { step: 'run-in-log', after: '45 min', rows: [{ ...hot, temp_a: '24 C', temp_b: '23 C' }, hot] },
+      { step: 'run-in-log', after: '45 min', rows: [{ ...hot, log_stage: '2', temp_a: '24 C', temp_b: '23 C' }, hot] },
     );
     cooled.step('run-in-log').rows?.push(hot);
     expect(refused(cooled.run())).toMatch(/at or over the limit/);

@@ -110,7 +110,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
       answers: {
         log_stage: (s) => String(Math.max(number(s, 'stage_due', 'job') || 1, number(s, 'log_stage', 'job') || 1)),
       },
-      gates: { 'temp-limit': 'end' },
+      gates: { 'stage-open': { overrule: 'it will settle by itself' }, 'temp-limit': 'end' },
     }),
   },
 };
