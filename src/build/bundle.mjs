@@ -80,7 +80,7 @@ export async function bundle(dist) {
       write: false,
       plugins: [...bundleOptions.plugins, onTheWay(toParts)],
     });
-    const text = outputFiles[0].text;
+    const text = outputFiles[0].text.replaceAll('import("./part-', '__part("./part-');
     // Named by its content: what was compiled from another text is never taken for this one.
     const file = `part-${name}-${hashOf(text)}.cjs`;
     writeFileSync(`${dist}/${file}`, text);

@@ -11,7 +11,9 @@ const examples = {
 
 export async function keepCompiled(file, name) {
   const script = scriptOf(file);
-  const commands = run(script, file, dirname(file), createRequire(file));
+  const commands = run(script, file, dirname(file), createRequire(file), () => {
+    throw new Error('The example needs a part that is loaded on the way.');
+  });
   const ended = await examples[name](commands);
   if (ended.code !== 0) throw new Error(`The example of ${name} failed: ${ended.err}`);
   writeFileSync(`${file}.bin.${process.pid}`, script.createCachedData());

@@ -1,18 +1,18 @@
 // Loads a CommonJS file with what V8 kept of compiling it, where that fits this version of it; compiled anew otherwise.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { constants, Script } from 'node:vm';
+import { Script } from 'node:vm';
 
 export function scriptOf(file, cachedData) {
   // On one line, so that lines in error messages stay as they are.
-  const text = `(function (exports, require, module, __filename, __dirname) {${readFileSync(file, 'utf8')}\n})`;
-  const importModuleDynamically = constants.USE_MAIN_CONTEXT_DEFAULT_LOADER;
-  return new Script(text, { filename: file, cachedData, importModuleDynamically });
+  const text = `(function (exports, require, module, __filename, __dirname, __part) {${readFileSync(file, 'utf8')}\n})`;
+  return new Script(text, { filename: file, cachedData });
 }
 
-export function run(script, file, folder, require) {
+/** `part` loads one of the parts beside the file, which a script by itself can't. */
+export function run(script, file, folder, require, part) {
   const module = { exports: {} };
-  script.runInThisContext()(module.exports, require, module, file, folder);
+  script.runInThisContext()(module.exports, require, module, file, folder, part);
   return module.exports;
 }
 
@@ -27,5 +27,5 @@ const kept = (file) => {
 /** What the file exports. */
 export function loadCompiled(folder, name) {
   const file = join(folder, name);
-  return run(scriptOf(file, kept(`${file}.bin`)), file, folder, require);
+  return run(scriptOf(file, kept(`${file}.bin`)), file, folder, require, (part) => import(part));
 }
