@@ -13,7 +13,9 @@
  *   `shortestDelay` or more and then a pace up to `repeatGap` may be a slow keyboard as well as a hand: into a text field
  *   that is a hand's, elsewhere a keyboard's, since an unseen step must not be answered.
  *
- * Two more:
+ * Three more:
+ * - Where a danger is confirmed, the key that answered before it is ignored within `careful`: all dangers are confirmed
+ *   with one key, and none with a double tap.
  * - Where one printing key answered, an Enter within `tail` of it is the habit of closing an answer with Enter. It was
  *   not meant for the next step and is ignored, unless all that Enter does there is to close a field that something else
  *   still confirms (initials): lost, what is pressed after it would go into that field.
@@ -43,6 +45,8 @@ export const guardTimes = {
   heldRun: 6,
   /** Enter this soon after a one-key answer belongs to that answer. */
   tail: 500,
+  /** Nobody has read a danger and presses the key of the one before it again sooner than this. */
+  careful: 700,
   /** Nobody answers a new screen faster than this. */
   unseen: 300,
 } as const;
@@ -62,6 +66,8 @@ export interface Field {
   readonly open: boolean;
   /** Enter only closes it; something else has to be pressed before anything is recorded. */
   readonly enterOnlyCloses?: boolean;
+  /** A danger is confirmed here. */
+  readonly careful?: boolean;
 }
 
 export interface HeldKeyGuard {
@@ -115,6 +121,7 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
         const habit = id === enterId && printing && since < guardTimes.tail && !(field.open && field.enterOnlyCloses);
         return habit ? drop(id, false, at) : pass();
       }
+      if (field.careful && since < guardTimes.careful) return drop(id, printing, at, spent.held);
       const text = field.open && printing;
       if (since < guardTimes.bounce && !text) return drop(id, printing, at, spent.held);
       if (spent.held && since < (text ? guardTimes.bounce : guardTimes.rest)) return drop(id, printing, at);

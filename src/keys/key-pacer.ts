@@ -11,6 +11,8 @@ export interface KeyPacerProps {
   readonly letters?: boolean;
   /** Whether Enter only closes the field, and another key confirms what stands in it. */
   readonly enterOnlyCloses?: boolean;
+  /** Whether a danger is confirmed here. */
+  readonly careful?: boolean;
 }
 
 /**
@@ -18,12 +20,15 @@ export interface KeyPacerProps {
  * text is being typed. Render exactly one, always, at the top of the tree.
  */
 export function KeyPacer(props: KeyPacerProps): null {
-  const { keys, step, typing, letters = typing, enterOnlyCloses = false } = props;
+  const { keys, step, typing, letters = typing, enterOnlyCloses = false, careful = false } = props;
   const [turn, setTurn] = useState({ number: 0, round: 0 });
   const shown = useRef(step);
 
   useEffect(() => keys.subscribe((number) => setTurn({ number, round: 1 })), [keys]);
-  useEffect(() => keys.textFieldOpen(typing, letters, enterOnlyCloses), [keys, typing, letters, enterOnlyCloses]);
+  useEffect(
+    () => keys.stands({ open: typing, letters, enterOnlyCloses, careful }),
+    [keys, typing, letters, enterOnlyCloses, careful],
+  );
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;

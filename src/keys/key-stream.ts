@@ -30,6 +30,12 @@ export interface KeyStreamOptions {
   readonly now?: () => number;
 }
 
+/** What is on the screen, as the keyboard has to know it. */
+export interface StreamField extends Field {
+  /** False where a letter is a command until a digit stands in the field: pasted letters are dropped there. */
+  readonly letters?: boolean;
+}
+
 export class KeyStream extends Readable {
   /** What ink looks at to know that it may listen to keys. */
   readonly isTTY = true;
@@ -44,8 +50,7 @@ export class KeyStream extends Readable {
   #turn = 0;
   #holds = 0;
   #readyWhileHeld = false;
-  #field: Field = { open: false };
-  #letters = false;
+  #field: StreamField = { open: false };
   #pumping = false;
   #closed = false;
   #silenceTimer: NodeJS.Timeout | undefined;
@@ -86,18 +91,17 @@ export class KeyStream extends Readable {
   }
 
   /**
-   * Says whether a text field is open (not so at first): only then are pasted characters handed over, and the held-key
-   * guard is more careful not to lose a digit. `KeyPacer` sets it.
-   * @param letters false where a letter is a command until a digit stands in the field: pasted letters are dropped there
-   * @param enterOnlyCloses true where Enter takes what stands in the field and another key confirms it
+   * Says what is on the screen (no field at first): only into a text field are pasted characters handed over, and the
+   * held-key guard judges by it. `KeyPacer` calls it.
    */
-  textFieldOpen(open: boolean, letters = open, enterOnlyCloses = false): void {
-    this.#field = { open, enterOnlyCloses };
-    this.#letters = letters;
+  stands(field: StreamField): void {
+    this.#field = field;
   }
 
   #unwanted(key: Key): boolean {
-    return key.kind === 'text' && key.pasted && !(this.#field.open && (this.#letters || /^[\d.,+-]$/.test(key.text)));
+    return (
+      key.kind === 'text' && key.pasted && !(this.#field.open && (this.#field.letters || /^[\d.,+-]$/.test(key.text)))
+    );
   }
 
   /**

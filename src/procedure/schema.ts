@@ -81,6 +81,7 @@ export const questionSchema = z.discriminatedUnion('kind', [
     options: z.array(option).min(2),
     least: z.number().int().positive(),
     most: z.number().int().positive(),
+    each: words.optional().describe('what one of them is called, such as ball'),
   }),
   z.strictObject({ ...asked, kind: z.literal('counter'), to: cel, unit: words.describe('what is counted') }),
 ]);

@@ -143,6 +143,7 @@ export type Pacer = (at: {
   readonly typing: boolean;
   readonly letters: boolean;
   readonly enterOnlyCloses: boolean;
+  readonly careful: boolean;
 }) => ReactNode;
 
 export interface Terminal {

@@ -58,8 +58,6 @@ export class Desk {
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
   again: { readonly where: string; readonly key: string } | undefined;
-  /** Key that confirmed last. */
-  lastKey = '';
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
   constructor(
@@ -147,10 +145,8 @@ export class Desk {
     this.current = undefined;
   }
 
-  /** The key that confirms a danger: never Enter, never the one pressed last. */
-  get safetyKey(): string {
-    return this.lastKey === '0' ? '9' : '0';
-  }
+  /** The key that confirms a danger, a hold point or a change of the record: the same one everywhere, and used for nothing else. */
+  readonly safetyKey = '9';
 
   propose(action: Action): Proposal {
     return propose(this.state, action, this.by);
@@ -178,7 +174,6 @@ export class Desk {
       return 'refused';
     }
     if (!within.has(action.do)) this.current = undefined;
-    if (options.key) this.lastKey = options.key.name === 'char' ? options.key.char : options.key.name;
     for (const d of proposal.drafts) {
       const back = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;
       const where = back && 'place' in back ? back.place : 'place' in d ? d.place : undefined;

@@ -13,6 +13,8 @@ export interface Page {
   typing?(): boolean;
   /** True while letters are text; as `typing` when left out. */
   takesLetters?(): boolean;
+  /** True while a danger is confirmed: one more press of the key that answered last is not for it. */
+  careful?(): boolean;
   /** True while Enter takes what stands in the field and another key has to confirm it. */
   enterOnlyCloses?(): boolean;
   /** Looks at the clock; true when what stands there has changed by it. */

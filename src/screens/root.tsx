@@ -32,6 +32,7 @@ export function Root({ session, pacer }: { session: Session; pacer?: Pacer | und
         typing: page.typing?.() ?? false,
         letters: (page.takesLetters ?? page.typing)?.call(page) ?? false,
         enterOnlyCloses: page.enterOnlyCloses?.() ?? false,
+        careful: page.careful?.() ?? false,
       })}
       <Frame {...shown} />
     </>

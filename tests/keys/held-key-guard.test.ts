@@ -205,6 +205,15 @@ describe('after a one-key answer', () => {
   });
 });
 
+it('a double tap confirms no danger, a press of its own does', () => {
+  const guard = heldKeyGuard(-100_000);
+  const danger: Field = { open: false, careful: true };
+  guard.spend(presses('9', 0)[0]!);
+  for (const at of [20, 90, 180, 400, 650])
+    expect(guard.judge(presses('9', at), danger, at + 200), `${at}`).toBe('drop');
+  expect(guard.judge(presses('9', 1500), danger, 1700)).toBe('pass');
+});
+
 it('a step that changed by itself is not answered by a key meant for the one before', () => {
   const guard = heldKeyGuard(-100_000);
   guard.movedWithoutKey(1000);

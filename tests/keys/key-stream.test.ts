@@ -147,7 +147,7 @@ describe('paste, noise, end', () => {
     listen();
     type('\x1b[200~1\x1b[201~a');
     await pause(30);
-    keys.textFieldOpen(true);
+    keys.stands({ open: true, letters: true });
     type('\x1b[200~2\r\x1b[201~b');
     await pause(30);
     expect(seen.join('')).toBe('a2b');

@@ -136,7 +136,7 @@ test('an ASCII terminal gets ASCII only', async () => {
     ascii: true,
   });
   open.push(b);
-  await b.press('0');
+  await b.press('9');
   await b.waitFor('Press 9');
   expect(b.screen()).toMatch(/^[\x20-\x7e\n]*$/);
 });
@@ -153,7 +153,7 @@ test('a screen reader gets words in order, roles for choices, and no drawn signs
   const b = await onStep({ model: pump([asks.danger, asks.choice]), entries: begun(), reader: true });
   open.push(b);
   await b.waitFor('Caution');
-  await b.press('0');
+  await b.press('9');
   await b.waitFor('Keys: 9 done as said');
   expect(b.screen()).not.toMatch(/[┃▲─▸◷]/);
 });

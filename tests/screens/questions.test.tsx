@@ -95,7 +95,11 @@ test('an unusual value can be typed again instead', async () => {
   const b = await bench(asks.quantity);
   await b.press('60', 'enter');
   await b.waitFor('is unusual');
-  await b.press('06', 'enter');
+  // Keys that confirm something elsewhere are digits here: none takes the place of what was read.
+  await b.press('9', '0');
+  await b.waitFor('> 60');
+  await b.waitFor('Press + to record 60 all the same, or Backspace to type it again.');
+  await b.press('backspace', '06', 'enter');
   expect(answer(b, 'bore')).toBe(6);
 });
 
@@ -145,6 +149,39 @@ test('a counter runs with Enter, stops at its end and is recorded with 0', async
   expect(b.kept.entries).toHaveLength(1);
   await b.press('0');
   expect(answer(b, 'turns')).toBe(3);
+});
+
+test('a count can be typed as well; it is recorded by its own key', async () => {
+  const b = await bench(asks.counter);
+  await b.press('enter', '3');
+  await b.waitFor('3 typed: 0 records it');
+  await b.press('0');
+  expect(answer(b, 'turns')).toBe(3);
+
+  const more = await bench(asks.counter);
+  await more.press('9');
+  await more.waitFor('type 3 or count on with Enter');
+  await more.press('2', 'enter', 'enter');
+  await more.waitFor('3 of 3 turns');
+  expect(more.kept.entries).toHaveLength(1);
+
+  const ten = step('turns', { ask: [{ key: 'turns', kind: 'counter', to: '10.0', label: 'Turns', unit: 'turns' }] });
+  const both = await bench(ten);
+  await both.press('1', '0');
+  await both.waitFor('10 typed');
+  await both.press('0');
+  expect(answer(both, 'turns')).toBe(10);
+});
+
+test('a series says what each pick was, in the words of the question', async () => {
+  const b = await bench(asks.series);
+  await b.press('2', '1');
+  await b.waitFor('So far: no. 1: Ringing · no. 2: Dull');
+  const [knocks] = (asks.series as unknown as { ask: object[] }).ask;
+  const named = step('knocks', { ask: [{ ...knocks, each: 'ball' }] });
+  const balls = await bench(named);
+  await balls.press('2', '1');
+  await balls.waitFor('So far: ball 1: Ringing · ball 2: Dull');
 });
 
 test('a row of a table is found by typing it', async () => {

@@ -23,12 +23,17 @@ test('a caution is whole on the screen, and Enter does not acknowledge it', asyn
   expect(kinds(b)).toEqual(['job']);
 });
 
-test('a danger is confirmed by another key than the one before it', async () => {
+test('every danger is confirmed by one key; a wrong one is told which', async () => {
   const b = await bench([asks.danger]);
   await b.press('0');
+  await b.waitFor('A caution is confirmed with 9, not with 0. Press 9.');
+  await b.press('9');
   await b.waitFor('Press 9 done as said');
   await b.waitFor('Hot steam. Loud.');
-  await b.press('0', '0', 'enter');
+  for (const key of ['0', '1', ' ', '+', 'enter']) {
+    await b.press(key);
+    await b.waitFor('A dangerous step is confirmed with 9, not with');
+  }
   expect(kinds(b)).toEqual(['job', 'caution']);
   await b.press('9');
   expect(kinds(b)).toEqual(['job', 'caution', 'done']);
@@ -37,7 +42,7 @@ test('a danger is confirmed by another key than the one before it', async () => 
 test('the caution line stays on the smallest screen, whatever else has to go', async () => {
   const b = await onStep({ model: pump([asks.danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
   open.push(b);
-  await b.press('0');
+  await b.press('9');
   await b.waitFor('Hot steam.');
   await b.waitFor('Do danger now.');
   expect(b.screen().split('\n').length).toBeLessThanOrEqual(11);
@@ -55,6 +60,8 @@ test('a hold point wants initials, then a key of its own; a mentor is another pe
   await b.waitFor('not with Enter');
   expect(kinds(b)).toEqual(['job', 'answer']);
   await b.press('0');
+  await b.waitFor('A hold point is signed with 9, not with 0.');
+  await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN' });
 });
 
@@ -63,7 +70,7 @@ test('without a mentor one checks oneself, with the sentence for it', async () =
   await b.press('1');
   await b.waitFor('HOLD I looked twice.');
   await b.waitFor('> AP');
-  await b.press('enter', '0');
+  await b.press('enter', '9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'self', initials: 'AP' });
 });
 
@@ -88,6 +95,8 @@ test('a gate that may be overruled wants a reason, initials and a key of its own
   await b.press('enter');
   expect(kinds(b)).toEqual(['job', 'answer']);
   await b.press('0');
+  await b.waitFor('Press 9 to go on all the same, or Esc to go back.');
+  await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', reason: 'sealed anyway', initials: 'AP' });
   await b.waitFor('Last word');
 });

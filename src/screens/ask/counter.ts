@@ -1,18 +1,34 @@
-/** Counts as the hands work: Enter, blank or + adds one, - takes one off, 0 records. */
+/** Counts as the hands work: Enter, blank or + adds one, - takes one off, 0 records. A count may be typed as well. */
 import type { Question } from '../../procedure/schema.js';
 import { bigFigures } from '../look/big-figures.js';
-import { type Asker, emptyInput } from './asker.js';
+import { type Asker, emptyInput, type Input } from './asker.js';
+
+const set = (input: Input): Input => ({ ...input, count: Number(input.text), text: '' });
 
 export const counter: Asker<Extract<Question, { kind: 'counter' }>> = {
   press(input, key, { question, target }) {
     const to = (count: number) => ({ input: { ...input, count } });
-    if (key.name === 'enter' || (key.name === 'char' && (key.char === ' ' || key.char === '+'))) {
+    const char = key.name === 'char' ? key.char : '';
+    const most = target ?? 999;
+    if (input.text !== '') {
+      if (/^\d$/.test(char) && Number(input.text + char) <= most)
+        return { input: { ...input, text: input.text + char } };
+      if (char === '0') return { input: set(input), submit: input.text };
+      if (key.name === 'enter') return { input: set(input) };
+      if (key.name === 'backspace') return { input: { ...input, text: input.text.slice(0, -1) } };
+    }
+    if (/^[1-9]$/.test(char)) {
+      if (input.text !== '' || Number(char) > most)
+        return { input, say: `${target} ${question.unit} are all; type ${target} or count on with Enter.` };
+      return { input: { ...input, text: char } };
+    }
+    if (key.name === 'enter' || char === ' ' || char === '+') {
       if (target !== undefined && input.count >= target)
         return { input, say: `${target} ${question.unit} are all; press 0 to record them.` };
       return to(input.count + 1);
     }
-    if (key.name === 'backspace' || (key.name === 'char' && key.char === '-')) return to(Math.max(0, input.count - 1));
-    if (key.name === 'char' && key.char === '0') return { input, submit: String(input.count) };
+    if (key.name === 'backspace' || char === '-') return to(Math.max(0, input.count - 1));
+    if (char === '0') return { input, submit: String(input.count) };
     return undefined;
   },
   blocks(input, { question, target, ascii }) {
@@ -26,6 +42,7 @@ export const counter: Asker<Extract<Question, { kind: 'counter' }>> = {
             { text: target === undefined ? `${input.count} ` : `${input.count} of ${target} `, tone: 'strong' },
             { text: question.unit },
           ],
+          ...(input.text ? [[{ text: `${input.text} typed: 0 records it, Enter counts on from it` }]] : []),
         ],
       },
     ];
@@ -33,6 +50,7 @@ export const counter: Asker<Extract<Question, { kind: 'counter' }>> = {
   hints: () => [
     { key: 'Enter', does: 'one more', rank: 1 },
     { key: '-', does: 'one less', rank: 1 },
+    { key: '1-9', does: 'type the count', rank: 2 },
     { key: '0', does: 'record', rank: 1 },
   ],
   takesLetters: () => false,

@@ -122,7 +122,13 @@ export class FormPage implements Page {
   private told(f: FormField): string {
     const text = this.texts.get(f.question.key) ?? '';
     const q = f.question;
-    return ('options' in q ? q.options?.find((o) => o.value === text)?.label : undefined) ?? text;
+    const label = (value: string): string | undefined =>
+      'options' in q ? q.options?.find((o) => o.value === value)?.label : undefined;
+    if (q.kind !== 'series') return label(text) ?? text;
+    return text
+      .split(',')
+      .map((v) => label(v) ?? v)
+      .join(', ');
   }
 
   press(key: Key): boolean | Promise<boolean> {
@@ -133,10 +139,13 @@ export class FormPage implements Page {
     }
     const f = this.field;
     if (!f) {
-      const wanted = this.options.confirm?.(this.values).key ?? 'Enter';
+      const last = this.options.confirm?.(this.values);
+      const wanted = last?.key ?? 'Enter';
       if (wanted === 'Enter' ? key.name === 'enter' : key.name === 'char' && key.char === wanted)
         return this.finish(key);
-      return false;
+      const like = key.name === 'enter' || (key.name === 'char' && /^[\d+ ]$/.test(key.char));
+      if (like && last) this.stack.say(`Press ${wanted} to ${last.does}, or Esc to go back.`);
+      return like;
     }
     const pressed = askerFor(f.question).press(this.inputOf(f), key, this.context(f));
     if (!pressed) return false;

@@ -2,7 +2,7 @@
 import { fillIn } from '../../engine/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
-import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf } from './moment.js';
+import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 
 export function cautionMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
@@ -37,12 +37,9 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
     hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
     press(key) {
       if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }, { key }).then(() => true);
-      if (key.name === 'enter') {
-        desk.stack.say(`A caution is confirmed with ${desk.safetyKey}, not with Enter.`);
-        return true;
-      }
-      return undefined;
+      return wrongKey(desk, key, 'A caution is confirmed');
     },
+    careful: () => true,
     typing: () => false,
   };
 }

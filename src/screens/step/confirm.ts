@@ -2,7 +2,7 @@
 import { fillIn } from '../../engine/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
-import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf } from './moment.js';
+import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf, wrongKey } from './moment.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
@@ -33,12 +33,9 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
     press(key) {
       const right = step.hazard ? isSafety(desk, key) : key.name === 'enter';
       if (right) return desk.act({ do: 'done', step: step.id, place }, { key }).then(() => true);
-      if (key.name === 'enter') {
-        desk.stack.say(`A dangerous step is confirmed with ${desk.safetyKey}, not with Enter.`);
-        return true;
-      }
-      return undefined;
+      return step.hazard ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
     },
+    careful: () => step.hazard === true,
     typing: () => false,
   };
 }

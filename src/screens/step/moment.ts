@@ -17,6 +17,8 @@ export interface Moment {
   typing(): boolean;
   /** True while a text field is open, also where a letter is a command until a digit stands in it. */
   field?(): boolean;
+  /** True while a danger is confirmed. */
+  careful?(): boolean;
   /** True while Enter takes what stands in the field and another key has to confirm it. */
   enterOnlyCloses?(): boolean;
 }
@@ -29,6 +31,15 @@ export interface MomentOf {
 export const whereOf = (view: StepView, what: string): string => `${view.step.id}@${view.place}:${what}`;
 
 export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
+
+/** Names the right key where another one was pressed that looks like an answer. */
+export function wrongKey(desk: Desk, key: Key, what: string): true | undefined {
+  const like = key.name === 'enter' || (key.name === 'char' && /^[\d+ ]$/.test(key.char));
+  if (!like) return undefined;
+  const pressed = key.name === 'enter' ? 'Enter' : key.char === ' ' ? 'Space' : key.char;
+  desk.stack.say(`${what} with ${desk.safetyKey}, not with ${pressed}. Press ${desk.safetyKey}.`);
+  return true;
+}
 
 /** An instruction to press one key. */
 export const pressBlock = (key: string, does: string): Block => ({

@@ -26,7 +26,7 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
   };
 }
 
-/** Records what is unusual. No digit: the measured value may be typed again from its first digit. */
+/** Records what is unusual. No digit: it must not be taken for a part of the value. */
 const unusualKey = '+';
 
 const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
@@ -80,13 +80,29 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       ...asker.blocks(input(), { ...context, ascii: room.ascii }),
       ...(question.optional && !unusual ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })] : []),
       ...(unusual
-        ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; or type it again')]
+        ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; Backspace to type it again')]
         : []),
     ],
     hints: () =>
-      unusual ? [{ key: unusualKey, does: 'record it all the same', rank: 1 }] : asker.hints(input(), context),
+      unusual
+        ? [
+            { key: unusualKey, does: 'record it all the same', rank: 1 },
+            { key: 'Backspace', does: 'type it again', rank: 1 },
+          ]
+        : asker.hints(input(), context),
     press(key) {
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, key, true);
+      // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
+      if (unusual && key.name === 'char' && measured.includes(asked.kind)) {
+        desk.stack.say(`Press ${unusualKey} to record ${unusual.text} all the same, or Backspace to type it again.`);
+        return true;
+      }
+      if (unusual && key.name === 'backspace' && measured.includes(asked.kind)) {
+        desk.unusual = undefined;
+        desk.refused = undefined;
+        desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
+        return true;
+      }
       const { text, index, items, count } = input();
       if (question.optional && key.name === 'enter' && text === '' && index < 0 && items.length === 0 && count === 0)
         return record('', key, false);
@@ -96,7 +112,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       if (!pressed) return undefined;
       desk.refused = undefined;
       if (unusual && pressed.input === input() && 'submit' in pressed && pressed.submit === unusual.text) {
-        desk.stack.say(`Enter does not record an unusual value; press ${unusualKey}, or type it again.`);
+        desk.stack.say(`Enter does not record an unusual value; press ${unusualKey}, or Backspace to type it again.`);
         return true;
       }
       desk.setInput(where, pressed.input, asker.keep(pressed.input));

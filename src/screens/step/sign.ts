@@ -2,7 +2,7 @@
 import { fillIn } from '../../engine/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
 import { heading, paragraph } from '../words/blocks.js';
-import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf } from './moment.js';
+import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { typedLine } from './typed.js';
 
 export function signMoment({ desk, view }: MomentOf): Moment {
@@ -43,25 +43,20 @@ export function signMoment({ desk, view }: MomentOf): Moment {
             if (acted === 'done') line.drop();
             return true;
           });
-        if (key.name === 'enter') {
-          desk.stack.say(`A hold point is signed with ${desk.safetyKey}, not with Enter.`);
-          return true;
-        }
-        if (key.name !== 'backspace') return undefined;
+        if (key.name !== 'backspace') return wrongKey(desk, key, 'A hold point is signed');
         desk.ready = undefined;
         return true;
       }
       if (key.name === 'enter') {
         const proposal = desk.propose({ do: 'sign', step: step.id, place, initials });
-        if (proposal.ok) {
-          desk.ready = where;
-          desk.lastKey = 'enter';
-        } else desk.stack.say(proposal.message);
+        if (proposal.ok) desk.ready = where;
+        else desk.stack.say(proposal.message);
         return true;
       }
       return line.press(key, 8) || undefined;
     },
     typing: () => !ready(),
+    careful: ready,
     enterOnlyCloses: () => !ready(),
   };
 }

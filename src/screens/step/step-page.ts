@@ -49,6 +49,9 @@ export class StepPage implements Page {
   takesLetters(): boolean {
     return !this.letters && this.now().moment.typing();
   }
+  careful(): boolean {
+    return this.now().moment.careful?.() ?? false;
+  }
   enterOnlyCloses(): boolean {
     return !this.letters && (this.now().moment.enterOnlyCloses?.() ?? false);
   }
