@@ -69,7 +69,7 @@ test('a correction shows first what it changes; Esc leaves all as it is', async 
   expect(b.kept.entries).toHaveLength(before);
   await b.press('enter', '12', 'enter', 'misread', 'enter');
   await b.waitFor('to correct it');
-  await b.press('0');
+  await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'correct', key: 'bore', value: 12, reason: 'misread' });
   await b.waitFor('PUT RIGHT');
   await b.press('esc', 'r');
@@ -95,7 +95,7 @@ test('an event brings its steps and says which are to be done again', async () =
   await b.waitFor('Do words now.');
   await b.press('esc', 'm', '5', 'enter', 'a cupful', 'enter');
   await b.waitFor('To be done again: Title of file.');
-  await b.press('0');
+  await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'spill', text: 'a cupful' });
   await b.waitFor('Do mop now.');
 });

@@ -58,7 +58,7 @@ function raisePage(desk: Desk, branch: Branch, place: string): Page {
       fields: [{ question: ask('text', 'In a few words (Enter to leave it out)', { longest: 300, optional: true }) }],
       confirm: (v) => ({
         key,
-        does: 'it happened',
+        does: 'record that it happened',
         blocks: [
           ...(v.text ? [paragraph(v.text)] : []),
           ...(brings.length ? [paragraph(`Comes first now: ${brings.join('; ')}.`, { gap: true })] : []),
