@@ -44,8 +44,7 @@ const cases: readonly Case[] = [
           { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_behind: '0.1 mL' } },
         )
         .drop((x) => x.step === 'open-back' && x.at === 'b')
-        .drop((x) => x.at === 'b.back' && ['seal-solvent', 'seal-clean', 'refit'].includes(x.step))
-        .answer('seal-log', 'b.back', { seal_condition: 'stays-in' })
+        .drop((x) => x.at === 'b.back' && ['seal-log', 'seal-solvent', 'seal-clean', 'refit'].includes(x.step))
         .answer('bearing-solvent', 'b', { clean_way: 'swab' })
         .answer('dose', 'b', { dose_set: '0.9 mL' }),
     mark: 'Back seal stayed in (Crimped or glued in), about 0.1 mL left behind it',

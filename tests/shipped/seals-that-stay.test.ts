@@ -1,4 +1,4 @@
-/** A seal is either off and refitted, or raised as staying in: no answer makes it both. */
+/** A seal is either off and refitted, or raised as staying in: nothing makes it both, and nothing makes it neither. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay-file.js';
 import { finished, Job, refused } from './good-job.js';
@@ -9,44 +9,50 @@ const raised: ReplayItem[] = [
 ];
 const raise = (job: Job): Job =>
   job.before('open-back', 'a', ...raised).drop((x) => x.at === 'a' && x.step === 'open-back');
-/** Said to be still in the bearing, and then never cleaned nor refitted. */
-const claimed = (seal: 'a.front' | 'a.back', job = new Job()): Job =>
-  job
-    .answer('seal-log', seal, { seal_condition: 'stays-in' })
-    .answer('bearing-solvent', 'a', { clean_way: 'swab' })
-    .drop((x) => x.at === seal && ['seal-solvent', 'seal-clean', 'refit'].includes(x.step));
+const about = ['seal-log', 'seal-solvent', 'seal-clean', 'refit'];
+/** The back seal stays in, and nothing is said about it as if it were off. */
+const stays = (way = 'swab'): Job =>
+  raise(new Job())
+    .drop((x) => x.at === 'a.back' && about.includes(x.step))
+    .answer('bearing-solvent', 'a', { clean_way: way })
+    .answer('dose', 'a', { dose_set: '1.6 mL' })
+    .answer('dose-check', 'a', { weigh_after: '11.16 g' })
+    .answer('gap-fill', 'b', { weigh_before: '11.16 g' })
+    .answer('dose-check', 'b', { weigh_after: '10.26 g' });
 
 describe('a back seal raised as staying in', () => {
-  it('is not logged as one that is off, and so is never soaked through the bearing', () => {
-    expect(refused(raise(new Job()).run())).toMatch(/Back seal and record disagree.*can’t be overruled/);
+  it('goes through swabbed, and never soaked through the bearing', () => {
+    expect(finished(stays().run())).toBe(true);
+    expect(refused(stays('drip').run())).toMatch(/The seal left inside would lie in a solvent.*can’t be overruled/);
   });
-  it('is asked neither for its own cleaning nor for its seat', () => {
-    const soaked = claimed('a.back', raise(new Job())).after('seal-log', 'a.back', {
-      step: 'seal-solvent',
-      at: 'a.back',
-      answers: { seal_way: 'soak' },
-    });
-    expect(refused(soaked.run())).toMatch(/does not apply/);
+  it.each(about)('is not asked about as one that is off: %s', (step) => {
+    const good = new Job();
+    const [log] = good.again([step, 'a.back']);
+    const job = stays().before('bearing-solvent', 'a', log!);
+    expect(refused(job.run())).toMatch(/does not apply/);
   });
   it('can’t be raised for a seal that came out', () => {
-    const late = claimed('a.back').after('open-back', 'a', ...raised);
+    const late = new Job().after('open-back', 'a', ...raised);
     expect(refused(late.run())).toMatch(/can’t happen here as the answers stand/);
+  });
+  it('can’t be raised where no back seal is', () => {
+    const front = new Job().answer('make', 'a', { sealed_sides: 'front' }).drop((x) => x.at === 'a.back');
+    expect(refused(raise(front).run())).toMatch(/can’t happen here as the answers stand/);
   });
 });
 
 describe('a seal that was taken out', () => {
-  it.each(['a.front', 'a.back'] as const)('is not passed over as still in the bearing: %s', (seal) => {
-    expect(refused(claimed(seal).run())).toMatch(/can’t be overruled/);
+  it.each(['a.front', 'a.back'] as const)('can’t be called still in the bearing: %s', (seal) => {
+    const job = new Job().answer('seal-log', seal, { seal_condition: 'stays-in' });
+    expect(refused(job.run())).toMatch(/“stays-in” is none of the choices/);
   });
-  it('is not passed over in front either where the back one stays', () => {
-    const both = claimed('a.front', claimed('a.back', raise(new Job())));
-    expect(refused(both.run())).toMatch(/Only a back seal may stay in.*can’t be overruled/);
+  it.each(['a.front', 'a.back'] as const)('is refitted before anything turns: %s', (seal) => {
+    const job = new Job().drop((x) => x.at === seal && x.step === 'refit');
+    expect(refused(job.run())).toMatch(/is not next/);
   });
-  it('is refitted where the other one stays', () => {
-    const job = claimed('a.back', raise(new Job())).answer('dose', 'a', { dose_set: '1.6 mL' });
-    job.answer('dose-check', 'a', { weigh_after: '11.16 g' }).answer('gap-fill', 'b', { weigh_before: '11.16 g' });
-    job.answer('dose-check', 'b', { weigh_after: '10.26 g' });
-    expect(finished(job.run())).toBe(true);
-    expect(refused(job.answer('refit', 'a.front', { seated: 'stands-off' }).run())).toMatch(/not seated/);
+  it('is refitted in front where the back one stays', () => {
+    const job = stays().drop((x) => x.at === 'a.front' && x.step === 'refit');
+    expect(refused(job.run())).toMatch(/is not next/);
+    expect(refused(stays().answer('refit', 'a.front', { seated: 'stands-off' }).run())).toMatch(/not seated/);
   });
 });
