@@ -4,13 +4,14 @@ import { drawFirstFrame } from './first-frame.js';
 import { keptScrollback } from './kept-scrollback.js';
 import { homePage } from './pages/home.js';
 import { Session } from './session.js';
+import { warmUp } from './warm-up.js';
 
 /** How often waits are looked at, in ms. */
 const tick = 5000;
 
 const roomOf = (t: Terminal) => () => ({
-  cols: Math.max(20, t.stdout.columns || 80),
-  rows: Math.max(6, t.stdout.rows || 24),
+  cols: t.stdout.columns || 80,
+  rows: t.stdout.rows || 24,
   ascii: t.ascii,
   color: t.color ?? !process.env.NO_COLOR,
   reader: t.screenReader,
@@ -68,9 +69,11 @@ export const openApp: OpenApp = (app) => {
     const [{ mount }, pacer] = await Promise.all([import('./on-ink.js'), terminal.pacer?.()]);
     if (over) return;
     const instance = mount(session, { ...terminal, stdout: output }, pacer);
-    const stop = watchWaits(session);
+    const ends = [watchWaits(session), warmUp(session)];
     unmount = instance.unmount;
-    await instance.ended.finally(stop);
+    await instance.ended.finally(() => {
+      for (const end of ends) end();
+    });
   }
   const ended = show().then(async () => {
     await session.closed;

@@ -9,6 +9,7 @@ export function mount(session: Session, terminal: Terminal, pacer: Pacer | undef
     stdin: terminal.stdin,
     stdout: terminal.stdout,
     ...(terminal.stderr ? { stderr: terminal.stderr } : {}),
+    maxFps: 60,
     exitOnCtrlC: false,
     patchConsole: false,
     isScreenReaderEnabled: terminal.screenReader,
