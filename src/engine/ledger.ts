@@ -114,7 +114,8 @@ export interface Extended {
 /** The ledger of `entries`, given that of the first `from` of them, which is left as it was. */
 export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number): Extended {
   const undone = new Set(before.undone);
-  for (let i = from; i < entries.length; i++) {
+  // From the end: an undo that was itself taken back takes nothing back.
+  for (let i = entries.length - 1; i >= from; i--) {
     const e = entries[i]!;
     if (e.kind !== 'undo' || undone.has(e.seq)) continue;
     // What was folded can't be taken out again.

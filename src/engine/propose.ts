@@ -8,7 +8,7 @@ import { slot } from './ledger.js';
 import { readAnswer } from './read-answer.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';
-import { undoRefusal } from './undo.js';
+import { lastTakenBack, lastUndoable, undoRefusal } from './undo.js';
 import { ownWork } from './witness.js';
 
 interface AtStep {
@@ -35,7 +35,7 @@ export type Action =
       readonly reason: string;
     } & AtStep)
   | ({ readonly do: 'settle'; readonly reason: string } & AtStep)
-  | { readonly do: 'undo' }
+  | { readonly do: 'undo' | 'redo' }
   | { readonly do: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
   | { readonly do: 'note'; readonly place: string; readonly text: string }
   | { readonly do: 'handover'; readonly text: string }
@@ -91,12 +91,18 @@ function findStep(state: State, action: AtStep): Step | string {
 export function propose(state: State, action: Action, by: string): Proposal {
   switch (action.do) {
     case 'undo': {
-      const last = state.entries.findLast((e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo');
+      const last = lastUndoable(state);
       if (!last || last.kind === 'job' || last.kind === 'operator' || last.kind === 'procedure')
         return refuse('There is nothing left to undo; correct an earlier reading instead.');
       const stays = undoRefusal(state, last);
       if (stays) return refuse(stays);
       return accept({ kind: 'undo', of: last.seq, by });
+    }
+    case 'redo': {
+      const back = lastTakenBack(state);
+      return back
+        ? accept({ kind: 'undo', of: back.seq, by })
+        : refuse('Nothing was taken back just now; there is nothing to bring back.');
     }
     case 'operator': {
       const initials = tidyInitials(action.initials);

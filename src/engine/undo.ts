@@ -6,6 +6,22 @@ import { withDrafts } from './impact.js';
 import type { State } from './state.js';
 import { fillIn, showValue } from './texts.js';
 
+/** What an undo takes back: the last entry that stands. Word for whoever comes next is no step and stays. */
+export const lastUndoable = (state: State): Entry | undefined =>
+  state.entries.findLast((e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo' && e.kind !== 'handover');
+
+/** The undo that can itself be taken back: nothing but taking back and bringing back came after it. */
+export function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
+  const { entries, ledger } = state;
+  const undos = new Set(entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
+  for (let i = entries.length - 1; i >= 0; i--) {
+    const e = entries[i]!;
+    if (e.kind !== 'undo') return undefined;
+    if (!ledger.undone.has(e.seq) && !undos.has(e.of)) return e;
+  }
+  return undefined;
+}
+
 /** A stop that nobody can overrule, seen by what is known and not by whether its step is the next one. */
 function stops(state: State, gate: Gate, place: string): boolean {
   if (gate.overrule !== 'never') return false;

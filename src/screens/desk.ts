@@ -175,7 +175,8 @@ export class Desk {
     }
     if (!within.has(action.do)) this.current = undefined;
     for (const d of proposal.drafts) {
-      const back = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;
+      const of = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;
+      const back = of?.kind === 'undo' ? before.entries.find((e) => e.seq === of.of) : of;
       const where = back && 'place' in back ? back.place : 'place' in d ? d.place : undefined;
       if (where && where !== 'job') this.place = topOf(where);
     }

@@ -106,7 +106,7 @@ export function sheetOf(state: State): Sheet {
     predictions: predictionsOf(state),
     setAside: setAsideOf(state),
     clockJumps: state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at })),
-    undone: state.ledger.undone.size,
+    undone: state.entries.filter((e) => e.kind !== 'undo' && state.ledger.undone.has(e.seq)).length,
     takenBack: takenBackOf(state),
     entries: state.entries.length,
   };

@@ -63,6 +63,31 @@ const undo = { do: 'undo' } as const;
 const begun = (): Bench => new Bench(model).answer('calm-down', 'job', { calm: 'no' });
 
 describe('undo', () => {
+  it('can be taken back itself, one after the other, until something else is recorded', () => {
+    const b = begun().answer('lock', 'job', { locked: 'yes', note_of: 'AP' });
+    const redo = { do: 'redo' } as const;
+    expect(b.try(redo)).toMatch(/nothing to bring back/);
+    const before = b.value('note_of', 'job');
+    b.do(undo).do(undo);
+    expect([b.value('note_of', 'job'), b.value('locked', 'job')]).toEqual([undefined, undefined]);
+    b.do(redo);
+    expect([b.value('note_of', 'job'), b.value('locked', 'job')]).toEqual([undefined, true]);
+    b.do(redo);
+    expect(b.value('note_of', 'job')).toBe(before);
+    expect(b.try(redo)).toMatch(/nothing to bring back/);
+    b.do(undo).do(redo).do(undo);
+    expect(b.value('note_of', 'job')).toBeUndefined();
+    expect(sheetOf(b.state).undone).toBe(1);
+    b.answer('lock', 'job', { note_of: 'MN' });
+    expect(b.try(redo)).toMatch(/nothing to bring back/);
+  });
+
+  it('of a step leaves word for whoever comes next where it is', () => {
+    const b = begun().answer('lock', 'job', { locked: 'yes' }).do({ do: 'handover', text: 'Mind the lid' }).do(undo);
+    expect(b.state.ledger.handover?.text).toBe('Mind the lid');
+    expect(b.value('locked', 'job')).toBeUndefined();
+  });
+
   it('takes back what stops nothing, and what a stop with a reason holds on', () => {
     const b = begun();
     expect(b.try(undo)).toBeUndefined();

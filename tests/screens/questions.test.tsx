@@ -206,8 +206,16 @@ test('undo takes back the last answer and says which', async () => {
   await b.press('1');
   await b.waitFor('Last word');
   await b.press('esc', 'u');
-  await b.waitFor('Taken back: Colour: Red');
+  await b.waitFor('Take back “Colour: Red”? Press u once more');
+  expect(b.kept.entries).toHaveLength(2);
+  await b.press('x');
+  expect(b.kept.entries).toHaveLength(2);
+  await b.press('esc', 'u', 'u');
+  await b.waitFor('Taken back: Colour: Red. Press / to bring it back.');
   await b.waitFor('Do colour now.');
+  await b.press('/');
+  await b.waitFor('Brought back: Colour: Red');
+  await b.waitFor('Last word');
 });
 
 test('what is typed is kept when the window closes, a count too', async () => {

@@ -108,13 +108,23 @@ test('a gate that never opens offers no way past', async () => {
   expect(b.screen()).not.toContain('Go on all the same');
 });
 
-test('undo is one key on every kind of stop', async () => {
+test('undo leaves on record what stops the work, and says the way on', async () => {
   const b = await bench([asks.walled]);
   await b.press('2');
   await b.waitFor('STOP');
   await b.press('*');
-  await b.waitFor('Taken back: It is safe: no');
-  await b.waitFor('Do walled now.');
+  await b.waitFor('stops the work and stays on record; answer again');
+});
+
+test('undo is one key on a stop that may be overruled', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('STOP');
+  await b.press('*');
+  await b.waitFor('Take back “It is tight: no”? Press * once more');
+  await b.press('*');
+  await b.waitFor('Taken back: It is tight: no');
+  await b.waitFor('Do gated now.');
 });
 
 test('in training the figure is expected before it is shown', async () => {

@@ -21,7 +21,7 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
   [
     'Any time (in a text press Esc first)',
     [
-      ['u or *', 'undo: take back what was recorded last'],
+      ['u or *', 'undo: once more takes back what it names; y or / brings it back'],
       ['w', 'why this step, and what goes wrong without it'],
       ['d', 'show me: the drawing'],
       ['n', 'where does this number come from'],
