@@ -93,6 +93,14 @@ function twoWays(text: string, [low, high]: readonly [number, number]): string |
   return `“${brief(text.trim())}” can mean ${asThousands} or ${asPoint}; type ${asThousands} or ${asPoint}.`;
 }
 
+/** The number without the word behind it, or what is wrong with that word. */
+function withoutUnit(text: string, units: readonly string[] = []): { text: string; strange?: string } {
+  const [, number = text, word] = /^(.*\d)\s*(\p{L}[\p{L}.]*)\s*$/u.exec(text) ?? [];
+  if (word === undefined || units.some((u) => u.toLowerCase() === word.toLowerCase())) return { text: number };
+  const wanted = units[0] === undefined ? `a bare number such as ${number}` : `a number of ${units[0]}`;
+  return { text, strange: `“${brief(word)}” does not belong behind it; type ${wanted}.` };
+}
+
 /** Read what was typed (or picked, by the option's value). `counted` is how far a counter has to go. */
 export function readAnswer(question: Question, raw: unknown, tables: Tables, counted?: number): Read {
   const text = Array.isArray(raw) ? raw.join(',') : typeof raw === 'boolean' ? (raw ? 'yes' : 'no') : String(raw ?? '');
@@ -130,7 +138,9 @@ export function readAnswer(question: Question, raw: unknown, tables: Tables, cou
     case 'number':
     case 'counter': {
       const whole = q.kind === 'counter' || q.whole === true;
-      const read = parseQuantity(text, whole ? 'count' : 'ratio');
+      const bare = q.kind === 'number' ? withoutUnit(text, q.units) : { text };
+      if (bare.strange !== undefined) return refuse(`${q.label}: ${bare.strange}`);
+      const read = parseQuantity(bare.text, whole ? 'count' : 'ratio');
       if (!read.ok) return refuse(`${q.label}: ${read.message}`);
       if (q.kind === 'counter') {
         if (counted !== undefined && read.value !== counted)

@@ -12,8 +12,12 @@ const one = (
   model?: Model,
 ): string => {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number')
-    return info?.quantity ? showQuantity(value, info.quantity, width) : String(Number(value.toPrecision(6)));
+  if (typeof value === 'number') {
+    if (!info?.quantity) return String(Number(value.toPrecision(6)));
+    // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
+    const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
+    return `${showQuantity(value, info.quantity, width)}${unit}`;
+  }
   if (info?.from.by === 'question' && model)
     return optionsOf(info.from.question, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;

@@ -70,6 +70,8 @@ export const questionSchema = z.discriminatedUnion('kind', [
     ...asked,
     kind: z.literal('number'),
     whole: z.boolean().optional(),
+    /** Any other word behind the number is refused. */
+    units: z.array(words).min(1).optional().describe('words that may stand behind the number, such as hours and h'),
     plausible: range.optional(),
     limits: range,
     plus_minus: z.number().positive().optional(),

@@ -45,7 +45,7 @@ export function answerWords(q: Question, keys: Keys): string {
     case 'dimensions':
       return `${q.parts.length} lengths in ${q.unit}`;
     case 'number':
-      return q.whole ? 'a whole number' : 'a number';
+      return `${q.whole ? 'a whole number' : 'a number'}${q.units ? ` of ${q.units[0]}` : ''}`;
     case 'quantity':
       return `a ${q.quantity}${q.unit ? ` in ${q.unit}` : ''}`;
   }

@@ -123,14 +123,17 @@ export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   ratio: [one('', 'x')],
 };
 
-/** The unit of that spelling, or nothing. Money takes any three letters as a currency. */
+/** The unit of that spelling, or nothing. Money takes three letters as a currency, but not those of a unit. */
 export function findUnit(text: string, kind: QuantityKind): Unit | undefined {
   const wanted = spelling(text);
   const found = units[kind].find((unit) => unit.names.includes(wanted));
   if (found) return found;
-  if (kind === 'money' && /^[a-z]{3}$/.test(wanted)) return units.money[0];
+  if (kind === 'money' && /^[a-z]{3}$/.test(wanted) && !isUnit(wanted)) return units.money[0];
   return undefined;
 }
+
+const isUnit = (wanted: string): boolean =>
+  Object.values(units).some((list) => list.some((u) => u.names.includes(wanted)));
 
 /** Kinds in which that spelling is a unit: the hint when someone types ounces for a volume. */
 export function kindsOfUnit(text: string): QuantityKind[] {
