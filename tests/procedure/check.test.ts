@@ -72,11 +72,9 @@ describe('check of procedures', () => {
       (_, i) =>
         `  - id: x${i}\n    phase: look\n    at: job\n    title: T\n    do: D\n    why: W\n    ask:\n${questions(i * 39)}`,
     ).join('');
-    const from = performance.now();
     expect(says(changed('  - id: start\n', `${steps}  - id: start\n`))).toEqual([
       '19:1: There are 1762 questions in all, more than 1500. Split the procedure in two.',
     ]);
-    expect(performance.now() - from).toBeLessThan(5000);
     const places = Array.from(
       { length: 9 },
       (_, i) =>
