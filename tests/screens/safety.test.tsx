@@ -108,6 +108,55 @@ test('a gate that never opens offers no way past', async () => {
   expect(b.screen()).not.toContain('Go on all the same');
 });
 
+test('a stop lists every way on that there is, in its own words', async () => {
+  const model = pump(
+    [
+      asks.quantity,
+      step('wide', {
+        at: 'valve',
+        ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
+        gates: [
+          { id: 'narrow', must: 'bore_ok', say: 'Too wide. Raise Valve fell off if it did.', overrule: 'with-reason' },
+        ],
+      }),
+      step('fallen', { at: 'valve', branch: 'fell', ask: [{ key: 'found', kind: 'yes-no', label: 'Found' }] }),
+      asks.end,
+    ],
+    {
+      facts: [{ key: 'bore_ok', at: 'job', label: 'Bore is right', is: 'bore < 20.0' }],
+      branches: [
+        { id: 'fell', at: 'valve', title: 'Valve fell off', mark: 'A valve fell off' },
+        { id: 'rain', at: 'job', title: 'It rains in', mark: 'It rained in' },
+      ],
+    },
+  );
+  const b = await onStep({ model, entries: begun(), rows: 40 });
+  open.push(b);
+  await b.press('30', 'enter', '1');
+  const ways = [
+    '1  Answer again: Seen (now yes)',
+    '2  Raise “Valve fell off” (Upper valve)',
+    '3  Correct: Bore (now 30 mm)',
+    '4  Correct another earlier reading',
+    '5  Go on all the same, with a reason and initials',
+    '6  Something unforeseen happened',
+    '7  Undo: Seen: yes',
+  ];
+  for (const way of ways) await b.waitFor(way);
+  expect(b.screen()).not.toContain('(Lower valve)');
+  await b.press('3');
+  await b.waitFor('Bore was 30 mm');
+  await b.press('esc', '7');
+  await b.waitFor('Taken back: Seen: yes. Press / to bring it back.');
+  await b.press('/');
+  await b.waitFor('STOP');
+  await b.press('2');
+  await b.waitFor('Valve fell off · Upper valve');
+  await b.press('enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'fell', place: 'a' });
+  await b.waitFor('Do fallen now.');
+});
+
 test('undo leaves on record what stops the work, and says the way on', async () => {
   const b = await bench([asks.walled]);
   await b.press('2');

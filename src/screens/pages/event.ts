@@ -16,15 +16,20 @@ function placesFor(desk: Desk, branch: Branch, place: string): string[] {
   return all.sort((a, b) => near(a) - near(b));
 }
 
-export function eventPage(desk: Desk, place: string): Page {
-  const { stack } = desk;
+/** Events that can be raised now, those at or near `place` first. */
+export function eventsAt(desk: Desk, place: string): readonly { readonly branch: Branch; readonly place: string }[] {
   const choices = (desk.model.procedure.branches ?? []).flatMap((branch) =>
     placesFor(desk, branch, place)
       .filter((p) => desk.state.branches(p).some((b) => b.id === branch.id))
       .map((p) => ({ branch, place: p })),
   );
   const here = choices.filter((c) => c.place === 'job' || topOf(c.place) === topOf(place));
-  const ordered = [...here, ...choices.filter((c) => !here.includes(c))];
+  return [...here, ...choices.filter((c) => !here.includes(c))];
+}
+
+export function eventPage(desk: Desk, place: string): Page {
+  const { stack } = desk;
+  const ordered = eventsAt(desk, place);
   return new PickPage(
     {
       name: 'event',
@@ -46,7 +51,7 @@ export function eventPage(desk: Desk, place: string): Page {
   );
 }
 
-function raisePage(desk: Desk, branch: Branch, place: string): Page {
+export function raisePage(desk: Desk, branch: Branch, place: string): Page {
   const key = desk.safetyKey;
   const again = (branch.reopens ?? []).map((id) => desk.model.steps.get(id)?.title ?? id);
   const brings = desk.model.procedure.steps.filter((s) => s.branch === branch.id).map((s) => s.title);

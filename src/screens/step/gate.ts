@@ -1,35 +1,95 @@
 /** Something stops the step: why, and the ways on. */
 import type { GateView } from '../../engine/board.js';
+import { related } from '../../engine/ledger.js';
 import { gateSentence } from '../../engine/propose.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
-import { correctPage } from '../pages/correct.js';
+import type { Page } from '../page.js';
+import { correctPage, newValuePage, restsOn } from '../pages/correct.js';
+import { eventPage, eventsAt, raisePage } from '../pages/event.js';
 import { overrulePage } from '../pages/overrule.js';
 import { heading } from '../words/blocks.js';
-import { labelOf, valueWords } from '../words/entry-words.js';
+import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
 import { alertBlock, type Moment, type MomentOf, whereOf } from './moment.js';
 import { questionMoment } from './question.js';
 
 interface Way {
   readonly value: string;
   readonly label: string;
+  readonly take: () => boolean | Promise<boolean>;
 }
 
-function waysOf({ desk, view }: MomentOf, gate: GateView | undefined): Way[] {
+/** Readings that a gate rests on which are offered one by one. */
+const READINGS = 3;
+
+/** Every way on that there is, each as its own line. */
+function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (key: string) => void): Way[] {
+  const { state, stack } = desk;
+  const { place } = view;
+  const push = (page: Page): true => {
+    stack.push(page);
+    return true;
+  };
   // Rows of a log are corrected: another answer would be another row.
   const leave = gate?.gate.at === 'leave' && !view.step.repeat;
-  const again = leave
-    ? view.answered.map(({ question, given }) => ({
-        value: `again:${question.key}`,
-        label: `Answer again: ${labelOf(desk.state, question.key, view.place)} (now ${valueWords(desk.state, given.entry)})`,
-      }))
-    : [];
+  const answers = leave ? view.answered : [];
+  const asked = new Set(answers.map((a) => a.question.key));
+  const rests = gate ? restsOn(desk, gate.gate.must, place).filter((r) => !asked.has(r.question.key)) : [];
+  const events = eventsAt(desk, place);
+  const here = events.filter((e) => related(e.place, place));
+  const named = here.filter((e) => gate?.gate.say.toLowerCase().includes(e.branch.title.toLowerCase()));
+  const undo = desk.propose({ do: 'undo' });
+  const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts[0] as { of?: number }).of) : undefined;
   return [
-    ...again,
-    { value: 'correct', label: 'Correct an earlier reading' },
+    ...answers.map(({ question, given }) => ({
+      value: `again:${question.key}`,
+      label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
+      take: () => {
+        again(question.key);
+        return true;
+      },
+    })),
+    ...named.map((e) => ({
+      value: `raise:${e.branch.id}@${e.place}`,
+      label: `Raise “${e.branch.title}” (${placeWords(state, e.place)})`,
+      take: () => push(raisePage(desk, e.branch, e.place)),
+    })),
+    ...rests.slice(0, READINGS).map((r) => ({
+      value: `correct:${r.given.first.seq}`,
+      label: `Correct: ${labelOf(state, r.question.key, r.place)} (now ${valueWords(state, r.given.entry)})`,
+      take: () => push(newValuePage(desk, r)),
+    })),
+    {
+      value: 'correct',
+      label: rests.length ? 'Correct another earlier reading' : 'Correct an earlier reading',
+      take: () => push(correctPage(desk)),
+    },
     ...(gate?.gate.overrule === 'with-reason'
-      ? [{ value: 'overrule', label: 'Go on all the same, with a reason and initials' }]
+      ? [
+          {
+            value: 'overrule',
+            label: 'Go on all the same, with a reason and initials',
+            take: () => push(overrulePage(desk, view, gate.gate.id, gateSentence(state, view))),
+          },
+        ]
+      : []),
+    ...(events.length > named.length
+      ? [{ value: 'event', label: 'Something unforeseen happened', take: () => push(eventPage(desk, place)) }]
+      : []),
+    ...(last
+      ? [
+          {
+            value: 'undo',
+            label: `Undo: ${entryWords(state, last)}`,
+            take: async () => {
+              const words = entryWords(state, last);
+              if ((await desk.act({ do: 'undo' })) === 'done')
+                stack.say(`Taken back: ${words}. Press / to bring it back.`, 'good');
+              return true;
+            },
+          },
+        ]
       : []),
   ];
 }
@@ -54,15 +114,10 @@ export function gateMoment(of: MomentOf): Moment {
       hints: () => [...inner.hints(), { key: 'Esc', does: 'back', rank: 1 }],
     };
   }
-  const ways = waysOf(of, gate);
+  const ways = waysOf(of, gate, (key) => {
+    desk.again = { where, key };
+  });
   const input = () => desk.inputFor(where, () => emptyInput);
-  const take = (way: string): boolean => {
-    if (way === 'correct') desk.stack.push(correctPage(desk));
-    else if (way === 'overrule')
-      desk.stack.push(overrulePage(desk, view, gate?.gate.id ?? '', gateSentence(desk.state, view)));
-    else desk.again = { where, key: way.slice('again:'.length) };
-    return true;
-  };
   return {
     where,
     blocks: (room) => [
@@ -75,7 +130,7 @@ export function gateMoment(of: MomentOf): Moment {
       const picked = pickBy(input(), ways, key);
       if (!picked) return undefined;
       if ('index' in picked) desk.inputs.set(where, { ...input(), index: picked.index });
-      else if ('value' in picked) return take(picked.value);
+      else if ('value' in picked) return ways.find((w) => w.value === picked.value)?.take() ?? true;
       else desk.stack.say(pickFirst);
       return true;
     },
