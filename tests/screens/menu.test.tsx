@@ -79,6 +79,24 @@ test('a correction shows first what it changes; Esc leaves all as it is', async 
   await b.waitFor((s) => !s.includes('PUT RIGHT'));
 });
 
+test('a long list is searched by typing', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('some', 'enter', 'esc', 'm', '3');
+  await b.waitFor('Words: some');
+  await b.press('b', 'o');
+  await b.waitFor((s) => s.includes('Bore: 10 mm') && !s.includes('Words: some'));
+  await b.press('q');
+  await b.waitFor('No line holds that');
+  await b.press('backspace', 'enter');
+  await b.waitFor('Bore was 10 mm');
+  await b.press('esc', 'esc');
+  await b.waitFor('Words: some');
+  await b.press('esc');
+  await b.waitFor('Menu');
+});
+
 test('what if records nothing', async () => {
   const b = await bench();
   await b.press('10', 'enter');
@@ -122,4 +140,20 @@ test('all keys stand on one page', async () => {
   const b = await bench();
   await b.press('?');
   await b.waitFor('one step back, always');
+});
+
+test('a correction shows labels, never the codes of a series', async () => {
+  const b = await onStep({ model: pump([asks.series, asks.yesNo, asks.end]), entries: begun(), rows: 30 });
+  open.push(b);
+  await b.press('1', '1', '0');
+  await b.waitFor('It leaks');
+  await b.press('m', '3');
+  await b.waitFor('Knocks: Dull, Dull');
+  await b.press('1', '2', '1', '0');
+  await b.waitFor('Why is it corrected?');
+  await b.waitFor('Ringing, Dull');
+  expect(b.screen()).not.toContain('ringing,dull');
+  await b.press('misheard', 'enter');
+  await b.waitFor('Dull, Dull → Ringing, Dull');
+  expect(b.screen()).not.toContain('ringing,dull');
 });

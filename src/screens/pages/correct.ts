@@ -65,6 +65,7 @@ export function correctPage(desk: Desk): Page {
   return new PickPage(
     {
       name: 'correct',
+      filter: true,
       head: 'Correct an earlier reading',
       title: list.length ? 'Which one?' : 'Nothing has been read off yet.',
       items: () =>

@@ -1,9 +1,11 @@
 /** A list of things to go to or to do. The first line is highlighted; nothing is recorded by picking. */
+import { emptyInput, type Input } from '../ask/asker.js';
+import { edit, fieldLines } from '../ask/edit-line.js';
 import { digitOf, move } from '../ask/pick-list.js';
 import type { Key } from '../keys.js';
 import type { Block, Hint, Item, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
-import { heading } from '../words/blocks.js';
+import { heading, paragraph } from '../words/blocks.js';
 
 export interface Picking {
   readonly name: string;
@@ -19,11 +21,23 @@ export interface Picking {
   readonly again?: () => void;
   /** False on the lowest page. */
   readonly back?: boolean;
+  /** True for a long list: what is typed leaves only the lines that hold it. */
+  readonly filter?: boolean;
+}
+
+/** Lines that hold every word of `typed`, in any order and case. */
+function holding(items: readonly Item[], typed: string): readonly Item[] {
+  const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean);
+  return items.filter((i) => {
+    const text = `${i.label} ${i.note ?? ''}`.toLowerCase();
+    return wanted.every((w) => text.includes(w));
+  });
 }
 
 export class PickPage implements Page {
   readonly name: string;
   private index = 0;
+  private typed: Input = emptyInput;
 
   constructor(
     private readonly picking: Picking,
@@ -32,8 +46,25 @@ export class PickPage implements Page {
     this.name = picking.name;
   }
 
-  view(room: Room): View {
+  private get items(): readonly Item[] {
     const items = this.picking.items();
+    return this.typed.text ? holding(items, this.typed.text) : items;
+  }
+
+  /** A digit picks a line until something is typed. */
+  typing(): boolean {
+    return this.typed.text !== '';
+  }
+
+  private filterLines(room: Room): readonly Block[] {
+    if (!this.picking.filter) return [];
+    if (!this.typed.text) return [paragraph('Type a part of it to find it.', { rank: 3, tone: 'quiet' })];
+    const none = this.items.length ? [] : [paragraph('No line holds that; Backspace takes it back.', { rank: 1 })];
+    return [{ rank: 1, lines: (width) => fieldLines(this.typed, width, room.ascii) }, ...none];
+  }
+
+  view(room: Room): View {
+    const { items } = this;
     this.index = Math.max(0, Math.min(this.index, items.length - 1));
     return {
       head: this.picking.head,
@@ -41,13 +72,14 @@ export class PickPage implements Page {
       body: [
         ...(this.picking.title ? [heading(this.picking.title)] : []),
         ...(this.picking.above?.(room) ?? []),
+        ...this.filterLines(room),
         {
           rank: 1,
           gap: true,
           choices: {
-            id: this.name,
+            id: `${this.name}:${this.typed.text}`,
             index: this.index,
-            items: items.map((i, n) => ({ ...i, digit: digitOf(n) ?? ' ' })),
+            items: items.map((i, n) => ({ ...i, digit: (this.typed.text ? undefined : digitOf(n)) ?? ' ' })),
           },
         },
       ],
@@ -64,14 +96,30 @@ export class PickPage implements Page {
     };
   }
 
+  /** True when the key changed what is looked for. */
+  private find(key: Key): boolean {
+    if (!this.picking.filter) return false;
+    const { text } = this.typed;
+    if (text === '' && (key.name !== 'char' || /^[\d\s]$/.test(key.char))) return false;
+    if (key.name === 'esc') this.typed = emptyInput;
+    else {
+      const next = key.name === 'char' || key.name === 'backspace' ? edit(this.typed, key, 40) : undefined;
+      if (!next) return false;
+      this.typed = next;
+    }
+    this.index = 0;
+    return true;
+  }
+
   again(): void {
     this.picking.again?.();
   }
 
   press(key: Key): boolean | Promise<boolean> {
-    const items = this.picking.items();
-    const own = this.picking.press?.(key);
+    const { items } = this;
+    const own = this.typed.text ? undefined : this.picking.press?.(key);
     if (own !== undefined && own !== false) return own;
+    if (this.find(key)) return true;
     const to = move(this.index, items.length, key);
     if (to !== undefined) {
       this.index = to;

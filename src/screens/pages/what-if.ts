@@ -39,6 +39,7 @@ export function whatIfPage(desk: Desk): Page {
   return new PickPage(
     {
       name: 'what-if',
+      filter: true,
       head: 'What if · nothing is recorded',
       title: 'Which value would you change?',
       items: () =>

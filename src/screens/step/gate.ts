@@ -114,23 +114,33 @@ export function gateMoment(of: MomentOf): Moment {
       hints: () => [...inner.hints(), { key: 'Esc', does: 'back', rank: 1 }],
     };
   }
-  const ways = waysOf(of, gate, (key) => {
-    desk.again = { where, key };
-  });
+  let known: Way[] | undefined;
+  // Asked for only where they are drawn or picked: the keyboard asks for this moment at every key.
+  const ways = (): Way[] => {
+    known ??= waysOf(of, gate, (key) => {
+      desk.again = { where, key };
+    });
+    return known;
+  };
   const input = () => desk.inputFor(where, () => emptyInput);
   return {
     where,
     blocks: (room) => [
       alertBlock(`STOP  ${gateSentence(desk.state, view)}`, room),
       heading('Ways on'),
-      { rank: 1, choices: { id: where, items: itemsOf(ways), index: input().index } },
+      { rank: 1, choices: { id: where, items: itemsOf(ways()), index: input().index } },
     ],
-    hints: () => [{ key: `1-${Math.min(9, ways.length)}`, does: 'pick', rank: 1 }],
+    hints: () => [{ key: `1-${Math.min(9, ways().length)}`, does: 'pick', rank: 1 }],
     press(key) {
-      const picked = pickBy(input(), ways, key);
+      const picked = pickBy(input(), ways(), key);
       if (!picked) return undefined;
       if ('index' in picked) desk.inputs.set(where, { ...input(), index: picked.index });
-      else if ('value' in picked) return ways.find((w) => w.value === picked.value)?.take() ?? true;
+      else if ('value' in picked)
+        return (
+          ways()
+            .find((w) => w.value === picked.value)
+            ?.take() ?? true
+        );
       else desk.stack.say(pickFirst);
       return true;
     },
