@@ -1,6 +1,7 @@
 /** What every page obeys: it tells what it looks like and takes keys. */
 import type { Key } from './keys.js';
 import type { Room, View } from './look/line.js';
+import type { Message } from './parts/frame-layout.js';
 
 export interface Page {
   readonly name: string;
@@ -45,4 +46,6 @@ export interface Stack {
   say(text: string, tone?: 'alert' | 'good'): void;
   quit(code: number): void;
   readonly room: Room;
+  /** The sentence that stands above the foot now. */
+  readonly message: Message | undefined;
 }

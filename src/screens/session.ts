@@ -3,6 +3,7 @@ import type { Key } from './keys.js';
 import type { Room } from './look/line.js';
 import type { Page, Stack } from './page.js';
 import type { Message } from './parts/frame-layout.js';
+import { tooSmall } from './too-small.js';
 
 export class Session implements Stack {
   readonly pages: Page[] = [];
@@ -82,6 +83,11 @@ export class Session implements Stack {
     if (this.over) return;
     if (key.name === 'ctrl') {
       if (key.char === 'c') this.quit(130);
+      return;
+    }
+    // Nothing can be seen there that could be answered.
+    if (tooSmall(this.room)) {
+      this.changed();
       return;
     }
     // What is pressed while an answer is being saved was meant for the question before.

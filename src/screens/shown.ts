@@ -2,6 +2,7 @@
 import type { Room, View } from './look/line.js';
 import type { Message } from './parts/frame-layout.js';
 import type { Session } from './session.js';
+import { tooSmall, tooSmallView } from './too-small.js';
 
 export interface Shown {
   readonly view: View;
@@ -14,6 +15,7 @@ export function shownOn(session: Session): Shown | undefined {
   const page = session.top;
   if (!page) return undefined;
   const { room, message } = session;
+  if (tooSmall(room)) return { view: tooSmallView(room), room, message: undefined };
   const view = page.view(room);
   // In front, where it is never cut off: no page of a practice job can be taken for one of a real job.
   const practice = session.pages.some((p) => p.practice?.());

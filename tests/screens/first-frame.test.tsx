@@ -27,7 +27,6 @@ function same(b: Bench): void {
 const sizes = [
   [80, 24],
   [40, 12],
-  [24, 8],
   [120, 40],
 ] as const;
 

@@ -160,7 +160,7 @@ test('a screen reader gets words in order, roles for choices, and no drawn signs
 
 test('no frame is as tall as the terminal, from the smallest to the largest', async () => {
   for (const [cols, rows] of [
-    [40, 10],
+    [40, 12],
     [60, 20],
     [80, 24],
     [100, 50],

@@ -75,7 +75,7 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
   for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
   squeeze(1);
   // Nothing less important is left: what stands last loses its end.
-  for (const p of [...parts].reverse())
+  for (const p of [...parts].reverse().sort((a, b) => b.block.rank - a.block.rank))
     if (over() > 0 && !p.dropped) {
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;

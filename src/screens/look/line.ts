@@ -29,8 +29,10 @@ export interface Choices {
 
 /** A part of a page. The frame decides how much of it there is room for. */
 export interface Block {
-  /** 1 stays to the last; the largest number goes first. */
+  /** 1 stays to the last, 0 longer than that; the largest number goes first. */
   readonly rank: number;
+  /** It is acknowledged only where all of it stands on the screen. */
+  readonly mustSee?: boolean;
   /** A blank line before it when there is room. */
   readonly gap?: boolean;
   /** Laid out for a width; leave out for choices. */
@@ -63,6 +65,8 @@ export interface View {
   readonly side?: (width: number, height: number) => readonly Line[] | undefined;
   readonly sideLabel?: string;
   readonly foot: readonly Hint[];
+  /** Only the body, from edge to edge: no head, no foot. */
+  readonly bare?: boolean;
   /** First line shown of a long page; the frame keeps it in range. */
   readonly scroll?: number;
 }

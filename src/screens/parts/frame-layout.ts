@@ -96,6 +96,13 @@ function scrolled(blocks: readonly Block[], width: number, height: number, at: n
   return [{ block: { rank: 1 }, gap: false, lines: lines.slice(from, from + height) }];
 }
 
+/** The lines of a bare view, cut to the window; one row stays free where there is more than one. */
+export function bareLines(view: View, room: Room): Line[] {
+  const letters = lettersFor(room);
+  const lines = view.body.flatMap((b) => tidyBlock(b, letters).lines?.(room.cols) ?? []);
+  return lines.slice(0, Math.max(1, room.rows - 1));
+}
+
 /** Every part of a frame as lines, each within its width. */
 export interface FrameLayout {
   readonly head: string;

@@ -3,7 +3,7 @@ import type { Fitted } from '../look/fit.js';
 import type { Line, Room, Span, Tone, View } from '../look/line.js';
 import { styleFor } from '../look/tone-styles.js';
 import { lineWidth, shorten, widthOf } from '../look/wrap.js';
-import { layFrame, type Message, margin } from './frame-layout.js';
+import { bareLines, layFrame, type Message, margin } from './frame-layout.js';
 
 const colorCodes = { yellow: 33, green: 32 } as const;
 
@@ -57,6 +57,14 @@ function blockLines(f: Fitted, pointer: string): Line[] {
  * @param styled false for a terminal that takes no escape sequences for styles
  */
 export function frameText(view: View, room: Room, message: Message | undefined, styled: boolean): string[] {
+  if (view.bare) {
+    const lines = bareLines(view, room).map((line) =>
+      within(line, room.cols)
+        .map((s) => paint(s, room.color, styled))
+        .join(''),
+    );
+    return Array.from({ length: Math.max(1, room.rows - 1) }, (_, i) => lines[i] ?? '');
+  }
   const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs } = layFrame(view, room, message);
   const rule: Line = [{ text: glyphs.rule.repeat(inner), tone: 'quiet' }];
   const name = shorten(head, inner, glyphs.more);

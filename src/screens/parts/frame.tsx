@@ -4,10 +4,24 @@ import type { Fitted } from '../look/fit.js';
 import type { Room, View } from '../look/line.js';
 import { shorten } from '../look/wrap.js';
 import { ChoiceList } from './choice-list.js';
-import { layFrame, type Message, margin } from './frame-layout.js';
+import { bareLines, layFrame, type Message, margin } from './frame-layout.js';
 import { numbered, Row } from './row.js';
 
-export function Frame({ view, room, message }: { view: View; room: Room; message: Message | undefined }) {
+export function Frame(props: { view: View; room: Room; message: Message | undefined }) {
+  return props.view.bare ? <Bare {...props} /> : <Framed {...props} />;
+}
+
+function Bare({ view, room }: { view: View; room: Room }) {
+  return (
+    <Box flexDirection="column" width={room.cols} height={Math.max(1, room.rows - 1)} overflow="hidden">
+      {numbered(bareLines(view, room)).map(({ id, of }) => (
+        <Row key={id} line={of} colors={room.color} />
+      ))}
+    </Box>
+  );
+}
+
+function Framed({ view, room, message }: { view: View; room: Room; message: Message | undefined }) {
   const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, letters } = layFrame(
     view,
     room,

@@ -10,7 +10,8 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
     where: whereOf(view, 'caution'),
     blocks: (room) => [
       ...(step.caution ?? []).map((text) => ({
-        rank: 1,
+        rank: 0,
+        mustSee: true,
         gap: true,
         label: 'Caution',
         lines: (width: number) =>
@@ -32,7 +33,7 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
             },
           ]
         : []),
-      safetyBlock(desk, 'I have read this and will keep to it'),
+      { ...safetyBlock(desk, 'I have read this and will keep to it'), rank: 0, mustSee: true },
     ],
     hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
     press(key) {

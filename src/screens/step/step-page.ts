@@ -16,6 +16,7 @@ import type { Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
 import { pauseMoment } from './pause.js';
 import { pictureLines } from './picture.js';
+import { ReadWhole } from './read-whole.js';
 import { bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
 
 export class StepPage implements Page {
@@ -26,11 +27,7 @@ export class StepPage implements Page {
   private waits: readonly StepView[] = [];
   /** The moment that was drawn last. */
   private drawn: string | undefined;
-
-  /** Entry that the next undo key takes back, since it was named. */
-  private undoing: number | undefined;
-  /** Just taken back: the key for bringing back is no text. */
-  private back = false;
+  private readonly whole = new ReadWhole();
 
   constructor(private readonly desk: Desk) {}
 
@@ -45,7 +42,7 @@ export class StepPage implements Page {
 
   step(): string {
     const { moment } = this.now();
-    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.undoing ?? ''}`;
+    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.whole.page}`;
   }
   typing(): boolean {
     const { moment } = this.now();
@@ -110,13 +107,14 @@ export class StepPage implements Page {
       };
     const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
     const of = { desk, view };
-    return {
+    const all: View = {
       head: `${placeWords(desk.state, view.place)} · ${phase}`,
       headRight,
       body: [...readOnly, ...topBlocks(of, room), ...moment.blocks(room), ...bottomBlocks(of, room)],
       side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
       foot: this.foot(moment, view),
     };
+    return this.whole.fit(all, moment.where, room);
   }
 
   private foot(moment: Moment, view: StepView | undefined): Hint[] {
@@ -143,11 +141,8 @@ export class StepPage implements Page {
     const { moment, view } = this.now();
     // A wait may have ended since: what was not seen yet is not answered.
     if (this.drawn !== undefined && this.drawn !== moment.where) return true;
-    const [undoing, back] = [this.undoing, this.back];
-    this.back = false;
-    if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
-    this.undoing = undefined;
-    if (back && isChar(key, '/')) return this.redo(key);
+    const read = this.whole.press(key, moment.where, this.desk);
+    if (read !== undefined) return read;
     if (this.letters) {
       if (key.name === 'enter') {
         this.letters = false;
@@ -174,14 +169,13 @@ export class StepPage implements Page {
 
   /** Letters that are commands wherever no text is typed. */
   private command(key: Key): boolean {
-    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*', 'y', '/');
+    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*');
   }
 
   private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
     const { desk } = this;
     const { stack } = desk;
     if (isChar(key, 'u', '*')) return this.undo(key);
-    if (isChar(key, 'y', '/')) return this.redo(key);
     if (isChar(key, 'm')) stack.push(menuPage(desk, view));
     else if (isChar(key, '?')) stack.push(keysPage(desk));
     else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
@@ -196,58 +190,19 @@ export class StepPage implements Page {
     return true;
   }
 
-  /** What an undo would take back, or bring back, in words; a sentence when there is nothing. */
-  private named(what: 'undo' | 'redo'): { readonly of: number; readonly words: string } | string {
-    const { desk } = this;
-    const { entries } = desk.state;
-    const proposal = desk.propose({ do: what });
-    if (!proposal.ok) return proposal.message;
-    const draft = proposal.drafts[0];
-    let entry = entries.find((e) => draft?.kind === 'undo' && e.seq === draft.of);
-    if (what === 'redo') entry = entries.find((e) => entry?.kind === 'undo' && e.seq === entry.of);
-    if (!entry) return 'There is nothing left to undo.';
-    const at = 'place' in entry && entry.place !== 'job' ? ` (${placeWords(desk.state, entry.place)})` : '';
-    return { of: entry.seq, words: `${entryWords(desk.state, entry)}${at}` };
-  }
-
-  /** Names first what would be taken back; the second press takes it back. */
   private async undo(key: Key): Promise<boolean> {
     const { desk } = this;
-    const undo = this.named('undo');
-    if (typeof undo === 'string') {
-      desk.stack.say(undo);
-      return true;
-    }
-    if (this.undoing !== undo.of) {
-      this.undoing = undo.of;
-      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key leaves it.`);
-      return true;
-    }
-    this.undoing = undefined;
+    const proposal = desk.propose({ do: 'undo' });
+    const back = proposal.ok && proposal.drafts[0]?.kind === 'undo' ? proposal.drafts[0].of : 0;
+    const entry = desk.state.entries.find((e) => e.seq === back);
+    const words = entry ? entryWords(desk.state, entry) : '';
     if ((await desk.act({ do: 'undo' }, { key })) === 'done') {
-      this.startAfresh();
-      this.back = true;
-      desk.stack.say(`Taken back: ${undo.words}. Press / to bring it back.`, 'good');
+      desk.unusual = undefined;
+      desk.ready = undefined;
+      desk.again = undefined;
+      desk.stack.say(`Taken back: ${words}`, 'good');
     }
     return true;
-  }
-
-  private async redo(key: Key): Promise<boolean> {
-    const { desk } = this;
-    const redo = this.named('redo');
-    if (typeof redo === 'string') desk.stack.say(redo);
-    else if ((await desk.act({ do: 'redo' }, { key })) === 'done') {
-      this.startAfresh();
-      desk.stack.say(`Brought back: ${redo.words}`, 'good');
-    }
-    return true;
-  }
-
-  private startAfresh(): void {
-    const { desk } = this;
-    desk.unusual = undefined;
-    desk.ready = undefined;
-    desk.again = undefined;
   }
 
   private otherPosition(by: number): void {
