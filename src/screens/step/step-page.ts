@@ -29,6 +29,11 @@ export class StepPage implements Page {
   private drawn: string | undefined;
   private readonly whole = new ReadWhole();
 
+  /** Entry that the next undo key takes back, since it was named. */
+  private undoing: number | undefined;
+  /** Just taken back: the key for bringing back is no text. */
+  private back = false;
+
   constructor(private readonly desk: Desk) {}
 
   private now(): { stage: Stage; moment: Moment; view: StepView | undefined } {
@@ -42,7 +47,7 @@ export class StepPage implements Page {
 
   step(): string {
     const { moment } = this.now();
-    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.whole.page}`;
+    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.undoing ?? ''}:${this.whole.page}`;
   }
   typing(): boolean {
     const { moment } = this.now();
@@ -141,6 +146,11 @@ export class StepPage implements Page {
     const { moment, view } = this.now();
     // A wait may have ended since: what was not seen yet is not answered.
     if (this.drawn !== undefined && this.drawn !== moment.where) return true;
+    const [undoing, back] = [this.undoing, this.back];
+    this.back = false;
+    if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
+    this.undoing = undefined;
+    if (back && isChar(key, '/')) return this.redo(key);
     const read = this.whole.press(key, moment.where, this.desk);
     if (read !== undefined) return read;
     if (this.letters) {
@@ -169,13 +179,14 @@ export class StepPage implements Page {
 
   /** Letters that are commands wherever no text is typed. */
   private command(key: Key): boolean {
-    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*');
+    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*', 'y', '/');
   }
 
   private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
     const { desk } = this;
     const { stack } = desk;
     if (isChar(key, 'u', '*')) return this.undo(key);
+    if (isChar(key, 'y', '/')) return this.redo(key);
     if (isChar(key, 'm')) stack.push(menuPage(desk, view));
     else if (isChar(key, '?')) stack.push(keysPage(desk));
     else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
@@ -190,19 +201,58 @@ export class StepPage implements Page {
     return true;
   }
 
+  /** What an undo would take back, or bring back, in words; a sentence when there is nothing. */
+  private named(what: 'undo' | 'redo'): { readonly of: number; readonly words: string } | string {
+    const { desk } = this;
+    const { entries } = desk.state;
+    const proposal = desk.propose({ do: what });
+    if (!proposal.ok) return proposal.message;
+    const draft = proposal.drafts[0];
+    let entry = entries.find((e) => draft?.kind === 'undo' && e.seq === draft.of);
+    if (what === 'redo') entry = entries.find((e) => entry?.kind === 'undo' && e.seq === entry.of);
+    if (!entry) return 'There is nothing left to undo.';
+    const at = 'place' in entry && entry.place !== 'job' ? ` (${placeWords(desk.state, entry.place)})` : '';
+    return { of: entry.seq, words: `${entryWords(desk.state, entry)}${at}` };
+  }
+
+  /** Names first what would be taken back; the second press takes it back. */
   private async undo(key: Key): Promise<boolean> {
     const { desk } = this;
-    const proposal = desk.propose({ do: 'undo' });
-    const back = proposal.ok && proposal.drafts[0]?.kind === 'undo' ? proposal.drafts[0].of : 0;
-    const entry = desk.state.entries.find((e) => e.seq === back);
-    const words = entry ? entryWords(desk.state, entry) : '';
+    const undo = this.named('undo');
+    if (typeof undo === 'string') {
+      desk.stack.say(undo);
+      return true;
+    }
+    if (this.undoing !== undo.of) {
+      this.undoing = undo.of;
+      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key leaves it.`);
+      return true;
+    }
+    this.undoing = undefined;
     if ((await desk.act({ do: 'undo' }, { key })) === 'done') {
-      desk.unusual = undefined;
-      desk.ready = undefined;
-      desk.again = undefined;
-      desk.stack.say(`Taken back: ${words}`, 'good');
+      this.startAfresh();
+      this.back = true;
+      desk.stack.say(`Taken back: ${undo.words}. Press / to bring it back.`, 'good');
     }
     return true;
+  }
+
+  private async redo(key: Key): Promise<boolean> {
+    const { desk } = this;
+    const redo = this.named('redo');
+    if (typeof redo === 'string') desk.stack.say(redo);
+    else if ((await desk.act({ do: 'redo' }, { key })) === 'done') {
+      this.startAfresh();
+      desk.stack.say(`Brought back: ${redo.words}`, 'good');
+    }
+    return true;
+  }
+
+  private startAfresh(): void {
+    const { desk } = this;
+    desk.unusual = undefined;
+    desk.ready = undefined;
+    desk.again = undefined;
   }
 
   private otherPosition(by: number): void {
