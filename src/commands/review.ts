@@ -3,7 +3,7 @@ import { calculators } from '../calc/index.js';
 import type { Ended } from '../cli.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
-import { readText } from '../library/read-folder.js';
+import { readText } from '../library/read-text.js';
 import { loadProcedure } from '../procedure/load.js';
 import { near } from '../procedure/near.js';
 import { showProblem } from '../procedure/problem.js';

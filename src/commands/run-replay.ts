@@ -7,7 +7,7 @@ import { type ReplayFile, replaySchema } from '../engine/replay-file.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Library } from '../library/library.js';
-import { readText } from '../library/read-folder.js';
+import { readText } from '../library/read-text.js';
 import { readDocument } from '../procedure/document.js';
 import { modelOf } from '../procedure/model.js';
 import { near } from '../procedure/near.js';

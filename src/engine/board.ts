@@ -86,8 +86,13 @@ export class Board {
     // Another order means a branch raised since: everything may be another.
     if (!before || before.board.order !== this.order) return;
     const touched = values.readsOf(before.touched);
-    // What waits by the clock is looked at anew: the time is another.
-    this.looks = untouched(before.board.looks, touched).map((k) => (k?.value.wait ? undefined : k));
+    const { board } = before;
+    // What waits by the clock is looked at anew, as the time is another; a wait that is over stays over while the clock
+    // goes forward.
+    const forward =
+      now.now >= board.now.now && values.ledger.clockJumps.length === board.values.ledger.clockJumps.length;
+    const over = ({ wait }: StepView): boolean => !wait || (forward && wait.left === 0 && !wait.clockBack);
+    this.looks = untouched(board.looks, touched).map((k) => (k && over(k.value) ? k : undefined));
   }
 
   /** The step looked at on its own, without what comes before it. */

@@ -7,7 +7,7 @@ import type { Problem } from '../procedure/problem.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Rotor } from '../training/rotor-file.js';
 import type { Library } from './library.js';
-import { readText } from './read-folder.js';
+import { readText } from './read-text.js';
 
 const isRotorFile = (name: string): boolean => /\.rotor\.ya?ml$/.test(name);
 

@@ -82,17 +82,33 @@ function plain(value: unknown): Answer | undefined {
   return undefined;
 }
 
+const fits: Readonly<Record<CelType, (v: unknown) => boolean>> = {
+  double: (v) => Number.isFinite(v),
+  string: (v) => typeof v === 'string',
+  bool: (v) => typeof v === 'boolean',
+  'list<double>': (v) => Array.isArray(v) && v.every(Number.isFinite),
+  'list<string>': (v) => Array.isArray(v) && v.every((x) => typeof x === 'string'),
+  'list<bool>': (v) => Array.isArray(v) && v.every((x) => typeof x === 'boolean'),
+};
+
 /** Parse for evaluation. The text must have passed the check when the procedure was loaded. */
-export function compile(env: Environment, text: string): Expression {
+export function compile(
+  env: Environment,
+  text: string,
+  typeOf: (name: string) => CelType | undefined = () => undefined,
+): Expression {
   const parsed = env.parse(text);
   const names = new Set<string>();
   walk(parsed.ast, (n) => {
     if (n.op === 'id' && typeof n.args === 'string') names.add(n.args);
   });
+  // Many an expression is a name alone: its value is what stands under it.
+  const type = parsed.ast.op === 'id' ? typeOf(text) : undefined;
   return {
     text,
     names: [...names],
     run: (values) => {
+      if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];
       try {
         return plain(parsed(values as Record<string, unknown>));
       } catch {

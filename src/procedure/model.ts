@@ -262,7 +262,7 @@ export function modelOf(
     expression: (text) => {
       let e = compiled.get(text);
       if (!e) {
-        e = compile(env(), text);
+        e = compile(env(), text, (name) => keys.get(name)?.type);
         compiled.set(text, e);
       }
       return e;

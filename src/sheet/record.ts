@@ -1,5 +1,4 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
-import { slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { labelOf, ofStep, textOf, whereOf } from './figures.js';
@@ -122,14 +121,14 @@ export function predictionsOf(state: State): PredictionLine[] {
 /** Readings that stand in the journal and do not count, or no longer do. */
 export function setAsideOf(state: State): SetAside[] {
   const unfit = new Map(state.ledger.unfit.map((u) => [u.entry.seq, u.why]));
+  const current = new Set<number>();
+  for (const { answers, rows } of state.ledger.steps.values())
+    for (const given of [answers, ...rows]) for (const g of given.values()) current.add(g.first.seq);
   return [...entriesOf(state, 'answer'), ...entriesOf(state, 'correct').filter((e) => unfit.has(e.seq))]
     .sort((a, b) => a.seq - b.seq)
     .flatMap((e) => {
       const why = unfit.get(e.seq);
-      const at = state.ledger.steps.get(slot(e.step, e.place));
-      const current = [...(at?.answers.values() ?? []), ...(at?.rows.flatMap((r) => [...r.values()]) ?? [])];
-      if (why === undefined && (!state.model.steps.has(e.step) || current.some((g) => g.first.seq === e.seq)))
-        return [];
+      if (why === undefined && (!state.model.steps.has(e.step) || current.has(e.seq))) return [];
       const again = state.ledger.raised.some(
         (r) =>
           r.seq > e.seq && state.model.procedure.branches?.find((b) => b.id === r.branch)?.reopens?.includes(e.step),
