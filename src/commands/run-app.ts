@@ -105,6 +105,13 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           get: () => store.preferences().initials ?? '',
           set: (initials) => void store.setPreferences({ initials }),
         },
+        units: {
+          get: (kind) => {
+            const unit = store.preferences()[`unit ${kind}`];
+            return typeof unit === 'string' ? unit : undefined;
+          },
+          set: (kind, unit) => void store.setPreferences({ [`unit ${kind}`]: unit }),
+        },
         bell: {
           on: () => store.preferences().bell ?? false,
           turn: async (bell) => {

@@ -60,6 +60,9 @@ export function keysOf(q: Question, text: string, screen: string): string {
       const so = Number(/^ *(\d+) of \d+ /m.exec(screen)?.[1] ?? 0);
       return `${'-'.repeat(so)}${'+'.repeat(Number(text))}0`;
     }
+    case 'quantity':
+      // A bare number has the unit that was used last.
+      return `${emptied(screen)}${text && !/\p{L}|[°"%]/u.test(text) ? `${text} ${q.unit}` : text}\r`;
     default:
       return `${emptied(screen)}${text}\r`;
   }

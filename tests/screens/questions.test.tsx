@@ -73,6 +73,31 @@ test('a quantity with a typed unit keeps it whatever the arrow says', async () =
   expect(answer(b, 'bore')).toBe(12);
 });
 
+test('the unit used last stands at the next reading of its kind, in this job and in the next', async () => {
+  const kept = new Map<string, string>();
+  const app = { units: { get: (k: string) => kept.get(k), set: (k: string, u: string) => void kept.set(k, u) } };
+  const more = ['second', 'third'].map((key) => step(key, { ask: [{ ...bore, key, label: key }] }));
+  const model = pump([asks.quantity, ...more, asks.dimensions, asks.end]);
+  const b = await onStep({ model, entries: begun(), app });
+  open.push(b);
+  await b.press('0.5 in', 'enter');
+  await b.waitFor('[in]');
+  await b.press('1', 'enter');
+  expect(answer(b, 'second')).toBeCloseTo(25.4, 6);
+  // Back to millimetres, and they stay too.
+  await b.press('up', 'up');
+  await b.waitFor('[mm]');
+  await b.press('12', 'enter');
+  expect(answer(b, 'third')).toBe(12);
+  await b.waitFor('[mm]');
+  await b.press('0.5x0.5x0.25 in', 'enter');
+  const next = await onStep({ model, entries: begun(), app });
+  open.push(next);
+  await next.waitFor('[in]');
+  await next.press('0.5', 'enter');
+  expect(answer(next, 'bore')).toBeCloseTo(12.7, 6);
+});
+
 test('after a refused value the next digit begins anew', async () => {
   const b = await bench(asks.quantity);
   await b.press('0.2', 'enter');

@@ -83,6 +83,9 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
       return [...text.split(/[,\s]+/).map(digit), '0'];
     case 'counter':
       return [...Array.from({ length: target ?? Number(text) }, () => 'enter'), '0'];
+    case 'quantity':
+      // A bare number has the unit that was used last.
+      return [/\p{L}|[°"%]/u.test(text) ? text : `${text} ${q.unit}`, 'enter'];
     default:
       return [text, 'enter'];
   }

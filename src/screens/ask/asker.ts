@@ -25,6 +25,8 @@ export interface AskContext<Q extends Question = Question> {
   /** How far a counter has to go, when that is known. */
   readonly target: number | undefined;
   readonly ascii: boolean;
+  /** The unit in which a quantity of this kind was given last; the question's own when none was. */
+  readonly unit?: string | undefined;
 }
 
 export type Pressed =

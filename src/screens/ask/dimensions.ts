@@ -2,14 +2,14 @@
 import type { Question } from '../../procedure/schema.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
-import { nextUnit, unitRow, unitsFor, withUnit } from './quantity.js';
+import { nextUnit, unitNow, unitRow, unitsFor, withUnit } from './quantity.js';
 
 type Q = Extract<Question, { kind: 'dimensions' }>;
 
 export const dimensions: Asker<Q> = {
-  press(input, key, { question }) {
+  press(input, key, { question, unit }) {
     const units = unitsFor('length', question.unit);
-    const now = input.unit || question.unit;
+    const now = unitNow(input, 'length', question.unit, unit);
     if (key.name === 'up' || key.name === 'down')
       return { input: { ...input, unit: nextUnit(units, now, key.name === 'down' ? 1 : -1) } };
     if (key.name === 'enter') {
@@ -27,12 +27,14 @@ export const dimensions: Asker<Q> = {
     const edited = edit(input, typed, 60);
     return edited && { input: edited };
   },
-  blocks: (input, { question, ascii }) => [
-    { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, input.unit || question.unit) },
+  blocks: (input, { question, ascii, unit }) => [
+    { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, unitNow(input, 'length', question.unit, unit)) },
     {
       rank: 3,
       label: 'Unit',
-      lines: () => [[{ text: '  ' }, ...unitRow(unitsFor('length', question.unit), input.unit || question.unit)]],
+      lines: () => [
+        [{ text: '  ' }, ...unitRow(unitsFor('length', question.unit), unitNow(input, 'length', question.unit, unit))],
+      ],
     },
     {
       rank: 4,

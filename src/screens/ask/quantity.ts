@@ -37,12 +37,22 @@ export function nextUnit(units: readonly string[], now: string, step: number): s
   return units[(i + step + units.length) % units.length] ?? now;
 }
 
-const unitNow = (input: Input, q: Q): string => input.unit || display(q.unit, q.quantity);
+/** The unit that a bare number has: the one picked here, else the one used last for its kind, else the question's own. */
+export function unitNow(input: Input, kind: QuantityKind, own: string, last: string | undefined): string {
+  return input.unit || (last && unitsFor(kind, own).includes(last) ? last : display(own, kind));
+}
+
+/** The unit that stands behind what was typed; undefined where it is none of those that the arrow goes through. */
+export function unitIn(text: string, kind: QuantityKind, own: string): string | undefined {
+  const tail = /[\p{L}°"'%µ][^\d]*$/u.exec(text)?.[0].trim();
+  const unit = tail === undefined ? display(own, kind) : findUnit(tail, kind)?.show;
+  return unit !== undefined && unitsFor(kind, own).includes(unit) ? unit : undefined;
+}
 
 export const quantity: Asker<Q> = {
-  press(input, key, { question }) {
+  press(input, key, { question, unit }) {
     const units = unitsFor(question.quantity, question.unit);
-    const now = unitNow(input, question);
+    const now = unitNow(input, question.quantity, question.unit, unit);
     if (units.length > 1 && (key.name === 'up' || key.name === 'down'))
       return { input: { ...input, unit: nextUnit(units, now, key.name === 'down' ? 1 : -1) } };
     if (key.name === 'enter')
@@ -53,9 +63,9 @@ export const quantity: Asker<Q> = {
     const edited = edit(input, key, 40);
     return edited && { input: edited };
   },
-  blocks(input, { question, ascii }) {
+  blocks(input, { question, ascii, unit }) {
     const units = unitsFor(question.quantity, question.unit);
-    const now = unitNow(input, question);
+    const now = unitNow(input, question.quantity, question.unit, unit);
     return [
       { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, /[\p{L}°"%]/u.test(input.text) ? '' : now) },
       ...(units.length > 1

@@ -1,10 +1,12 @@
 /** The question that a step asks now. */
 import { fillIn } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
+import type { QuantityKind } from '../../units/kinds.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
+import { unitIn } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
@@ -16,6 +18,9 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
   return { ...q, label: fillIn(values, q.label, place), help: q.help && fillIn(values, q.help, place) };
 }
 
+const kindOf = (q: Question): QuantityKind | undefined =>
+  q.kind === 'quantity' ? q.quantity : q.kind === 'dimensions' ? 'length' : undefined;
+
 function contextFor(desk: Desk, question: Question, place: string): AskContext {
   const to = question.kind === 'counter' ? desk.state.values.evaluate(question.to, place) : undefined;
   return {
@@ -23,6 +28,7 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
     tables: desk.model.tables,
     target: to?.known && typeof to.value === 'number' ? to.value : undefined,
     ascii: desk.stack.room.ascii,
+    unit: desk.unitOf(kindOf(question)),
   };
 }
 
@@ -54,6 +60,8 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     } else desk.unusual = undefined;
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
+      const kind = kindOf(asked);
+      if (kind && 'unit' in asked && text) desk.noteUnit(kind, unitIn(text, kind, asked.unit ?? ''));
       desk.dropInput(where);
       desk.ways.delete(where);
       after?.();
