@@ -11,6 +11,6 @@ const old = readdirSync('dist');
 const { made, keepQuick } = await bundle('dist');
 await build({ ...bundleOptions, entryPoints: ['src/build/compile.ts'], outfile: 'dist/compile.mjs' });
 await import(new URL('../../dist/compile.mjs', import.meta.url).href);
-if (!process.exitCode) await keepQuick();
+if (!process.exitCode) keepQuick();
 for (const f of old)
   if ((f.startsWith('part-') && !made.has(f)) || f === 'compile.js') rmSync(join('dist', f), { force: true });

@@ -1,13 +1,17 @@
 // Bundles the program: cli.js and the quick commands as CommonJS, everything else as parts that are loaded on the way.
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, writeFileSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { keepCompiled } from './keep-compiled.mjs';
 import { bundleOptions, commonJs } from './options.mjs';
 
-/** Commands that scripts run over and over, and what each exports: one file each, kept compiled. */
-const quick = { calc: 'calc', replay: 'replayCommand' };
+/**
+ * Commands that scripts run over and over, one file each, kept compiled: what each exports, and whether optimised code
+ * is to wait.
+ */
+const quick = { calc: { exported: 'calc', late: false }, replay: { exported: 'replayCommand', late: true } };
 /** Commands that are small enough to lie in cli.js itself. */
 const within = ['version'];
 const hashOf = (text) => createHash('sha256').update(text).digest('hex').slice(0, 8).toUpperCase();
@@ -96,7 +100,7 @@ export async function bundle(dist) {
           ? {
               contents: [
                 "import { loadCompiled } from '../build/load-compiled.mjs';",
-                `export const { ${quick[quickSource.get(path)]} } = loadCompiled(__dirname, '${quickFile.get(path)}');`,
+                `export const { ${quick[quickSource.get(path)].exported} } = loadCompiled(__dirname, '${quickFile.get(path)}', ${quick[quickSource.get(path)].late});`,
               ].join('\n'),
               resolveDir: dirname(path),
               loader: 'ts',
@@ -117,8 +121,13 @@ export async function bundle(dist) {
   return {
     made,
     /** To be called once the compiled content is there, which the commands read. */
-    async keepQuick() {
-      for (const [source, file] of quickFile) await keepCompiled(resolve(dist, file), quickSource.get(source));
+    keepQuick() {
+      const keep = fileURLToPath(new URL('keep-compiled.mjs', import.meta.url));
+      for (const [source, file] of quickFile) {
+        const name = quickSource.get(source);
+        const late = quick[name].late ? ['late'] : [];
+        execFileSync(process.execPath, [keep, resolve(dist, file), name, ...late], { stdio: 'inherit' });
+      }
     },
   };
 }
