@@ -109,7 +109,7 @@ test('a new job asks for name, initials and who learns', async () => {
   open.push(b);
   await b.ready();
   await b.press('1', 'Pump 7', 'enter', '7', 'enter');
-  await b.waitFor('Initials are one to eight letters');
+  await b.waitFor('Initials are one to eight');
   await b.press('backspace', 'MN', 'enter', '3', 'AP', 'enter', 'AP', 'enter');
   await b.waitFor('another person');
   await b.press('backspace', 'backspace', 'MN', 'enter');
