@@ -3,7 +3,7 @@ import type { StepView } from './board.js';
 import type { Answer, Draft, Entry } from './entry.js';
 import type { Value } from './known.js';
 import { type Remedy, State, type StateOptions } from './state.js';
-import { fillIn, showValue } from './texts.js';
+import { fillIn, showKey } from './texts.js';
 
 /** The state as it would be with these entries at the end of the journal, at the time of `state`. Nothing is recorded. */
 export function withDrafts(state: State, drafts: readonly Draft[], options: StateOptions = state.options): State {
@@ -137,14 +137,14 @@ function changedValues(before: State, after: State): ChangedValue[] {
       const a = before.values.get(key, p.id);
       const b = after.values.get(key, p.id);
       if (same(a, b)) continue;
-      const show = (v: Value): string => (v.known ? showValue(model, key, v.value, v.plusMinus) : 'not known');
+      const show = (state: State, v: Value): string => (v.known ? showKey(state.values, key, p.id, true) : 'not known');
       out.push({
         key,
         place: p.id,
         where: whereOf(after, p.id),
         label: fillIn(after.values, info.label, p.id),
-        old: show(a),
-        now: show(b),
+        old: show(before, a),
+        now: show(after, b),
         oldValue: a.known ? a.value : undefined,
         nowValue: b.known ? b.value : undefined,
         shown: matter.has(key),

@@ -125,7 +125,7 @@ export function glancePage(desk: Desk): Page {
       hints: [
         { key: 'Enter', does: 'go on', rank: 1 },
         ...(desk.job.readOnly ? [] : [{ key: 'i', does: `I am not ${desk.by}`, rank: 2 }]),
-        { key: 'm', does: 'menu', rank: 2 },
+        { key: 'm', does: 'menu', rank: 3 },
         { key: 'l', does: 'leave this job', rank: 2 },
       ],
       press(key) {
