@@ -31,7 +31,23 @@ export function textDrawing(picture: string, values: PictureValues, room: Room):
   if (!isPicture(picture) || !(room.width >= LEAST.width) || !(room.height >= LEAST.height)) return [];
   const width = Math.min(Math.floor(room.width), 240);
   const lines = draw[picture](values, { ...room, width, height: Math.floor(room.height) });
-  return lines.slice(0, Math.floor(room.height)).map((l) => fitted(l, width, room.ascii));
+  return lines
+    .flatMap((l) => folded(l, width))
+    .slice(0, Math.floor(room.height))
+    .map((l) => fitted(l, width, room.ascii));
+}
+
+/** Words at the end of a line that is too wide go on in the next one; what is drawn is never broken. */
+function folded(line: string, width: number): string[] {
+  if (textWidth(line) <= width) return [line];
+  for (let at = line.lastIndexOf(' '); at > 0; at = line.lastIndexOf(' ', at - 1)) {
+    const [head, tail] = [line.slice(0, at).trimEnd(), line.slice(at + 1).trimStart()];
+    if (!/\p{L}{2}/u.test(tail) || head.trim() === '') continue;
+    if (textWidth(head) > width) continue;
+    const indent = ' '.repeat(Math.min(8, (/^ */.exec(line)?.[0].length ?? 0) + 2));
+    return tail.length + indent.length >= line.length ? [line] : [head, ...folded(indent + tail, width)];
+  }
+  return [line];
 }
 
 /** Names come from people: no control character, no more columns than there are. */

@@ -40,6 +40,13 @@ const anything = fc.oneof(
 const someValues = (picture: PictureName): fc.Arbitrary<PictureValues> =>
   fc.record(Object.fromEntries(Object.keys(pictureReads[picture]).map((k) => [k, anything])), { requiredKeys: [] });
 
+test('words are folded, not cut, where there is less width', () => {
+  const whole = textDrawing('probes', good.probes, { width: 100, height: 40, ascii: false });
+  const flat = (lines: readonly string[]): string => lines.join(' ').replace(/\s+/g, ' ');
+  for (const width of [66, 52, 44, 34, 28])
+    expect(flat(textDrawing('probes', good.probes, { width, height: 60, ascii: false })), `${width}`).toBe(flat(whole));
+});
+
 describe.each(names)('%s', (picture) => {
   test('keeps to its room and to ASCII where that is asked', () => {
     fc.assert(
