@@ -1,4 +1,5 @@
 /** The shell edge of the calculators: `calc NAME key=value… [--json]`. Pure: text in, text and exit code out. */
+import { currencyOf } from '../units/currency.js';
 import { showQuantity } from '../units/show.js';
 import { calculators } from './index.js';
 import { nearest } from './near-miss.js';
@@ -54,7 +55,8 @@ function run(calculator: Calculator, words: readonly string[], tables: Tables, j
     const spec = calculator.inputs[key] as InputSpec;
     const read = readInput(key, spec, typed);
     inputs[key] = read.value;
-    if (spec.type === 'quantity' && spec.kind === 'money' && read.unit) currencies.add(read.unit.toLowerCase());
+    if (spec.type === 'quantity' && spec.kind === 'money' && read.unit)
+      currencies.add(currencyOf(read.unit) ?? read.unit);
     if (currencies.size > 1)
       throw new CalcRefusal(
         key,

@@ -74,9 +74,16 @@ function readOne(key: string, spec: Quantity, text: string): { value: Measured; 
   };
 }
 
-/** Parts of a list. Commas part, unless a semicolon does; `1,5ml` could be either and is refused. */
+/** Parts of a list. Commas part, unless a semicolon does; `1,5` and `1,5ml` could be either and are refused. */
 function split(key: string, spec: Quantity, text: string): string[] {
   if (text.includes(';')) return text.split(';').map((part) => part.trim());
+  // Other lists stand beside a second one of the same length, which tells the two readings apart.
+  const two = spec.kind === 'volume' && /^(\d+),(\d+)(?!\s*[,.\d])/.exec(text);
+  if (two && !text.slice(two[0].length).includes(',') && !/[a-zµμ]/i.test(text))
+    throw new CalcRefusal(
+      key,
+      `${spec.label}: "${text.slice(0, 40)}" can be ${two[1]}.${two[2]}, or ${two[1]} and ${two[2]}: type ${two[1]}.${two[2]}, or ${two[1]};${two[2]} for two.`,
+    );
   const parts = text.split(',').map((part) => part.trim());
   const named = parts.filter((part) => /[^\d.\s+±-]/.test(part)).length;
   if (parts.length > 1 && named > 0 && named < parts.length)

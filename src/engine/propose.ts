@@ -5,6 +5,7 @@ import { figuresOf, leftWords, type StepView } from './board.js';
 import type { Answer, Draft } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
+import { currencyClash } from './one-currency.js';
 import { readAnswer } from './read-answer.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';
@@ -246,6 +247,8 @@ function answer(
   if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
   const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
+  const clash = currencyClash(state, q.key, view.place, read.typed);
+  if (clash) return refuse(clash);
   return accept(
     {
       kind: 'answer',
@@ -300,6 +303,8 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
   if (action.reason.trim().length < 3) return refuse('A correction needs its reason in words, for the record.');
   const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
+  const clash = currencyClash(state, q.key, view.place, read.typed);
+  if (clash) return refuse(clash);
   return accept(
     {
       kind: 'correct',

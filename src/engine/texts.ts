@@ -1,5 +1,6 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
 import type { KeyInfo, Model } from '../procedure/model.js';
+import { currencyIn } from '../units/currency.js';
 import { type ShowOptions, showQuantity } from '../units/show.js';
 import type { Answer } from './entry.js';
 import { optionsOf } from './read-answer.js';
@@ -81,6 +82,10 @@ export function showKey(values: Values, key: string, place: string, withSpread =
   const items = namedItems(values, key, place);
   if (items) return items.map((i) => `${i.name}: ${i.shown}`).join('; ');
   const read = v.origin.from === 'answer';
+  const typed = v.origin.from === 'answer' ? v.origin.typed : undefined;
+  const currency =
+    typed !== undefined && values.model.keys.get(key)?.quantity === 'money' ? currencyIn(typed) : undefined;
+  if (currency) return `${showValue(values.model, key, v.value)} ${currency}`;
   // What was read stands as it was read; what was worked out has the figures that it deserves.
   if (withSpread) return showValue(values.model, key, v.value, v.plusMinus, read ? 'as-read' : 'with-width');
   return showValue(values.model, key, v.value, read ? undefined : v.plusMinus, 'rounded');

@@ -53,6 +53,10 @@ function wrongUnit(typed: string, kind: QuantityKind): string {
     return 'An "oz" alone is a mass (28.35 g), not a volume: type fl oz for the US fluid ounce (29.57 mL), or a volume such as 1.5 mL.';
   if (kind === 'mass' && /fl/i.test(typed) && /oz|ounce/i.test(typed))
     return 'A fluid ounce is a volume (29.57 mL), not a mass: type oz for the mass, or a mass such as 128 g.';
+  if (kind === 'mass' && /^gr\.?$/i.test(typed))
+    return 'A "gr" can be a gram or a grain (0.0648 g): type g for grams, such as 128 g.';
+  if (kind === 'money' && /^[a-z]{3}$/i.test(typed) && kindsOfUnit(typed).length === 0)
+    return `"${typed}" is no currency of ISO 4217: type a bare amount such as 480, or one with its code, such as 480 EUR.`;
   const shown = typed.length > 20 ? `${typed.slice(0, 20)}…` : typed;
   const other = kindsOfUnit(typed).filter((k) => k !== kind)[0];
   if (other) return `"${shown}" is a unit of ${kindName[other]}: type ${expected[kind]}.`;

@@ -3,6 +3,7 @@
  * rpm, cSt, density, ppm and speed factor are ours because it has none of them.
  */
 import { convert } from 'convert';
+import { currencyOf } from './currency.js';
 import type { QuantityKind } from './kinds.js';
 
 export interface Unit {
@@ -77,7 +78,7 @@ export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
     by(cubicFoot.to('m3'), 'ft3', 'cu ft', 'cubic foot', 'cubic feet', 'cuft.'),
   ],
   mass: [
-    one('g', 'gram', 'grams', 'gramme', 'grammes', 'gr'),
+    one('g', 'gram', 'grams', 'gramme', 'grammes'),
     by(convert(1, 'mg').to('g'), 'mg', 'milligram', 'milligrams'),
     by(convert(1, 'kg').to('g'), 'kg', 'kilo', 'kilogram', 'kilograms'),
     by(convert(1, 'oz').to('g'), 'oz', 'ounce', 'ounces'),
@@ -123,17 +124,14 @@ export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   ratio: [one('', 'x')],
 };
 
-/** The unit of that spelling, or nothing. Money takes three letters as a currency, but not those of a unit. */
+/** The unit of that spelling, or nothing. Money takes the code of a currency. */
 export function findUnit(text: string, kind: QuantityKind): Unit | undefined {
   const wanted = spelling(text);
   const found = units[kind].find((unit) => unit.names.includes(wanted));
   if (found) return found;
-  if (kind === 'money' && /^[a-z]{3}$/.test(wanted) && !isUnit(wanted)) return units.money[0];
+  if (kind === 'money' && currencyOf(wanted)) return units.money[0];
   return undefined;
 }
-
-const isUnit = (wanted: string): boolean =>
-  Object.values(units).some((list) => list.some((u) => u.names.includes(wanted)));
 
 /** Kinds in which that spelling is a unit: the hint when someone types ounces for a volume. */
 export function kindsOfUnit(text: string): QuantityKind[] {
