@@ -7,6 +7,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
+import { noneGiven } from '../../src/engine/predictable.js';
 import { type ReplayFile, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
 import type { Procedure, Question } from '../../src/procedure/schema.js';
 import { parseQuantity } from '../../src/units/parse.js';
@@ -212,8 +213,12 @@ export class Driver {
           given: { kind: 'sign', ...at },
         };
       case 'predict': {
-        const text = String(item?.predict?.[m.figure ?? ''] ?? 'none given');
-        return { keys: `${emptied(screen)}${text}\r`, given: { kind: 'predict', ...at, key: m.figure, text } };
+        const text = String(item?.predict?.[m.figure ?? ''] ?? noneGiven);
+        const given: Given = { kind: 'predict', ...at, key: m.figure, text };
+        // A word stands in a list, with a capital.
+        const label = text === noneGiven ? 'No idea' : `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+        const listed = new RegExp(`(?:^|\\s)(\\d)\\s+${label}\\s*$`, 'm').exec(screen);
+        return listed?.[1] ? { keys: listed[1], given } : { keys: `${emptied(screen)}${text}\r`, given };
       }
       case 'question': {
         const q = m.question as Question;

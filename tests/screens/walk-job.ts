@@ -7,6 +7,7 @@ import stringWidth from 'string-width';
 import { expect } from 'vitest';
 import { parse } from 'yaml';
 import { calculators } from '../../src/calc/index.js';
+import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
 import { optionsOf } from '../../src/engine/read-answer.js';
 import { fillIn } from '../../src/engine/texts.js';
 import { modelOf } from '../../src/procedure/model.js';
@@ -123,7 +124,10 @@ export async function walk(b: Bench): Promise<void> {
         break;
       case 'predict': {
         const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';
-        await b.press(item?.predict?.[key] ?? 'no idea', 'enter');
+        const words = predictionOptions(state.model, key);
+        const said = item?.predict?.[key] ?? noneGiven;
+        if (words.length) await b.press(String(words.findIndex((o) => o.value === said) + 1));
+        else await b.press(said, 'enter');
         break;
       }
       case 'question': {
