@@ -2,7 +2,8 @@
 import type { Key } from './keys.js';
 import type { Room } from './look/line.js';
 import type { Page, Stack } from './page.js';
-import type { Message } from './parts/frame-layout.js';
+import { wholePage } from './pages/whole-page.js';
+import { layFrame, type Message } from './parts/frame-layout.js';
 import { tooSmall } from './too-small.js';
 
 export class Session implements Stack {
@@ -79,6 +80,15 @@ export class Session implements Stack {
     this.ended(code);
   }
 
+  /** Lays on top what this page had no room for; false where all of it stands there. */
+  private wholeOf(page: Page): boolean {
+    const view = page.view(this.room);
+    if (view.scroll !== undefined || !layFrame(view, this.room, this.message).cut) return false;
+    this.message = undefined;
+    this.push(wholePage(page, this));
+    return true;
+  }
+
   press(key: Key): void {
     if (this.over) return;
     if (key.name === 'ctrl') {
@@ -95,8 +105,10 @@ export class Session implements Stack {
     const page = this.top;
     if (!page) return;
     const said = this.message;
+    if (key.name === 'page-down' && this.wholeOf(page)) return;
     const done = (taken: boolean): void => {
       if (taken && this.message === said) this.message = undefined;
+      if (!taken && key.name === 'char' && key.char === ' ' && this.wholeOf(page)) return;
       this.changed();
     };
     const taken = page.press(key);

@@ -9,7 +9,7 @@ import { toAscii } from '../../src/screens/look/plain-letters.js';
 import { wrap } from '../../src/screens/look/wrap.js';
 import { left, timeOfDay } from '../../src/screens/words/times.js';
 import { type Bench, onStep, openBench } from './bench.js';
-import { asks, begun, pump } from './pump.js';
+import { asks, begun, pump, step } from './pump.js';
 
 const open: Bench[] = [];
 afterEach(() => {
@@ -95,6 +95,52 @@ test('what matters least goes first', () => {
     'lines' in f ? f.lines[0]?.[0]?.text : '',
   );
   expect(seen).toEqual(['do', 'recorded']);
+});
+
+test('nothing is left out without a word: the frame says so, and Page Down shows all of it', async () => {
+  const facts = Array.from({ length: 20 }, (_, i) => ({
+    key: `fact_${i}`,
+    at: 'job',
+    label: `Figure number ${i}`,
+    is: i === 17 ? "bore > 20.0 ? 'no' : 'ok'" : i === 0 ? "bore > 20.0 ? 'no' : 'ok'" : `'ok${i}'`,
+  }));
+  const fits = step('fits', {
+    ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
+    show: facts.map((f) => f.key),
+    gates: [{ id: 'fit', must: "fact_0 == 'ok'", say: 'It does not fit.', overrule: 'with-reason' }],
+  });
+  const b = await onStep({ model: pump([asks.quantity, fits, asks.end], { facts }), entries: begun() });
+  open.push(b);
+  await b.press('30', 'enter');
+  const small = await b.waitFor('more than fits here: PgDn');
+  expect(small).not.toContain('Figure number 16');
+  // What made the first verdict stands next to it.
+  expect(small).toMatch(/Figure number 0 .*no[\s\S]{0,80}Figure number 17 .*no/);
+  await b.press('pagedown');
+  await b.waitFor('lines 1-');
+  await b.press(' ', ' ');
+  await b.waitFor('Figure number 19');
+  await b.press('esc', '1');
+  // At the stop too.
+  await b.waitFor('STOP It does not fit.');
+  await b.waitFor('more than fits here: PgDn');
+  await b.waitFor('Figure number 17');
+  b.stdout.rows = 60;
+  b.session.changed();
+  await b.waitFor((s) => s.includes('Figure number 19') && !s.includes('PgDn'));
+});
+
+test('the row of units stays on a small screen', async () => {
+  const heat = { key: 'heat', kind: 'quantity', quantity: 'temperature', unit: 'degC', label: 'Heat', limits: [0, 99] };
+  const long = step('long', {
+    ask: [{ ...heat, help: 'Hold the probe to the ring. '.repeat(9) }],
+    caution: ['Hot parts. They burn.'],
+    do: 'Read the heat of the ring off. '.repeat(9),
+  });
+  const b = await onStep({ model: pump([long, asks.end]), entries: begun(), cols: 60, rows: 20 });
+  open.push(b);
+  await b.press('9');
+  await b.waitFor('[°C]');
 });
 
 test('letters for a terminal that shows only ASCII are only ASCII', () => {

@@ -79,6 +79,27 @@ test('a correction shows first what it changes; Esc leaves all as it is', async 
   await b.waitFor((s) => !s.includes('PUT RIGHT'));
 });
 
+test('what a correction changes can be moved through where it is longer than the window', async () => {
+  const facts = Array.from({ length: 9 }, (_, i) => ({
+    key: `times_${i}`,
+    at: 'job',
+    label: `Times ${i + 2}`,
+    is: `bore * ${i + 2}.0`,
+    quantity: 'length',
+  }));
+  const model = pump([asks.quantity, step('see', { show: facts.map((f) => f.key) }), asks.end], { facts });
+  const b = await onStep({ model, entries: begun(), rows: 16 });
+  open.push(b);
+  await b.press('10', 'enter', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('more below');
+  expect(b.screen()).not.toContain('Times 10');
+  await b.press('pagedown', 'pagedown');
+  await b.waitFor('Times 10');
+  await b.waitFor('120');
+  await b.press(b.desk().safetyKey);
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'correct', value: 12 });
+});
+
 test('a long list is searched by typing', async () => {
   const b = await bench();
   await b.press('10', 'enter', 'enter');

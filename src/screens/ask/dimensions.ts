@@ -30,7 +30,7 @@ export const dimensions: Asker<Q> = {
   blocks: (input, { question, ascii, unit }) => [
     { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, unitNow(input, 'length', question.unit, unit)) },
     {
-      rank: 3,
+      rank: 1,
       label: 'Unit',
       lines: () => [
         [{ text: '  ' }, ...unitRow(unitsFor('length', question.unit), unitNow(input, 'length', question.unit, unit))],

@@ -69,7 +69,7 @@ export const quantity: Asker<Q> = {
     return [
       { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, /[\p{L}°"%]/u.test(input.text) ? '' : now) },
       ...(units.length > 1
-        ? [{ rank: 3, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
+        ? [{ rank: 1, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
         : []),
     ];
   },

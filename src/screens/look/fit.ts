@@ -42,7 +42,29 @@ const tall = (parts: readonly Part[]): number =>
 /** Lists are not squeezed below this many lines while anything less important is still there. */
 const listLeast = 4;
 
-export function fitBlocks(blocks: readonly Block[], width: number, height: number): Fitted[] {
+/** What is less important than this is left out without a word: it stands elsewhere too. */
+const TOLD = 4;
+
+/** True when something of a part is not on the screen and nothing on it says so. */
+function lacks(p: Part): boolean {
+  if (p.block.rank > TOLD || p.block.eyeOnly) return false;
+  if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.height < p.lines.length);
+  const whole = p.items.reduce((s, it) => s + it.lines.length, 0);
+  return p.dropped || (whole > p.height && p.height < LIST_MARKS);
+}
+
+/** From so many lines on a list itself says that there is more of it. */
+const LIST_MARKS = 4;
+
+export const fitBlocks = (blocks: readonly Block[], width: number, height: number): Fitted[] =>
+  fitParts(blocks, width, height).fitted;
+
+/** `cut` is true when something was left out that nothing on the screen tells of. */
+export function fitParts(
+  blocks: readonly Block[],
+  width: number,
+  height: number,
+): { readonly fitted: Fitted[]; readonly cut: boolean } {
   const parts: Part[] = blocks.map((block) => {
     const lines = block.lines?.(width) ?? [];
     const list = block.choices;
@@ -80,12 +102,13 @@ export function fitBlocks(blocks: readonly Block[], width: number, height: numbe
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;
     }
-  return parts.flatMap((p): Fitted[] => {
+  const fitted = parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
     const { gap } = p;
     if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p) }];
     return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
   });
+  return { fitted, cut: parts.some(lacks) };
 }
 
 function windowOn(p: Part) {
@@ -93,7 +116,7 @@ function windowOn(p: Part) {
   if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: false };
   // One line above and below tells that there is more.
   const at = Math.max(0, p.block.choices?.index ?? 0);
-  const marks = p.height >= 4 ? 2 : 0;
+  const marks = p.height >= LIST_MARKS ? 2 : 0;
   const room = Math.max(1, p.height - marks);
   let from = at;
   let to = at;

@@ -4,9 +4,10 @@ import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { askerFor, isTyped } from '../ask/index.js';
 import type { Key } from '../keys.js';
-import type { Block, Room, View } from '../look/line.js';
+import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
 import { heading, pair, paragraph } from '../words/blocks.js';
+import { Scroll } from './scroll.js';
 
 export type FormValues = Readonly<Record<string, string>>;
 
@@ -38,11 +39,21 @@ export interface FormOptions {
   readonly done: (values: FormValues, key: Key) => void | Promise<void>;
 }
 
+/** The last look before it is taken. */
+interface Looked {
+  readonly typed: string;
+  readonly last: ReturnType<NonNullable<FormOptions['confirm']>> | undefined;
+  readonly blocks: readonly Block[];
+  readonly hints: readonly Hint[];
+}
+
 export class FormPage implements Page {
   readonly name: string;
   private readonly inputs = new Map<string, Input>();
   private readonly texts = new Map<string, string>();
   private at = 0;
+  private scroll = new Scroll();
+  private looked: Looked | undefined;
 
   constructor(
     private readonly options: FormOptions,
@@ -94,15 +105,9 @@ export class FormPage implements Page {
     const head = { head: this.options.head, headRight: '' };
     const top = [heading(this.options.title), ...(this.options.intro ?? []), ...given];
     if (!f) {
-      const last = this.options.confirm?.(this.values);
-      return {
-        ...head,
-        body: [heading(this.options.title), ...(last?.blocks ?? [])],
-        foot: [
-          { key: last?.key ?? 'Enter', does: last?.does ?? 'go on', rank: 1 },
-          { key: 'Esc', does: 'back', rank: 1 },
-        ],
-      };
+      const { blocks, hints: own } = this.lastLook();
+      const { scroll, headRight, hints } = this.scroll.view(blocks, own, room);
+      return { ...head, headRight, body: blocks, scroll, foot: [...own, ...hints] };
     }
     const context = { ...this.context(f), ascii: room.ascii };
     const asker = askerFor(f.question);
@@ -117,6 +122,20 @@ export class FormPage implements Page {
       ],
       foot: [...asker.hints(this.inputOf(f), context), { key: 'Esc', does: 'back', rank: 1 }],
     };
+  }
+
+  /** Worked out once for what was typed: it may compare a whole job with another. */
+  private lastLook(): Looked {
+    const typed = JSON.stringify([this.at, this.values]);
+    if (this.looked?.typed === typed) return this.looked;
+    const last = this.options.confirm?.(this.values);
+    const blocks = [heading(this.options.title), ...(last?.blocks ?? [])];
+    const hints = [
+      { key: last?.key ?? 'Enter', does: last?.does ?? 'go on', rank: 1 },
+      { key: 'Esc', does: 'back', rank: 1 },
+    ];
+    this.looked = { typed, last, blocks, hints };
+    return this.looked;
   }
 
   private told(f: FormField): string {
@@ -139,11 +158,12 @@ export class FormPage implements Page {
     }
     const f = this.field;
     if (!f) {
-      const last = this.options.confirm?.(this.values);
+      const { last, blocks, hints } = this.lastLook();
       const wanted = last?.key ?? 'Enter';
       if (wanted === 'Enter' ? key.name === 'enter' : key.name === 'char' && key.char === wanted)
         return this.finish(key);
-      const like = key.name === 'enter' || (key.name === 'char' && /^[\d+ ]$/.test(key.char));
+      if (this.scroll.press(key, blocks, hints, this.stack.room)) return true;
+      const like = key.name === 'enter' || (key.name === 'char' && /^[\d+]$/.test(key.char));
       if (like && last) this.stack.say(`Press ${wanted} to ${last.does}, or Esc to go back.`);
       return like;
     }
@@ -162,6 +182,7 @@ export class FormPage implements Page {
     }
     this.texts.set(f.question.key, pressed.submit);
     this.at += 1;
+    this.scroll = new Scroll();
     return this.field || this.options.confirm ? true : this.finish(key);
   }
 

@@ -36,7 +36,7 @@ function positionLine(desk: Desk, place: string, room: Room): Block {
       : next
         ? `${phaseOf(desk, next)}: ${next.step.title} (later)`
         : rest
-          ? `done so far, waits for: ${rest.step.title}${rest.status === 'stopped' ? ' (stopped)' : ''}`
+          ? `${own.some((v) => v.status === 'done') ? 'done so far, ' : ''}waits for: ${rest.step.title}${rest.status === 'stopped' ? ' (stopped)' : ''}`
           : 'all done';
   const sign = waits ? g.wait : next || rest ? g.open : g.done;
   return spans([{ text: `${sign} ${placeWords(state, place)}  `, tone: 'strong' }, { text: words }], {

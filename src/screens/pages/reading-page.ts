@@ -2,7 +2,7 @@
 import type { Key } from '../keys.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
-import { bodyHeight, columns } from '../parts/frame-layout.js';
+import { Scroll } from './scroll.js';
 
 export interface Reading {
   readonly name: string;
@@ -13,9 +13,11 @@ export interface Reading {
   readonly press?: (key: Key) => boolean | Promise<boolean>;
 }
 
+const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
+
 export class ReadingPage implements Page {
   readonly name: string;
-  private scroll = 0;
+  private readonly scroll = new Scroll();
 
   constructor(
     private readonly reading: Reading,
@@ -24,64 +26,23 @@ export class ReadingPage implements Page {
     this.name = reading.name;
   }
 
-  private size(room: Room): { lines: number; height: number } {
-    const { body } = columns(room, false);
-    const blocks = this.reading.blocks(room);
-    const lines = blocks.reduce((n, b, i) => n + (b.gap && i > 0 ? 1 : 0) + (b.lines?.(body).length ?? 0), 0);
-    return { lines, height: bodyHeight(room, 1) };
+  private get hints(): readonly Hint[] {
+    return [...(this.reading.hints ?? []), back];
   }
 
   view(room: Room): View {
-    const { lines, height } = this.size(room);
-    const long = lines > height;
-    this.scroll = Math.max(0, Math.min(this.scroll, lines - height));
-    return {
-      head: this.reading.head,
-      headRight: long ? `lines ${this.scroll + 1}-${Math.min(lines, this.scroll + height)} of ${lines}` : '',
-      body: this.reading.blocks(room),
-      scroll: this.scroll,
-      foot: [
-        ...(long
-          ? [
-              { key: '↑↓', does: 'move', rank: 1 },
-              { key: 'Space', does: 'next page', rank: 2 },
-            ]
-          : []),
-        ...(this.reading.hints ?? []),
-        { key: 'Esc', does: 'back', rank: 1 },
-      ],
-    };
+    const body = this.reading.blocks(room);
+    const { scroll, headRight, hints } = this.scroll.view(body, this.hints, room);
+    return { head: this.reading.head, headRight, body, scroll, foot: [...(this.reading.hints ?? []), ...hints, back] };
   }
 
   press(key: Key): boolean | Promise<boolean> {
-    const { lines, height } = this.size(this.stack.room);
-    const most = Math.max(0, lines - height);
-    const to = (n: number): boolean => {
-      this.scroll = Math.max(0, Math.min(most, n));
+    const { room } = this.stack;
+    if (key.name === 'esc') {
+      this.stack.pop();
       return true;
-    };
-    const page = Math.max(1, height - 2);
-    switch (key.name) {
-      case 'esc':
-        this.stack.pop();
-        return true;
-      case 'down':
-        return to(this.scroll + 1);
-      case 'up':
-        return to(this.scroll - 1);
-      case 'page-down':
-        return to(this.scroll + page);
-      case 'page-up':
-        return to(this.scroll - page);
-      case 'home':
-        return to(0);
-      case 'end':
-        return to(most);
-      case 'char':
-        if (key.char === ' ') return to(this.scroll + page);
-        break;
-      default:
     }
+    if (this.scroll.press(key, this.reading.blocks(room), this.hints, room)) return true;
     return this.reading.press?.(key) ?? false;
   }
 }

@@ -1,6 +1,6 @@
 /** Lays a view out within the terminal: head, body, foot, never as tall as the terminal itself. Draws nothing. */
 import { safeText } from '../../text/safe-text.js';
-import { type Fitted, fitBlocks } from '../look/fit.js';
+import { type Fitted, fitParts } from '../look/fit.js';
 import { type Glyphs, glyphs } from '../look/glyphs.js';
 import type { Block, Hint, Line, Room, View } from '../look/line.js';
 import { toAscii } from '../look/plain-letters.js';
@@ -90,10 +90,31 @@ function footLines(hints: readonly Hint[], width: number, most: number, apart: s
   }
 }
 
-function scrolled(blocks: readonly Block[], width: number, height: number, at: number): Fitted[] {
+/** Lines between head and foot where these keys stand in the foot and nothing is said above it. */
+export function bodyRoom(hints: readonly Hint[], room: Room): number {
+  const letters = lettersFor(room);
+  const inner = Math.max(8, room.cols - 2 * margin);
+  return bodyHeight(room, footOf(hints, letters, inner, room).length);
+}
+
+const footOf = (hints: readonly Hint[], letters: (t: string) => string, inner: number, room: Room): Line[] =>
+  footLines(
+    hints.map((h) => ({ ...h, key: letters(h.key), does: letters(h.does) })),
+    inner,
+    room.rows >= 22 ? 2 : 1,
+    ' '.repeat(3),
+  );
+
+function scrolled(
+  blocks: readonly Block[],
+  width: number,
+  height: number,
+  at: number,
+): { readonly fitted: Fitted[]; readonly cut: boolean } {
   const lines = blocks.flatMap((b, i) => [...(b.gap && i > 0 ? [[]] : []), ...(b.lines?.(width) ?? [])]);
   const from = Math.max(0, Math.min(at, lines.length - height));
-  return [{ block: { rank: 1 }, gap: false, lines: lines.slice(from, from + height) }];
+  const fitted = [{ block: { rank: 1 }, gap: false, lines: lines.slice(from, from + height) }];
+  return { fitted, cut: from + height < lines.length };
 }
 
 /** The lines of a bare view, cut to the window; one row stays free where there is more than one. */
@@ -115,6 +136,9 @@ export interface FrameLayout {
   readonly sideLines: readonly Line[];
   readonly said: readonly Line[];
   readonly foot: readonly Line[];
+  /** The rule above the foot; it says when something had no room. */
+  readonly lowerRule: string;
+  readonly cut: boolean;
   readonly glyphs: Glyphs;
   readonly letters: (text: string) => string;
 }
@@ -125,12 +149,7 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const beside = view.side !== undefined;
   const { body: width, side } = columns(room, beside);
   const inner = Math.max(8, room.cols - 2 * margin);
-  const foot = footLines(
-    view.foot.map((h) => ({ ...h, key: letters(h.key), does: letters(h.does) })),
-    inner,
-    room.rows >= 22 ? 2 : 1,
-    ' '.repeat(3),
-  );
+  const foot = footOf(view.foot, letters, inner, room);
   const said: Line[] = message
     ? wrap(
         [
@@ -143,8 +162,10 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
     : [];
   const height = Math.max(1, bodyHeight(room, foot.length) - said.length - (said.length && room.rows > 20 ? 1 : 0));
   const blocks = view.body.map((b) => tidyBlock(b, letters));
-  const fitted =
-    view.scroll === undefined ? fitBlocks(blocks, width, height) : scrolled(blocks, width, height, view.scroll);
+  const { fitted, cut } =
+    view.scroll === undefined ? fitParts(blocks, width, height) : scrolled(blocks, width, height, view.scroll);
+  const cue = cut ? letters(view.scroll === undefined ? ' more than fits here: PgDn ' : ' more below ') : '';
+  const under = cue && inner > widthOf(cue) + 4 ? `${g.rule.repeat(3)}${cue}` : cue;
   const sideLines = side
     ? (view.side?.(side, height) ?? []).slice(0, height).map((l) => l.map((s) => ({ ...s, text: letters(s.text) })))
     : [];
@@ -152,5 +173,19 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const head = letters(view.head);
   const rightRoom = Math.max(0, inner - widthOf(head) - 3);
   const headRight = rightRoom >= 6 ? shorten(right, rightRoom, g.more) : '';
-  return { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs: g, letters };
+  return {
+    head,
+    headRight,
+    fitted,
+    width,
+    side,
+    inner,
+    sideLines,
+    said,
+    foot,
+    glyphs: g,
+    letters,
+    cut,
+    lowerRule: `${under}${g.rule.repeat(Math.max(0, inner - widthOf(under)))}`,
+  };
 }

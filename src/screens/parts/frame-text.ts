@@ -65,7 +65,12 @@ export function frameText(view: View, room: Room, message: Message | undefined, 
     );
     return Array.from({ length: Math.max(1, room.rows - 1) }, (_, i) => lines[i] ?? '');
   }
-  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs } = layFrame(view, room, message);
+  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, cut, lowerRule } = layFrame(
+    view,
+    room,
+    message,
+  );
+  const lower: Line = [{ text: lowerRule, tone: cut ? 'plain' : 'quiet' }];
   const rule: Line = [{ text: glyphs.rule.repeat(inner), tone: 'quiet' }];
   const name = shorten(head, inner, glyphs.more);
   const apart = ' '.repeat(Math.max(0, inner - widthOf(name) - widthOf(headRight)));
@@ -83,7 +88,7 @@ export function frameText(view: View, room: Room, message: Message | undefined, 
     ],
     rule,
     ...middle,
-    ...[...said, rule, ...foot].map((l) => within(l, inner)),
+    ...[...said, lower, ...foot].map((l) => within(l, inner)),
   ];
   return lines.slice(0, Math.max(3, room.rows - 1)).map((line) => {
     const text = line.map((s) => paint(s, room.color, styled)).join('');

@@ -22,11 +22,8 @@ function Bare({ view, room }: { view: View; room: Room }) {
 }
 
 function Framed({ view, room, message }: { view: View; room: Room; message: Message | undefined }) {
-  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, letters } = layFrame(
-    view,
-    room,
-    message,
-  );
+  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, letters, cut, lowerRule } =
+    layFrame(view, room, message);
   const colors = room.color;
   if (room.reader)
     return (
@@ -34,6 +31,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
         <Text>{shorten(head, 300)}</Text>
         <Fits fitted={fitted.filter((f) => !f.block.eyeOnly)} colors={colors} pointer={glyphs.pointer} reader />
         {message ? <Text>{letters(message.text)}</Text> : null}
+        {cut ? <Text>More than fits here: Page Down.</Text> : null}
         <Text>{`Keys: ${view.foot.map((h) => `${letters(h.key)} ${letters(h.does)}`).join(', ')}`}</Text>
       </Box>
     );
@@ -66,8 +64,8 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
         <Row key={id} line={of} colors={colors} />
       ))}
       <Box flexShrink={0} height={1}>
-        <Text dimColor={colors} wrap="truncate">
-          {glyphs.rule.repeat(inner)}
+        <Text dimColor={colors && !cut} wrap="truncate">
+          {lowerRule}
         </Text>
       </Box>
       {numbered(foot).map(({ id, of }) => (

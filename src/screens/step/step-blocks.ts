@@ -55,13 +55,35 @@ interface Figure {
   readonly verdict: boolean;
 }
 
+/** What made the first verdict, or what stops the step, stands before what did not: it is what one reads first. */
+function decisiveFirst({ desk, view }: MomentOf): readonly string[] {
+  const [head, ...rest] = view.step.show ?? [];
+  if (head === undefined) return [];
+  const gate = view.wants === 'gate' ? view.gates[0]?.gate.must : undefined;
+  const asked = new Set(gate === undefined ? [] : desk.model.expression(gate).names);
+  const first = desk.state.values.get(head, view.place);
+  const weight = (key: string): number => {
+    const v = desk.state.values.get(key, view.place);
+    if (asked.has(key)) return 0;
+    if (first.known && v.known && typeof v.value === 'string' && v.value === first.value) return 1;
+    return !v.known && v.refusal !== undefined ? 1 : 2;
+  };
+  return [
+    head,
+    ...rest
+      .map((key) => [weight(key), key] as const)
+      .sort((a, b) => a[0] - b[0])
+      .map(([, key]) => key),
+  ];
+}
+
 /** Figures of the step. They would distract from a caution and give away what is to be predicted. */
 function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (view.wants === 'caution' || view.wants === 'predict') return [];
   // What the step's own answers are still to bring would only be noise.
   const open = view.wants === 'question';
-  const keys = (view.step.show ?? []).filter((key) => {
+  const keys = decisiveFirst(of).filter((key) => {
     const v = desk.state.values.get(key, view.place);
     return v.known || v.refusal !== undefined || !open;
   });
