@@ -1,10 +1,7 @@
 /** Initials: the one place that says what they are and when two of them mean the same person. Pure. */
 
-/** The most that initials may have, counted after they were tidied. */
-export const initialsMost = 8;
-
-export const initialsSentence =
-  'Initials are one to eight Latin letters or digits, the first a letter, such as AP; they name who vouches, so no other script.';
+/** What is said where initials are wanted and something else was typed. */
+export const initialsSentence = 'Initials are one to eight Latin letters or digits, a letter first, such as AP.';
 
 // Letters of another script look the same and would let one person stand as two. Latin-1 and Latin Extended-A,
 // with the letters of Romanian and Vietnamese, are what European and most other Latin alphabets write.

@@ -124,7 +124,7 @@ class Run {
   private act(action: Action): void {
     const p = propose(this.state, action, this.by);
     if (!p.ok) throw new Refused(p.message);
-    if (p.unusual) this.warnings.push(p.unusual);
+    if (p.unusual && !this.warnings.includes(p.unusual)) this.warnings.push(p.unusual);
     this.append(p.drafts);
   }
 

@@ -19,7 +19,7 @@ export function unfitWords(state: State, { entry, why }: Unfit): string {
   const { key, place, value } = entry;
   const label = fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
   const where = place === 'job' ? '' : `, ${state.values.placeLabel(place)}`;
-  const shown = showValue(state.model, key, value);
+  const shown = showValue(state.model, key, value).replace(/\s+/g, ' ');
   return `${label}${where}: ${shown.length > 60 ? `${shown.slice(0, 60)}…` : shown || '(empty)'} (${why})`;
 }
 
