@@ -10,7 +10,7 @@ import { readAnswer } from './read-answer.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';
 import { lastTakenBack, lastUndoable, undoRefusal } from './undo.js';
-import { ownWork } from './witness.js';
+import { ownStop, ownWork } from './witness.js';
 
 interface AtStep {
   readonly step: string;
@@ -191,6 +191,8 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
       if (!initials) return refuse(initialsSentence);
       if (action.reason.trim().length < 3)
         return refuse('An overrule needs its reason in words; type it, then your initials.');
+      const own = ownStop(state.ledger, initials, by);
+      if (own) return refuse(own);
       const g = view.gates.find((x) => x.gate.id === action.gate);
       if (!g && !waitOverrule) return refuse(`No gate “${action.gate.slice(0, 60)}” is holding “${step.title}”.`);
       if (g?.gate.overrule === 'never') return refuse(gateSentence(state, view));

@@ -60,3 +60,14 @@ export function ownWork(whose: Whose, place: string, initials: string, step: Rec
     (w) => w !== undefined && sameInitials(w, initials),
   );
 }
+
+/** Where a mentor is named, nobody lets pass what stops their own work: the sentence that says so. */
+export function ownStop(
+  { operator, job }: { readonly operator: string; readonly job: { mentor?: string; apprentice?: string } | undefined },
+  initials: string,
+  by: string,
+): string | undefined {
+  if (!job?.mentor) return undefined;
+  if (![by, operator, job.apprentice].some((w) => w !== undefined && sameInitials(w, initials))) return undefined;
+  return `${initials} works on this; another person, the mentor, answers for going on. Type the mentor’s initials.`;
+}

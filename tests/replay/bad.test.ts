@@ -63,7 +63,7 @@ const bad: readonly Bad[] = [
     name: 'polyurea over lithium without proven cleaning',
     text: bent(
       'step: white-cloth, at: a, answers: { cloth: white }',
-      'step: white-cloth, at: a, answers: { cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: AP }',
+      'step: white-cloth, at: a, answers: { cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
       bent('new_thickener: lithium-complex', 'new_thickener: polyurea'),
     ),
     says: /step grease-fit at a: .*thickener do not get on/,

@@ -51,7 +51,7 @@ test('a wait is cut short only with a reason', async () => {
   const b = await bench();
   await b.press('enter', '3');
   await b.waitFor('glue setting is not over yet');
-  await b.press('quick glue', 'enter', 'enter', '9');
+  await b.press('quick glue', 'enter', 'AP', 'enter', '9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', gate: 'wait', reason: 'quick glue' });
   await b.waitFor('Pressed');
 });

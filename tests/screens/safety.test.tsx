@@ -91,6 +91,8 @@ test('a gate that may be overruled wants a reason, initials and a key of its own
   await b.press('3', 'x', 'enter');
   await b.waitFor('Type the reason');
   await b.press('backspace', 'sealed anyway', 'enter', 'enter');
+  await b.waitFor('Initials are one to eight');
+  await b.press('AP', 'enter');
   await b.waitFor('to go on all the same.');
   await b.press('enter');
   expect(kinds(b)).toEqual(['job', 'answer']);
@@ -163,6 +165,18 @@ test('undo leaves on record what stops the work, and says the way on', async () 
   await b.waitFor('STOP');
   await b.press('*');
   await b.waitFor('stops the work and stays on record; answer again');
+});
+
+test('where a mentor is named, who works does not let pass what stops the work', async () => {
+  const b = await onStep({ model: pump([asks.gated]), entries: begun({ apprentice: 'AP', mentor: 'MN' }) });
+  open.push(b);
+  await b.press('2');
+  await b.waitFor('Go on all the same');
+  await b.press('3', 'sealed anyway', 'enter', 'ap', 'enter');
+  await b.waitFor('another person, the mentor, answers for going on');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('backspace', 'backspace', 'MN', 'enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', initials: 'MN', by: 'AP' });
 });
 
 test('undo is one key on a stop that may be overruled', async () => {

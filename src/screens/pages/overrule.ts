@@ -1,13 +1,17 @@
 /** Going on against advice: the sentence once more, a reason, initials, and a key of its own. */
 import type { StepView } from '../../engine/board.js';
+import { tidyInitials } from '../../engine/initials.js';
+import { ownStop } from '../../engine/witness.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { ask, FormPage } from './form.js';
+import { initialsCheck } from './new-job.js';
 
 export function overrulePage(desk: Desk, view: StepView, gate: string, sentence: string): Page {
   const key = desk.safetyKey;
+  const mentor = desk.state.ledger.job?.mentor;
   return new FormPage(
     {
       name: 'overrule',
@@ -19,7 +23,13 @@ export function overrulePage(desk: Desk, view: StepView, gate: string, sentence:
           question: ask('reason', 'Reason, for the job sheet', { longest: 300 }),
           check: (t) => (t.trim().length < 3 ? 'Type the reason in a word or two.' : undefined),
         },
-        { question: ask('initials', 'Initials of who answers for it', { longest: 8 }), start: desk.by },
+        {
+          question: ask('initials', 'Initials of who answers for it', {
+            longest: 8,
+            ...(mentor ? { help: 'Of another person than who works: the mentor.' } : {}),
+          }),
+          check: (t) => initialsCheck(t) ?? ownStop(desk.state.ledger, tidyInitials(t) ?? '', desk.by),
+        },
       ],
       confirm: (v) => ({
         key,
