@@ -3,7 +3,7 @@ import type { Room, View } from './look/line.js';
 import { wrapText } from './look/wrap.js';
 
 /** Columns and rows that the guide needs. */
-export const leastRoom = { cols: 40, rows: 12 } as const;
+const leastRoom = { cols: 40, rows: 12 } as const;
 
 export const tooSmall = ({ cols, rows }: Room): boolean => cols < leastRoom.cols || rows < leastRoom.rows;
 

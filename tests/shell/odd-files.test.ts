@@ -16,7 +16,7 @@ const oneSentence = ({ code, out, err }: { code: number | null; out: string; err
 describe('instead of a file', () => {
   const folder = newFolder();
   const pipe = join(folder, 'pipe');
-  execFileSync('mkfifo', [pipe]);
+  execFileSync('bash', ['-c', 'mkfifo "$0"', pipe]);
   const earlier = (path: string): string => {
     const file = join(folder, 'follows.replay.yaml');
     writeFileSync(
