@@ -168,7 +168,7 @@ test('a position is not all done while the whole job has something left that it 
 
 test('a wait that was skipped is not told as one that came to its end', async () => {
   const b = await bench();
-  await b.press('enter', '3', 'quick glue', 'enter', 'enter', b.desk().safetyKey);
+  await b.press('enter', '3', 'quick glue', 'enter', 'AP', 'enter', b.desk().safetyKey);
   await b.waitFor('Pressed');
   await b.press('esc');
   await b.waitFor('Skipped by AP: glue setting (Upper valve), quick glue');

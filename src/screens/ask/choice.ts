@@ -2,9 +2,9 @@
 import { type Option, optionsOf } from '../../engine/read-answer.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
-import { itemsOf, pickBy } from './pick-list.js';
+import { itemsOf, pickBy, pickFirst } from './pick-list.js';
 
-export const pickFirst = 'Nothing is picked yet: press a digit, or an arrow and then Enter.';
+export { pickFirst };
 
 export function pickOne(options: readonly Option[], input: Input, key: Parameters<Asker['press']>[1]): Pressed {
   const picked = pickBy(input, options, key);

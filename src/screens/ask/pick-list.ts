@@ -4,6 +4,8 @@ import type { Key } from '../keys.js';
 import type { Item } from '../look/line.js';
 import type { Input } from './asker.js';
 
+export const pickFirst = 'Nothing is picked yet: press a digit, or an arrow and then Enter.';
+
 /** The digit before each item of a list: 1 to 9; further ones are reached by arrow. */
 export const digitOf = (i: number): string | undefined => (i < 9 ? String(i + 1) : undefined);
 

@@ -142,7 +142,9 @@ function derivationPage(desk: Desk, d: Derivation): Page {
       name: `derivation:${d.key}@${d.place}`,
       head: 'Where does it come from',
       blocks,
-      hints: inputs.length ? [{ key: `1-${inputs.length}`, does: 'look behind that one', rank: 1 }] : [],
+      hints: inputs.length
+        ? [{ key: inputs.length === 1 ? '1' : `1-${inputs.length}`, does: 'look behind that one', rank: 1 }]
+        : [],
       press(key) {
         const hit = isChar(key, '1', '2', '3', '4', '5', '6', '7', '8', '9') ? inputs[Number(key.char) - 1] : undefined;
         if (!hit) return false;

@@ -39,6 +39,8 @@ function noticePage(desk: Desk, notice: string): Page {
         desk.stack.popTo('step');
         return true;
       },
+      // The job is there by now: it is listed on the first screen.
+      back: () => desk.stack.popTo('home'),
     },
     desk.stack,
   );

@@ -1,7 +1,7 @@
 /** A list of things to go to or to do. The first line is highlighted; nothing is recorded by picking. */
 import { emptyInput, type Input } from '../ask/asker.js';
 import { edit, fieldLines } from '../ask/edit-line.js';
-import { digitOf, move } from '../ask/pick-list.js';
+import { digitOf, move, pickFirst } from '../ask/pick-list.js';
 import type { Key } from '../keys.js';
 import type { Block, Hint, Item, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
@@ -21,6 +21,8 @@ export interface Picking {
   readonly again?: () => void;
   /** False on the lowest page. */
   readonly back?: boolean;
+  /** True where something begins by picking: nothing is highlighted at first, so that a stray Enter begins nothing. */
+  readonly bare?: boolean;
   /** True for a long list: what is typed leaves only the lines that hold it. */
   readonly filter?: boolean;
 }
@@ -36,7 +38,7 @@ function holding(items: readonly Item[], typed: string): readonly Item[] {
 
 export class PickPage implements Page {
   readonly name: string;
-  private index = 0;
+  private index: number;
   private typed: Input = emptyInput;
 
   constructor(
@@ -44,6 +46,7 @@ export class PickPage implements Page {
     private readonly stack: Stack,
   ) {
     this.name = picking.name;
+    this.index = picking.bare ? -1 : 0;
   }
 
   private get items(): readonly Item[] {
@@ -65,7 +68,7 @@ export class PickPage implements Page {
 
   view(room: Room): View {
     const { items } = this;
-    this.index = Math.max(0, Math.min(this.index, items.length - 1));
+    this.index = Math.max(this.picking.bare ? -1 : 0, Math.min(this.index, items.length - 1));
     return {
       head: this.picking.head,
       headRight: this.picking.headRight,
@@ -127,11 +130,18 @@ export class PickPage implements Page {
     }
     if (key.name === 'enter') {
       const hit = items[this.index];
-      return hit ? this.picking.picked(hit.value) : false;
+      if (hit) return this.picking.picked(hit.value);
+      if (items.length) this.stack.say(pickFirst);
+      return items.length > 0;
     }
     if (key.name === 'char') {
-      const hit = /^[1-9]$/.test(key.char) ? items[Number(key.char) - 1] : undefined;
-      if (hit) return this.picking.picked(hit.value);
+      const at = /^[1-9]$/.test(key.char) ? Number(key.char) - 1 : -1;
+      const hit = items[at];
+      if (hit) {
+        // Highlighted too, when one comes back.
+        if (this.picking.back !== false) this.index = at;
+        return this.picking.picked(hit.value);
+      }
     }
     if (key.name === 'esc' && this.picking.back !== false) {
       this.stack.pop();

@@ -24,6 +24,7 @@ export function practicePage(app: App, stack: Stack): Page {
     {
       name: 'practice',
       head: 'Practice',
+      bare: true,
       title: rotors.length ? 'Which invented rotor?' : 'There is no practice rotor here.',
       items: () => rotors.map((r) => ({ value: r.id, label: r.title, note: r.teaches })),
       picked: (id) => {

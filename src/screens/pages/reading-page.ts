@@ -11,6 +11,8 @@ export interface Reading {
   readonly hints?: readonly Hint[];
   /** Keys beyond moving and leaving. */
   readonly press?: (key: Key) => boolean | Promise<boolean>;
+  /** Where Esc goes, when that is not the page below. */
+  readonly back?: () => void;
 }
 
 const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
@@ -39,7 +41,8 @@ export class ReadingPage implements Page {
   press(key: Key): boolean | Promise<boolean> {
     const { room } = this.stack;
     if (key.name === 'esc') {
-      this.stack.pop();
+      if (this.reading.back) this.reading.back();
+      else this.stack.pop();
       return true;
     }
     if (this.scroll.press(key, this.reading.blocks(room), this.hints, room)) return true;
