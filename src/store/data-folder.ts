@@ -28,6 +28,7 @@ export interface Places {
   readonly damaged: string;
   readonly index: string;
   readonly latest: string;
+  readonly latestNames: string;
 }
 
 export function placesIn(folder: string): Places {
@@ -39,7 +40,8 @@ export function placesIn(folder: string): Places {
     locks: join(folder, 'locks'),
     damaged: join(folder, 'damaged'),
     index: join(folder, 'index.jsonl'),
-    latest: join(folder, 'latest'),
+    latest: join(folder, 'latest.json'),
+    latestNames: join(folder, 'latest.names'),
   };
 }
 

@@ -167,7 +167,7 @@ export function byLastChange(a: JobHead, b: JobHead): number {
   return a.id === b.id ? 0 : a.id < b.id ? -1 : 1;
 }
 
-export function readNames(places: Places): { ids: string[]; changedMs: number } {
+function readNames(places: Places): { ids: string[]; changedMs: number } {
   try {
     const { mtimeMs } = statSync(places.jobs);
     const names = readdirSync(places.jobs).filter((name) => name.endsWith('.json'));

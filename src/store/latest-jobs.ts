@@ -6,6 +6,7 @@ import {
   closeSync,
   fstatSync,
   openSync,
+  readdirSync,
   readFileSync,
   readSync,
   renameSync,
@@ -14,7 +15,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import type { Places } from './data-folder.js';
-import { byLastChange, headsIn, isHead, type JobHead, listHeads, readNames } from './job-index.js';
+import { byLastChange, headsIn, isHead, type JobHead, listHeads } from './job-index.js';
 
 export interface Latest {
   /** The last changed first. */
@@ -32,7 +33,7 @@ const sameMoment = 100;
 /** The index is gone through, and so made small, when it has grown by this many bytes. */
 const mostGrowth = 500_000;
 
-/** The first line of the file; the names of all jobs follow. */
+/** What the file holds; the names of all jobs lie in a file beside it, which changes less often. */
 interface Head {
   readonly format: 1;
   readonly count: number;
@@ -44,6 +45,8 @@ interface Head {
   readonly indexBytes: number;
   /** Bytes of the index when all jobs were last listed. */
   readonly listedBytes: number;
+  /** The file of names that belongs to it. */
+  readonly names: string;
 }
 
 /** Throws the system's error when the folder is there and can't be read. */
@@ -70,8 +73,7 @@ function stateOf(places: Places): FolderState | undefined {
 
 function readHead(file: string): Head | undefined {
   try {
-    const text = textFrom(file, 0, 131_072);
-    const head = JSON.parse(text.slice(0, text.indexOf('\n'))) as Head;
+    const head = JSON.parse(readFileSync(file, 'utf8')) as Head;
     return head.format === 1 && Array.isArray(head.jobs) && head.jobs.length === kept && head.jobs.every(isHead)
       ? head
       : undefined;
@@ -80,10 +82,10 @@ function readHead(file: string): Head | undefined {
   }
 }
 
-function textFrom(file: string, from: number, most = Number.POSITIVE_INFINITY): string {
+function textFrom(file: string, from: number): string {
   const handle = openSync(file, 'r');
   try {
-    const bytes = Buffer.alloc(Math.max(0, Math.min(most, fstatSync(handle).size - from)));
+    const bytes = Buffer.alloc(Math.max(0, fstatSync(handle).size - from));
     return bytes.toString('utf8', 0, readSync(handle, bytes, 0, bytes.length, from));
   } finally {
     closeSync(handle);
@@ -96,8 +98,8 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
   if (now.indexMs < now.folderMs || now.indexBytes < head.indexBytes) return undefined;
   if (now.indexBytes > head.listedBytes + mostGrowth) return undefined;
   try {
-    const names = readNames(places).ids;
-    if (!sameNames(names, readFileSync(places.latest, 'utf8').split('\n').slice(1))) return undefined;
+    if (head.names !== stampOf(places) || !sameNames(namesIn(places), readFileSync(places.latestNames, 'utf8')))
+      return undefined;
     const gained = headsIn(textFrom(places.index, head.indexBytes).split('\n'));
     if (!gained) return undefined;
     const lowest = head.jobs.at(-1) as JobHead;
@@ -108,39 +110,57 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
       known.set(job.id, job);
     }
     const jobs = [...known.values()].sort(byLastChange).slice(0, kept);
-    write(places, { ...head, ...now, jobs, seenMs: Date.now() }, names);
+    replace(places.latest, JSON.stringify({ ...head, ...now, jobs, seenMs: Date.now() } satisfies Head));
     return { jobs, count: head.count };
   } catch {
     return undefined;
   }
 }
 
-function sameNames(a: readonly string[], b: readonly string[]): boolean {
-  if (a.length !== b.length) return false;
-  if (a.every((name, i) => name === b[i])) return true;
+const namesIn = (places: Places): string => readdirSync(places.jobs).join('\n');
+
+function stampOf(places: Places): string {
+  const { ino, size, mtimeMs } = statSync(places.latestNames);
+  return `${ino}:${size}:${mtimeMs}`;
+}
+
+function sameNames(a: string, b: string): boolean {
   // Some file systems give them in another order after a save.
-  const all = new Set(a);
-  return b.every((name) => all.has(name));
+  return a === b || (a.length === b.length && a.split('\n').sort().join('\n') === b.split('\n').sort().join('\n'));
 }
 
 function listed(places: Places): Latest {
   const before = stateOf(places);
+  const names = before ? namesIn(places) : '';
   const jobs = listHeads(places);
   const latest = { jobs: jobs.slice(0, kept), count: jobs.length };
   const now = jobs.length >= worthKeeping ? stateOf(places) : undefined;
   // Where something changed meanwhile, the next start keeps it.
   if (before && now && before.folderMs === now.folderMs && before.indexMs === now.indexMs) {
-    const names = jobs.map((j) => j.id);
-    write(places, { format: 1, ...now, ...latest, seenMs: Date.now(), listedBytes: now.indexBytes }, names);
+    try {
+      const seenMs = Date.now();
+      replace(places.latestNames, names);
+      const head = {
+        format: 1,
+        ...now,
+        ...latest,
+        seenMs,
+        listedBytes: now.indexBytes,
+        names: stampOf(places),
+      } as const;
+      replace(places.latest, JSON.stringify(head satisfies Head));
+    } catch {
+      // It is only quicker with it.
+    }
   }
   return latest;
 }
 
-function write(places: Places, head: Head, names: readonly string[]): void {
-  const fresh = `${places.latest}.${process.pid}.new`;
+function replace(file: string, text: string): void {
+  const fresh = `${file}.${process.pid}.new`;
   try {
-    writeFileSync(fresh, [JSON.stringify(head), ...names].join('\n'), { mode: 0o600 });
-    renameSync(fresh, places.latest);
+    writeFileSync(fresh, text, { mode: 0o600 });
+    renameSync(fresh, file);
   } catch {
     // It is only quicker with it.
     rmSync(fresh, { force: true });

@@ -28,28 +28,37 @@ const quantile = (values: readonly number[], q: number): number => {
 };
 const median = (values: readonly number[]): number => quantile(values, 0.5);
 
-const over = (a: number | undefined, b: number | undefined): number | undefined =>
-  a !== undefined && b !== undefined && b > 0 && Number.isFinite(a / b) ? a / b : undefined;
+/** Median of the ratios of runs that came in the same round: what slowed the machine down slowed both. */
+function ratioOf(own: readonly number[], base: readonly number[] | undefined): number | undefined {
+  if (!base?.length || own.length === 0) return undefined;
+  if (own.length !== base.length) return median(own) / median(base);
+  return median(own.map((x, i) => x / (base[i] ?? Number.NaN)));
+}
+
+interface Measured {
+  readonly walls: readonly number[];
+  readonly cpus: readonly number[];
+}
 
 /** The rows so far, to which each new one may be compared. */
 export class Results {
   readonly rows: Row[] = [];
+  private readonly all = new Map<string, Measured>();
 
   add(what: string, all: readonly (Spent | number)[], more: { against?: string; goal?: Goal; unit?: 'MB' } = {}): void {
-    const base = this.rows.find((r) => r.what === more.against);
+    const base = this.all.get(more.against ?? '');
     const walls = all.map((s) => (typeof s === 'number' ? s : s.wall));
     const cpus = all.flatMap((s) => (typeof s === 'number' || Number.isNaN(s.cpu) ? [] : [s.cpu]));
-    const p50 = median(walls);
-    const cpu = cpus.length ? median(cpus) : undefined;
+    this.all.set(what, { walls, cpus });
     this.rows.push({
       what,
       unit: more.unit ?? 'ms',
-      p50,
+      p50: median(walls),
       p99: quantile(walls, 0.99),
-      cpu,
+      cpu: cpus.length ? median(cpus) : undefined,
       against: more.against,
-      ratio: over(p50, base?.p50),
-      cpuRatio: over(cpu, base?.cpu),
+      ratio: ratioOf(walls, base?.walls),
+      cpuRatio: ratioOf(cpus, base?.cpus),
       goal: more.goal,
     });
   }
@@ -84,7 +93,7 @@ export function show(rows: readonly Row[], runs: number, before: readonly Row[] 
   ]);
   const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
   return [
-    `${runs} runs each, in turn, node ${process.version}. p50 and p99 by the clock, CPU is the median of all threads' processor time.`,
+    `${runs} runs each, in turn, node ${process.version}. p50 and p99 by the clock; CPU is the median of all threads' processor time; x is the median ratio to a run of the same round.`,
     '',
     row(head),
     row(head.map(() => '---')),

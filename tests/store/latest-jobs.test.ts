@@ -65,10 +65,10 @@ test('nothing but its own file is read while nothing has changed', () => {
 
 test('after work on a job only what the index has gained is read, and the file is renewed', async () => {
   const { folder, store } = manyJobs();
-  const before = readFileSync(join(folder, 'latest'), 'utf8');
+  const before = readFileSync(join(folder, 'latest.json'), 'utf8');
   await work(store, idOf(3));
   expect(got(store.latest()).jobs[0]?.id).toBe(idOf(3));
-  expect(readFileSync(join(folder, 'latest'), 'utf8')).not.toBe(before);
+  expect(readFileSync(join(folder, 'latest.json'), 'utf8')).not.toBe(before);
   same(store);
 });
 
@@ -77,7 +77,7 @@ test('few jobs are not worth a file', async () => {
   const store = openStore(folder);
   await got(await store.create('One', first)).close();
   same(store);
-  expect(readdirSync(folder)).not.toContain('latest');
+  expect(readdirSync(folder)).not.toContain('latest.json');
   expect(got(openStore(join(folder, 'none')).latest())).toEqual({ jobs: [], count: 0 });
 });
 
@@ -95,11 +95,13 @@ const happenings: Record<string, (folder: string, store: Store, n: number) => vo
   'the index cut': (folder) => cut(join(folder, 'index.jsonl')),
   'the index gone': (folder) => rmSync(join(folder, 'index.jsonl'), { force: true }),
   'rubbish in the index': (folder) => appendFileSync(join(folder, 'index.jsonl'), '\n{"id":'),
-  'its own file cut': (folder) => cut(join(folder, 'latest')),
-  'its own file gone': (folder) => rmSync(join(folder, 'latest'), { force: true }),
-  'its own file empty': (folder) => writeFileSync(join(folder, 'latest'), ''),
-  'its own file of zeros': (folder) => writeFileSync(join(folder, 'latest'), Buffer.alloc(3000)),
-  'its own file of another form': (folder) => writeFileSync(join(folder, 'latest'), '{"format":1,"jobs":[1]}\nx'),
+  'its own file cut': (folder) => cut(join(folder, 'latest.json')),
+  'its own file gone': (folder) => rmSync(join(folder, 'latest.json'), { force: true }),
+  'its own file empty': (folder) => writeFileSync(join(folder, 'latest.json'), ''),
+  'its own file of zeros': (folder) => writeFileSync(join(folder, 'latest.json'), Buffer.alloc(3000)),
+  'its names cut': (folder) => cut(join(folder, 'latest.names')),
+  'its names of another listing': (folder) => writeFileSync(join(folder, 'latest.names'), 'a.json\nb.json'),
+  'its own file of another form': (folder) => writeFileSync(join(folder, 'latest.json'), '{"format":1,"jobs":[1]}\nx'),
 };
 
 test('whatever happens, it says what the whole list says', async () => {
@@ -112,7 +114,7 @@ test('whatever happens, it says what the whole list says', async () => {
       async (steps) => {
         const { folder, store } = manyJobs();
         for (const [what, n] of steps) {
-          if (what.startsWith('its own') && !readdirSync(folder).includes('latest')) continue;
+          if (what.startsWith('its') && !readdirSync(folder).includes('latest.json')) continue;
           if (what.startsWith('the index') && !readdirSync(folder).includes('index.jsonl')) continue;
           await happenings[what]?.(folder, store, n);
           same(store);
