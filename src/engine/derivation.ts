@@ -169,7 +169,13 @@ class Deriver {
     switch (o.from) {
       case 'answer': {
         const { entry } = o;
-        const told = { ...base, ...step, at: entry.at, by: entry.by, ...(o.typed ? { typed: o.typed } : {}) };
+        const told = {
+          ...base,
+          ...step,
+          at: entry.at,
+          by: entry.by,
+          ...(o.typed && info.quantity ? { typed: o.typed } : {}),
+        };
         const sources = this.pickedRow(info, v.value);
         if (entry.kind !== 'correct') return { ...told, kind: 'reading', sources };
         const old = this.state.entries.find((e) => e.seq === entry.of);

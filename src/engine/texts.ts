@@ -6,10 +6,15 @@ import type { Answer } from './entry.js';
 import { optionsOf } from './read-answer.js';
 import type { Values } from './values.js';
 
+/** Significant figures of what was worked out from readings whose width nobody knows. */
+const WORKED_OUT = 3;
+/** A mark along a rule, in mm. */
+const MARK = 0.1;
+
 const one = (
   info: KeyInfo | undefined,
   value: number | string | boolean,
-  width: Pick<ShowOptions, 'plusMinus' | 'roundBy' | 'asRead'> = {},
+  width: Pick<ShowOptions, 'plusMinus' | 'roundBy' | 'asRead' | 'figures'> = {},
   model?: Model,
 ): string => {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
@@ -19,8 +24,8 @@ const one = (
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     return `${showQuantity(value, info.quantity, width)}${unit}`;
   }
-  if (info?.from.by === 'question' && model)
-    return optionsOf(info.from.question, model.tables).find((o) => o.value === value)?.label ?? value;
+  const question = info?.from.by === 'question' || info?.from.by === 'rows' ? info.from.question : undefined;
+  if (question && model) return optionsOf(question, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;
 };
 
@@ -34,7 +39,7 @@ export function showValue(
 ): string {
   const info = model.keys.get(key);
   const width = (half: number | undefined) =>
-    how === 'rounded' ? { roundBy: half } : { plusMinus: half, asRead: how === 'as-read' };
+    how === 'rounded' ? { roundBy: half, figures: WORKED_OUT } : { plusMinus: half, asRead: how === 'as-read' };
   if (!Array.isArray(value))
     return one(
       info,
@@ -69,9 +74,10 @@ export function namedItems(
   const v = names && values.get(key, place);
   if (!v?.known) return undefined;
   const half = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+  const info = values.model.keys.get(key);
   return (v.value as readonly number[]).map((item, i) => ({
     name: names?.[i] ?? '',
-    shown: one(values.model.keys.get(key), item, { roundBy: half[i] }, values.model),
+    shown: one(info, item, { roundBy: half[i] ?? (info?.quantity === 'length' ? MARK : undefined) }, values.model),
   }));
 }
 
@@ -87,8 +93,21 @@ export function showKey(values: Values, key: string, place: string, withSpread =
     typed !== undefined && values.model.keys.get(key)?.quantity === 'money' ? currencyIn(typed) : undefined;
   if (currency) return `${showValue(values.model, key, v.value)} ${currency}`;
   // What was read stands as it was read; what was worked out has the figures that it deserves.
-  if (withSpread) return showValue(values.model, key, v.value, v.plusMinus, read ? 'as-read' : 'with-width');
-  return showValue(values.model, key, v.value, read ? undefined : v.plusMinus, 'rounded');
+  if (withSpread) {
+    const how = read ? 'as-read' : v.plusMinus === undefined ? 'rounded' : 'with-width';
+    return showValue(values.model, key, v.value, v.plusMinus, how);
+  }
+  return showValue(values.model, key, v.value, read ? undefined : v.plusMinus, read ? 'as-read' : 'rounded');
+}
+
+/** The name of a figure inside a sentence, such as `(dose)`. */
+function named({ label, key }: KeyInfo): string {
+  const bare =
+    label
+      .replace(/\{[^}]*\}/g, '')
+      .replace(/\s+/g, ' ')
+      .trim() || key;
+  return `(${/^.\p{Lu}/u.test(bare) ? bare : `${bare.slice(0, 1).toLowerCase()}${bare.slice(1)}`})`;
 }
 
 /** Replaces {key}; `special` answers for {key.old} and the like. */
@@ -101,7 +120,9 @@ export function fillIn(
   return text.replace(/\{([a-z][a-z0-9_]*(?:\.[a-z]+)?)\}/g, (whole, name: string) => {
     const own = special?.(name);
     if (own !== undefined) return own;
-    if (values.model.keys.has(name)) return showKey(values, name, place);
+    const info = values.model.keys.get(name);
+    // In a sentence an unknown figure is named, so that the sentence can still be read.
+    if (info) return values.get(name, place).known ? showKey(values, name, place) : named(info);
     // {key.old} and {key.change} where there is nothing to tell them from.
     return values.model.keys.has(name.split('.')[0] ?? '') ? 'not known' : whole;
   });

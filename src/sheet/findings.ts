@@ -10,6 +10,8 @@ import type { AnswerLine, Decision, Findings, StepLine } from './sheet-data.js';
 function answerLine(state: State, place: string, given: Given): AnswerLine {
   const key = given.entry.key;
   const text = textOf(state, key, given.value, given.plusMinus);
+  // Of what is picked the label is told; its id would only be noise.
+  const typed = state.model.keys.get(key)?.quantity ? given.typed : undefined;
   return {
     key,
     label: labelOf(state, key, place),
@@ -17,7 +19,7 @@ function answerLine(state: State, place: string, given: Given): AnswerLine {
     unit: state.model.keys.get(key)?.unit ?? '',
     ...(given.plusMinus === undefined ? {} : { plusMinus: given.plusMinus }),
     text,
-    ...(given.typed && saysMore(given.typed, text) ? { typed: given.typed } : {}),
+    ...(typed && saysMore(typed, text) ? { typed } : {}),
     at: given.entry.at,
     by: given.entry.by,
     corrected: given.entry.kind === 'correct',

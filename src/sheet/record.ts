@@ -29,7 +29,7 @@ export function correctionsOf(state: State): Correction[] {
       label: labelOf(state, e.key, e.place),
       old,
       now: textOf(state, e.key, e.value, e.plusMinus),
-      ...(e.typed ? { typed: e.typed } : {}),
+      ...(e.typed && state.model.keys.get(e.key)?.quantity ? { typed: e.typed } : {}),
       reason: e.reason,
     };
   });

@@ -153,7 +153,7 @@ describe('values', () => {
 
   it('fills values into texts, with a word for what is not known', () => {
     const bench = prepared();
-    expect(fillIn(bench.state.values, 'Seat of {bore}, {nothing}', 'a.inlet')).toBe('Seat of not known yet, {nothing}');
+    expect(fillIn(bench.state.values, 'Seat of {bore}, {nothing}', 'a.inlet')).toBe('Seat of (bore), {nothing}');
     measured(bench, 'a');
     expect(fillIn(bench.state.values, 'Seat of {bore}.', 'a.inlet')).toBe('Seat of 40 mm.');
     expect(showKey(bench.state.values, 'keep', 'a')).toBe('Keep');
