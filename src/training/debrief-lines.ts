@@ -92,6 +92,19 @@ export function debriefLines(d: Debrief): DebriefLine[] {
       ? [plain(`${right} of ${judged.length} right or close.`)]
       : [plain('Nothing was to be predicted yet.')]),
     ...[...d.predictions].sort((a, b) => rank(a) - rank(b)).flatMap(predictionLines),
+    ...(d.rotor === undefined
+      ? []
+      : [
+          head('What you read off'),
+          ...(d.misread.length
+            ? d.misread.map(
+                (m): DebriefLine => ({
+                  text: `Misread: ${m.label}${at(m.where)} - you typed ${m.typed}, it showed ${m.shown}`,
+                  as: 'bad',
+                }),
+              )
+            : [plain('Everything was typed as it showed.')]),
+        ]),
     head('Gone on against advice'),
     ...(d.overrules.length
       ? d.overrules.flatMap((o) => [

@@ -2,6 +2,7 @@
 import type { Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
+import { type Misread, misreadings } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
@@ -51,6 +52,8 @@ export interface Debrief {
   readonly lastEntry: string;
   readonly traps: readonly DebriefTrap[];
   readonly predictions: readonly JudgedPrediction[];
+  /** Readings that were typed otherwise than the invented rotor shows them. */
+  readonly misread: readonly Misread[];
   readonly phases: readonly PhaseTime[];
   /** Minutes of breaks. */
   readonly away: number;
@@ -95,6 +98,7 @@ export function debriefOf(
     lastEntry: state.entries.at(-1)?.at ?? '',
     traps: shown,
     predictions: judgedPredictions(state),
+    misread: rotor ? misreadings(state, rotor) : [],
     phases: times.phases,
     away: times.away,
     overrules: live(state, 'overrule').map((e) => overruled(state, e)),
