@@ -120,7 +120,7 @@ const rows = (s: object): object =>
 /** By the menu: something unforeseen. */
 async function raise(term: TerminalUnderTest, title: string): Promise<void> {
   term.write('m');
-  const menu = await term.waitFor('Something unforeseen happened');
+  const menu = await term.waitFor('Menu · ');
   await term.rest();
   term.write(digitBefore('Something unforeseen', menu)!);
   const list = await term.waitFor('What happened?');

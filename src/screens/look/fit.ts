@@ -39,6 +39,9 @@ interface Part {
 const tall = (parts: readonly Part[]): number =>
   parts.reduce((sum, p) => sum + (p.dropped ? 0 : p.height + (p.gap ? 1 : 0)), 0);
 
+/** Lists longer than this are squeezed before anything else is left out. */
+const listEasy = 9;
+
 /** Lists are not squeezed below this many lines while anything less important is still there. */
 const listLeast = 4;
 
@@ -83,6 +86,8 @@ export function fitParts(
     p.height = p.small.length;
   };
   for (const p of parts) if (p.block.roomy && over() > 0) shrink(p);
+  // A long list can be moved through; words that are left out can't.
+  squeeze(Math.min(listEasy, height));
   const ranks = [...new Set(parts.map((p) => p.block.rank))].sort((a, b) => b - a);
   for (const rank of ranks) {
     if (over() <= 0) break;
