@@ -1,7 +1,8 @@
-/** The last rows of a log as a small table. */
+/** The last rows of a log as a small table, the one that is being taken among them. */
 import type { StepView } from '../../engine/board.js';
 import { showValue } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
+import { glyphs } from '../look/glyphs.js';
 import { type Block, type Line, plain, quiet } from '../look/line.js';
 import { shorten, widthOf, wrapText } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
@@ -12,14 +13,17 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
   const { step, place } = view;
   if (!step.repeat) return [];
   const { state } = desk;
-  const rows = state.values.completeRows(step.id, place);
+  const complete = state.values.completeRows(step.id, place).length;
+  const rows = view.ledger?.rows ?? [];
   if (rows.length === 0) return [];
   const asked = (step.ask ?? []).filter((q) => rows.some((r) => r.has(q.key)));
   const labels = asked.map((q) => labelOf(state, q.key, place));
-  const cells = rows.slice(-6).map((r) =>
+  const first = Math.max(0, rows.length - 6);
+  const cells = rows.slice(first).map((r, i) =>
     asked.map((q) => {
       const given = r.get(q.key);
-      return given ? showValue(state.model, q.key, given.value) : '-';
+      if (given) return showValue(state.model, q.key, given.value);
+      return first + i < complete ? '-' : glyphs(desk.stack.room.ascii).more;
     }),
   );
   return [
