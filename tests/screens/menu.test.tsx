@@ -123,8 +123,8 @@ test('what if records nothing', async () => {
   await b.press('10', 'enter');
   await b.waitFor('Do file now.');
   await b.press('m', '4', 'enter', '15', 'enter');
-  await b.waitFor('If Bore were 15');
-  await b.waitFor('30');
+  await b.waitFor('Bore 10 mm → 15 mm');
+  await b.waitFor('Twice the bore 20.0 ± 0.2 mm → 30.0 ± 0.2 mm');
   expect(b.kept.entries).toHaveLength(2);
 });
 

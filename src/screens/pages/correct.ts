@@ -129,7 +129,7 @@ export function newValuePage(desk: Desk, r: Reading): Page {
           blocks: [
             spans([{ text: `${question.label}  ` }, { text: now }, { text: ' → ' }, { text: told, tone: 'strong' }]),
             ...(p.unusual ? [paragraph(p.unusual, { tone: 'strong' })] : []),
-            ...impactBlocks(desk.state, impact, [r.question.key, `all_${r.question.key}`]),
+            ...impactBlocks(desk.state, impact, { skip: [r.question.key, `all_${r.question.key}`] }),
             paragraph(`Press ${key} to correct it; Esc leaves all as it is.`, { gap: true, tone: 'strong' }),
           ],
         };

@@ -6,9 +6,14 @@ import type { Block } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 
-const most = 12;
+interface Told {
+  /** Keys that are told elsewhere. */
+  readonly skip?: readonly string[];
+  /** So many figures at the most. */
+  readonly most?: number;
+}
 
-export function impactBlocks(state: State, impact: Impact, skip: readonly string[] = []): Block[] {
+export function impactBlocks(state: State, impact: Impact, { skip = [], most = 12 }: Told = {}): Block[] {
   const at = (place: string): string => (place === 'job' ? '' : ` (${placeWords(state, place)})`);
   const shown = impact.values.filter((v) => v.shown && !skip.includes(v.key));
   const other = impact.values.filter((v) => !v.shown && !skip.includes(v.key));
@@ -22,7 +27,11 @@ export function impactBlocks(state: State, impact: Impact, skip: readonly string
       paragraph(`${r.view.step.title}${at(r.view.place)}: ${r.text}`, { rank: 1, indent: 2 }),
     ),
     ...(impact.steps.length ? [heading('Steps')] : []),
-    ...impact.steps.map((s) => paragraph(`${s.title}${at(s.place)}: ${s.what}`, { rank: 2, indent: 2 })),
+    ...impact.steps.map((s) => {
+      const gate = impact.gates.find((g) => g.step === s.step && g.place === s.place && g.what === 'closes');
+      const why = s.what === 'stopped' && gate ? `. ${gate.say}` : '';
+      return paragraph(`${s.title}${at(s.place)}: ${s.what}${why}`, { rank: 2, indent: 2 });
+    }),
     ...(values.length ? [heading('Figures')] : []),
     ...values.map((v) =>
       spans(

@@ -1,16 +1,17 @@
-/** Trying a value without recording it. */
+/** Trying one value, or several together, without recording anything. */
 
 import type { Answer } from '../../engine/entry.js';
-import { impactOf } from '../../engine/impact.js';
+import { type ChangedValue, type Impact, impactOf } from '../../engine/impact.js';
 import { slot } from '../../engine/ledger.js';
 import { readAnswer } from '../../engine/read-answer.js';
 import { State } from '../../engine/state.js';
-import { showKey } from '../../engine/texts.js';
+import { showKey, showValue } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Desk } from '../desk.js';
+import type { Block, Span } from '../look/line.js';
 import type { Page } from '../page.js';
 import { filled } from '../step/question.js';
-import { paragraph } from '../words/blocks.js';
+import { heading, paragraph, spans } from '../words/blocks.js';
 import { labelOf, placeWords } from '../words/entry-words.js';
 import { FormPage } from './form.js';
 import { impactBlocks } from './impact-blocks.js';
@@ -34,23 +35,62 @@ function triable(desk: Desk): Tried[] {
     );
 }
 
+/** Values that are tried together, by "key@place". */
+type Trial = Map<string, Tried & { readonly typed: string; readonly value: Answer }>;
+
+const head = 'What if · nothing is recorded';
+const whereOf = (desk: Desk, place: string): string => (place === 'job' ? '' : ` (${placeWords(desk.state, place)})`);
+
+/** The job as it would be with these values. */
+function stateWith(desk: Desk, trial: Trial): State {
+  const { state } = desk;
+  const values = new Map([...trial].map(([id, t]) => [id, t.value]));
+  return new State(state.model, state.entries, state.now, { trial: values, earlier: desk.earlier });
+}
+
+/** One line for each tried value: what it is, and what it is taken for. */
+function triedBlocks(desk: Desk, trial: Trial): Block[] {
+  return [...trial.values()].map(({ question: { key }, place, typed, value }) =>
+    spans(
+      [
+        { text: `${labelOf(desk.state, key, place)}${whereOf(desk, place)}  `, tone: 'quiet' },
+        { text: showKey(desk.state.values, key, place) },
+        { text: ' → ' },
+        { text: showValue(desk.model, key, value) || typed, tone: 'strong' },
+      ],
+      { rank: 1, indent: 2 },
+    ),
+  );
+}
+
 export function whatIfPage(desk: Desk): Page {
   const list = triable(desk);
+  const trial: Trial = new Map();
   return new PickPage(
     {
       name: 'what-if',
       filter: true,
-      head: 'What if · nothing is recorded',
+      head,
       title: 'Which value would you change?',
-      items: () =>
-        list.map((t, i) => ({
+      above: () => (trial.size ? [heading('Tried so far'), ...triedBlocks(desk, trial)] : []),
+      items: () => [
+        ...(trial.size
+          ? [
+              { value: 'see', label: 'See again what they change' },
+              { value: 'forget', label: 'Begin anew without them' },
+            ]
+          : []),
+        ...list.map((t, i) => ({
           value: String(i),
           label: `${labelOf(desk.state, t.question.key, t.place)}: ${showKey(desk.state.values, t.question.key, t.place)}`,
           note: placeWords(desk.state, t.place),
         })),
+      ],
       picked: (value) => {
         const hit = list[Number(value)];
-        if (hit) desk.stack.push(valuePage(desk, hit));
+        if (value === 'see') desk.stack.push(outcomePage(desk, trial));
+        else if (value === 'forget') trial.clear();
+        else if (hit) desk.stack.push(valuePage(desk, hit, trial));
         return true;
       },
     },
@@ -58,14 +98,15 @@ export function whatIfPage(desk: Desk): Page {
   );
 }
 
-function valuePage(desk: Desk, t: Tried): Page {
+function valuePage(desk: Desk, t: Tried, trial: Trial): Page {
   const question = filled(desk, t.question, t.place);
   const read = (text: string) => readAnswer(question, text, desk.model.tables);
   return new FormPage(
     {
       name: 'what-if-value',
-      head: 'What if · nothing is recorded',
+      head,
       title: `${question.label} is ${showKey(desk.state.values, question.key, t.place)} now. What if it were`,
+      intro: triedBlocks(desk, trial),
       tables: desk.model.tables,
       fields: [
         {
@@ -77,29 +118,82 @@ function valuePage(desk: Desk, t: Tried): Page {
         },
       ],
       done: (v) => {
-        const r = read(v[question.key] ?? '');
-        if (r.ok) desk.stack.replace(outcomePage(desk, t, v[question.key] ?? '', r.value));
+        const typed = v[question.key] ?? '';
+        const r = read(typed);
+        if (!r.ok) return;
+        trial.set(slot(question.key, t.place), { ...t, typed, value: r.value });
+        desk.stack.replace(outcomePage(desk, trial));
       },
     },
     desk.stack,
   );
 }
 
-function outcomePage(desk: Desk, t: Tried, typed: string, value: Answer): Page {
+/** Figures that the sheet begins with: those that change, before and after, and those that stay. */
+function sheetBlocks(desk: Desk, after: State, skip: readonly string[], changed: readonly ChangedValue[]) {
   const { state } = desk;
-  const trial = new Map([[slot(t.question.key, t.place), value]]);
-  const after = new State(state.model, state.entries, state.now, { trial, earlier: desk.earlier });
-  const impact = impactOf(state, after);
+  const moved: Block[] = [];
+  const kept: Block[] = [];
+  for (const { key, heading: named } of state.model.procedure.sheet?.figures ?? []) {
+    if (skip.includes(key)) continue;
+    const at = state.model.keys.get(key)?.at ?? 'job';
+    for (const place of at === 'job' ? ['job'] : state.values.below(at, 'job')) {
+      const hit = changed.find((c) => c.key === key && c.place === place);
+      const label: Span = { text: `${named ?? labelOf(state, key, place)}${whereOf(desk, place)}  `, tone: 'quiet' };
+      const told: Span[] = hit
+        ? [{ text: hit.old }, { text: ' → ' }, { text: hit.now, tone: 'strong' }]
+        : [{ text: showKey(after.values, key, place, true) }];
+      if (hit) moved.push(spans([label, ...told], { indent: 2 }));
+      else if (state.values.get(key, place).known) kept.push(spans([label, ...told], { indent: 2 }));
+    }
+  }
+  return {
+    moved: moved.length ? [heading('Before and after'), ...moved] : [],
+    kept: kept.length ? [heading('These stay as they are'), ...kept] : [],
+  };
+}
+
+/** Answers of decisions that were taken on the old figures: a trial leaves them as they are. */
+function decidedBlocks(desk: Desk, impact: Impact, trial: Trial): Block[] {
+  const { state } = desk;
+  const kept = impact.steps
+    .filter((s) => state.model.steps.get(s.step)?.decision && (s.what === 'reopened' || s.what === 'stopped'))
+    .flatMap((s) => state.view(s.step, s.place)?.answered.map((a) => ({ key: a.question.key, place: s.place })) ?? [])
+    .filter(({ key, place }) => !trial.has(slot(key, place)));
+  if (kept.length === 0) return [];
+  const names = kept.map(
+    ({ key, place }) => `${labelOf(state, key, place)}${whereOf(desk, place)} ${showKey(state.values, key, place)}`,
+  );
+  return [
+    paragraph(`Left as it was decided: ${names.join('; ')}. Try another with it, and what rests on it moves too.`, {
+      gap: true,
+    }),
+  ];
+}
+
+function outcomePage(desk: Desk, trial: Trial): Page {
+  const after = stateWith(desk, trial);
+  const impact = impactOf(desk.state, after);
+  const keys = [...trial.values()].map((t) => t.question.key);
+  const sheet = sheetBlocks(desk, after, keys, impact.values);
+  const figures = (desk.model.procedure.sheet?.figures ?? []).map((f) => f.key);
   return new ReadingPage(
     {
       name: 'what-if-outcome',
-      head: 'What if · nothing is recorded',
+      head,
+      hints: [{ key: 'Enter', does: 'try another with it', rank: 1 }],
+      press(key) {
+        if (key.name !== 'enter') return false;
+        desk.stack.pop();
+        return true;
+      },
       blocks: () => [
-        paragraph(
-          `If ${labelOf(state, t.question.key, t.place)} were ${showKey(after.values, t.question.key, t.place) || typed}:`,
-          { tone: 'strong' },
-        ),
-        ...impactBlocks(state, impact, [t.question.key]),
+        heading('If'),
+        ...triedBlocks(desk, trial),
+        ...decidedBlocks(desk, impact, trial),
+        ...sheet.moved,
+        ...impactBlocks(desk.state, impact, { skip: [...keys, ...figures], most: 60 }),
+        ...sheet.kept,
       ],
     },
     desk.stack,
