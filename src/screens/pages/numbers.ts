@@ -1,6 +1,7 @@
 /** Where a number comes from: formula, numbers, inputs, sources, what makes it uncertain; inputs can be followed down. */
+import type { SourceTag } from '../../calc/types.js';
 import type { StepView } from '../../engine/board.js';
-import { type Derivation, derivation } from '../../engine/derivation.js';
+import { type Derivation, derivation, type ShownSource } from '../../engine/derivation.js';
 import { showKey } from '../../engine/texts.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
@@ -83,13 +84,32 @@ function reading(desk: Desk, d: Derivation): string {
   }
 }
 
-const tags: Readonly<Record<string, string>> = {
+/** A source in a few words, for the line of an input; which handbook it is stands behind that line. */
+const brief: Readonly<Record<SourceTag, string>> = {
   P: 'published',
-  M: 'from memory',
-  CP: 'common practice',
+  M: 'usual, verify',
+  CP: 'common practice, no source',
   A: 'arithmetic',
   shop: 'the shop’s own',
 };
+
+/** Where an input comes from, and on what evidence. */
+function origin(desk: Desk, d: Derivation): string {
+  const evidence = [...new Set(d.sources.map((s) => brief[s.tag]))].filter((b) => b !== brief.A);
+  return [reading(desk, d), ...evidence].join('; ');
+}
+
+/** Only what is published is cited; all else says openly what it is. */
+function sourceLine(s: ShownSource): string {
+  const cited = s.tag === 'P' ? ` [${brief.P}]` : '';
+  return `${s.row ? `${s.row}: ` : ''}${s.says}${cited}`;
+}
+
+function sourceBlocks(d: Derivation): Block[] {
+  const lines = d.sources.map(sourceLine);
+  if (d.kind === 'rule' && lines.length === 0) lines.push('the procedure’s own rule');
+  return lines.length ? [heading('Source'), ...lines.map((l) => paragraph(l, { indent: 2 }))] : [];
+}
 
 function derivationPage(desk: Desk, d: Derivation): Page {
   const inputs = d.inputs.slice(0, 9);
@@ -108,7 +128,7 @@ function derivationPage(desk: Desk, d: Derivation): Page {
           { text: n < 9 ? `${n + 1}  ` : '   ', tone: 'strong' as const },
           { text: `${i.label}${i.where && i.place !== d.place ? ` (${i.where})` : ''}  ` },
           { text: i.shown, tone: 'strong' as const },
-          { text: `  ${reading(desk, i)}`, tone: 'quiet' as const },
+          { text: `  ${origin(desk, i)}`, tone: 'quiet' as const },
         ],
         { indent: 5 },
       ).lines,
@@ -132,10 +152,7 @@ function derivationPage(desk: Desk, d: Derivation): Page {
         ]
       : []),
     ...(d.warnings.length ? [heading('Mind'), ...d.warnings.map((w) => paragraph(w))] : []),
-    ...(d.sources.length ? [heading('Source')] : []),
-    ...d.sources.map((s) =>
-      paragraph(`${s.row ? `${s.row}: ` : ''}${s.says} [${tags[s.tag] ?? s.tag}]`, { indent: 2 }),
-    ),
+    ...sourceBlocks(d),
   ];
   return new ReadingPage(
     {
