@@ -30,6 +30,7 @@ export const inspection = defineCalculator({
         'seal-repaired',
         'balls-not-proven',
         'dose-uncertain',
+        'rubber-untested',
         'thickener-unknown',
         'raceway-marks',
       ],

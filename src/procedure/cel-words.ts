@@ -17,6 +17,7 @@ const signatures: Readonly<Record<string, string>> = {
   round: 'round(number, number of digits)',
   at: 'at(list of numbers, place in it counted from 0.0)',
   last: 'last(list of numbers)',
+  distinct: 'distinct(list of words)',
   join: "join(list of words, ', ')",
   number_in: "number_in('table', row, 'column')",
   text_in: "text_in('table', row, 'column')",

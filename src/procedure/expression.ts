@@ -64,6 +64,7 @@ export function environmentFor(types: ReadonlyMap<string, CelType>, tables: Tabl
     if (v === undefined) throw new Error('empty list');
     return v;
   });
+  env.registerFunction('distinct(list<string>): list<string>', (list: string[]) => [...new Set(list)]);
   env.registerFunction('join(list<string>, string): string', (list: string[], by: string) => list.join(by));
   env.registerFunction('number_in(string, string, string): double', (t: string, r: string, c: string) =>
     Number(cell(tables, t, r, c)),

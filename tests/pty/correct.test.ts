@@ -20,7 +20,8 @@ const flat = (screen: string): string => screen.replace(/[\s┃]+/g, ' ');
 const old = { first: '14.1' };
 const now = { first: '13.2' };
 const exactly = [13.21, 20.98];
-const marksAgain = /draw them again at .{0,30}13\.2 mm.{1,40} 21\.0 mm, before another drop is dosed/;
+// The plunger stands behind the old marks: the next one lies its own travel beyond that. 1000 / 128.68 = 7.77 mm. (A)
+const marksAgain = /its own travel beyond that.{1,40} 13\.2 mm.{1,40} 7\.8 mm/;
 
 test.each([
   [80, 40],
@@ -33,7 +34,7 @@ test.each([
   const driver = new Driver({ program, reader: screenReader(procedure), procedure, file, pace: 'fast' });
   const term = program.open(['resume'], { cols, rows });
   await goOn(term);
-  await term.waitFor('Bead into every gap');
+  await term.waitFor('Round 1 - inner race');
   const before = program.entries(file.name);
 
   term.write('m');
@@ -62,7 +63,7 @@ test.each([
   expect(after).toContain('Corrected. The old reading stays in the journal.');
   expect(after).toMatch(marksAgain);
   expect(after).toContain('And 1 more.');
-  expect(after).toContain('Bead into every gap');
+  expect(after).toContain('Round 1 - inner race');
   const entries = program.entries(file.name);
   expect(entries.slice(0, -1)).toEqual(before);
   expect(entries.at(-1)).toMatchObject({ kind: 'correct', value: 12.8, typed: '12.8', reason: 'misread the calliper' });
@@ -76,7 +77,7 @@ test.each([
     term.write('r');
     await term.waitFor('What was done about it?');
     await driver.press(term, `${word}\r`);
-    await term.waitFor('Bead into every gap');
+    await term.waitFor('Round 1 - inner race');
   }
   expect(term.screen()).not.toContain('PUT RIGHT');
   expect(program.entries(file.name).slice(-2)).toMatchObject([

@@ -37,18 +37,18 @@ const bad: readonly Bad[] = [
   },
   {
     name: 'a run-in without a seal seated',
-    text: twoItems(twoItems(goodText, 'refit', 'b.back'), 'seals-seated', 'b'),
+    text: twoItems(twoItems(goodText, 'refit', 'b.front'), 'seals-seated', 'b'),
     says: /step hand-turns: “Turn by hand” is not next: .*comes first|step hand-turns: .*seated/,
     at: 'step: hand-turns',
   },
   {
     name: 'a seal that stands off, and then a run-in',
     text: bent(
-      'step: refit, at: b.back, answers: { seated: all-round }',
-      'step: refit, at: b.back, answers: { seated: stands-off }',
+      'step: refit-back, at: b, answers: { back_seated: all-round }',
+      'step: refit-back, at: b, answers: { back_seated: stands-off }',
     ),
-    says: /step refit at b\.back: .*not seated.*can’t be overruled/,
-    at: 'step: refit, at: b.back',
+    says: /step refit-back at b: .*not seated.*can’t be overruled/,
+    at: 'step: refit-back, at: b',
   },
   {
     name: 'a soak of nitrile rubber in acetone',
@@ -62,8 +62,8 @@ const bad: readonly Bad[] = [
   {
     name: 'polyurea over lithium without proven cleaning',
     text: bent(
-      'step: white-cloth, at: a, answers: { cloth: white }',
-      'step: white-cloth, at: a, answers: { cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
+      'step: white-cloth, at: a, answers: { dry_now: yes, cloth: white }',
+      'step: white-cloth, at: a, answers: { dry_now: yes, cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
       bent('new_thickener: lithium-complex', 'new_thickener: polyurea'),
     ),
     says: /step grease-fit at a: .*thickener do not get on/,

@@ -77,9 +77,9 @@ describe('what needs an open bearing', () => {
       { raise: 'seal-torn', at: 'a.front' },
       { step: 'torn-what', at: 'a.front', answers: { repair: 'replace' } },
     ];
-    expect(refused(new Job().before('hand-turns', 'job', ...torn).run())).toMatch(/is not next: “Press the seal in”/);
+    expect(refused(new Job().before('hand-turns', 'job', ...torn).run())).toMatch(/is not next: “Back seal in”/);
     const job = new Job();
-    const again = job.again(['refit', 'a.front'], ['seals-seated', 'a']);
+    const again = job.again(['refit-back', 'a'], ['refit', 'a.front'], ['seals-seated', 'a']);
     expect(finished(job.before('hand-turns', 'job', ...torn, ...again).run())).toBe(true);
   });
 });

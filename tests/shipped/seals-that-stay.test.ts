@@ -9,11 +9,12 @@ const raised: ReplayItem[] = [
 ];
 const raise = (job: Job): Job =>
   job.before('open-back', 'a', ...raised).drop((x) => x.at === 'a' && x.step === 'open-back');
-const about = ['seal-log', 'seal-solvent', 'seal-clean', 'refit'];
+const about = ['seal-log', 'seal-solvent', 'seal-clean'];
 /** The back seal stays in, and nothing is said about it as if it were off. */
 const stays = (way = 'swab'): Job =>
   raise(new Job())
     .drop((x) => x.at === 'a.back' && about.includes(x.step))
+    .drop((x) => x.at === 'a' && x.step === 'refit-back')
     .answer('bearing-solvent', 'a', { clean_way: way })
     .answer('dose', 'a', { dose_set: '1.6 mL' })
     .answer('dose-check', 'a', { weigh_after: '11.16 g' })
@@ -31,6 +32,19 @@ describe('a back seal raised as staying in', () => {
     const job = stays().before('bearing-solvent', 'a', log!);
     expect(refused(job.run())).toMatch(/does not apply/);
   });
+  it('is not pressed in', () => {
+    const [back] = new Job().again(['refit-back', 'a']);
+    expect(refused(stays().before('refit', 'a.front', back!).run())).toMatch(/does not apply/);
+  });
+  it('is what becomes of a crimped shield: it is never pushed out and put back', () => {
+    const shielded = (seal: string): Job => {
+      const job = new Job().answer('seal-make', seal, { seal_kind: 'shield' });
+      delete job.step('seal-make', seal).answers?.seal_rubber;
+      return job;
+    };
+    expect(refused(shielded('a.back').run())).toMatch(/crimped in and is ruined.*Back seal stays in/);
+    expect(refused(shielded('a.front').run())).toMatch(/ruined when it comes out, and this one is your way in/);
+  });
   it('can’t be raised for a seal that came out', () => {
     const late = new Job().after('open-back', 'a', ...raised);
     expect(refused(late.run())).toMatch(/can’t happen here as the answers stand/);
@@ -46,9 +60,17 @@ describe('a seal that was taken out', () => {
     const job = new Job().answer('seal-log', seal, { seal_condition: 'stays-in' });
     expect(refused(job.run())).toMatch(/“stays-in” is none of the choices/);
   });
-  it.each(['a.front', 'a.back'] as const)('is refitted before anything turns: %s', (seal) => {
-    const job = new Job().drop((x) => x.at === seal && x.step === 'refit');
-    expect(refused(job.run())).toMatch(/is not next/);
+  it.each([
+    ['refit', 'a.front'],
+    ['refit-back', 'a'],
+  ] as const)('is refitted before anything turns: %s at %s', (step, at) => {
+    const job = new Job().drop((x) => x.at === at && x.step === step);
+    expect(refused(job.run())).toMatch(/is not next: “(Front|Back) seal in”/);
+  });
+  it('goes in at the back first, while the balls can still be reached past', () => {
+    const job = new Job();
+    const [front] = job.again(['refit', 'a.front']);
+    expect(refused(job.before('refit-back', 'a', front!).run())).toMatch(/is not next: “Back seal in”/);
   });
   it('is refitted in front where the back one stays', () => {
     const job = stays().drop((x) => x.at === 'a.front' && x.step === 'refit');

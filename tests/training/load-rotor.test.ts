@@ -39,10 +39,10 @@ describe('each mistake has its line and its cure', () => {
     ['a reading that the guide would refuse', 'leads: beep', 'leads: buzz', /would not take.*buzz/, 'buzz'],
     [
       'a misspelt value in a condition',
-      "way_cloth == 'all-round'",
-      "way_cloth == 'all-around'",
-      /can never be “all-around”.*all-round/,
-      "way_cloth == 'all-around'",
+      "way_cloth == 'one-place'",
+      "way_cloth == 'one-placed'",
+      /can never be “one-placed”.*one-place/,
+      "way_cloth == 'one-placed'",
     ],
     [
       'a misspelt step after which it is too late',

@@ -40,7 +40,7 @@ const steel = (s: State): string => (of('event_balls_are_steel')(s) === 'true' ?
 
 export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fell: Plan }>> = {
   'quiet-one': {
-    caught: like({ ways: { cloth: ['all-round', 'again'] } }),
+    caught: like({ ways: { cloth: ['all-round', 'again'] }, gates: { 'cloth-white': { raise: 'not-clean' } } }),
     fell: like({ mentor: undefined, ways: { cloth: ['one-place'] }, predict: { dose_due: '12 mL' } }),
   },
   'paper-hybrid': {
@@ -62,14 +62,21 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
     fell: like({ ways: { leads: ['touch', 'new-lead'], ball_probes: ['as-is'], magnet: ['leave'] } }),
   },
   'brown-seal': {
-    caught: like({ ways: { seal_rubber: ['marking'] }, predict: { dose_due: '0.61 mL' } }),
+    caught: like({
+      ways: { seal_rubber: ['marking'] },
+      gates: { 'oil-untested': { overrule: 'a cut lay in the warm oil over the weekend and did not swell' } },
+      predict: { dose_due: '0.61 mL' },
+    }),
     fell: like({ ways: { seal_rubber: ['hearsay'] }, answers: { 'seal_way@a.front': 'soak' } }),
   },
   'two-tins': {
     caught: like({
       ways: { old_thickener: ['sheet'], grease_name: ['white'] },
       answers: { clean_way: 'swab' },
-      gates: { 'back-open': { raise: 'back-seal-stays' } },
+      gates: {
+        'back-open': { raise: 'back-seal-stays' },
+        'dose-doubtful': { overrule: 'it can be no more than that behind one seal' },
+      },
       predict: { dose_due: '1.22 mL' },
     }),
     fell: like({
@@ -77,7 +84,8 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
       answers: { clean_way: 'swab' },
       gates: {
         'back-open': { raise: 'back-seal-stays' },
-        'thickener-clash': { overrule: 'the cloth was white and the blue tin is our usual' },
+        'dose-doubtful': { overrule: 'it can be no more than that behind one seal' },
+        'thickener-behind': { overrule: 'the cloth was white and the blue tin is our usual' },
       },
     }),
   },
