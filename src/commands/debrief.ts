@@ -1,4 +1,5 @@
 /** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
+
 import type { Ended } from '../cli.js';
 import { State } from '../engine/state.js';
 import type { Library } from '../library/library.js';
@@ -12,6 +13,7 @@ import { attemptOf, progressOf, type RotorProgress } from '../training/progress.
 import type { Options } from './arguments.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
+import { timeOf } from './practice-clock.js';
 import { rotorFor, rotorsOf } from './practice-rotors.js';
 
 export async function debrief(o: Options): Promise<Ended> {
@@ -34,7 +36,7 @@ async function debriefOfJob(store: Store, library: Library, folder: string, id: 
   const { entries } = opened.value;
   const basis = await basisOfJob(library, folder, entries, entriesFrom(store));
   if (typeof basis === 'string') return basis;
-  const state = new State(basis.model, entries, Date.now(), { earlier: basis.earlier });
+  const state = new State(basis.model, entries, timeOf(entries), { earlier: basis.earlier });
   return debriefOf(state, rotorFor(library, state.ledger.job?.practice, basis.model), rotorsOf(library));
 }
 

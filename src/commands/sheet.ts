@@ -1,4 +1,5 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
+
 import type { Ended } from '../cli.js';
 import { State } from '../engine/state.js';
 import { writeNewFile } from '../files/new-file.js';
@@ -11,6 +12,7 @@ import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
+import { timeOf } from './practice-clock.js';
 
 const formats = ['md', 'html', 'json'] as const;
 
@@ -27,7 +29,9 @@ export async function sheet(o: Options): Promise<Ended> {
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
   const found = await basisOfJob(library, folder, opened.value.entries, entriesFrom(store));
   if (typeof found === 'string') return { err: found, code: 1 };
-  const made = sheetOf(new State(found.model, opened.value.entries, Date.now(), { earlier: found.earlier }));
+  const made = sheetOf(
+    new State(found.model, opened.value.entries, timeOf(opened.value.entries), { earlier: found.earlier }),
+  );
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const text =
     format === 'json'

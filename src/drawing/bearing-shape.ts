@@ -25,6 +25,8 @@ export interface BearingShape {
   readonly greaseTo: number;
   /** True when a size was not known and usual proportions stand in. */
   readonly assumed: boolean;
+  /** True when the sizes that were given do not go together. */
+  readonly odd: boolean;
 }
 
 // A common size, drawn when nothing is known.
@@ -58,9 +60,14 @@ export function bearingShape(values: PictureValues): BearingShape {
     share: share === undefined ? undefined : Math.min(100, Math.max(0, share)),
     greaseTo: 0,
     assumed: !whole || known === undefined,
+    odd: Boolean(whole) && known !== undefined && !fits(known, outside - bore, width),
   };
   return { ...shape, greaseTo: shape.share ? reach(shape) : 0 };
 }
+
+/** Balls of usual bearings measure about 0.3 of D - d, small ones of high-speed bearings above 0.2: else a figure is doubtful. */
+const fits = (ball: number, between: number, width: number): boolean =>
+  ball >= 0.2 * between && ball <= 0.4 * between && ball < width;
 
 /** What lies at a point of the section. */
 export function partAt(s: BearingShape, x: number, y: number): Part {

@@ -16,6 +16,7 @@ export function svgBearing(values: PictureValues): string {
     `bore ${num(s.bore)} mm, outside diameter ${num(s.outside)} mm, width ${num(s.width)} mm`,
     s.balls ? `${s.balls} balls` : '',
     s.share ? `grease in ${num(s.share)} % of the free space` : '',
+    s.odd ? 'the sizes given do not go together' : '',
     s.assumed ? 'usual proportions where a size is not known' : '',
   ].filter(Boolean);
   return svg(

@@ -34,7 +34,7 @@ export function textBearing(values: PictureValues, room: Room): string[] {
     [
       s.balls ? `${s.balls} balls, ${s.balls} gaps` : '',
       s.share ? `${Number(s.share.toPrecision(3))} % filled` : '',
-      s.assumed ? 'usual proportions' : 'true proportions',
+      s.odd ? 'sizes do not go together' : s.assumed ? 'usual proportions' : 'true proportions',
     ]
       .filter(Boolean)
       .join(', '),

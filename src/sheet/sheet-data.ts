@@ -225,6 +225,8 @@ export interface Head {
 export interface Sheet {
   readonly sheet: 1;
   readonly head: Head;
+  /** In plain words: finished or not, accepted or not, what was overruled, what is open. */
+  readonly verdict: string;
   readonly notice?: string;
   readonly headline: readonly Figure[];
   readonly next: readonly Figure[];

@@ -19,6 +19,7 @@ import {
 import type { Derivation, Head, Sheet } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
 import { takenBackOf } from './taken-back.js';
+import { verdictOf } from './verdict.js';
 
 /** Open steps named on an unfinished sheet. */
 const OPEN_MOST = 5;
@@ -76,9 +77,14 @@ export function sheetOf(state: State): Sheet {
   const spec = state.model.procedure.sheet;
   const notice = state.model.procedure.notice;
   const strip = stripOf(state);
+  const head = headOf(state);
+  const decisions = decisionsOf(state);
+  const overruled = overrulesOf(state);
+  const remedies = remediesOf(state);
   return {
     sheet: 1,
-    head: headOf(state),
+    head,
+    verdict: verdictOf({ head, decisions, overruled, remedies }, spec?.decisions?.at(-1)),
     ...(notice ? { notice } : {}),
     headline: [
       ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
@@ -89,10 +95,10 @@ export function sheetOf(state: State): Sheet {
       title: g.title,
       figures: g.keys.flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
     })),
-    decisions: decisionsOf(state),
-    overruled: overrulesOf(state),
+    decisions,
+    overruled,
     signatures: signaturesOf(state),
-    remedies: remediesOf(state),
+    remedies,
     corrections: correctionsOf(state),
     events: eventsOf(state),
     findings: findingsOf(state),

@@ -15,7 +15,6 @@ import {
   placeName,
   practiceWords,
   procedureText,
-  progressText,
   type Show,
   statusWords,
   whoWhen,
@@ -45,9 +44,8 @@ function header(sheet: Sheet, show: Show, zone: string): string {
         `text-anchor="middle" font-size="64" font-weight="bold" fill="#8c0d0d" transform="rotate(-14 200 60)">${esc(practice.big)}</text></svg></div>`
       : '') +
     `<h1>Job sheet: ${esc(h.job)}</h1>` +
-    `<p class="state${h.finished ? '' : ' open'}">${esc(progressText(h))}</p>` +
+    `<p class="state${h.finished ? '' : ' open'}">${esc(sheet.verdict)}</p>` +
     (h.unfit ? `<p class="warning">${esc(h.unfit)}</p>` : '') +
-    (h.open.length ? `<p>Still open: ${esc(h.open.join('; '))}</p>` : '') +
     `<dl class="facts">${facts.map(([k, v]) => `<dt>${esc(k)}</dt><dd>${esc(v)}</dd>`).join('')}</dl></header>`
   );
 }

@@ -46,6 +46,8 @@ function head(sheet: Sheet, show: Show, zone: string): string[] {
     ...(practice ? [`# ${practice.big}`, '', `**${esc(practice.small)}**`, ''] : []),
     `# ${esc(`Job sheet: ${h.job}`)}`,
     '',
+    `**${esc(sheet.verdict)}**`,
+    '',
     ...table(
       ['About', 'This job'],
       [

@@ -114,6 +114,11 @@ describe('the bearing', () => {
     expect(partAt(s, 3.98, s.height / 2)).not.toBe('ball');
     expect(s.assumed).toBe(false);
     expect(bearingShape({}).assumed).toBe(true);
+    expect(s.odd).toBe(false);
+    // 6205: D - d = 27 mm; half a ball of 7.9 mm is no ball of it. Arithmetic.
+    const half = { bore: 25, outside: 52, width: 15, ball_size: 3.95 };
+    expect(bearingShape(half).odd).toBe(true);
+    expect(textDrawing('bearing-section', half, { width: 72, height: 20, ascii: true }).join()).not.toContain('true');
   });
   test('has as many gaps as balls', () => {
     const { document } = new JSDOM(svgDrawing('bearing-section', good['bearing-section'])).window;

@@ -132,7 +132,7 @@ describe('a held key', () => {
   });
 
   test.each([
-    ['a caution', 'isolate', 'job', 'CAUTION'],
+    ['a danger', 'isolate', 'job', 'DANGER'],
     ['a question that is picked', 'make', 'a', 'Balls, as claimed'],
   ])('Enter, held for two seconds at %s, records nothing', async (_, step, place, shows) => {
     const { added } = await held(step, place, shows, k.enter, 2000);
@@ -140,7 +140,7 @@ describe('a held key', () => {
   });
 
   test('the key that confirms a danger, held, confirms one: the next wants another', async () => {
-    const { added, screen } = await held('isolate', 'job', 'CAUTION', '0', 2000);
+    const { added, screen } = await held('isolate', 'job', 'DANGER', '9', 2000);
     expect(added.length).toBeLessThanOrEqual(1);
     expect(screen).not.toMatch(/Press +0 /);
   });

@@ -37,7 +37,7 @@ const shots: readonly Shot[] = [
   { name: 'a choice', before: ['make', 'a'], shows: 'Balls, as claimed' },
   { name: 'a size from a table', before: ['size', 'a'], shows: 'Bearing size' },
   { name: 'a quantity', before: ['duty', 'job'], shows: 'Top speed' },
-  { name: 'a danger', before: ['isolate', 'job'], shows: 'CAUTION' },
+  { name: 'a danger', before: ['isolate', 'job'], shows: 'DANGER' },
   { name: 'a gate', before: ['prove-leads', 'a'], first: '2', shows: 'STOP' },
   { name: 'ball by ball', before: ['probe-balls', 'a'], shows: 'Ball by ball' },
   { name: 'a prediction', before: ['dose', 'a'], shows: 'what do you expect' },

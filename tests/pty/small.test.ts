@@ -28,7 +28,7 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
 }, async () => {
   const term = program.open(['resume'], { cols: 80, rows: 24 });
   await goOn(term);
-  await term.waitFor('CAUTION');
+  await term.waitFor('DANGER');
   for (const [cols, rows] of [
     [40, 10],
     [60, 8],
@@ -62,6 +62,6 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
   expect(flat(term.screen())).toContain(last);
   await term.rest();
   term.write('9');
-  await term.waitFor((s) => !flat(s).includes('CAUTION') && !flat(s).includes('I have read this'));
+  await term.waitFor((s) => !flat(s).includes('DANGER') && !flat(s).includes('I have read this'));
   expect(acknowledged()).toBe(1);
 });

@@ -39,6 +39,29 @@ test('every danger is confirmed by one key; a wrong one is told which', async ()
   expect(kinds(b)).toEqual(['job', 'caution', 'done']);
 });
 
+test('a caution bears its signal word as its heading; the worst stays in sight', async () => {
+  const danger = step('danger', {
+    hazard: true,
+    caution: [
+      'CAUTION: It pinches. Mind fingers.',
+      'DANGER: Voltage kills. Lock it out.',
+      'WARNING: It is hot.',
+      'It drips.',
+    ],
+  });
+  const b = await bench([danger]);
+  for (const line of [
+    'CAUTION: It pinches. Mind fingers.',
+    'DANGER: Voltage kills. Lock it out.',
+    'WARNING: It is hot.',
+    'CAUTION: It drips.',
+  ])
+    await b.waitFor(`▲ ${line}`);
+  await b.press('9');
+  await b.waitFor('Press 9 done as said');
+  await b.waitFor('▲ DANGER: Voltage kills.');
+});
+
 test('the caution line stays on the smallest screen, whatever else has to go', async () => {
   const b = await onStep({ model: pump([asks.danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
   open.push(b);

@@ -2,6 +2,7 @@
 import { fillIn } from '../../engine/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
+import { signalled } from '../words/signal-word.js';
 import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 
 export function cautionMoment({ desk, view }: MomentOf): Moment {
@@ -9,15 +10,15 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
   return {
     where: whereOf(view, 'caution'),
     blocks: (room) => [
-      ...(step.caution ?? []).map((text) => ({
+      ...(step.caution ?? []).map(signalled).map(({ word, text }) => ({
         rank: 0,
         mustSee: true,
         gap: true,
-        label: 'Caution',
+        label: word,
         lines: (width: number) =>
           wrap(
             [
-              { text: `${glyphs(room.ascii).warn} CAUTION  `, tone: 'alert' as const },
+              { text: `${glyphs(room.ascii).warn} ${word}: `, tone: 'alert' as const },
               { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
             ],
             width,

@@ -10,6 +10,7 @@ import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
+import { bySeverity, signalled } from '../words/signal-word.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
@@ -29,13 +30,15 @@ function textOf(of: MomentOf, text: string): string {
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const { caution } = view.step;
   if (!caution?.length || view.wants === 'caution') return [];
-  const sign: Line = [{ text: `${glyphs(room.ascii).warn} `, tone: 'alert' }];
-  const firsts = caution.map((c) => firstSentence(fillIn(desk.state.values, c, view.place)));
+  const all = caution.map((c) => signalled(fillIn(desk.state.values, c, view.place))).sort(bySeverity);
+  const worst = all[0]?.word ?? 'CAUTION';
+  const sign: Line = [{ text: `${glyphs(room.ascii).warn} ${worst}: `, tone: 'alert' }];
+  const firsts = all.filter((c) => c.word === worst).map((c) => firstSentence(c.text));
   return [
     {
       rank: 1,
       gap: true,
-      label: 'Caution',
+      label: worst,
       lines: (width) => {
         let said = firsts[0] ?? '';
         for (const next of firsts.slice(1))

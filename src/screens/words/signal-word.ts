@@ -1,0 +1,17 @@
+/** The signal word at the beginning of a caution: how bad what may happen is (DANGER, WARNING, CAUTION as in ISO 3864-2). */
+const words = ['DANGER', 'WARNING', 'CAUTION'] as const;
+type SignalWord = (typeof words)[number];
+
+export interface Signalled {
+  readonly word: SignalWord;
+  readonly text: string;
+}
+
+/** CAUTION where the text begins with none. */
+export function signalled(caution: string): Signalled {
+  const m = /^\s*(DANGER|WARNING|CAUTION)\b[\s:.!-]*(.*)$/s.exec(caution);
+  return m?.[2] ? { word: m[1] as SignalWord, text: m[2] } : { word: 'CAUTION', text: caution };
+}
+
+/** The worst first. */
+export const bySeverity = (a: Signalled, b: Signalled): number => words.indexOf(a.word) - words.indexOf(b.word);
