@@ -113,7 +113,12 @@ export async function walk(b: Bench): Promise<void> {
     const item = items.get(`${view.step.id}@${view.place}`);
     const do_ = view.wants === 'predict' ? view.step.title : fillIn(state.values, view.step.do, view.place);
     const must = [do_, ...(view.wants === 'caution' ? (view.step.caution ?? []) : [])];
-    if (view.step.caution && view.wants !== 'caution') must.push(view.step.caution[0]?.split('. ')[0] ?? '');
+    if (view.step.caution && view.wants !== 'caution') {
+      // The worst of them.
+      const { caution } = view.step;
+      const worst = ['DANGER', 'WARNING', ''].map((w) => caution.find((c) => c.startsWith(w))).find(Boolean);
+      must.push(worst?.split('. ')[0] ?? '');
+    }
     if (view.question) must.push(fillIn(state.values, view.question.label, view.place));
     checkFrame(b, must);
     switch (view.wants) {

@@ -30,20 +30,35 @@ function textOf(of: MomentOf, text: string): string {
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const { caution } = view.step;
   if (!caution?.length || view.wants === 'caution') return [];
-  const all = caution.map((c) => signalled(fillIn(desk.state.values, c, view.place))).sort(bySeverity);
-  const worst = all[0]?.word ?? 'CAUTION';
-  const sign: Line = [{ text: `${glyphs(room.ascii).warn} ${worst}: `, tone: 'alert' }];
-  const firsts = all.filter((c) => c.word === worst).map((c) => firstSentence(c.text));
+  const [worst, ...others] = caution
+    .map((c) => signalled(fillIn(desk.state.values, c, view.place)))
+    .sort(bySeverity)
+    .map(({ word, text }) => ({ word, text: firstSentence(text) }));
+  if (!worst) return [];
+  const line: Line = [
+    { text: `${glyphs(room.ascii).warn} ${worst.word}: `, tone: 'alert' },
+    { text: worst.text, tone: 'strong' },
+  ];
   return [
     {
       rank: 1,
       gap: true,
-      label: worst,
+      label: worst.word,
       lines: (width) => {
-        let said = firsts[0] ?? '';
-        for (const next of firsts.slice(1))
-          if (lineWidth([...sign, { text: `${said} ${next}` }]) <= width) said = `${said} ${next}`;
-        return wrap([...sign, { text: said, tone: 'strong' }], width, 2);
+        let said = line;
+        let word = worst.word;
+        for (const next of others) {
+          const more: Line = [
+            ...said,
+            { text: ' ' },
+            ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
+            { text: next.text, tone: 'strong' },
+          ];
+          if (lineWidth(more) > width) continue;
+          said = more;
+          word = next.word;
+        }
+        return wrap(said, width, 2);
       },
     },
   ];
