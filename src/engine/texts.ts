@@ -63,22 +63,24 @@ export function itemNames(values: Values, key: string, place: string): readonly 
 
 /**
  * The items of a named list, each with its name; undefined where it has none. They are what a hand is to set, such as
- * marks along a rule, so that each is one figure, the same wherever it stands.
+ * marks along a rule, so that the figure is the same wherever it stands, with what it may be off by where there is room.
  */
 export function namedItems(
   values: Values,
   key: string,
   place: string,
+  withSpread = false,
 ): readonly { readonly name: string; readonly shown: string }[] | undefined {
   const names = itemNames(values, key, place);
   const v = names && values.get(key, place);
   if (!v?.known) return undefined;
   const half = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
   const info = values.model.keys.get(key);
-  return (v.value as readonly number[]).map((item, i) => ({
-    name: names?.[i] ?? '',
-    shown: one(info, item, { roundBy: half[i] ?? (info?.quantity === 'length' ? MARK : undefined) }, values.model),
-  }));
+  return (v.value as readonly number[]).map((item, i) => {
+    const roundBy = half[i] ?? (info?.quantity === 'length' ? MARK : undefined);
+    const width = withSpread && half[i] !== undefined ? { plusMinus: half[i] } : { roundBy };
+    return { name: names?.[i] ?? '', shown: one(info, item, width, values.model) };
+  });
 }
 
 /** A key at a place in words; "not known yet" when it is not. */

@@ -112,7 +112,7 @@ function figures(of: MomentOf, room: Room): Block[] {
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
     const shop = restsOnShop(desk.state, key, view.place) ? '   (rests on the shop’s own row)' : '';
     const tail = `${expected ? `   (you expected ${String(expected.value)})` : ''}${shop}`;
-    const items = namedItems(desk.state.values, key, view.place);
+    const items = namedItems(desk.state.values, key, view.place, true);
     if (items)
       return items.map((item, n) => ({
         label: `${item.name}:`,
