@@ -123,6 +123,16 @@ export interface Overrule extends OfStep, Who {
   /** in force; lapsed: readings changed since; not needed: the gate is satisfied by itself now. */
   readonly now: 'in force' | 'lapsed' | 'not needed';
 }
+/** A check that stopped the work for a time. */
+export interface StopLine extends OfStep, Who {
+  readonly gate: string;
+  /** What it said, with the figures of then. */
+  readonly says: string;
+  /** Number of the entry that met it. */
+  readonly seq: number;
+  /** Absent while it still stops the work. */
+  readonly ended?: Who & { readonly how: string };
+}
 export interface Correction extends OfStep, Who {
   readonly label: string;
   readonly old: string;
@@ -228,6 +238,7 @@ export interface Sheet {
   /** In plain words: finished or not, accepted or not, what was overruled, what is open. */
   readonly verdict: string;
   readonly notice?: string;
+  readonly stops: readonly StopLine[];
   readonly headline: readonly Figure[];
   readonly next: readonly Figure[];
   readonly groups: readonly FigureGroup[];

@@ -18,6 +18,7 @@ import {
 } from './record.js';
 import type { Derivation, Head, Sheet } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
+import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
 import { verdictOf } from './verdict.js';
 
@@ -86,6 +87,7 @@ export function sheetOf(state: State): Sheet {
     head,
     verdict: verdictOf({ head, decisions, overruled, remedies }, spec?.decisions?.at(-1)),
     ...(notice ? { notice } : {}),
+    stops: stopsOf(state),
     headline: [
       ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
       ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),

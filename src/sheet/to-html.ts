@@ -17,6 +17,7 @@ import {
   procedureText,
   type Show,
   statusWords,
+  stopEnd,
   whoWhen,
 } from './words.js';
 
@@ -70,6 +71,25 @@ function decisions(sheet: Sheet, show: Show): string {
   return cards ? `<div class="cards">${cards}</div>` : '';
 }
 
+function stops(sheet: Sheet, show: Show): string {
+  return table(
+    [
+      ['Stopped', 18],
+      ['Place', 13],
+      ['Why', 35],
+      ['Met', 16],
+      ['How it ended', 18],
+    ],
+    sheet.stops.map((s) => [
+      s.title,
+      placeName(s.where),
+      s.says,
+      { text: whoWhen(s, show), of: 'when' },
+      s.ended ? stopEnd(s, show) : raw(`<strong>${esc(stopEnd(s, show))}</strong>`),
+    ]),
+  );
+}
+
 function remedies(sheet: Sheet, show: Show): string {
   const open = sheet.remedies.filter((r) => !r.settled);
   const settled = sheet.remedies.filter((r) => r.settled);
@@ -117,6 +137,7 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
   const { show, zone } = clock(options.zone);
   const body = [
     remedies(sheet, show),
+    section('stops', headings.stops, stops(sheet, show)),
     section('headline', headings.headline, figureTable(sheet.headline, 'glance')),
     section('next', headings.next, figureTable(sheet.next, 'glance')),
     section('decisions', headings.decisions, decisions(sheet, show)),

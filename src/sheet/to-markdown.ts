@@ -20,6 +20,7 @@ import {
   type Show,
   standsWords,
   statusWords,
+  stopEnd,
   undoneText,
   waitText,
   whoWhen,
@@ -215,6 +216,13 @@ export function toMarkdown(sheet: Sheet, options: SheetOptions = {}): string {
           : `STILL TO DO. ${r.changed.map((c) => `${c.label}: ${c.old} → ${c.now}`).join('; ')}`;
         return `- **${esc(atPlace(r.title, r.where))}**: ${esc(r.text)} ${esc(state)}`;
       }),
+    ),
+    ...section(
+      headings.stops,
+      table(
+        ['Stopped', 'Place', 'Why', 'Met', 'How it ended'],
+        sheet.stops.map((s) => [s.title, placeName(s.where), s.says, whoWhen(s, show), stopEnd(s, show)]),
+      ),
     ),
     ...section(headings.headline, table(['Figure', 'Place', 'Value'], figureRows(sheet.headline))),
     ...section(headings.next, table(['Figure', 'Place', 'Value'], figureRows(sheet.next))),

@@ -9,12 +9,14 @@ import type {
   Sheet,
   Signature,
   StepLine,
+  StopLine,
   WaitLine,
 } from './sheet-data.js';
 
 export type Show = (iso: string) => string;
 
 export const headings = {
+  stops: 'Stops met',
   headline: 'At a glance',
   next: 'Next',
   remedies: 'Work to look at again',
@@ -62,6 +64,10 @@ export const statusWords: Readonly<Record<StepLine['status'], string>> = {
   reopened: 'to be decided again: its figures changed',
   stopped: 'stopped by a check',
 };
+
+/** When a stop was met and what ended it. */
+export const stopEnd = (s: StopLine, show: Show): string =>
+  s.ended ? `${s.ended.how} (${whoWhen(s.ended, show)})` : 'STILL STOPS THE WORK';
 
 /** The words that tell the two kinds of signature apart at one look. */
 export function roleWords(s: Signature): string {
