@@ -21,10 +21,12 @@ const roomOf = (t: Terminal) => () => ({
 export function beginSession(app: App, ended: (code: number) => void): Session {
   const session = new Session(roomOf(app.terminal), ended, app.terminal.hold);
   session.push(homePage(app, session));
-  if (app.start)
+  if (app.start) {
     session.opening = begin(app, session, app.start).catch((error: unknown) =>
       session.say(`This could not be opened: ${error instanceof Error ? error.message : String(error)}`),
     );
+    session.tellWhile(session.opening);
+  }
   return session;
 }
 

@@ -6,6 +6,9 @@ import { wholePage } from './pages/whole-page.js';
 import { layFrame, type Message } from './parts/frame-layout.js';
 import { tooSmall } from './too-small.js';
 
+/** Longer than this, in ms, and a person wonders whether the key was taken. */
+const blink = 250;
+
 export class Session implements Stack {
   readonly pages: Page[] = [];
   message: Message | undefined;
@@ -73,6 +76,22 @@ export class Session implements Stack {
     this.message = { text, tone };
     this.changed();
   }
+  /** Says that something is on its way when it takes longer than a blink. */
+  tellWhile(work: Promise<unknown>): void {
+    const moment: Message = { text: 'One moment …', tone: 'good' };
+    const timer = setTimeout(() => {
+      if (this.over) return;
+      this.message = moment;
+      this.changed();
+    }, blink);
+    const settled = (): void => {
+      clearTimeout(timer);
+      if (this.message !== moment) return;
+      this.message = undefined;
+      this.changed();
+    };
+    work.then(settled, settled);
+  }
   quit(code: number): void {
     if (this.over) return;
     this.over = true;
@@ -118,6 +137,7 @@ export class Session implements Stack {
     }
     this.busy = true;
     const release = this.hold?.();
+    this.tellWhile(taken);
     const finish = (): void => {
       this.busy = false;
       release?.();
