@@ -9,7 +9,6 @@ import type { Model } from '../procedure/model.js';
 import type { QuantityKind } from '../units/kinds.js';
 import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
-import type { Key } from './keys.js';
 import type { Stack } from './page.js';
 import { summaryOf } from './words/summary.js';
 
@@ -166,7 +165,7 @@ export class Desk {
   }
 
   /** Records an action. What is unusual is recorded only with `sure`. */
-  async act(action: Action, options: { sure?: boolean; key?: Key; by?: string } = {}): Promise<Acted> {
+  async act(action: Action, options: { sure?: boolean; by?: string } = {}): Promise<Acted> {
     if (this.job.readOnly) {
       this.stack.say(this.job.whyReadOnly ?? 'This job can only be looked at here.');
       return 'refused';

@@ -1,23 +1,10 @@
 /** Single values of a job as lines of the sheet. */
-import type { Source } from '../calc/types.js';
 import type { StepView } from '../engine/board.js';
 import type { Answer } from '../engine/entry.js';
 import { restsOnShop } from '../engine/shop-mark.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
-
-/** A source as it may be told: memory and common practice are never dressed up as a citation. */
-export function told(source: Source): ToldSource {
-  const says = {
-    P: source.text,
-    M: 'usual, verify',
-    CP: 'common practice, no source',
-    A: 'arithmetic',
-    shop: `the shop's own figure: ${source.text}`,
-  }[source.tag];
-  return { tag: source.tag, says };
-}
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
 

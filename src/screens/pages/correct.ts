@@ -134,8 +134,8 @@ export function newValuePage(desk: Desk, r: Reading): Page {
           ],
         };
       },
-      done: async (v, pressed) => {
-        const acted = await desk.act(action(v[r.question.key] ?? '', v.reason ?? ''), { key: pressed, sure: true });
+      done: async (v) => {
+        const acted = await desk.act(action(v[r.question.key] ?? '', v.reason ?? ''), { sure: true });
         if (acted !== 'done') return;
         desk.stack.popTo('step');
         desk.stack.say('Corrected. The old reading stays in the journal.', 'good');

@@ -71,12 +71,9 @@ export function raisePage(desk: Desk, branch: Branch, place: string): Page {
           paragraph(`Press ${key} to record it.`, { gap: true, tone: 'strong' }),
         ],
       }),
-      done: async (v, pressed) => {
+      done: async (v) => {
         const text = v.text?.trim();
-        const acted = await desk.act(
-          { do: 'raise', branch: branch.id, place, ...(text ? { text } : {}) },
-          { key: pressed },
-        );
+        const acted = await desk.act({ do: 'raise', branch: branch.id, place, ...(text ? { text } : {}) });
         if (acted === 'done') desk.stack.popTo('step');
       },
     },

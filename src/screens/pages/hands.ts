@@ -10,9 +10,9 @@ export function handsPage(desk: Desk): Page {
       head: 'Who works now',
       title: 'Your initials go beside everything that you record.',
       fields: [{ question: ask('initials', 'Your initials', { longest: 8 }) }],
-      done: async (v, key) => {
+      done: async (v) => {
         const initials = v.initials ?? '';
-        if ((await desk.act({ do: 'operator', initials }, { key })) !== 'done') return;
+        if ((await desk.act({ do: 'operator', initials })) !== 'done') return;
         desk.app.initials.set(initials);
         desk.stack.pop();
       },

@@ -12,8 +12,8 @@ export function notePage(desk: Desk, place: string): Page {
       head: `Note · ${placeWords(desk.state, place)}`,
       title: 'A note for the job sheet',
       fields: [{ question: ask('text', 'Note', { longest: 2000 }) }],
-      done: async (v, key) => {
-        if ((await desk.act({ do: 'note', place, text: v.text ?? '' }, { key })) === 'done') desk.stack.popTo('step');
+      done: async (v) => {
+        if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
       },
     },
     desk.stack,
@@ -32,8 +32,8 @@ export function handoverPage(desk: Desk): Page {
         ...(before ? [paragraph(`Last word, from ${before.by}: ${before.text}`, { rank: 3 })] : []),
       ],
       fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }) }],
-      done: async (v, key) => {
-        if ((await desk.act({ do: 'handover', text: v.text ?? '' }, { key })) === 'done') desk.stack.popTo('step');
+      done: async (v) => {
+        if ((await desk.act({ do: 'handover', text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
       },
     },
     desk.stack,

@@ -41,18 +41,15 @@ export function overrulePage(desk: Desk, view: StepView, gate: string, sentence:
           paragraph(`Press ${key} to go on all the same.`, { gap: true, tone: 'strong' }),
         ],
       }),
-      done: async (v, pressed) => {
-        const acted = await desk.act(
-          {
-            do: 'overrule',
-            step: view.step.id,
-            place: view.place,
-            gate,
-            reason: v.reason ?? '',
-            initials: v.initials ?? '',
-          },
-          { key: pressed },
-        );
+      done: async (v) => {
+        const acted = await desk.act({
+          do: 'overrule',
+          step: view.step.id,
+          place: view.place,
+          gate,
+          reason: v.reason ?? '',
+          initials: v.initials ?? '',
+        });
         if (acted === 'done') desk.stack.popTo('step');
       },
     },

@@ -18,12 +18,9 @@ export function settlePage(desk: Desk): Page {
         ...(remedy?.changed ?? []).map((c) => paragraph(`${c.label}: was ${c.old}, is ${c.now}`, { rank: 2 })),
       ],
       fields: [{ question: ask('reason', 'What was done about it?', { longest: 300 }) }],
-      done: async (v, key) => {
+      done: async (v) => {
         if (!view) return desk.stack.popTo('step');
-        const acted = await desk.act(
-          { do: 'settle', step: view.step.id, place: view.place, reason: v.reason ?? '' },
-          { key },
-        );
+        const acted = await desk.act({ do: 'settle', step: view.step.id, place: view.place, reason: v.reason ?? '' });
         if (acted === 'done') desk.stack.popTo('step');
       },
     },

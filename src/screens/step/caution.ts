@@ -38,7 +38,7 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
     ],
     hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
     press(key) {
-      if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }, { key }).then(() => true);
+      if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }).then(() => true);
       return wrongKey(desk, key, 'A caution is confirmed');
     },
     careful: () => true,

@@ -32,7 +32,7 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
     hints: () => [{ key: step.hazard ? desk.safetyKey : 'Enter', does, rank: 1 }],
     press(key) {
       const right = step.hazard ? isSafety(desk, key) : key.name === 'enter';
-      if (right) return desk.act({ do: 'done', step: step.id, place }, { key }).then(() => true);
+      if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
       return step.hazard ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
     },
     careful: () => step.hazard === true,

@@ -5,7 +5,6 @@ import { emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { fieldLines } from '../ask/edit-line.js';
 import { itemsOf } from '../ask/pick-list.js';
-import type { Key } from '../keys.js';
 import type { Block } from '../look/line.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { labelOf } from '../words/entry-words.js';
@@ -23,8 +22,8 @@ export function predictMoment(of: MomentOf): Moment {
   const where = whereOf(view, `predict:${key}`);
   const title = heading(`${labelOf(desk.state, key, place)}: what do you expect?`);
   const invite = paragraph('Say it before the guide does. A guess is allowed.', { rank: 4, tone: 'quiet' });
-  const expect = (text: string, pressed: Key): Promise<boolean> =>
-    desk.act({ do: 'predict', step: step.id, place, key, text }, { key: pressed }).then((acted) => {
+  const expect = (text: string): Promise<boolean> =>
+    desk.act({ do: 'predict', step: step.id, place, key, text }).then((acted) => {
       if (acted === 'done') desk.dropInput(where);
       return true;
     });
@@ -36,7 +35,7 @@ export function predictMoment(of: MomentOf): Moment {
     blocks: (room) => [title, invite, { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii) }],
     hints: () => [{ key: 'Enter', does: 'that is what I expect', rank: 1 }],
     press(pressed) {
-      if (pressed.name === 'enter') return expect(line.input().text, pressed);
+      if (pressed.name === 'enter') return expect(line.input().text);
       return line.press(pressed, 120) || undefined;
     },
     typing: () => true,
@@ -49,7 +48,7 @@ function pickMoment(
   where: string,
   options: readonly Option[],
   above: readonly Block[],
-  expect: (text: string, key: Key) => Promise<boolean>,
+  expect: (text: string) => Promise<boolean>,
 ): Moment {
   const input = (): Input => desk.inputFor(where, () => emptyInput);
   return {
@@ -61,7 +60,7 @@ function pickMoment(
       if (!pressed) return undefined;
       desk.setInput(where, pressed.input, undefined);
       if ('say' in pressed) desk.stack.say(pressed.say);
-      return 'submit' in pressed ? expect(pressed.submit, key) : true;
+      return 'submit' in pressed ? expect(pressed.submit) : true;
     },
     typing: () => false,
   };

@@ -52,8 +52,8 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
   if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
-  const record = async (text: string, key: Parameters<Moment['press']>[0], sure: boolean): Promise<boolean> => {
-    const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { key, sure });
+  const record = async (text: string, sure: boolean): Promise<boolean> => {
+    const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { sure });
     if (acted === 'unusual') {
       const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
       desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Measure once more.' };
@@ -99,7 +99,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
           ]
         : asker.hints(input(), context),
     press(key) {
-      if (unusual && isChar(key, unusualKey)) return record(unusual.text, key, true);
+      if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
       // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
       if (unusual && key.name === 'char' && measured.includes(asked.kind)) {
         desk.stack.say(`Press ${unusualKey} to record ${unusual.text} all the same, or Backspace to type it again.`);
@@ -113,7 +113,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       }
       const { text, index, items, count } = input();
       if (question.optional && key.name === 'enter' && text === '' && index < 0 && items.length === 0 && count === 0)
-        return record('', key, false);
+        return record('', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
       const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
@@ -126,7 +126,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       desk.setInput(where, pressed.input, asker.keep(pressed.input));
       if ('say' in pressed) desk.stack.say(pressed.say);
       else if (!('submit' in pressed)) desk.unusual = undefined;
-      return 'submit' in pressed ? record(pressed.submit, key, false) : true;
+      return 'submit' in pressed ? record(pressed.submit, false) : true;
     },
     typing: () => asker.takesLetters(input()),
     field: () => isTyped(asked),

@@ -38,7 +38,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       const initials = line.input().text.trim();
       if (ready()) {
         if (isSafety(desk, key))
-          return desk.act({ do: 'sign', step: step.id, place, initials }, { key, sure: true }).then((acted) => {
+          return desk.act({ do: 'sign', step: step.id, place, initials }, { sure: true }).then((acted) => {
             desk.ready = undefined;
             if (acted === 'done') line.drop();
             return true;

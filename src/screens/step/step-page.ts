@@ -150,7 +150,7 @@ export class StepPage implements Page {
     this.back = false;
     if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
     this.undoing = undefined;
-    if (back && isChar(key, '/')) return this.redo(key);
+    if (back && isChar(key, '/')) return this.redo();
     const read = this.whole.press(key, moment.where, this.desk);
     if (read !== undefined) return read;
     if (this.letters) {
@@ -186,7 +186,7 @@ export class StepPage implements Page {
     const { desk } = this;
     const { stack } = desk;
     if (isChar(key, 'u', '*')) return this.undo(key);
-    if (isChar(key, 'y', '/')) return this.redo(key);
+    if (isChar(key, 'y', '/')) return this.redo();
     if (isChar(key, 'm')) stack.push(menuPage(desk, view));
     else if (isChar(key, '?')) stack.push(keysPage(desk));
     else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
@@ -229,7 +229,7 @@ export class StepPage implements Page {
       return true;
     }
     this.undoing = undefined;
-    if ((await desk.act({ do: 'undo' }, { key })) === 'done') {
+    if ((await desk.act({ do: 'undo' })) === 'done') {
       this.startAfresh();
       this.back = true;
       desk.stack.say(`Taken back: ${undo.words}. Press / to bring it back.`, 'good');
@@ -237,11 +237,11 @@ export class StepPage implements Page {
     return true;
   }
 
-  private async redo(key: Key): Promise<boolean> {
+  private async redo(): Promise<boolean> {
     const { desk } = this;
     const redo = this.named('redo');
     if (typeof redo === 'string') desk.stack.say(redo);
-    else if ((await desk.act({ do: 'redo' }, { key })) === 'done') {
+    else if ((await desk.act({ do: 'redo' })) === 'done') {
       this.startAfresh();
       desk.stack.say(`Brought back: ${redo.words}`, 'good');
     }
