@@ -51,7 +51,9 @@ function says(e: Entry, g: Given): boolean {
       : e.value === false
         ? 'no'
         : String(e.value);
-  return e.typed === wanted || value === wanted || (wanted === '' && e.typed === undefined);
+  // A bare figure is kept with the unit that stood behind it, where that was not the question's own.
+  const typed = e.typed === wanted || e.typed?.startsWith(`${wanted} `);
+  return typed || value === wanted || (wanted === '' && e.typed === undefined);
 }
 
 test('kills all over a whole job lose nothing that was confirmed', { timeout: 400_000 }, async () => {

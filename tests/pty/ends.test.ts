@@ -60,7 +60,7 @@ describe('left from outside, in the middle of typing', () => {
     const term = await opened(program, 'Balls, as claimed');
     const before = program.entries(file.name).length;
     term.write('1');
-    await term.waitFor('Limiting speed of the open');
+    await term.waitFor('Limiting speed, open');
     term.write('13000 r');
     await term.waitFor('> 13000 r');
     // What is typed is kept a moment after the last key.
@@ -78,7 +78,7 @@ describe('left from outside, in the middle of typing', () => {
     expect(entries).toHaveLength(before + 1);
     expect(entries.at(-1)).toMatchObject({ kind: 'answer', key: 'hybrid_claim', value: 'hybrid' });
     // Nothing holds the job, and what was typed stands there still.
-    const again = await opened(program, 'Limiting speed of the open');
+    const again = await opened(program, 'Limiting speed, open');
     expect(again.screen()).toContain('> 13000 r');
     again.write('pm\r');
     await again.waitFor('PA66 nylon');
@@ -107,13 +107,13 @@ describe('two windows on one job', () => {
     expect(program.entries(file.name)).toHaveLength(before);
     // The first is not disturbed.
     first.write('1');
-    await first.waitFor('Limiting speed of the open');
+    await first.waitFor('Limiting speed, open');
     expect(program.entries(file.name)).toHaveLength(before + 1);
     first.press('ctrl-c');
     await first.exit;
     second.press('ctrl-c');
     expect(await second.exit).toEqual({ code: 130 });
-    const third = await opened(program, 'Limiting speed of the open');
+    const third = await opened(program, 'Limiting speed, open');
     expect(third.screen()).not.toContain('to look at only');
     program.remove();
   });

@@ -42,7 +42,7 @@ async function refused(term: TerminalUnderTest, sentence: RegExp): Promise<void>
 async function worksAgain(program: Program, term: TerminalUnderTest, before: number): Promise<void> {
   await term.rest();
   term.write('1');
-  await term.waitFor('Limiting speed of the open');
+  await term.waitFor('Limiting speed, open');
   await term.rest();
   term.write('13000\r');
   await term.waitFor('PA66 nylon');

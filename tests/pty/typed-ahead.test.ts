@@ -48,7 +48,7 @@ test('the same within an eye-blink, key by key', async () => {
 test('a figure that is pasted stands in the field, and its line end does not record it', async () => {
   const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('1');
-  await term.waitFor('Limiting speed of the open');
+  await term.waitFor('Limiting speed, open');
   term.write('\x1b[200~13 000 rpm\r\n\x1b[201~');
   await term.waitFor(/> 13 000 rpm/);
   await term.settled(200);
@@ -63,11 +63,11 @@ test('a figure that is pasted stands in the field, and its line end does not rec
 test('pasted words are no commands where a figure is asked', async () => {
   const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('1');
-  await term.waitFor('Limiting speed of the open');
+  await term.waitFor('Limiting speed, open');
   // u would take the answer back, m open the menu.
   term.write('\x1b[200~maximum 13000 rpm\x1b[201~');
   await term.settled(300);
-  expect(term.screen()).toContain('Limiting speed of the open');
+  expect(term.screen()).toContain('Limiting speed, open');
   expect(given()).toEqual(['hybrid_claim=hybrid']);
   program.remove();
 });

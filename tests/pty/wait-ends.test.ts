@@ -37,15 +37,15 @@ test('while something is typed: the step stays until it is done, then comes what
   term.write('ease 12\r');
   await term.waitFor('Thickener of the new grease');
   term.write('2');
-  await term.waitFor('NLGI grade');
+  await term.waitFor('Base oil of the new grease');
   // Seconds later it is told, and nothing else has changed.
   await term.waitFor('Finished waiting: solvent drying (Non-drive end).');
-  expect(term.screen()).toContain('NLGI grade');
+  expect(term.screen()).toContain('Base oil of the new grease');
   expect(program.entries(file.name).slice(before)).toMatchObject([
     { kind: 'answer', step: 'grease-kind', key: 'grease_name', value: 'Practice grease 12' },
     { kind: 'answer', step: 'grease-kind', key: 'new_thickener', value: 'lithium-complex' },
   ]);
-  for (let i = 0; i < 2; i++) await driver.step(term);
+  for (let i = 0; i < 3; i++) await driver.step(term);
   await term.waitFor('White cloth test');
   program.remove();
 });
@@ -63,6 +63,9 @@ test('on the page of a wait: the first key only brings up what is next', async (
   await term.waitFor('White cloth test');
   await term.settled(200);
   expect(program.entries(file.name)).toEqual(before);
+  await term.rest();
+  term.write('1');
+  await term.waitFor('Recorded  No smell');
   await term.rest();
   term.write('1');
   await term.waitFor('Count the balls');

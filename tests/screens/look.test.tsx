@@ -198,7 +198,7 @@ test('a name from elsewhere moves no cursor', async () => {
 test('a screen reader gets words in order, roles for choices, and no drawn signs', async () => {
   const b = await onStep({ model: pump([asks.danger, asks.choice]), entries: begun(), reader: true });
   open.push(b);
-  await b.waitFor('Caution');
+  await b.waitFor('CAUTION');
   await b.press('9');
   await b.waitFor('Keys: 9 done as said');
   expect(b.screen()).not.toMatch(/[┃▲─▸◷]/);
