@@ -213,7 +213,7 @@ function decide(
     const here = last.minutes - (history.here[0]?.minutes ?? last.minutes);
     const least =
       here < rules.leastStage
-        ? `at the stage for ${figure(here)} of at least ${rules.leastStage} min`
+        ? `at the stage for ${figure(Math.floor(here * 10) / 10)} of at least ${rules.leastStage} min`
         : `the last ${rules.settleWindow} min must move by ${rules.settleSpan} K at most, over three readings`;
     return { decision: 'hold', stage: last.stage, why: `not settled: ${least}` };
   }

@@ -105,7 +105,7 @@ test('the sheet says it in all its forms', () => {
   expect(md).toMatch(/\| n dm \| Drive end \| .*rests on the shop’s own row\) \|/);
   // The other bearing has a size that came with the program.
   expect(md).not.toMatch(/\| n dm \| Non-drive end \| .*shop’s own row/);
-  expect(md).toContain("the shop’s own figure: weighed 2026-02-02");
+  expect(md).toContain('the shop’s own figure: weighed 2026-02-02');
   expect(md).toMatch(/bench-30 .*\(the shop’s own\)/);
   const html = sheet('html');
   expect(html).toMatch(/<dt>Procedure<\/dt><dd>[^<]*, the shop’s own<\/dd>/);

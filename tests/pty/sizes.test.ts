@@ -65,7 +65,12 @@ const shots: readonly Shot[] = [
   },
   { name: 'a hold point', before: ['seals-seated', 'a'], until: at('seals-seated', 'sign'), shows: 'HOLD' },
   { name: 'the marks', before: ['marks', 'job'], until: at('marks', 'confirm'), shows: 'Mark the barrel' },
-  { name: 'gap by gap', before: ['gap-fill', 'a'], until: (m) => m.question?.key === 'gaps', shows: 'Gaps with one bead' },
+  {
+    name: 'gap by gap',
+    before: ['gap-fill', 'a'],
+    until: (m) => m.question?.key === 'gaps',
+    shows: 'Gaps with one bead',
+  },
   { name: 'the run-in', before: ['run-in-log', 'job', 14], shows: 'Run in and log' },
   { name: 'the menu', before: ['make', 'a'], keys: [letter('m')], shows: 'Correct an earlier reading' },
   { name: 'the job sheet', before: ['run-in-accept', 'job'], keys: [letter('m'), letter('6')], shows: '# Job sheet' },
