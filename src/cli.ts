@@ -2,14 +2,8 @@
 /** Arguments to one of the commands. Loads only what the command needs. */
 import { argv, exit, stderr, stdout } from 'node:process';
 import { type Options, parseArguments } from './commands/arguments.js';
+import type { Ended } from './commands/ended.js';
 import { safeText } from './text/safe-text.js';
-
-/** What a command prints and how it ends. */
-export interface Ended {
-  readonly out?: string;
-  readonly err?: string;
-  readonly code: number;
-}
 
 const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in place
 

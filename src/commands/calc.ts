@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { runCalc } from '../calc/command.js';
 import type { Tables } from '../calc/types.js';
-import type { Ended } from '../cli.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 
 export function calc(o: Options): Ended {
   const tables = JSON.parse(readFileSync(new URL('./tables.json', import.meta.url), 'utf8')) as Tables;

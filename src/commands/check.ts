@@ -1,7 +1,6 @@
 /** `rotorside check`: every mistake of procedure and table files, with its place and cure. */
 import { statSync } from 'node:fs';
 import { calculators } from '../calc/index.js';
-import type { Ended } from '../cli.js';
 import { replaySchema } from '../engine/replay-file.js';
 import { type Library, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
@@ -15,6 +14,7 @@ import { type Problem, showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 
 const isFolder = (path: string): boolean => {
   try {

@@ -1,6 +1,5 @@
 /** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
 
-import type { Ended } from '../cli.js';
 import { State } from '../engine/state.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
@@ -11,6 +10,7 @@ import { type Debrief, debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
 import { attemptOf, progressOf, type RotorProgress } from '../training/progress.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 import { timeOf } from './practice-clock.js';

@@ -1,8 +1,9 @@
 /** A job as named on the command line: its id, the beginning of it, or its name. */
-import type { Ended } from '../cli.js';
+
 import type { Entry } from '../engine/entry.js';
 import type { Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
+import type { Ended } from './ended.js';
 
 export function findJob(store: Store, named: string | undefined): string | Ended {
   if (named === undefined) {

@@ -1,10 +1,11 @@
 /** `rotorside`, `rotorside resume`, `rotorside practice`: the guide on a terminal. */
-import type { Ended } from '../cli.js';
+
 import type { Library } from '../library/library.js';
 import { openShipped } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 import { findJob } from './find-job.js';
 import { PracticeClock } from './practice-clock.js';
 

@@ -1,10 +1,11 @@
 /** `rotorside practice [ROTOR]`: starts a practice rotor; without a terminal, or asked for JSON, lists them. */
-import type { Ended } from '../cli.js';
+
 import { openLibrary } from '../library/open-library.js';
 import { near } from '../procedure/near.js';
 import { showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 
 export async function practice(o: Options): Promise<Ended> {
   const { library, problems } = await openLibrary(o.procedures);

@@ -1,5 +1,5 @@
 /** `rotorside replay FILE`: a whole job from a file of readings, without a terminal. */
-import type { Ended } from '../cli.js';
+
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
@@ -8,6 +8,7 @@ import { toMarkdown } from '../sheet/to-markdown.js';
 import { debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 import { rotorFor, rotorsOf } from './practice-rotors.js';
 import { runReplay } from './run-replay.js';
 

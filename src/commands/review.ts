@@ -1,6 +1,5 @@
 /** `outline`, `diff` and `schema`: procedures for people who review and write them. */
 import { calculators } from '../calc/index.js';
-import type { Ended } from '../cli.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { readText } from '../library/read-text.js';
@@ -13,6 +12,7 @@ import { jsonSchema } from '../review/json-schema.js';
 import { outline } from '../review/outline.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 
 export async function review(o: Options): Promise<Ended> {
   if (o.command === 'schema') return schema(o);

@@ -1,6 +1,5 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
 
-import type { Ended } from '../cli.js';
 import { State } from '../engine/state.js';
 import { writeNewFile } from '../files/new-file.js';
 import { openLibrary } from '../library/open-library.js';
@@ -10,6 +9,7 @@ import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { troubleOf } from '../store/trouble.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 import { timeOf } from './practice-clock.js';

@@ -1,8 +1,9 @@
 /** `rotorside export` and `rotorside import`: one job as one file. */
-import type { Ended } from '../cli.js';
+
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
 import { findJob } from './find-job.js';
 
 export async function transfer(o: Options): Promise<Ended> {

@@ -1,7 +1,7 @@
 /** The bearing section in characters, each cell filled by what lies at its middle. */
 import { bearingShape, type Part, partAt } from './bearing-shape.js';
 import type { PictureValues } from './picture.js';
-import type { Room } from './text-drawing.js';
+import type { Room } from './room.js';
 
 const signs: Readonly<Record<Part, readonly [string, string]>> = {
   outer: ['▓', '#'],

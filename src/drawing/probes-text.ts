@@ -1,6 +1,6 @@
 /** Where the two probes of the meter go, and what was heard. */
 import { type PictureValues, wordOf, wordsOf } from './picture.js';
-import type { Room } from './text-drawing.js';
+import type { Room } from './room.js';
 
 const heard = (answer: string | undefined): string =>
   answer === 'beep' ? 'beeps' : answer === 'open' ? 'silent' : answer === undefined ? '' : answer;

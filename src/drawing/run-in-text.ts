@@ -1,8 +1,8 @@
 /** The run-in curve in characters. */
 import asciichart from 'asciichart';
 import type { PictureValues } from './picture.js';
+import type { Room } from './room.js';
 import { at, type Curve, type RunInShape, runInShape } from './run-in-shape.js';
-import type { Room } from './text-drawing.js';
 
 // In the order that asciichart wants: crossing, axis, unused, unused, level, corners, upright.
 const thin = ['┼', '┤', '╶', '╴', '─', '╰', '╭', '╮', '╯', '│'];

@@ -1,7 +1,7 @@
 /** The syringe lying on its side, tip to the right, with the marks where the plunger stops. */
 import { numberOf, type PictureValues } from './picture.js';
+import type { Room } from './room.js';
 import { syringeShape } from './syringe-shape.js';
-import type { Room } from './text-drawing.js';
 
 export function textSyringe(values: PictureValues, room: Room): string[] {
   const s = syringeShape(values);

@@ -6,15 +6,9 @@ import { textBearing } from './bearing-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
 import { textProbes } from './probes-text.js';
+import type { Room } from './room.js';
 import { textRunIn } from './run-in-text.js';
 import { textSyringe } from './syringe-text.js';
-
-/** Room for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
-export interface Room {
-  readonly width: number;
-  readonly height: number;
-  readonly ascii: boolean;
-}
 
 const draw: Readonly<Record<PictureName, (values: PictureValues, room: Room) => string[]>> = {
   syringe: textSyringe,

@@ -9,13 +9,9 @@ import type { Values } from './values.js';
 
 export { figuresOf } from './look.js';
 export {
-  type Changed,
   type GateView,
   leftWords,
-  type Status,
   type StepView,
-  type Wait,
-  type Want,
 } from './step-view.js';
 
 /** A step at a place, with the earlier ones that it waits for. */

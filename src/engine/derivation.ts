@@ -9,7 +9,7 @@ import type { State } from './state.js';
 import { rowsReadBy } from './table-sources.js';
 import { fillIn, showKey, showValue } from './texts.js';
 
-export type DerivationKind =
+type DerivationKind =
   /** Read or chosen by a person. */
   | 'reading'
   | 'corrected'
@@ -72,7 +72,7 @@ export interface Given extends GivenInput {
 }
 
 /** How a source may be told to a user. */
-export function shownSource(source: Source, row?: string): ShownSource {
+function shownSource(source: Source, row?: string): ShownSource {
   const says = {
     P: source.text,
     M: 'usual, verify',

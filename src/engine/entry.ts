@@ -18,7 +18,7 @@ interface AtStep {
   readonly place: string;
 }
 /** Figures the technician had before them when a physical step or a decision was completed. */
-export interface WithFigures {
+interface WithFigures {
   readonly figures?: Readonly<Record<string, Answer>>;
 }
 

@@ -27,7 +27,7 @@ export interface ChangedValue {
   /** True for figures that a step shows or rests on; those matter first. */
   readonly shown: boolean;
 }
-export interface ChangedStep {
+interface ChangedStep {
   readonly step: string;
   readonly place: string;
   readonly where: string;
@@ -35,7 +35,7 @@ export interface ChangedStep {
   /** `sign again`: a signature was given for what no longer stands. `open again`: it was done and now asks something. */
   readonly what: 'reopened' | 'needed' | 'no longer needed' | 'stopped' | 'released' | 'sign again' | 'open again';
 }
-export interface ChangedGate {
+interface ChangedGate {
   readonly step: string;
   readonly place: string;
   readonly where: string;

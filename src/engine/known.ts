@@ -2,7 +2,7 @@
 import type { CalcOutcome } from '../calc/types.js';
 import type { Answer, Entry } from './entry.js';
 
-export type Origin =
+type Origin =
   | { readonly from: 'answer'; readonly entry: Entry; readonly typed: string | undefined }
   | { readonly from: 'otherwise' }
   | { readonly from: 'rows'; readonly count: number }

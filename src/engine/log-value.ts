@@ -3,7 +3,7 @@ import type { KeyInfo } from '../procedure/model.js';
 import type { Answer } from './entry.js';
 import { unknown, type Value } from './known.js';
 import type { Row } from './ledger.js';
-import type { Values } from './values.js';
+import type { ValueSource } from './value-source.js';
 
 /** Number of the newest entry in complete rows: a row that is just being written changes nothing yet. */
 function latest(rows: readonly Row[]): number {
@@ -13,7 +13,7 @@ function latest(rows: readonly Row[]): number {
 }
 
 export function logValue(
-  values: Values,
+  values: ValueSource,
   info: KeyInfo,
   from: Extract<KeyInfo['from'], { by: 'rows' }>,
   place: string,

@@ -2,9 +2,9 @@
 import type { Fact } from '../procedure/schema.js';
 import type { Answer } from './entry.js';
 import { type Known, unknown, type Value } from './known.js';
-import type { Values } from './values.js';
+import type { ValueSource } from './value-source.js';
 
-export function rollUp(values: Values, fact: Extract<Fact, { over: string }>, place: string): Value {
+export function rollUp(values: ValueSource, fact: Extract<Fact, { over: string }>, place: string): Value {
   const text = fact.all ?? fact.any ?? fact.count ?? fact.list;
   if (!text) return unknown([]);
   const each = values.below(fact.over, place).map((p) => values.evaluate(text, p));

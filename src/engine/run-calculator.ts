@@ -10,7 +10,7 @@ import {
 import type { Model } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
 import type { Known, Unknown } from './known.js';
-import type { Values } from './values.js';
+import type { ValueSource } from './value-source.js';
 
 export interface CalcRun {
   readonly outcome?: CalcOutcome;
@@ -20,7 +20,7 @@ export interface CalcRun {
   readonly refusal?: string;
 }
 
-export function runCalculator(values: Values, use: CalcUse, place: string): CalcRun {
+export function runCalculator(values: ValueSource, use: CalcUse, place: string): CalcRun {
   const { model } = values;
   const calculator = model.calculators[use.calc];
   const read: Record<string, readonly string[]> = {};

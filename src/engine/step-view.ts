@@ -3,7 +3,7 @@ import type { Gate, Question, Step } from '../procedure/schema.js';
 import type { Answer, Entry } from './entry.js';
 import type { Given, StepLedger } from './ledger.js';
 
-export type Status =
+type Status =
   /** Its condition is not known yet. */
   | 'hidden'
   | 'not-needed'
@@ -18,7 +18,7 @@ export type Status =
   /** Done once, but the figures under the decision have changed. */
   | 'reopened';
 
-export type Want = 'gate' | 'caution' | 'predict' | 'question' | 'confirm' | 'sign' | 'nothing';
+type Want = 'gate' | 'caution' | 'predict' | 'question' | 'confirm' | 'sign' | 'nothing';
 
 export interface GateView {
   readonly gate: Gate;

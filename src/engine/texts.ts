@@ -53,7 +53,7 @@ export function showValue(
 }
 
 /** Names of the items of a list, as many as it has; undefined where the procedure gives them none. */
-export function itemNames(values: Values, key: string, place: string): readonly string[] | undefined {
+function itemNames(values: Values, key: string, place: string): readonly string[] | undefined {
   const by = values.model.keys.get(key)?.names;
   const list = by === undefined ? undefined : values.get(key, place);
   const names = by === undefined ? undefined : values.get(by, place);

@@ -10,6 +10,7 @@ import { type Kept, Reads, slotNumbers, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
+import type { ValueSource } from './value-source.js';
 
 /** Readings tried out without touching the journal: "key@place" to value. */
 export type Trial = ReadonlyMap<string, Answer>;
@@ -22,7 +23,7 @@ export interface Before {
   readonly touched: ReadonlySet<string>;
 }
 
-export class Values {
+export class Values implements ValueSource {
   /** By the number of the address, of the calculator run, of the place. */
   private readonly memo: (Kept<Value> | undefined)[] = [];
   private readonly runs: (Kept<CalcRun> | undefined)[] = [];

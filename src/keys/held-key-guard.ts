@@ -26,7 +26,7 @@
 import { type Key, keyId } from './key.js';
 
 /** Times in milliseconds, and one count. */
-export const guardTimes = {
+const guardTimes = {
   /** The same key sooner than this is no second press. */
   bounce: 80,
   /** One key twice sooner than this is not a hand but a keyboard that repeats, or a whole figure in one write. */
@@ -58,7 +58,7 @@ export interface Arrival {
 }
 
 /** 'pass', 'drop', or the ms to wait before asking again (sooner if another key arrives). */
-export type Verdict = 'pass' | 'drop' | { readonly wait: number };
+type Verdict = 'pass' | 'drop' | { readonly wait: number };
 
 /** What is on the screen for the key that is judged. */
 export interface Field {

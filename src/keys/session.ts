@@ -8,7 +8,7 @@ import type { ReadStream, WriteStream } from 'node:tty';
 import { KeyStream } from './key-stream.js';
 
 /** Exit codes by the usual rule, 128 and the number of the signal. */
-export const exitCodes = { failed: 1, SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
+const exitCodes = { failed: 1, SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
 
 /** Descriptors of the standard streams; their objects do not tell. */
 const terminalOutput = 1;

@@ -1,12 +1,7 @@
 /** Opens the library at run time: the compiled one, with a shop's folder over it when one is named. */
-import { readFileSync } from 'node:fs';
 import type { Problem } from '../procedure/problem.js';
-import { type Library, type Shipped, tablesOf } from './library.js';
-
-/** Written by the build beside the bundle. */
-const compiled = new URL('./shipped.json', import.meta.url);
-
-export const readShipped = (): Shipped => JSON.parse(readFileSync(compiled, 'utf8')) as Shipped;
+import { type Library, tablesOf } from './library.js';
+import { readShipped } from './read-shipped.js';
 
 /** The library as shipped. */
 export function openShipped(): Library {

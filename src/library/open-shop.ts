@@ -2,9 +2,9 @@
 import type { Problem } from '../procedure/problem.js';
 import { contentHash } from './hash.js';
 import { type Library, tablesOf } from './library.js';
-import { readShipped } from './open-library.js';
 import { readFolder } from './read-folder.js';
 import { readRotors } from './read-rotors.js';
+import { readShipped } from './read-shipped.js';
 
 export function openShop(folder: string): { library: Library; problems: readonly Problem[] } {
   const shipped = readShipped();

@@ -36,7 +36,7 @@ const asked = {
 };
 const range = z.tuple([z.number(), z.number()]);
 
-export const questionSchema = z.discriminatedUnion('kind', [
+const questionSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...asked, kind: z.literal('choice'), options: z.array(option).min(2) }),
   z.strictObject({
     ...asked,
@@ -105,7 +105,7 @@ const drawing = z.strictObject({
   with: z.record(key, cel).optional(),
 });
 
-export const stepSchema = z.strictObject({
+const stepSchema = z.strictObject({
   id,
   phase: id,
   at: z.string().describe('job, or a kind of place'),
@@ -265,6 +265,4 @@ export type Gate = z.infer<typeof gate>;
 export type Fact = z.infer<typeof fact>;
 export type CalcUse = z.infer<typeof calcUse>;
 export type Branch = z.infer<typeof branch>;
-export type PlaceKind = z.infer<typeof placeKind>;
 export type TableFile = z.infer<typeof tableSchema>;
-export type SourceTagName = z.infer<typeof tag>;

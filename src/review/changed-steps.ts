@@ -18,7 +18,7 @@ import {
 type Keys = ReadonlyMap<string, KeyInfo>;
 type Calculators = Readonly<Record<string, Calculator>>;
 
-export interface ChangedStep {
+interface ChangedStep {
   readonly id: string;
   /** One short sentence each. */
   readonly what: readonly string[];

@@ -6,11 +6,11 @@ import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import type { Page } from '../page.js';
-import { waitLine } from '../step/pause.js';
 import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
 import { largest, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
+import { waitLine } from '../words/wait-line.js';
 import { handsPage } from './hands.js';
 import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
@@ -145,7 +145,7 @@ export function glancePage(desk: Desk): Page {
           return true;
         }
         if (isChar(key, 'm')) {
-          desk.stack.push(menuPage(desk, undefined));
+          desk.stack.push(menuPage(desk, undefined, glancePage));
           return true;
         }
         if (isChar(key, 'l')) {

@@ -5,7 +5,6 @@ import type { Page } from '../page.js';
 import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
-import { glancePage } from './glance.js';
 import { handoverPage, notePage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
@@ -29,7 +28,8 @@ async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
   return true;
 }
 
-export function menuPage(desk: Desk, view: StepView | undefined): Page {
+/** `glance` makes the page of where everything stands, which leads here as well. */
+export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: Desk) => Page): Page {
   const { stack } = desk;
   const { bell } = desk.app;
   const place = view?.place ?? desk.place;
@@ -41,7 +41,7 @@ export function menuPage(desk: Desk, view: StepView | undefined): Page {
     event: () => eventPage(desk, place),
     sheet: () => sheetPage(desk),
     steps: () => openStepsPage(desk),
-    glance: () => glancePage(desk),
+    glance: () => glance(desk),
     debrief: () => debriefPage(desk),
   };
   return new PickPage(

@@ -1,17 +1,13 @@
 /** A new job: its name, who works, and whether somebody learns. */
-import { initialsSentence, sameInitials, tidyInitials } from '../../engine/initials.js';
+import { sameInitials } from '../../engine/initials.js';
 import type { Question } from '../../procedure/schema.js';
 import type { App, ListedJob, Offered } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
+import { initialsCheck, initialsOf } from '../words/initials.js';
 import { timeOfDay } from '../words/times.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
 import { layOut } from './open-job.js';
-
-export const initialsCheck = (text: string): string | undefined =>
-  tidyInitials(text) === undefined ? initialsSentence : undefined;
-/** As they are recorded. */
-export const initialsOf = (text: string | undefined): string => tidyInitials(text ?? '') ?? '';
 
 const who: Question = {
   kind: 'choice',

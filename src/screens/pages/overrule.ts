@@ -6,8 +6,8 @@ import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
+import { initialsCheck } from '../words/initials.js';
 import { ask, FormPage } from './form.js';
-import { initialsCheck } from './new-job.js';
 
 export function overrulePage(desk: Desk, view: StepView, gate: string, sentence: string): Page {
   const key = desk.safetyKey;

@@ -3,8 +3,8 @@ import { sameInitials } from '../../engine/initials.js';
 import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
+import { initialsCheck, initialsOf } from '../words/initials.js';
 import { ask, FormPage, type FormValues } from './form.js';
-import { initialsCheck, initialsOf } from './new-job.js';
 import { layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
 

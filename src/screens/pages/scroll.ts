@@ -4,7 +4,7 @@ import type { Block, Hint, Room } from '../look/line.js';
 import { bodyRoom, columns } from '../parts/frame-layout.js';
 
 /** Keys that move, beside the page's own. */
-export const moving: readonly Hint[] = [
+const moving: readonly Hint[] = [
   { key: '↑↓', does: 'move', rank: 1 },
   { key: 'Space', does: 'next page', rank: 2 },
 ];

@@ -1,43 +1,18 @@
 /** Nothing to do here just now: what waits, and where work can go on. */
-import type { StepView } from '../../engine/board.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Block, Room } from '../look/line.js';
-import { wrap } from '../look/wrap.js';
 import { debriefPage } from '../pages/debrief.js';
 import { glancePage } from '../pages/glance.js';
 import { overrulePage } from '../pages/overrule.js';
 import { sheetPage } from '../pages/sheet-preview.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
-import { left, timeOfDay } from '../words/times.js';
+import { left } from '../words/times.js';
+import { waitLine } from '../words/wait-line.js';
 import type { Moment } from './moment.js';
-
-/** `◷ Drive end: solvent drying, 12 min left, until 14:35`. */
-export function waitLine(desk: Desk, view: StepView, room: Room, rank: number): Block {
-  const { wait } = view;
-  const { now } = desk.state;
-  const until = wait ? timeOfDay(wait.until, now, desk.app.terminal.zone) : '';
-  const clock = wait?.clockBack ? ' (the clock of this computer was set back; check it)' : '';
-  return {
-    rank,
-    label: 'Waiting',
-    lines: (width) =>
-      wrap(
-        [
-          { text: `${glyphs(room.ascii).wait} ${placeWords(desk.state, view.place)}: ${wait?.label ?? 'time'}, ` },
-          ...(Number.isFinite(wait?.left)
-            ? [{ text: `${left(wait?.left ?? 0)} left`, tone: 'strong' as const }, { text: `, until ${until}${clock}` }]
-            : [{ text: 'how long is not known yet', tone: 'strong' as const }]),
-        ],
-        width,
-        2,
-      ),
-  };
-}
 
 interface Way {
   readonly value: string;

@@ -11,10 +11,10 @@ import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
 import { bySeverity, signalled } from '../words/signal-word.js';
+import { waitLine } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
-import { waitLine } from './pause.js';
 import { unpredicted } from './predict.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 

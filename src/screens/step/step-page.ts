@@ -187,7 +187,7 @@ export class StepPage implements Page {
     const { stack } = desk;
     if (isChar(key, 'u', '*')) return this.undo(key);
     if (isChar(key, 'y', '/')) return this.redo();
-    if (isChar(key, 'm')) stack.push(menuPage(desk, view));
+    if (isChar(key, 'm')) stack.push(menuPage(desk, view, glancePage));
     else if (isChar(key, '?')) stack.push(keysPage(desk));
     else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
     else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));

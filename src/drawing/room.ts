@@ -1,0 +1,6 @@
+/** Room for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
+export interface Room {
+  readonly width: number;
+  readonly height: number;
+  readonly ascii: boolean;
+}
