@@ -76,11 +76,11 @@ describe('outline, diff, schema', () => {
   it('compares a shipped procedure with a file', () => {
     file(
       'new.yaml',
-      shielded.replace('plausible: [50, 70], limits: [40, 70]', 'plausible: [50, 65], limits: [40, 65]'),
+      shielded.replace('plausible: [50, 70], limits: [40, 110]', 'plausible: [50, 65], limits: [40, 65]'),
     );
     const r = run('diff', 'regrease-shielded', 'new.yaml');
     expect(r).toMatchObject({ code: 1, err: '' });
-    expect(r.out).toContain('Limits of “Stop at”: 40 °C to 65 °C, before 40 °C to 70 °C.');
+    expect(r.out).toContain('Limits of “Stop at - 70 C unless documented”: 40 °C to 65 °C, before 40 °C to 110 °C.');
     expect(run('diff', 'new.yaml', 'new.yaml')).toEqual({ out: 'Nothing differs.\n', err: '', code: 0 });
     expect(run('diff', 'new.yaml').err).toBe(
       'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.\n',
