@@ -50,7 +50,7 @@ export const ballTest = defineCalculator({
     const [verdict, why] = judge(given.word('leads'), given.word('ring'), balls, magnet);
     const warnings: string[] = [];
     if (verdict !== 'not proven' && magnet === 'skipped')
-      warnings.push('The magnet was not asked: it is the second witness, and costs a minute.');
+      warnings.push('The magnet gave no answer: it is the second witness, and costs a minute.');
     if (verdict === 'steel')
       warnings.push(
         'Steel balls: this is no hybrid. Lower the speed it may run at, and take the mass as that of a steel bearing.',

@@ -12,15 +12,15 @@ const diameter = (mL: number): number => ((6 * mL * 1000) / Math.PI) ** (1 / 3);
 
 export const bead = defineCalculator({
   name: 'bead',
-  title: 'Bead for each ball gap and race',
+  title: 'Bead for each ball gap and raceway',
   inputs: {
     dose: quantity('Dose', 'volume', 'mL', [0.001, 1000]),
     balls: quantity('Number of balls', 'count', '', [3, 60]),
   },
   results: {
-    gapVolume: result('Each ball gap, both races together', 'volume', 'mL'),
-    raceVolume: result('Of it at each race, half', 'volume', 'mL'),
-    beadDiameter: result('Bead at each race, diameter', 'length', 'mm'),
+    gapVolume: result('Each ball gap, both raceways together', 'volume', 'mL'),
+    raceVolume: result('Of it at each raceway, half', 'volume', 'mL'),
+    beadDiameter: result('Bead at each raceway, diameter', 'length', 'mm'),
     gapBead: result('Both beads of a gap as one, diameter', 'length', 'mm'),
   },
   formula: 'gap = dose / Z;  race = gap / 2;  bead = (6 V / pi)^(1/3)',
@@ -42,8 +42,8 @@ export const bead = defineCalculator({
         small.value < 1 ? ['Beads this small are hard to place: spread the dose over every second gap instead.'] : [],
       worked: [
         `gap = ${figure(dose.value)} mL / ${figure(balls.value)} = ${figure(gap.value)} mL`,
-        `of it at each race, half = ${figure(race.value)} mL, a bead of ${figure(small.value, 2)} mm`,
-        `${figure(balls.value)} gaps x 2 races x ${figure(race.value)} mL = ${figure(dose.value)} mL, the dose once`,
+        `of it at each raceway, half = ${figure(race.value)} mL, a bead of ${figure(small.value, 2)} mm`,
+        `${figure(balls.value)} gaps x 2 raceways x ${figure(race.value)} mL = ${figure(dose.value)} mL, the dose once`,
       ],
     };
   },

@@ -1,11 +1,12 @@
 /** The shell edge of the calculators: `calc NAME key=value… [--json]`. Pure: text in, text and exit code out. */
 import { currencyOf } from '../units/currency.js';
 import { showQuantity } from '../units/show.js';
+import { cite } from './cite.js';
 import { calculators } from './index.js';
 import { nearest } from './near-miss.js';
 import { listAll, listOne, printOutcome } from './print.js';
 import { pairsOf, readInput } from './read-arguments.js';
-import { cite, jsonOf } from './report.js';
+import { jsonOf } from './report.js';
 import { CalcRefusal, type Calculator, type InputSpec, type InputValue, type Tables } from './types.js';
 
 export interface CommandOutput {

@@ -28,7 +28,7 @@ function ordersOf({ balls, ball, pitch, angle }: Geometry) {
   };
 }
 
-const names = { outer: 'Outer race', inner: 'Inner race', ballSpin: 'Ball spin', cage: 'Cage' } as const;
+const names = { outer: 'Outer raceway', inner: 'Inner raceway', ballSpin: 'Ball spin', cage: 'Cage' } as const;
 type Name = keyof typeof names;
 const all = Object.keys(names) as Name[];
 
@@ -84,7 +84,7 @@ export const frequencies = defineCalculator({
       results,
       warnings: [
         'Slip makes the real frequencies 1 to 3 % lower: look just below each.',
-        'Ball spin is counted once a turn of the ball; a list that gives twice this counts both races.',
+        'Ball spin is counted once a turn of the ball; a list that gives twice this counts both raceways.',
       ],
       worked: [
         `g = ${figure(input.ball.value)} x cos ${figure(input.angle.value)}° / ${figure(input.pitch.value)} = ${figure(g)}`,

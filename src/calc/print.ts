@@ -1,7 +1,7 @@
 /** An outcome, and the list of calculators, as plain text for a terminal or a log. */
 import type { QuantityKind } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
-import { cite } from './report.js';
+import { cite } from './cite.js';
 import type {
   CalcOutcome,
   Calculator,

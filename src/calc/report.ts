@@ -1,23 +1,7 @@
 /** An outcome as data: what `--json` prints. */
 import { canonicalUnit } from '../units/kinds.js';
-import type { CalcOutcome, Calculator, InputSpec, Inputs, InputValue, Measured, ResultValue, Source } from './types.js';
-
-/** How a source is shown: only what is published is cited, all else says what it is. */
-export function cite(source: Source): string {
-  const from = source.text.replace(/, from memory(?::? verify)?/, '');
-  switch (source.tag) {
-    case 'P':
-      return source.text;
-    case 'A':
-      return `arithmetic: ${source.text}`;
-    case 'M':
-      return `usual, verify: ${from}`;
-    case 'CP':
-      return `common practice, no source: ${source.text}`;
-    default:
-      return `this shop: ${source.text}`;
-  }
-}
+import { cite } from './cite.js';
+import type { CalcOutcome, Calculator, InputSpec, Inputs, InputValue, Measured, ResultValue } from './types.js';
 
 const isMeasured = (value: InputValue): value is Measured => typeof value === 'object' && 'value' in value;
 

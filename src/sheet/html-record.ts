@@ -194,7 +194,7 @@ export function record(sheet: Sheet, show: Show): string {
     section(
       'record',
       headings.record,
-      list([undoneText(sheet), ...jumps, `The journal holds ${sheet.entries} entries.`]) +
+      list([undoneText(sheet), ...jumps, `This record holds ${sheet.entries} entries.`]) +
         (sheet.notice ? `<p>${esc(sheet.notice)}</p>` : ''),
     ),
   ].join('');

@@ -2,7 +2,7 @@
 export const style = `
 :root{color-scheme:light}
 *{box-sizing:border-box}
-html{font:16px/1.45 system-ui,-apple-system,"Segoe UI",Roboto,"Liberation Sans",sans-serif;color:#1a1a1a;background:#fff}
+html{font:16px/1.45 system-ui,sans-serif;color:#1a1a1a;background:#fff}
 body{margin:0}
 main,header,nav,footer{max-width:60rem;margin:0 auto;padding:0 1.25rem}
 h1{font-size:1.75rem;line-height:1.2;margin:1.2rem 0 .3rem;overflow-wrap:anywhere}
@@ -11,7 +11,7 @@ h3{font-size:1.02rem;margin:1.4rem 0 .4rem}
 h4{font-size:.9rem;margin:1rem 0 .3rem;color:#444}
 p{margin:.4rem 0}
 a{color:#0b4f8a}
-code{font-family:ui-monospace,"Liberation Mono",monospace;font-size:.88em;overflow-wrap:anywhere}
+code{font-family:ui-monospace,monospace;font-size:.88em;overflow-wrap:anywhere}
 table{border-collapse:collapse;width:100%;table-layout:fixed;margin:.4rem 0 1rem;font-size:.88rem}
 caption{text-align:left;font-weight:600;padding:.2rem 0;color:#444}
 th,td{text-align:left;vertical-align:top;padding:.28rem .55rem .28rem 0;border-bottom:1px solid #c8c8c8;overflow-wrap:anywhere;white-space:pre-line}
@@ -48,7 +48,7 @@ dl.facts dt{color:#505050}dl.facts dd{margin:0;overflow-wrap:anywhere}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .void{text-decoration:line-through}
 .worked{margin:.3rem 0 .6rem;padding-left:1.4rem}
-.worked li{font-family:ui-monospace,"Liberation Mono",monospace;font-size:.86rem;overflow-wrap:anywhere}
+.worked li{font-family:ui-monospace,monospace;font-size:.86rem;overflow-wrap:anywhere}
 .formula{border:1px solid #c8c8c8;padding:.3rem .6rem;display:block}
 .source{font-size:.86rem;color:#444}
 .warning{border-left:4px solid #8c0d0d;padding-left:.7rem}

@@ -64,13 +64,21 @@ function headOf(state: State): Head {
   };
 }
 
+function placesOf(state: State, key: string): readonly string[] {
+  const at = state.model.keys.get(key)?.at;
+  return at === undefined ? [] : at === 'job' ? ['job'] : state.values.below(at, 'job');
+}
+
 function derivationsOf(state: State): readonly Derivation[] {
   const all = new Derivations(state);
-  for (const { key } of state.model.procedure.sheet?.figures ?? []) {
-    const info = state.model.keys.get(key);
-    if (!info) continue;
-    for (const place of info.at === 'job' ? ['job'] : state.values.below(info.at, 'job')) all.add(key, place);
-  }
+  const { figures = [], groups = [] } = state.model.procedure.sheet ?? {};
+  // Figures that decide first; then every other number on the sheet that was worked out.
+  for (const key of figures.map((f) => f.key)) for (const place of placesOf(state, key)) all.add(key, place);
+  for (const key of groups.flatMap((g) => g.keys))
+    for (const place of placesOf(state, key)) {
+      const value = state.values.get(key, place);
+      if (value.known && typeof value.value === 'number') all.add(key, place);
+    }
   return all.list;
 }
 

@@ -56,7 +56,7 @@ function head(sheet: Sheet, show: Show, zone: string): string[] {
         ...(h.unfit ? [['Mind', h.unfit]] : []),
         ...(h.open.length ? [['Still open', h.open.join('; ')]] : []),
         ['Procedure', procedureText(h)],
-        ['Hash of the procedure', h.hash],
+        ['Check number of the procedure', h.hash],
         ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
         ...(h.earlier ? [['Follows the job', h.earlier]] : []),
         ['People', peopleText(h)],
@@ -190,7 +190,7 @@ function record(sheet: Sheet, show: Show): string[] {
       ...sheet.clockJumps.map(
         (j) => `- The clock of the computer ran backwards: ${esc(show(j.before))}, then ${esc(show(j.after))}.`,
       ),
-      `- The journal holds ${sheet.entries} entries.`,
+      `- This record holds ${sheet.entries} entries.`,
       ...(sheet.notice ? [`- ${esc(sheet.notice)}`] : []),
     ]),
   ];

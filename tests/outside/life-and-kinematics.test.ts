@@ -50,7 +50,7 @@ describe('defect frequencies (standard kinematics)', () => {
   });
   it('says that slip lowers them and which ball spin it counts', () => {
     expect(calc('frequencies balls=8 ball=10 pitch=50 speed=6000').warnings.join()).toMatch(
-      /1 to 3 % lower.*both races/s,
+      /1 to 3 % lower.*both raceways/s,
     );
   });
 });

@@ -12,6 +12,7 @@ import { optionsOf } from '../../src/engine/read-answer.js';
 import { fillIn } from '../../src/engine/texts.js';
 import { modelOf } from '../../src/procedure/model.js';
 import type { Question } from '../../src/procedure/schema.js';
+import { toAscii } from '../../src/screens/look/plain-letters.js';
 import { columns } from '../../src/screens/parts/frame-layout.js';
 import type { Bench } from './bench.js';
 
@@ -64,7 +65,7 @@ function checkFrame(b: Bench, must: readonly string[]): void {
   const left = lines.map((l) => l.slice(0, columns(b.session.room, true).body + 1)).join('\n');
   for (const text of must)
     expect(
-      [flat(frame), flat(left)].some((f) => f.includes(flat(text))),
+      [flat(frame), flat(left)].some((f) => f.includes(flat(text)) || f.includes(flat(toAscii(text)))),
       `${text}\nis not on\n${frame}`,
     ).toBe(true);
 }

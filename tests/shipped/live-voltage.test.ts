@@ -126,6 +126,7 @@ describe('open and shielded bearings', () => {
       ['fill-open', 'a'],
       ['dose-check', 'a'],
       ['hand-turns'],
+      ['reassemble'],
       ['run-in-log'],
     );
     const log = good.step('run-in-log');

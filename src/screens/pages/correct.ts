@@ -138,7 +138,7 @@ export function newValuePage(desk: Desk, r: Reading): Page {
         const acted = await desk.act(action(v[r.question.key] ?? '', v.reason ?? ''), { sure: true });
         if (acted !== 'done') return;
         desk.stack.popTo('step');
-        desk.stack.say('Corrected. The old reading stays in the journal.', 'good');
+        desk.stack.say('Corrected. The old reading stays on record.', 'good');
       },
     },
     desk.stack,

@@ -26,7 +26,7 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
       ['d', 'show me: the drawing'],
       ['n', 'where does this number come from'],
       ['r', 'put right what was done under an old figure'],
-      ['Tab', 'the other position'],
+      ['Tab', 'the other bearing'],
       ['m', 'menu: notes, handover, correct a reading, what if, events, sheet, leave'],
       ['?', 'this page'],
       ['Esc', 'one step back, always'],
