@@ -30,7 +30,7 @@ export const fill = defineCalculator({
     share: result('Suggested share', 'share', '%'),
     doseVolume: result('Dose', 'volume', 'mL'),
     due: result('Dose, less what stays behind', 'volume', 'mL'),
-    doubt: result('Half width against that dose', 'share', '%'),
+    doubt: result('Doubt in that dose, give or take', 'share', '%'),
     doseMass: result('Dose by mass', 'mass', 'g'),
     doseLow: result('Dose at the lowest share', 'volume', 'mL'),
     doseHigh: result('Dose at the highest share', 'volume', 'mL'),

@@ -65,7 +65,7 @@ export const freeVolume = defineCalculator({
     massIs: choice('Whose mass it is', ['steel', 'hybrid'], true),
   },
   results: {
-    volume: result('Free volume', 'volume', 'mL'),
+    volume: result('Free volume, computed', 'volume', 'mL'),
     secondEstimate: result('Free volume from mass alone', 'volume', 'mL'),
     disagreement: result('Second estimate against the first', 'share', '%'),
     freeShare: result('Free share of the envelope', 'share', '%'),

@@ -74,7 +74,7 @@ describe('run-in step', () => {
       ]),
     ).toMatchObject({ decision: 'back-off', stage: 1 });
   });
-  it.each(['rough', 'grinding'])('P: JTEKT: %s stops, and no later reading lifts it', (sound) => {
+  it.each(['rough', 'grinding'])('P: JTEKT, stop on noise or roughness: %s stops, and no later reading lifts it', (sound) => {
     expect(
       step([
         [1, 0, 22],
