@@ -30,8 +30,7 @@ export const choiceFromTable: Asker<Q> = {
       if (to !== undefined) return { input: { ...input, index: to } };
     }
     if (key.name === 'enter') {
-      const only = input.text.trim() !== '' && input.index < 0 ? exactOrOnly(options, input, context) : undefined;
-      const hit = options[input.index] ?? only;
+      const hit = taken(input, context);
       if (hit) return { input, submit: hit.value };
       return { input, say: 'Type the size as it stands on the ring, or pick a line with the arrows, then Enter.' };
     }
@@ -52,15 +51,22 @@ export const choiceFromTable: Asker<Q> = {
       },
     ];
   },
-  hints: () => [
+  hints: (input, context) => [
     { key: '0-9', does: 'type it', rank: 1 },
     { key: '↑↓', does: 'move', rank: 2 },
-    { key: 'Enter', does: 'take it', rank: 1 },
+    ...(taken(input, context) ? [{ key: 'Enter', does: 'take it', rank: 1 }] : []),
   ],
   takesLetters: (input) => input.text !== '',
   keep: (input) => input.text || undefined,
   restore: (kept) => ({ ...emptyInput, text: kept, at: kept.length }),
 };
+
+/** What Enter takes: the line that is highlighted, else the one that what was typed leaves. */
+function taken(input: Input, context: AskContext<Q>): Option | undefined {
+  const options = shown(input, context);
+  if (input.index >= 0) return options[input.index];
+  return input.text.trim() === '' ? undefined : exactOrOnly(options, input, context);
+}
 
 function exactOrOnly(options: readonly Option[], input: Input, { question }: AskContext<Q>): Option | undefined {
   const wanted = input.text.trim().toLowerCase();

@@ -1,8 +1,9 @@
 /** One of a few: by digit, or arrow and Enter. */
 import { type Option, optionsOf } from '../../engine/read-answer.js';
 import type { Question } from '../../procedure/schema.js';
+import type { Hint } from '../look/line.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
-import { itemsOf, pickBy, pickFirst } from './pick-list.js';
+import { digitKeys, itemsOf, pickBy, pickFirst } from './pick-list.js';
 
 export { pickFirst };
 
@@ -18,14 +19,16 @@ export function pickBlocks(options: readonly Option[], input: Input, context: As
   return [{ rank: 1, choices: { id: context.question.key, items: itemsOf(options), index: input.index } }];
 }
 
-export const pickHints = (count: number) => [
-  { key: count < 2 ? '1' : `1-${Math.min(9, count)}`, does: 'pick', rank: 1 },
+/** Enter is named only once it would take something. */
+export const pickHints = (count: number, index: number): Hint[] => [
+  { key: digitKeys(count), does: 'pick', rank: 1 },
+  ...(index < 0 ? [] : [{ key: 'Enter', does: 'take it', rank: 1 }]),
 ];
 
 export const choice: Asker<Extract<Question, { kind: 'choice' }>> = {
   press: (input, key, { question, tables }) => pickOne(optionsOf(question, tables), input, key),
   blocks: (input, context) => pickBlocks(optionsOf(context.question, context.tables), input, context),
-  hints: (_input, { question }) => pickHints(question.options.length),
+  hints: (input, { question }) => pickHints(question.options.length, input.index),
   takesLetters: () => false,
   keep: () => undefined,
   restore: () => emptyInput,

@@ -9,6 +9,9 @@ export const pickFirst = 'Nothing is picked yet: press a digit, or an arrow and 
 /** The digit before each item of a list: 1 to 9; further ones are reached by arrow. */
 export const digitOf = (i: number): string | undefined => (i < 9 ? String(i + 1) : undefined);
 
+/** The digits that pick from a list of so many, such as `1-3`. */
+export const digitKeys = (count: number): string => (count < 2 ? '1' : `1-${Math.min(9, count)}`);
+
 export const itemsOf = (options: readonly Option[]): Item[] =>
   options.map((o, i) => ({ value: o.value, label: o.label, note: o.note, digit: digitOf(i) }));
 

@@ -3,7 +3,7 @@ import { optionsOf } from '../../engine/read-answer.js';
 import type { Question } from '../../procedure/schema.js';
 import { wrap } from '../look/wrap.js';
 import { type Asker, emptyInput } from './asker.js';
-import { itemsOf, pickBy } from './pick-list.js';
+import { digitKeys, itemsOf, pickBy } from './pick-list.js';
 
 export const series: Asker<Extract<Question, { kind: 'series' }>> = {
   press(input, key, { question, tables }) {
@@ -49,7 +49,8 @@ export const series: Asker<Extract<Question, { kind: 'series' }>> = {
     ];
   },
   hints: (input, { question }) => [
-    { key: `1-${Math.min(9, question.options.length)}`, does: 'add', rank: 1 },
+    { key: digitKeys(question.options.length), does: 'add', rank: 1 },
+    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'add it', rank: 1 }]),
     ...(input.items.length ? [{ key: 'Backspace', does: 'last one off', rank: 2 }] : []),
     { key: '0', does: 'record all', rank: 1 },
   ],

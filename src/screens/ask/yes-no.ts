@@ -7,9 +7,10 @@ import { pickBlocks, pickOne } from './choice.js';
 export const yesNo: Asker<Extract<Question, { kind: 'yes-no' }>> = {
   press: (input, key, { question, tables }) => pickOne(optionsOf(question, tables), input, key),
   blocks: (input, context) => pickBlocks(optionsOf(context.question, context.tables), input, context),
-  hints: () => [
+  hints: (input) => [
     { key: '1', does: 'yes', rank: 1 },
     { key: '2', does: 'no', rank: 1 },
+    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'take it', rank: 1 }]),
   ],
   takesLetters: () => false,
   keep: () => undefined,

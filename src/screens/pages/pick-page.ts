@@ -1,7 +1,7 @@
 /** A list of things to go to or to do. The first line is highlighted; nothing is recorded by picking. */
 import { emptyInput, type Input } from '../ask/asker.js';
 import { edit, fieldLines } from '../ask/edit-line.js';
-import { digitOf, move, pickFirst } from '../ask/pick-list.js';
+import { digitKeys, digitOf, move, pickFirst } from '../ask/pick-list.js';
 import type { Key } from '../keys.js';
 import type { Block, Hint, Item, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
@@ -89,7 +89,9 @@ export class PickPage implements Page {
       foot: [
         ...(items.length
           ? [
-              { key: 'Enter', does: 'take it', rank: 1 },
+              ...(this.index < 0
+                ? [{ key: digitKeys(items.length), does: 'pick', rank: 1 }]
+                : [{ key: 'Enter', does: 'take it', rank: 1 }]),
               { key: '↑↓', does: 'move', rank: 2 },
             ]
           : []),

@@ -3,7 +3,7 @@ import type { GateView } from '../../engine/board.js';
 import { related } from '../../engine/ledger.js';
 import { gateSentence } from '../../engine/propose.js';
 import { emptyInput } from '../ask/asker.js';
-import { pickFirst } from '../ask/choice.js';
+import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
 import type { Page } from '../page.js';
 import { correctPage, newValuePage, restsOn } from '../pages/correct.js';
@@ -130,7 +130,7 @@ export function gateMoment(of: MomentOf): Moment {
       heading('Ways on'),
       { rank: 1, choices: { id: where, items: itemsOf(ways()), index: input().index } },
     ],
-    hints: () => [{ key: `1-${Math.min(9, ways().length)}`, does: 'pick', rank: 1 }],
+    hints: () => pickHints(ways().length, input().index),
     press(key) {
       const picked = pickBy(input(), ways(), key);
       if (!picked) return undefined;

@@ -1,6 +1,6 @@
 /** Nothing to do here just now: what waits, and where work can go on. */
 import { emptyInput } from '../ask/asker.js';
-import { pickFirst } from '../ask/choice.js';
+import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
@@ -90,7 +90,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
         : []),
       { rank: 1, gap: true, choices: { id: where, items: itemsOf(ways), index: input().index } },
     ],
-    hints: () => [{ key: 'Enter', does: 'take it', rank: 1 }],
+    hints: () => pickHints(ways.length, input().index),
     press(key) {
       const picked = pickBy(input(), ways, key);
       if (!picked) return undefined;

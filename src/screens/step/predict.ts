@@ -54,7 +54,7 @@ function pickMoment(
   return {
     where,
     blocks: () => [...above, { rank: 1, choices: { id: where, items: itemsOf(options), index: input().index } }],
-    hints: () => pickHints(options.length),
+    hints: () => pickHints(options.length, input().index),
     press(key) {
       const pressed = pickOne(options, input(), key);
       if (!pressed) return undefined;

@@ -144,7 +144,7 @@ function wayMoment(desk: Desk, where: string, label: string, ways: readonly { wa
       heading(`${label}: how do you go about it?`),
       { rank: 1, choices: { id: at, items: itemsOf(options), index: input().index } },
     ],
-    hints: () => pickHints(options.length),
+    hints: () => pickHints(options.length, input().index),
     press(key) {
       const pressed = pickOne(options, input(), key);
       if (!pressed) return undefined;
