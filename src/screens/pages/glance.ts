@@ -10,7 +10,7 @@ import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
 import { largest, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
-import { waitLine } from '../words/wait-line.js';
+import { soonestFirst, waitBlocks } from '../words/wait-line.js';
 import { handsPage } from './hands.js';
 import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
@@ -23,7 +23,7 @@ function phaseOf(desk: Desk, v: StepView): string {
 function positionLine(desk: Desk, place: string, room: Room): Block {
   const { state } = desk;
   const g = glyphs(room.ascii);
-  const waits = state.waiting.find((w) => w.place !== 'job' && related(w.place, place));
+  const waits = soonestFirst(state.waiting).find((w) => w.place !== 'job' && related(w.place, place));
   const own = state.views.filter((v) => v.place !== 'job' && related(v.place, place) && v.status !== 'not-needed');
   const open = own.find((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
   const next = open ?? own.find((v) => v.status === 'later' || v.status === 'hidden');
@@ -72,7 +72,7 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
       ? [paragraph(`This job goes by the shop’s own procedure “${desk.model.procedure.title}”.`, { rank: 2 })]
       : []),
     ...desk.positions.map((p, i) => ({ ...positionLine(desk, p, room), gap: i === 0 })),
-    ...state.waiting.map((w, i) => ({ ...waitLine(desk, w, room, 1), gap: i === 0 })),
+    ...waitBlocks(desk, state.waiting, room, { rank: 1, gap: true }),
     ...state.waited.map((v, i) => ({
       ...spans(
         [

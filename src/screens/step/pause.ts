@@ -11,7 +11,7 @@ import { sheetPage } from '../pages/sheet-preview.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { left } from '../words/times.js';
-import { waitLine } from '../words/wait-line.js';
+import { soonestFirst, waitBlocks } from '../words/wait-line.js';
 import type { Moment } from './moment.js';
 
 interface Way {
@@ -22,7 +22,7 @@ interface Way {
 
 export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>): Moment {
   const where = `pause:${stage.kind}:${desk.place}`;
-  const waiting = 'waiting' in stage ? stage.waiting : [];
+  const waiting = 'waiting' in stage ? soonestFirst(stage.waiting) : [];
   const here = placeWords(desk.state, desk.place);
   const ways: Way[] = [];
   if (stage.kind === 'elsewhere')
@@ -80,7 +80,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
     where,
     blocks: (room) => [
       largest(says, glyphs(room.ascii).bar),
-      ...waiting.map((v) => waitLine(desk, v, room, 1)),
+      ...waitBlocks(desk, waiting, room, { rank: 1 }),
       ...(stage.kind === 'stuck'
         ? stage.views
             .slice(0, 3)

@@ -11,7 +11,7 @@ import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
 import { bySeverity, signalled } from '../words/signal-word.js';
-import { waitLine } from '../words/wait-line.js';
+import { waitBlocks } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
@@ -271,10 +271,12 @@ export function bottomBlocks({ desk, view }: MomentOf, room: Room): Block[] {
   return [
     ...rowLines(desk, view),
     ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
-    ...desk.state.waiting
-      .filter((w) => w.place !== view.place)
-      .slice(0, 2)
-      .map((w, i) => ({ ...waitLine(desk, w, room, 3), gap: i === 0 })),
+    ...waitBlocks(
+      desk,
+      desk.state.waiting.filter((w) => w.place !== view.place),
+      room,
+      { rank: 3, gap: true, most: 2 },
+    ),
     ...recordedBlock(desk, room),
   ];
 }
