@@ -1,5 +1,4 @@
 /** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
-import { type Derivation, derivationsFor } from '../../engine/derivation.js';
 import { impactOf, withDrafts } from '../../engine/impact.js';
 import type { Given } from '../../engine/ledger.js';
 import type { Question, Step } from '../../procedure/schema.js';
@@ -13,7 +12,7 @@ import { ask, FormPage } from './form.js';
 import { impactBlocks } from './impact-blocks.js';
 import { PickPage } from './pick-page.js';
 
-interface Reading {
+export interface Reading {
   readonly step: Step;
   readonly place: string;
   readonly question: Question;
@@ -21,7 +20,7 @@ interface Reading {
 }
 
 /** Every answer that holds now, the newest first. */
-function readings(desk: Desk): Reading[] {
+export function readings(desk: Desk): Reading[] {
   const out = new Map<number, Reading>();
   for (const [id, ledger] of desk.state.ledger.steps) {
     const [stepId = '', place = 'job'] = id.split('@');
@@ -33,31 +32,6 @@ function readings(desk: Desk): Reading[] {
     }
   }
   return [...out.values()].sort((a, b) => b.given.entry.seq - a.given.entry.seq);
-}
-
-/** Readings that a condition rests on, the nearest first. */
-export function restsOn(desk: Desk, condition: string, place: string): Reading[] {
-  const { model, state } = desk;
-  const all = readings(desk);
-  const out: Reading[] = [];
-  const seen = new Set<Derivation>();
-  const of = derivationsFor(state);
-  let layer = model
-    .expression(condition)
-    .names.filter((n) => model.keys.has(n))
-    .map((n) => of(n, place));
-  while (layer.length) {
-    for (const d of layer) {
-      seen.add(d);
-      const from = model.keys.get(d.key)?.from;
-      const key = from?.by === 'question' || from?.by === 'rows' ? from.question?.key : undefined;
-      // The newest of a log comes first.
-      const hit = key && all.find((r) => r.question.key === key && r.place === d.place);
-      if (hit && !out.includes(hit)) out.push(hit);
-    }
-    layer = [...new Set(layer.flatMap((d) => d.inputs))].filter((d) => !seen.has(d));
-  }
-  return out;
 }
 
 export function correctPage(desk: Desk): Page {

@@ -5,14 +5,16 @@ import { gateSentence } from '../../engine/propose.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
+import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
-import { correctPage, newValuePage, restsOn } from '../pages/correct.js';
+import { correctPage, newValuePage, type Reading } from '../pages/correct.js';
 import { eventPage, eventsAt, raisePage } from '../pages/event.js';
 import { overrulePage } from '../pages/overrule.js';
 import { heading } from '../words/blocks.js';
 import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
 import { alertBlock, type Moment, type MomentOf, whereOf } from './moment.js';
 import { questionMoment } from './question.js';
+import { restsOn } from './rests-on.js';
 
 interface Way {
   readonly value: string;
@@ -20,8 +22,16 @@ interface Way {
   readonly take: () => boolean | Promise<boolean>;
 }
 
-/** Readings that a gate rests on which are offered one by one. */
+/** Readings that a gate rests on which are offered one by one; more of them where the gate names more. */
 const READINGS = 3;
+const MOST_NAMED = 5;
+
+/** `Correct: Rubber of the seal, Drive end, back seal (now NBR)`: where it was read, unless that is here or everywhere. */
+function correctWords(desk: Desk, r: Reading, here: string): string {
+  const { state } = desk;
+  const where = r.place === here || r.place === 'job' ? '' : `, ${placeWords(state, r.place)}`;
+  return `Correct: ${labelOf(state, r.question.key, r.place)}${where} (now ${valueWords(state, r.given.entry)})`;
+}
 
 /** Every way on that there is, each as its own line. */
 function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (key: string) => void): Way[] {
@@ -35,10 +45,13 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const leave = gate?.gate.at === 'leave' && !view.step.repeat;
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
-  const rests = gate ? restsOn(desk, gate.gate.must, place).filter((r) => !asked.has(r.question.key)) : [];
+  const found = gate ? restsOn(desk, gate.gate.must, gate.gate.say, place) : { readings: [], named: 0 };
+  const elsewhere = (r: Reading): boolean => r.place !== place || !asked.has(r.question.key);
+  const rests = found.readings.filter(elsewhere);
+  const named = found.readings.slice(0, found.named).filter(elsewhere).length;
   const events = eventsAt(desk, place);
   const here = events.filter((e) => related(e.place, place));
-  const named = here.filter((e) => gate?.gate.say.toLowerCase().includes(e.branch.title.toLowerCase()));
+  const raised = here.filter((e) => gate?.gate.say.toLowerCase().includes(e.branch.title.toLowerCase()));
   const undo = desk.propose({ do: 'undo' });
   const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts[0] as { of?: number }).of) : undefined;
   return [
@@ -50,14 +63,14 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
         return true;
       },
     })),
-    ...named.map((e) => ({
+    ...raised.map((e) => ({
       value: `raise:${e.branch.id}@${e.place}`,
       label: `Raise “${e.branch.title}” (${placeWords(state, e.place)})`,
       take: () => push(raisePage(desk, e.branch, e.place)),
     })),
-    ...rests.slice(0, READINGS).map((r) => ({
+    ...rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named))).map((r) => ({
       value: `correct:${r.given.first.seq}`,
-      label: `Correct: ${labelOf(state, r.question.key, r.place)} (now ${valueWords(state, r.given.entry)})`,
+      label: correctWords(desk, r, place),
       take: () => push(newValuePage(desk, r)),
     })),
     {
@@ -74,7 +87,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
           },
         ]
       : []),
-    ...(events.length > named.length
+    ...(events.length > raised.length
       ? [{ value: 'event', label: 'Something unforeseen happened', take: () => push(eventPage(desk, place)) }]
       : []),
     ...(last
