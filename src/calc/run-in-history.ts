@@ -21,6 +21,7 @@ export interface Rules {
   readonly rapidRise: number;
   readonly coolMargin: number;
   readonly nearLimit: number;
+  readonly longestHiss: number;
 }
 
 type Trouble =
@@ -49,6 +50,14 @@ function rapidRise(a: Reading, b: Reading, rules: Rules): { rise: number; over: 
   const over = Math.max(b.minutes - a.minutes, leastGap);
   const rise = b.temp - a.temp;
   return rise >= rules.rapidRise && rise / over >= rules.rapidRate ? { rise, over } : undefined;
+}
+
+/** Minutes for which it has hissed at every reading up to the last one. */
+export function hissedFor(readings: readonly Reading[]): number {
+  const last = readings[readings.length - 1];
+  if (last?.sound !== 'hiss') return 0;
+  const before = readings.findLastIndex((r) => r.sound !== 'hiss');
+  return last.minutes - (readings[before + 1]?.minutes ?? last.minutes);
 }
 
 /** Readings over the settle window move by no more than the span, three at least, after the shortest time at the stage. */

@@ -8,7 +8,7 @@
  */
 import { showDuration } from '../units/show.js';
 import { defineCalculator } from './define.js';
-import { fold, type History, isSettled, type Reading, type Rules, type Sound } from './run-in-history.js';
+import { fold, type History, hissedFor, isSettled, type Reading, type Rules, type Sound } from './run-in-history.js';
 import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Tables } from './types.js';
@@ -203,6 +203,12 @@ function decide(
       stage: allowed,
       why: `stage ${last.stage} is not open yet: go back to stage ${allowed}, ${rpm(allowed)}, until it has settled there`,
     };
+  if (hissedFor(readings) >= rules.longestHiss)
+    return {
+      decision: 'stop',
+      stage: allowed,
+      why: `it has hissed for ${showDuration(hissedFor(readings))}: stop and look at seals, beads and cage; then go on at stage ${allowed}, ${rpm(allowed)}`,
+    };
   if (last.sound === 'hiss')
     return {
       decision: 'hold',
@@ -257,5 +263,6 @@ function rulesOf(tables: Tables): Rules {
     rapidRise: rule('rapid-rise'),
     coolMargin: rule('cool-margin'),
     nearLimit: rule('near-limit'),
+    longestHiss: rule('longest-hiss'),
   };
 }

@@ -8,7 +8,7 @@
 import { defineCalculator } from './define.js';
 import { arithmetic, choice, figure, oneOf, quantity, result } from './spec.js';
 import { findRow, numberIn, sourceOf } from './table.js';
-import { CalcRefusal } from './types.js';
+import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
 
 /** L/mol at 25 degC and 101.325 kPa. */
@@ -31,7 +31,7 @@ export const vapour = defineCalculator({
     lel: result('Lower explosive limit (LEL)', 'concentration', 'ppm'),
     lelShare: result('Mean against the LEL', 'share', '%'),
     flashPoint: result('Flash point', 'temperature', 'degC'),
-    most: result('Solvent that reaches the REL', 'volume', 'mL'),
+    most: result('Most that stays under the REL', 'volume', 'mL'),
   },
   formula: 'ppm = 1000 V density / molar mass x 24.45 / room',
   source: arithmetic('ideal gas at 25 °C and 1 atm'),
@@ -56,7 +56,11 @@ export const vapour = defineCalculator({
     const lel = numberIn(row, 'lel') * 10_000;
     // The lowest figure of any source decides, the published one is shown.
     const lelLow = numberIn(row, 'lel_low') * 10_000;
-    const upper = ppm.value + (ppm.plusMinus ?? 0);
+    const upperOf = (v: Measured): number => {
+      const at = propagate({ volume: v, room }, (x) => (x.volume * perMl) / x.room);
+      return at.value + (at.plusMinus ?? 0);
+    };
+    const upper = upperOf(volume);
     const verdict =
       upper >= lelLow / 10
         ? 'explosive nearby'
@@ -97,7 +101,7 @@ export const vapour = defineCalculator({
         lel: { value: lel },
         lelShare: { value: (ppm.value / lel) * 100 },
         flashPoint: { value: flash },
-        most: { value: (rel * room.value) / perMl },
+        most: { value: mostBelow(rel, (v) => upperOf({ value: v, plusMinus: volume.plusMinus }), room.value / perMl) },
       },
       warnings,
       worked: [
@@ -109,3 +113,16 @@ export const vapour = defineCalculator({
     };
   },
 });
+
+/** Largest amount, two figures, rounded down, whose vapour stays below a limit with its half width on top; mL. */
+function mostBelow(limit: number, upperOf: (volume: number) => number, perPpm: number): number {
+  let [low, high] = [0, limit * perPpm];
+  for (let i = 0; i < 40; i++) {
+    const middle = (low + high) / 2;
+    if (upperOf(middle) <= limit) low = middle;
+    else high = middle;
+  }
+  if (low <= 0) return 0;
+  const step = 10 ** (Math.floor(Math.log10(low)) - 1);
+  return Math.floor(low / step + 1e-9) * step;
+}

@@ -30,8 +30,15 @@ export const textOf = (state: State, key: string, value: Answer, plusMinus?: num
   showValue(state.model, key, value, plusMinus) || '(left empty)';
 
 /** What is lacking for an unknown value, in words. */
-export function lacking(state: State, missing: readonly string[], refusal: string | undefined, place: string): string {
+export function lacking(
+  state: State,
+  missing: readonly string[],
+  refusal: string | undefined,
+  place: string,
+  own?: string,
+): string {
   if (refusal) return `not known: ${refusal}`;
+  if (own !== undefined && missing.length > 0 && missing.every((k) => k === own)) return 'not given yet';
   const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => labelOf(state, k, place));
   return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
 }
@@ -42,7 +49,7 @@ export function figureAt(state: State, key: string, place: string, heading?: str
   const home = (info && state.values.enclosing(info.at, place)) ?? place;
   const v = state.values.get(key, home);
   const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: info?.unit ?? '' };
-  if (!v.known) return { ...base, known: false, text: lacking(state, v.missing, v.refusal, home) };
+  if (!v.known) return { ...base, known: false, text: lacking(state, v.missing, v.refusal, home, key) };
   return {
     ...base,
     known: true,

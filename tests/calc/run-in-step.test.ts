@@ -74,17 +74,26 @@ describe('run-in step', () => {
       ]),
     ).toMatchObject({ decision: 'back-off', stage: 1 });
   });
-  it.each(['rough', 'grinding'])('P: JTEKT, stop on noise or roughness: %s stops, and no later reading lifts it', (sound) => {
-    expect(
-      step([
-        [1, 0, 22],
-        [1, 5, 25, sound],
-      ]),
-    ).toMatchObject({ decision: 'stop', speed: 0 });
-    expect(step([[1, 0, 22], [1, 5, 25, sound], ...settledAt(1, 10, 26)])).toMatchObject({ decision: 'stop' });
-  });
+  it.each(['rough', 'grinding'])(
+    'P: JTEKT, stop on noise or roughness: %s stops, and no later reading lifts it',
+    (sound) => {
+      expect(
+        step([
+          [1, 0, 22],
+          [1, 5, 25, sound],
+        ]),
+      ).toMatchObject({ decision: 'stop', speed: 0 });
+      expect(step([[1, 0, 22], [1, 5, 25, sound], ...settledAt(1, 10, 26)])).toMatchObject({ decision: 'stop' });
+    },
+  );
   it('a hiss holds', () => {
     expect(step([...settledAt(1, 0, 26), [1, 20, 26, 'hiss']])).toMatchObject({ decision: 'hold', stage: 1 });
+  });
+  it('a hiss that goes on for half an hour stops it, until it turns smooth', () => {
+    const hissing = Array.from({ length: 7 }, (_, i): Row => [1, 20 + 5 * i, 26, 'hiss']);
+    expect(step([...settledAt(1, 0, 26), ...hissing.slice(0, 6)])).toMatchObject({ decision: 'hold' });
+    expect(step([...settledAt(1, 0, 26), ...hissing])).toMatchObject({ decision: 'stop', speed: 0 });
+    expect(step([...settledAt(1, 0, 26), ...hissing, [1, 55, 26, 'smooth']])).toMatchObject({ decision: 'next' });
   });
   it('does not go on within 5 K of the limit', () => {
     expect(

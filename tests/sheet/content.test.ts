@@ -54,7 +54,7 @@ describe('figures', () => {
   });
   test('an unknown figure says what is missing', () => {
     const early = sheetOf(withEntries(state.entries.slice(0, 3)));
-    expect(early.headline.find((f) => f.key === 'dose')?.text).toBe('not known, needs Dose');
+    expect(early.headline.find((f) => f.key === 'dose')?.text).toBe('not given yet');
   });
 });
 
