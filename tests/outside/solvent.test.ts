@@ -138,4 +138,14 @@ describe('solvent safety', () => {
     expect(word('vapour solvent=n-heptane volume=455ml room=100m3', 'verdict')).toBe('over IDLH');
     expect(calc('vapour solvent=acetone volume=1ml room=100m3').warnings.join()).toMatch(/uneven.*heavier than air/);
   });
+  it('A: the most that it names passes, half widths of amount and room and all, and a tenth more does not', () => {
+    for (const id of ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'])
+      for (const room of [40, 62.5, 144, 900]) {
+        const at = (ml: number): string => `vapour solvent=${id} volume=${ml}+-5ml room=${room}+-5m3`;
+        const most = Number(calc(at(1)).results.most!.value);
+        if (most <= 0) continue;
+        expect(word(at(most), 'verdict'), `${id} ${room}`).toBe('under REL');
+        expect(word(at(most * 1.1), 'verdict'), `${id} ${room}`).not.toBe('under REL');
+      }
+  });
 });
