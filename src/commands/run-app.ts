@@ -6,6 +6,7 @@ import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
 import type { App, OpenJob, Outcome, RunningApp, Summary } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
+import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
 import type { PracticeClock } from './practice-clock.js';
 
@@ -106,11 +107,11 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           set: (initials) => void store.setPreferences({ initials }),
         },
         units: {
-          get: (kind) => {
-            const unit = store.preferences()[`unit ${kind}`];
+          get: (key) => {
+            const unit = store.preferences()[unitField(key)];
             return typeof unit === 'string' ? unit : undefined;
           },
-          set: (kind, unit) => void store.setPreferences({ [`unit ${kind}`]: unit }),
+          set: (key, unit) => void store.setPreferences({ [unitField(key)]: unit }),
         },
         bell: {
           on: () => store.preferences().bell ?? false,

@@ -177,10 +177,10 @@ export interface App {
   readonly passTime?: (minutes: number) => void;
   /** Initials of who worked last, to be offered again. */
   readonly initials: { get(): string; set(initials: string): void };
-  /** Units that were used last, by kind of quantity; they are kept by whoever hands this in. */
+  /** Units that were used last, by key of the question; they are kept by whoever hands this in. */
   readonly units?: {
-    get(kind: string): string | undefined;
-    set(kind: string, unit: string): void;
+    get(key: string): string | undefined;
+    set(key: string, unit: string): void;
   };
   /** Whether the terminal's bell sounds when a wait is over; it is kept by whoever hands this in. */
   readonly bell?: {

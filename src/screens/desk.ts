@@ -6,7 +6,6 @@ import { type Action, type Proposal, propose } from '../engine/propose.js';
 import { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Model } from '../procedure/model.js';
-import type { QuantityKind } from '../units/kinds.js';
 import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
 import type { Stack } from './page.js';
@@ -54,7 +53,7 @@ export class Desk {
   refused: string | undefined;
   /** In practice: how a reading is taken, by where it is typed. */
   readonly ways = new Map<string, string>();
-  private readonly units = new Map<QuantityKind, string>();
+  private readonly units = new Map<string, string>();
   /** Where everything is typed and only the confirming key is wanted. */
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
@@ -149,15 +148,18 @@ export class Desk {
   /** The key that confirms a danger, a hold point or a change of the record: the same one everywhere, and used for nothing else. */
   readonly safetyKey = '9';
 
-  /** The unit in which a quantity of this kind was given last, in this job or in another. */
-  unitOf(kind: QuantityKind | undefined): string | undefined {
-    return kind && (this.units.get(kind) ?? this.app.units?.get(kind));
+  /**
+   * The unit in which this question was answered last, at any place, in this job or in another. No other question
+   * takes it over: a number that was typed in good faith would be read in a unit that nobody chose for it.
+   */
+  unitOf(key: string): string | undefined {
+    return this.units.get(key) ?? this.app.units?.get(key);
   }
 
-  noteUnit(kind: QuantityKind, unit: string | undefined): void {
-    if (unit === undefined || this.unitOf(kind) === unit) return;
-    this.units.set(kind, unit);
-    this.app.units?.set(kind, unit);
+  noteUnit(key: string, unit: string | undefined): void {
+    if (unit === undefined || this.unitOf(key) === unit) return;
+    this.units.set(key, unit);
+    this.app.units?.set(key, unit);
   }
 
   propose(action: Action): Proposal {

@@ -24,6 +24,9 @@ export interface People {
   setProgress(person: string, change: Progress): Promise<Result<Progress>>;
 }
 
+/** Field that keeps the unit in which a question was answered last. `unit length` and the like, once by kind, are left alone. */
+export const unitField = (question: string): string => `unit of ${question}`;
+
 type Plain = string | number | boolean;
 const isPlain = (value: unknown): value is Plain =>
   typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value));

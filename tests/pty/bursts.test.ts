@@ -65,7 +65,7 @@ describe('one burst at a time', () => {
     ['digits and Enter', 'Length', `12.5${k.enter}`, ['Length: 12.5 mm']],
     ['digits with a comma, corrected', 'Length', `12,7${k.backspace}5${k.enter}`, ['Length: 12.5 mm']],
     ['digits, unit and Enter', 'Length', `1 cm${k.enter}`, ['Length: 10 mm']],
-    // A unit that was typed stays for the next figure of its kind, and stands beside it: this one brings mm back.
+    // A unit that was typed stays for the same question's next row, and stands beside it: this one brings mm back.
     ['the unit of the question typed again', 'Length', `15 mm${k.enter}`, ['Length: 15 mm']],
     ['a fraction', 'Amount', `7,5${k.enter}`, ['Amount: 7.5']],
     ['three answers', 'Colour', `2 14.5${k.enter}8${k.enter}`, ['Colour: Brown', 'Length: 14.5 mm', 'Amount: 8']],

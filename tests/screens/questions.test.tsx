@@ -73,29 +73,56 @@ test('a quantity with a typed unit keeps it whatever the arrow says', async () =
   expect(answer(b, 'bore')).toBe(12);
 });
 
-test('the unit used last stands at the next reading of its kind, in this job and in the next', async () => {
+test('the unit used last stands where the same question comes again, and at no other', async () => {
   const kept = new Map<string, string>();
   const app = { units: { get: (k: string) => kept.get(k), set: (k: string, u: string) => void kept.set(k, u) } };
-  const more = ['second', 'third'].map((key) => step(key, { ask: [{ ...bore, key, label: key }] }));
-  const model = pump([asks.quantity, ...more, asks.dimensions, asks.end]);
+  const model = pump([
+    step('gap', { at: 'valve', ask: [{ ...bore, key: 'gap', label: 'Gap' }] }),
+    asks.quantity,
+    asks.dimensions,
+    asks.end,
+  ]);
   const b = await onStep({ model, entries: begun(), app });
   open.push(b);
   await b.press('0.5 in', 'enter');
+  // The other valve is asked the same.
+  await b.press('1');
+  await b.waitFor('Lower valve · Work');
   await b.waitFor('[in]');
   await b.press('1', 'enter');
-  expect(answer(b, 'second')).toBeCloseTo(25.4, 6);
-  // Back to millimetres, and they stay too.
-  await b.press('up', 'up');
+  expect(answer(b, 'gap')).toBeCloseTo(25.4, 6);
+  // Another length has its own unit.
+  await b.waitFor('Do bore now.');
   await b.waitFor('[mm]');
   await b.press('12', 'enter');
-  expect(answer(b, 'third')).toBe(12);
+  expect(answer(b, 'bore')).toBe(12);
   await b.waitFor('[mm]');
   await b.press('0.5x0.5x0.25 in', 'enter');
+  // The same questions in the next job.
   const next = await onStep({ model, entries: begun(), app });
   open.push(next);
   await next.waitFor('[in]');
-  await next.press('0.5', 'enter');
-  expect(answer(next, 'bore')).toBeCloseTo(12.7, 6);
+  // Back to millimetres, and they stay too.
+  await next.press('up', 'up');
+  await next.waitFor('[mm]');
+  await next.press('12', 'enter');
+  expect(answer(next, 'gap')).toBe(12);
+  await next.press('1');
+  await next.waitFor('Lower valve · Work');
+  await next.waitFor('[mm]');
+  await next.press('12', 'enter', '9', 'enter');
+  await next.waitFor('Do block now.');
+  await next.waitFor('[in]');
+});
+
+test('the next row of a log has the unit of the row before', async () => {
+  const log = step('log', { ask: [{ ...bore, key: 'read' }], repeat: { until: 'all_read.size() >= 2', most: 9 } });
+  const b = await bench(log, asks.quantity);
+  await b.press('0.5 in', 'enter');
+  await b.waitFor('[in]');
+  await b.press('1', 'enter');
+  await b.waitFor('Do bore now.');
+  await b.waitFor('[mm]');
 });
 
 test('after a refused value the next digit begins anew', async () => {

@@ -86,7 +86,7 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
     case 'counter':
       return [...Array.from({ length: target ?? Number(text) }, () => 'enter'), '0'];
     case 'quantity':
-      // A bare number has the unit that was used last.
+      // A bare number has the unit in which the question was answered last.
       return [/\p{L}|[°"%]/u.test(text) ? text : `${text} ${q.unit}`, 'enter'];
     default:
       return [text, 'enter'];

@@ -2,6 +2,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
+import { unitField } from '../../src/store/preferences.js';
 import { got, newFolder } from './sample-job.js';
 
 test('preferences are kept, changed one by one, and forgotten', async () => {
@@ -43,3 +44,12 @@ test.each(['', '{"bell":', '\0\0\0', '[]', '{"bell":"loud","initials":7,"deep":{
     expect(existsSync(join(folder, 'preferences.json.damaged'))).toBe(!text.startsWith('{"bell":"'));
   },
 );
+
+test('a unit that was once kept by kind of quantity stands beside no question', async () => {
+  const folder = newFolder();
+  const store = openStore(folder);
+  writeFileSync(join(folder, 'preferences.json'), JSON.stringify({ initials: 'AB', 'unit length': 'in' }));
+  expect(store.preferences()[unitField('length')]).toBeUndefined();
+  got(await store.setPreferences({ [unitField('length')]: 'mm' }));
+  expect(openStore(folder).preferences()).toMatchObject({ initials: 'AB', [unitField('length')]: 'mm' });
+});

@@ -25,7 +25,7 @@ export interface AskContext<Q extends Question = Question> {
   /** How far a counter has to go, when that is known. */
   readonly target: number | undefined;
   readonly ascii: boolean;
-  /** The unit in which a quantity of this kind was given last; the question's own when none was. */
+  /** The unit in which this question was answered last; its own when it never was. */
   readonly unit?: string | undefined;
 }
 

@@ -37,7 +37,7 @@ export function nextUnit(units: readonly string[], now: string, step: number): s
   return units[(i + step + units.length) % units.length] ?? now;
 }
 
-/** The unit that a bare number has: the one picked here, else the one used last for its kind, else the question's own. */
+/** The unit that a bare number has: the one picked here, else the one in which it was answered last, else the question's own. */
 export function unitNow(input: Input, kind: QuantityKind, own: string, last: string | undefined): string {
   return input.unit || (last && unitsFor(kind, own).includes(last) ? last : display(own, kind));
 }

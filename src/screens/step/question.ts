@@ -28,7 +28,7 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
     tables: desk.model.tables,
     target: to?.known && typeof to.value === 'number' ? to.value : undefined,
     ascii: desk.stack.room.ascii,
-    unit: desk.unitOf(kindOf(question)),
+    unit: desk.unitOf(question.key),
   };
 }
 
@@ -61,7 +61,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
       const kind = kindOf(asked);
-      if (kind && 'unit' in asked && text) desk.noteUnit(kind, unitIn(text, kind, asked.unit ?? ''));
+      if (kind && 'unit' in asked && text) desk.noteUnit(asked.key, unitIn(text, kind, asked.unit ?? ''));
       desk.dropInput(where);
       desk.ways.delete(where);
       after?.();
