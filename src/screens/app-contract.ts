@@ -50,8 +50,9 @@ export interface OpenJob {
   readonly whyReadOnly?: string;
   /** On disk for good when it returns; when it is refused nothing has changed and it may be called again. */
   append(drafts: readonly Draft[], summary?: Summary): Outcome<readonly Entry[]> | Promise<Outcome<readonly Entry[]>>;
-  draftText(): DraftText | undefined;
-  setDraftText(draft: DraftText | undefined): void;
+  /** Of each question at each place where something stands unconfirmed; the newest last. */
+  draftTexts(): readonly DraftText[];
+  setDraftTexts(drafts: readonly DraftText[]): void;
   close(): Promise<void>;
 }
 

@@ -68,11 +68,11 @@ export class Desk {
   ) {
     const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
     this.place = last && 'place' in last ? topOf(last.place) : 'job';
-    this.kept = job.draftText();
+    this.kept = new Map(job.draftTexts().map((d) => [d.where, d.text]));
   }
 
-  /** What was being typed when the window closed, until its question comes up. */
-  kept: { readonly where: string; readonly text: string } | undefined;
+  /** What is typed and not confirmed, by where: it stays until its question is answered or its field emptied. */
+  private readonly kept: Map<string, string>;
 
   get model(): Model {
     return this.basis.model;
@@ -198,11 +198,16 @@ export class Desk {
     return 'done';
   }
 
+  /** True where something was typed, here or before the window was closed. */
+  holds(where: string): boolean {
+    return this.inputs.has(where) || this.kept.has(where);
+  }
+
   /** What has been typed for one question; begun from what a closed window left behind. */
   inputFor(where: string, restore: (kept: string) => Input): Input {
     const own = this.inputs.get(where);
     if (own) return own;
-    const kept = this.kept?.where === where ? this.kept.text : undefined;
+    const kept = this.kept.get(where);
     const fresh = kept === undefined ? emptyInput : restore(kept);
     this.inputs.set(where, fresh);
     return fresh;
@@ -211,14 +216,18 @@ export class Desk {
   /** Keeps it as a draft too, so that a closed window loses nothing. */
   setInput(where: string, input: Input, keep: string | undefined): void {
     this.inputs.set(where, input);
-    this.kept = keep === undefined ? undefined : { where, text: keep };
-    if (!this.job.readOnly) this.job.setDraftText(this.kept);
+    this.keep(where, keep);
   }
 
   dropInput(where: string): void {
     this.inputs.delete(where);
-    if (this.kept?.where !== where) return;
-    this.kept = undefined;
-    if (!this.job.readOnly) this.job.setDraftText(undefined);
+    this.keep(where, undefined);
+  }
+
+  private keep(where: string, text: string | undefined): void {
+    if (this.kept.get(where) === text) return;
+    this.kept.delete(where);
+    if (text !== undefined) this.kept.set(where, text);
+    if (!this.job.readOnly) this.job.setDraftTexts([...this.kept].map(([at, typed]) => ({ where: at, text: typed })));
   }
 }

@@ -1,4 +1,4 @@
-/** The value that was being typed when the window closed: written a moment after the last key, and no loss if it isn't. */
+/** The values that are typed and not confirmed yet: written a moment after the last key, and no loss if they aren't. */
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Places } from './data-folder.js';
@@ -11,34 +11,54 @@ export interface DraftText {
 }
 
 export interface DraftFile {
-  get(): DraftText | undefined;
-  set(draft: DraftText | undefined): void;
+  /** The one typed last stands last. */
+  get(): readonly DraftText[];
+  set(drafts: readonly DraftText[]): void;
   /** Writes what is still waiting. */
   flush(): Promise<void>;
 }
 
 const longest = 20_000;
+/** Characters of all of them; the oldest go first. */
+const mostTogether = 200_000;
 const quietMs = 300;
+
+function isDraft(value: unknown): value is DraftText {
+  if (typeof value !== 'object' || value === null) return false;
+  const { where, text } = value as Record<string, unknown>;
+  return typeof where === 'string' && typeof text === 'string' && text.length <= longest;
+}
+
+const plain = ({ where, text }: DraftText): DraftText => ({ where, text: text.slice(0, longest) });
+
+function newest(drafts: readonly DraftText[]): readonly DraftText[] {
+  const all = drafts.map(plain);
+  let room = mostTogether;
+  const tooMuch = all.findLastIndex((d) => {
+    room -= d.where.length + d.text.length;
+    return room < 0;
+  });
+  return all.slice(tooMuch + 1);
+}
 
 /** @param canWrite asked before each write, so that a window that may only look leaves no trace */
 export function draftFile(places: Places, id: string, canWrite: () => boolean): DraftFile {
   const file = smallFile(places.drafts, id);
-  let now: DraftText | undefined;
-  let known = false;
+  let now: readonly DraftText[] | undefined;
   let timer: NodeJS.Timeout | undefined;
 
-  const read = (): DraftText | undefined => {
-    const { where, text } = file.read();
-    return typeof where === 'string' && typeof text === 'string' && text.length <= longest
-      ? { where, text }
-      : undefined;
+  const read = (): readonly DraftText[] => {
+    const found = file.read();
+    if (Array.isArray(found.drafts)) return newest(found.drafts.filter(isDraft));
+    // Once only the last one was kept.
+    return isDraft(found) ? [plain(found)] : [];
   };
   const write = async (): Promise<void> => {
     if (timer) clearTimeout(timer);
     timer = undefined;
     if (!canWrite()) return;
     try {
-      if (now) await file.update(() => ({ ...now }));
+      if (now?.length) await file.update(() => ({ drafts: now }));
       else rmSync(join(places.drafts, `${id}.json`), { force: true });
     } catch {
       // Only what was not yet confirmed is lost.
@@ -46,13 +66,11 @@ export function draftFile(places: Places, id: string, canWrite: () => boolean): 
   };
   return {
     get() {
-      if (!known) now = read();
-      known = true;
+      now ??= read();
       return now;
     },
-    set(draft) {
-      known = true;
-      now = draft && { where: draft.where, text: draft.text.slice(0, longest) };
+    set(drafts) {
+      now = newest(drafts);
       if (timer) clearTimeout(timer);
       timer = setTimeout(() => void write(), quietMs);
       timer.unref();

@@ -28,12 +28,12 @@ export interface JobHandle {
    * @param summary what the first screen shows of the job from now on; as before when left out
    */
   append(drafts: Draft | readonly Draft[], summary?: Summary): Result<readonly Entry[]>;
-  /** What was typed and not yet confirmed. */
-  draftText(): DraftText | undefined;
-  setDraftText(draft: DraftText | undefined): void;
+  /** What was typed and not yet confirmed, of each place where something is; the newest last. */
+  draftTexts(): readonly DraftText[];
+  setDraftTexts(drafts: readonly DraftText[]): void;
   /** Writes what is held here as an export file, also when the data folder has gone; gives its path. */
   exportTo(file: string): Result<string>;
-  /** Writes the draft text and lets others write to the job. */
+  /** Writes the draft texts and lets others write to the job. */
   close(): Promise<void>;
 }
 
@@ -128,8 +128,8 @@ export function openHandle(parts: Parts): JobHandle {
         return troubleOf(error, what, keptWords(content.entries.length));
       }
     },
-    draftText: () => draft.get(),
-    setDraftText: (value) => draft.set(value),
+    draftTexts: () => draft.get(),
+    setDraftTexts: (drafts) => draft.set(drafts),
     exportTo(toFile) {
       try {
         writeTransfer(content, toFile);

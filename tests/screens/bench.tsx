@@ -23,7 +23,7 @@ export interface BenchOptions {
   /** Answers to the next appends; undefined lets one through. */
   readonly trouble?: (drafts: readonly Draft[]) => string | undefined;
   readonly readOnly?: string;
-  readonly draft?: DraftText;
+  readonly drafts?: readonly DraftText[];
   readonly at?: string;
 }
 
@@ -42,13 +42,13 @@ export function openBench(options: BenchOptions) {
   const clock = { now: Date.parse(options.at ?? '2026-03-02T08:00:00Z') };
   const stdout = Object.assign(new EventEmitter(), { columns: options.cols ?? 80, rows: options.rows ?? 24 });
   const kept: {
-    draft: DraftText | undefined;
+    drafts: readonly DraftText[];
     entries: readonly Entry[];
     closed: number;
     summary: Summary;
     quit?: number;
   } = {
-    draft: options.draft,
+    drafts: options.drafts ?? [],
     entries: options.entries ?? [],
     closed: 0,
     summary: {},
@@ -70,9 +70,9 @@ export function openBench(options: BenchOptions) {
       kept.summary = summary ?? kept.summary;
       return { ok: true, value: more };
     },
-    draftText: () => kept.draft,
-    setDraftText: (d) => {
-      kept.draft = d;
+    draftTexts: () => kept.drafts,
+    setDraftTexts: (drafts) => {
+      kept.drafts = drafts;
     },
     async close() {
       kept.closed += 1;

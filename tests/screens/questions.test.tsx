@@ -273,17 +273,17 @@ test('undo takes back the last answer and says which', async () => {
 test('what is typed is kept when the window closes, a count too', async () => {
   const b = await bench(asks.quantity);
   await b.press('12.');
-  expect(b.kept.draft?.text).toContain('12.');
-  const again = await onStep({ model: pump([asks.quantity]), entries: b.kept.entries, draft: b.kept.draft });
+  expect(b.kept.drafts[0]?.text).toContain('12.');
+  const again = await onStep({ model: pump([asks.quantity]), entries: b.kept.entries, drafts: b.kept.drafts });
   open.push(again);
   await again.waitFor('> 12.');
   await again.press('5', 'enter');
   expect(answer(again, 'bore')).toBe(12.5);
-  expect(again.kept.draft).toBeUndefined();
+  expect(again.kept.drafts).toEqual([]);
 
   const counting = await bench(asks.counter);
   await counting.press('enter', 'enter');
-  const counted = await onStep({ model: pump([asks.counter]), entries: begun(), draft: counting.kept.draft });
+  const counted = await onStep({ model: pump([asks.counter]), entries: begun(), drafts: counting.kept.drafts });
   open.push(counted);
   await counted.waitFor('2 of 3 turns');
 });

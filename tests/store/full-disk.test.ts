@@ -132,7 +132,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       expect(look.readOnly).toBe(true);
       expect(look.whyReadOnly).toMatch(/only be looked at because the disk can only be read/);
       expect(troubleIn(look.append(answer(1))).sentence).toMatch(/could not be saved.*only be looked at/);
-      look.setDraftText({ where: 'x', text: '1' });
+      look.setDraftTexts([{ where: 'x', text: '1' }]);
       await look.close();
     });
   });

@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { defaultDataFolder, openStore } from '../../src/store/open-store.js';
@@ -57,7 +57,7 @@ test('an empty or missing folder has no jobs and is not made by looking', () => 
 
 test('everything is private to its owner', async () => {
   const { folder, store, job } = await makeJob(2);
-  job.setDraftText({ where: 'residue|a|volume', text: '0.3' });
+  job.setDraftTexts([{ where: 'residue|a|volume', text: '0.3' }]);
   got(await store.setPreferences({ bell: true }));
   await job.close();
   for (const name of filesIn(folder)) {
@@ -110,17 +110,51 @@ test('an entry that is not well formed is refused with what was expected, and no
   await job.close();
 });
 
-test('typed text comes back until it is taken away', async () => {
+test('typed texts come back until they are taken away', async () => {
   const { store, job } = await makeJob(1);
-  job.setDraftText({ where: 'residue|a|volume', text: '0.3' });
+  const typed = [
+    { where: 'residue|a|volume', text: '0.3' },
+    { where: 'residue|b|volume', text: '0,4' },
+  ];
+  job.setDraftTexts(typed);
   await job.close();
   const again = got(await store.open(job.id));
-  expect(again.draftText()).toEqual({ where: 'residue|a|volume', text: '0.3' });
-  again.setDraftText(undefined);
+  expect(again.draftTexts()).toEqual(typed);
+  again.setDraftTexts(typed.slice(1));
   await again.close();
   const third = got(await store.open(job.id));
-  expect(third.draftText()).toBeUndefined();
+  expect(third.draftTexts()).toEqual(typed.slice(1));
+  third.setDraftTexts([]);
   await third.close();
+  const fourth = got(await store.open(job.id));
+  expect(fourth.draftTexts()).toEqual([]);
+  await fourth.close();
+});
+
+test('the one text of an older file comes back too, and what is none does not', async () => {
+  const { folder, store, job } = await makeJob(1);
+  await job.close();
+  mkdirSync(join(folder, 'drafts'), { recursive: true });
+  const file = join(folder, 'drafts', `${job.id}.json`);
+  writeFileSync(file, JSON.stringify({ where: 'residue|a|volume', text: '0.3' }));
+  const old = got(await store.open(job.id));
+  expect(old.draftTexts()).toEqual([{ where: 'residue|a|volume', text: '0.3' }]);
+  await old.close();
+  const good = { where: 'x', text: '1' };
+  writeFileSync(file, JSON.stringify({ drafts: [null, 7, { where: 1, text: '1' }, { where: 'x' }, good] }));
+  const odd = got(await store.open(job.id));
+  expect(odd.draftTexts()).toEqual([good]);
+  await odd.close();
+});
+
+test('of a great many typed texts the newest are kept', async () => {
+  const { store, job } = await makeJob(1);
+  job.setDraftTexts(Array.from({ length: 30 }, (_, i) => ({ where: `at ${i}`, text: 'x'.repeat(30_000) })));
+  await job.close();
+  const again = got(await store.open(job.id));
+  expect(again.draftTexts().at(-1)).toEqual({ where: 'at 29', text: 'x'.repeat(20_000) });
+  expect(again.draftTexts().length).toBeLessThan(10);
+  await again.close();
 });
 
 // XDG Base Directory Specification: $XDG_DATA_HOME, else ~/.local/share; a relative path is to be ignored. [P]

@@ -8,7 +8,7 @@ const begin = (text: string): Input => ({ text, at: [...text].length, index: -1,
 
 export function typedLine(desk: Desk, where: string, start = '') {
   const input = (): Input => {
-    if (!desk.inputs.has(where) && desk.kept?.where !== where) desk.inputs.set(where, begin(start));
+    if (!desk.holds(where)) desk.inputs.set(where, begin(start));
     return desk.inputFor(where, begin);
   };
   return {
