@@ -178,3 +178,31 @@ test('a correction shows labels, never the codes of a series', async () => {
   await b.waitFor('Dull, Dull → Ringing, Dull');
   expect(b.screen()).not.toContain('ringing,dull');
 });
+
+test('what is to be done again is only what was done, here', async () => {
+  const parts = ['wash', 'wipe', 'dry'].map((id) => step(id, { at: 'valve', do: `Do ${id} here.` }));
+  const raised = pump([...parts, step('look', { branch: 'drop', at: 'valve' }), asks.end], {
+    branches: [{ id: 'drop', at: 'valve', title: 'It fell', mark: 'It fell', reopens: ['wash', 'wipe', 'dry'] }],
+  });
+  const done = (id: string, place: string) => ({ kind: 'done', step: id, place });
+  const entries = begun({}, [done('wash', 'a'), done('wipe', 'a')]);
+  const b = await onStep({ model: raised, entries });
+  open.push(b);
+  await b.waitFor('Do dry here.');
+  const raise = async (title: string): Promise<string> => {
+    await b.press('m');
+    const at = /(\d) {2}Something unforeseen/.exec(b.screen())?.[1] ?? '';
+    await b.press(at);
+    await b.waitFor('What happened?');
+    await b.press(new RegExp(`(\\d) {2}It fell {2}\\(${title}\\)`).exec(b.screen())?.[1] ?? '');
+    await b.waitFor('In a few words');
+    await b.press('enter');
+    return (await b.waitFor('Press 9 to record it.')).replace(/\s+/g, ' ');
+  };
+  const upper = await raise('Upper valve');
+  expect(upper).toContain('Comes first now: Title of look.');
+  expect(upper).toContain('To be done again: Title of wash; Title of wipe.');
+  await b.press('esc', 'esc', 'esc', 'esc');
+  // Nothing was done at the other valve.
+  expect(await raise('Lower valve')).not.toContain('To be done again');
+});

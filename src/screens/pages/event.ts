@@ -1,4 +1,5 @@
 /** Something unforeseen: which, where, and the steps that it brings. */
+import { related } from '../../engine/ledger.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
 import type { Page } from '../page.js';
@@ -51,9 +52,23 @@ export function eventPage(desk: Desk, place: string): Page {
   );
 }
 
+/** Titles of the steps that a branch lets be done again, of those that were done at this place or around or below it. */
+function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[] {
+  const { board, views } = desk.state;
+  // Looked at on its own: that something before it is open again does not undo it.
+  const done = views
+    .filter((v) => related(v.place, place))
+    .map((v) => board.own(v.step, v.place))
+    .filter(({ status }) => status === 'done' || status === 'waiting' || status === 'reopened');
+  return (branch.reopens ?? []).flatMap((id) => {
+    const hit = done.find((v) => v.step.id === id);
+    return hit ? [hit.step.title] : [];
+  });
+}
+
 export function raisePage(desk: Desk, branch: Branch, place: string): Page {
   const key = desk.safetyKey;
-  const again = (branch.reopens ?? []).map((id) => desk.model.steps.get(id)?.title ?? id);
+  const again = doneBefore(desk, branch, place);
   const brings = desk.model.procedure.steps.filter((s) => s.branch === branch.id).map((s) => s.title);
   return new FormPage(
     {
