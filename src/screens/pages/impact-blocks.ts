@@ -5,6 +5,7 @@ import { fillIn } from '../../engine/texts.js';
 import type { Block } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
+import { changedFigures } from './changed-figures.js';
 
 interface Told {
   /** Keys that are told elsewhere. */
@@ -15,10 +16,10 @@ interface Told {
 
 export function impactBlocks(state: State, impact: Impact, { skip = [], most = 12 }: Told = {}): Block[] {
   const at = (place: string): string => (place === 'job' ? '' : ` (${placeWords(state, place)})`);
-  const shown = impact.values.filter((v) => v.shown && !skip.includes(v.key));
-  const other = impact.values.filter((v) => !v.shown && !skip.includes(v.key));
-  const values = [...shown, ...other].slice(0, most);
-  const left = shown.length + other.length - values.length;
+  const told = impact.values.filter((v) => !skip.includes(v.key));
+  const all = changedFigures(state, [...told.filter((v) => v.shown), ...told.filter((v) => !v.shown)]);
+  const values = all.slice(0, most);
+  const left = all.length - values.length;
   if (!impact.steps.length && !impact.remedies.length && !values.length)
     return [paragraph('Nothing else changes.', { gap: true })];
   return [
