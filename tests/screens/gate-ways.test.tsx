@@ -104,10 +104,17 @@ test('what the condition names comes before what it was worked out from', async 
   expect(offered(await stopped(gate, 'valve'))[0]).toBe('Share of the free volume (now 30)');
 });
 
+test('what the sentence speaks of in part comes before the rest', async () => {
+  const gate = (say: string) => ({ id: 'much', must: '!much', say, overrule: 'never' });
+  expect(offered(await stopped(gate('Is the scale right?'), 'valve'))[0]).toBe('Scale at hand (now yes)');
+  expect(offered(await stopped(gate('Measured volume?'), 'valve'))[0]).toBe('Measured free volume (now 10)');
+});
+
 test('a sentence names a label in quotation marks, or by all of its words', () => {
   const say = 'Check free volume and share, or correct "Cage".';
   expect(namedAt(say, 'Cage')).toBeGreaterThan(namedAt(say, 'Share of the free volume') ?? 99);
   expect(namedAt('The cage is hot.', 'Cage')).toBeUndefined();
   expect(namedAt(say, 'Measured free volume')).toBeUndefined();
+  expect(namedAt('The base oil is too thin.', 'Base oil at 40 °C')).toBeUndefined();
   expect(namedAt('Correct "Length, all (mm)".', 'Length, all (mm)')).toBe(8);
 });

@@ -4,20 +4,32 @@ import type { Desk } from '../desk.js';
 import { type Reading, readings } from '../pages/correct.js';
 
 /** Words that say nothing of what a label means. */
-const plain = new Set(['from', 'here', 'that', 'than', 'then', 'this', 'what', 'when', 'with']);
-const wordsOf = (text: string): string[] =>
-  (text.toLowerCase().match(/\p{L}+/gu) ?? []).filter((w) => w.length > 3 && !plain.has(w));
+const plain = new Set(
+  'all and any are can for from has here its not off one out that the than then this was what when with you your'.split(
+    ' ',
+  ),
+);
+const wordsOf = (text: string, least = 3): string[] =>
+  (text.toLowerCase().match(/\p{L}+/gu) ?? []).filter((w) => w.length >= least && !plain.has(w));
 
 /** Where a sentence names a label: in quotation marks, or by all of its words; undefined where it does not. */
 export function namedAt(sentence: string, label: string): number | undefined {
   const quoted = Math.max(sentence.indexOf(`"${label}"`), sentence.indexOf(`“${label}”`));
   if (quoted >= 0) return quoted;
   const said = sentence.toLowerCase();
-  const own = wordsOf(label);
+  // Short words such as `oil` stand in too many sentences.
+  const own = wordsOf(label, 4);
   const heard = new Set(wordsOf(said));
   if (own.length < 2 || !own.every((w) => heard.has(w))) return undefined;
   const at = said.indexOf(label.toLowerCase());
   return at >= 0 ? at : said.indexOf(own[0] ?? '');
+}
+
+/** How much of a label a sentence speaks of, 0 to 1. */
+function shareNamed(sentence: string, label: string): number {
+  const own = wordsOf(label);
+  const heard = new Set(wordsOf(sentence));
+  return own.length === 0 ? 0 : own.filter((w) => heard.has(w)).length / own.length;
 }
 
 interface Rests {
@@ -58,11 +70,15 @@ export function restsOn(desk: Desk, condition: string, sentence: string, place: 
     }
     layer = [...new Set(layer.flatMap((d) => d.inputs))].filter((d) => !seen.has(d));
   }
-  const weight = ({ question }: Reading): number =>
-    spoken.get(question.key) ?? (own.includes(question.key) ? sentence.length : Number.POSITIVE_INFINITY);
+  const weight = ({ question }: Reading): number => {
+    const at = spoken.get(question.key) ?? (own.includes(question.key) ? sentence.length : undefined);
+    if (at !== undefined) return at;
+    const share = shareNamed(said, question.label);
+    return share < 0.5 ? Number.POSITIVE_INFINITY : sentence.length + 2 - share;
+  };
   const sorted = out.map((r) => [weight(r), r] as const).sort((a, b) => (a[0] === b[0] ? 0 : a[0] - b[0]));
   return {
     readings: sorted.map(([, r]) => r),
-    named: sorted.filter(([w]) => Number.isFinite(w)).length,
+    named: sorted.filter(([w]) => w <= sentence.length).length,
   };
 }
