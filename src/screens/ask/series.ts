@@ -26,9 +26,10 @@ export const series: Asker<Extract<Question, { kind: 'series' }>> = {
   },
   blocks(input, { question, tables }) {
     const options = optionsOf(question, tables);
-    const words = input.items.map(
-      (v, i) => `${question.each ?? 'no.'} ${i + 1}: ${options.find((o) => o.value === v)?.label ?? v}`,
-    );
+    const words = input.items.map((v, i) => {
+      const label = options.find((o) => o.value === v)?.label ?? v;
+      return question.each ? `${question.each} ${i + 1}: ${label}` : label;
+    });
     return [
       { rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index } },
       {
