@@ -117,7 +117,7 @@ export const freeVolume = defineCalculator({
       );
     if (typed.plusMinus === undefined)
       warnings.push(
-        'No half width was given for the mass, so 5 % was taken, usual between catalogues: weigh it, and give it with what the scale can be off by, such as 128 +- 1 g.',
+        'For the mass 5 % either way was taken, usual between catalogues. A data sheet or a spare on the scale makes the dose surer: give it such as 128 +- 1 g.',
       );
     const rows = [
       findRow(tables, 'densities', 'steel'),
