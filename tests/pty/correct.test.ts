@@ -83,7 +83,7 @@ test.each([
   // After: two things to put right, the other bearing's travel is the new one, the old reading is kept.
   term.write('9');
   const after = flat(await term.waitFor(/PUT RIGHT/));
-  expect(after).toContain('Corrected. The old reading stays in the journal.');
+  expect(after).toContain('Corrected. The old reading stays on record.');
   expect(after).toMatch(marksAgain);
   expect(after).toContain('And 1 more.');
   expect(after).toContain('Round 1 - inner race');

@@ -64,6 +64,8 @@ test('on the page of a wait: the first key only brings up what is next', async (
   await term.settled(200);
   expect(program.entries(file.name)).toEqual(before);
   await term.rest();
+  term.write('9');
+  await term.waitFor('1  Yes');
   term.write('1');
   await term.waitFor('Recorded  No smell');
   await term.rest();
