@@ -2,6 +2,7 @@
 import type { App, ListedJob } from '../app-contract.js';
 import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
+import type { Item } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { left, timeOfDay } from '../words/times.js';
@@ -10,9 +11,10 @@ import { PickPage } from './pick-page.js';
 /** What lies behind the first screen is loaded when somebody goes there: the first frame needs none of it. */
 const behind = () => import('../behind-home.js');
 
-function noteOf(app: App, job: ListedJob): string {
-  if (job.fault) return job.fault;
+function noteOf(app: App, job: ListedJob, to: 'minute' | 'second'): string {
   const now = app.now();
+  const when = job.changed ? timeOfDay(Date.parse(job.changed), now, app.terminal.zone, to) : '';
+  if (job.fault) return to === 'second' && when ? `${job.fault} ${when}` : job.fault;
   const s = job.summary;
   const until = typeof s.until === 'string' ? Date.parse(s.until) : Number.NaN;
   const wait = Number.isNaN(until)
@@ -22,22 +24,29 @@ function noteOf(app: App, job: ListedJob): string {
       : `finished waiting: ${s.waits}`;
   const next = until <= now && s.after ? s.after : s.next;
   const at = s.finished === true ? 'finished' : typeof next === 'string' ? next : '';
-  const when = job.changed ? timeOfDay(Date.parse(job.changed), now, app.terminal.zone) : '';
   return [at, wait, when].filter(Boolean).join('; ');
 }
 
 /** Jobs on the first screen, so that each choice there has a digit. */
 const LATEST = 5;
 
-const jobItem = (app: App, j: ListedJob) => ({
-  value: `job:${j.id}`,
-  label: j.practice ? `${j.name} [practice]` : j.name,
-  note: noteOf(app, j),
-});
+/** Jobs of one name are told apart by when they were last worked on: to the second where the minute is the same. */
+function jobItems(app: App, jobs: readonly ListedJob[]): readonly Item[] {
+  const item = (j: ListedJob, to: 'minute' | 'second') => ({
+    value: `job:${j.id}`,
+    label: j.practice ? `${j.name} [practice]` : j.name,
+    note: noteOf(app, j, to),
+  });
+  const items = jobs.map((j) => item(j, 'minute'));
+  const words = (i: Item): string => `${i.label}\n${i.note}`;
+  const count = new Map<string, number>();
+  for (const i of items) count.set(words(i), (count.get(words(i)) ?? 0) + 1);
+  return items.map((i, n) => ((count.get(words(i)) ?? 0) > 1 ? item(jobs[n]!, 'second') : i));
+}
 
 /** Every job, the last changed first. */
 function allJobsPage(app: App, stack: Stack, jobs: readonly ListedJob[]): Page {
-  const items = jobs.map((j) => jobItem(app, j));
+  const items = jobItems(app, jobs);
   return new PickPage(
     {
       name: 'all-jobs',
@@ -86,9 +95,7 @@ export function homePage(app: App, stack: Stack): Page {
         ...troubled(list().trouble),
       ],
       items: () => [
-        ...list()
-          .jobs.slice(0, LATEST)
-          .map((j) => jobItem(app, j)),
+        ...jobItems(app, list().jobs.slice(0, LATEST)),
         { value: 'new', label: 'Start a job' },
         { value: 'practice', label: 'Practise on an invented rotor' },
         ...(list().count > LATEST ? [{ value: 'all', label: `All ${list().count} jobs` }] : []),

@@ -12,9 +12,10 @@ type List = Extract<Fitted, { readonly from: number }>;
 
 export function ChoiceList({ list, colors, pointer }: { list: List; colors: boolean; pointer: string }) {
   const { choices, rows, from, before, after } = list;
-  const items = rows.map(({ item, lines }) => ({ key: item.value, value: item.value, label: lines.join('\n') }));
+  // The component hands only a label back to what draws an item: it is the item's id, as two items may read the same.
+  const items = rows.map(({ item: { value } }) => ({ key: value, value, label: value }));
   const digits = choices.items.some((i) => i.digit);
-  const byLabel = new Map(rows.map(({ item, lines }) => [lines.join('\n'), item]));
+  const byId = new Map(rows.map((row) => [row.item.value, row]));
   return (
     <Box flexDirection="column" aria-role="listbox">
       {before ? <Text {...styleOf('quiet', colors)}>{`    ${from} more above`}</Text> : null}
@@ -29,7 +30,7 @@ export function ChoiceList({ list, colors, pointer }: { list: List; colors: bool
           </Box>
         )}
         itemComponent={({ isSelected, label }: { isSelected?: boolean; label: string }) => {
-          const item = byLabel.get(label);
+          const { item, lines = [] } = byId.get(label) ?? {};
           const tone = isSelected ? 'invert' : 'plain';
           return (
             <Box aria-role="option" aria-state={{ selected: Boolean(isSelected) }}>
@@ -43,7 +44,7 @@ export function ChoiceList({ list, colors, pointer }: { list: List; colors: bool
                   <Text>{item.on ? '[x]' : '[ ]'}</Text>
                 </Box>
               )}
-              <Text {...styleOf(tone, colors)}>{label}</Text>
+              <Text {...styleOf(tone, colors)}>{lines.join('\n')}</Text>
             </Box>
           );
         }}

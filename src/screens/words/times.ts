@@ -36,12 +36,13 @@ function partsOf(ms: number, zone: string | undefined): Parts {
   };
 }
 
-/** `14:35`; with the weekday when it is another day than `now`; with the date when it is a week off. */
-export function timeOfDay(ms: number, now: number, zone?: string): string {
+/** `14:35`; with the weekday when it is another day than `now`; with the date when it is a week off; `to` the second. */
+export function timeOfDay(ms: number, now: number, zone?: string, to: 'minute' | 'second' = 'minute'): string {
   if (!Number.isFinite(ms)) return '--:--';
   const at = partsOf(ms, zone);
-  if (at.day === partsOf(now, zone).day) return at.time;
-  return `${Math.abs(ms - now) < 6 * 86_400_000 ? at.weekday : at.day} ${at.time}`;
+  const time = to === 'second' ? `${at.time}:${two(new Date(ms).getUTCSeconds())}` : at.time;
+  if (at.day === partsOf(now, zone).day) return time;
+  return `${Math.abs(ms - now) < 6 * 86_400_000 ? at.weekday : at.day} ${time}`;
 }
 
 /** Milliseconds as `45 s`, `12 min`, `2 h 05 min`; always rounded up. */
