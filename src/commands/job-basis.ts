@@ -1,7 +1,7 @@
 /** What a stored job stands on: the procedure that it was begun with, found again by its hash. */
 import { calculators } from '../calc/index.js';
-import { earlierValues } from '../engine/earlier.js';
-import type { Entry } from '../engine/entry.js';
+import { carriedValues, earlierValues } from '../engine/earlier.js';
+import type { Draft, Entry } from '../engine/entry.js';
 import { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import { readKept } from '../library/kept.js';
@@ -27,19 +27,48 @@ export async function basisOfJob(
 ): Promise<FoundBasis | string> {
   const basis = await procedureOf(library, dataFolder, entries);
   const head = entries.find((e) => e.kind === 'job');
-  if (typeof basis === 'string' || head?.kind !== 'job' || head.earlier === undefined) return basis;
-  const missing = (why: string): FoundBasis => ({
+  if (typeof basis === 'string' || head?.kind !== 'job') return basis;
+  const telling = (said: string, earlier?: Earlier): FoundBasis => ({
     ...basis,
-    notice: [basis.notice, `The job that this one follows can’t be read (${why}); its figures are asked for instead.`]
-      .filter(Boolean)
-      .join(' '),
+    earlier,
+    notice: [basis.notice, said].filter(Boolean).join(' '),
   });
-  const before = await read(head.earlier);
-  if (!before) return missing('it is not here');
+  if (head.earlierValues) {
+    const { values, unfit } = carriedValues(basis.model.procedure, head.earlierValues);
+    if (unfit === 0) return { ...basis, earlier: values };
+    return telling(`Of the figures of the job that this one follows ${unfit} do not fit and do not count.`, values);
+  }
+  // Begun before jobs carried what they read.
+  if (head.earlier === undefined) return basis;
+  const found = await readEarlier(library, dataFolder, basis.model.procedure, head.earlier, read);
+  if (typeof found !== 'string') return { ...basis, earlier: found };
+  return telling(`The job that this one follows can’t be read (${found}); its figures are asked for instead.`);
+}
+
+/** Reads what a job takes over from a stored one that it follows; in a few words why not. */
+async function readEarlier(
+  library: Library,
+  dataFolder: string,
+  procedure: Procedure,
+  id: string,
+  read: ReadJob,
+): Promise<Earlier | string> {
+  const before = await read(id);
+  if (!before) return 'it is not here';
   const its = await procedureOf(library, dataFolder, before);
-  if (typeof its === 'string') return missing('its procedure is not here');
-  const found = earlierValues(basis.model.procedure, new State(its.model, before, Date.now()));
-  return found.ok ? { ...basis, earlier: found.values } : missing(found.message.replace(/\.$/, ''));
+  if (typeof its === 'string') return 'its procedure is not here';
+  const found = earlierValues(procedure, new State(its.model, before, Date.now()));
+  return found.ok ? found.values : found.message.replace(/\.$/, '');
+}
+
+type First = Extract<Draft, { kind: 'job' }>;
+
+/** A first entry with the figures of the job that it follows, so that it needs that job no more. */
+export async function carrying(library: Library, dataFolder: string, first: First, read: ReadJob): Promise<First> {
+  const procedure = library.procedures.get(first.procedure)?.procedure;
+  if (!procedure || first.earlier === undefined) return first;
+  const found = await readEarlier(library, dataFolder, procedure, first.earlier, read);
+  return typeof found === 'string' ? first : { ...first, earlierValues: Object.fromEntries(found) };
 }
 
 /** The version that the job was begun with; today's only when that one is nowhere kept. A sentence when there is neither. */

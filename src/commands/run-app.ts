@@ -57,7 +57,10 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
             const found = library().procedures.get(first.procedure);
             if (found)
               keep(folder, found.hash, { procedure: found.procedure, tables: library().tables, shop: found.shop });
-            return onClock(await store.create(name, first), clock);
+            if (first.earlier === undefined) return onClock(await store.create(name, first), clock);
+            const { carrying } = await import('./job-basis.js');
+            const whole = await carrying(library(), folder, first, entriesFrom(store));
+            return onClock(await store.create(name, whole), clock);
           },
           open: async (id, options) => onClock(await store.open(id, options), clock),
         },

@@ -19,6 +19,7 @@ export type EarlierValues =
 const fits = (value: Answer, type: string): boolean => {
   const inner = /^list<(.*)>$/.exec(type)?.[1];
   if (inner !== undefined) return Array.isArray(value) && value.every((v) => fits(v as Answer, inner));
+  if (typeof value === 'number' && !Number.isFinite(value)) return false;
   return typeof value === (type === 'double' ? 'number' : type === 'bool' ? 'boolean' : type);
 };
 
@@ -48,4 +49,23 @@ export function earlierValues(procedure: Procedure, earlier: State): EarlierValu
       else unknown.push(place.id === 'job' ? read.label : `${read.label}, ${earlier.values.placeLabel(place.id)}`);
     }
   return { ok: true, values, unknown };
+}
+
+/**
+ * The earlier figures that a job carries in its first entry. What its procedure does not read, or reads as another type,
+ * is left out and counted: the entry may come from elsewhere. Pure.
+ */
+export function carriedValues(
+  procedure: Procedure,
+  carried: Readonly<Record<string, Answer>>,
+): { readonly values: Earlier; readonly unfit: number } {
+  const types = new Map(Object.values(procedure.follows?.reads ?? {}).map((r) => [r.key, r.type]));
+  const all = Object.entries(carried);
+  const values = new Map(
+    all.filter(([name, value]) => {
+      const type = types.get(name.slice(0, name.indexOf('@')));
+      return type !== undefined && fits(value, type);
+    }),
+  );
+  return { values, unfit: all.length - values.size };
 }

@@ -33,7 +33,10 @@ export type Entry = Common &
         readonly practice?: string;
         readonly apprentice?: string;
         readonly mentor?: string;
+        /** The finished job that this one follows. */
         readonly earlier?: string;
+        /** What this job reads of it, as known when this one began: "key@place" to value. */
+        readonly earlierValues?: Readonly<Record<string, Answer>>;
       }
     | { readonly kind: 'operator'; readonly initials: string }
     | ({ readonly kind: 'caution' } & AtStep)

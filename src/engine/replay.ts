@@ -86,6 +86,7 @@ class Run {
         apprentice,
         mentor,
         earlier: file.earlier,
+        ...(options.earlier ? { earlierValues: Object.fromEntries(options.earlier) } : {}),
         by: this.by,
       },
     ]);

@@ -26,12 +26,28 @@ function isAnswer(value: unknown): boolean {
 function isFigures(value: unknown): boolean {
   return isRecord(value) && Object.keys(value).length <= 1000 && Object.values(value).every(isAnswer);
 }
+/** Longest list that a job takes over from the one that it follows, and how many values at most. */
+const longestCarried = 10_000;
+const mostCarried = 500;
+
+function isCarried(value: unknown): boolean {
+  if (!isRecord(value)) return false;
+  const all = Object.entries(value);
+  const plain = (v: unknown): boolean =>
+    isAnswer(v) || (Array.isArray(v) && v.every((one) => typeof one === 'boolean'));
+  const small = (v: unknown): boolean => !Array.isArray(v) || v.length <= longestCarried;
+  return (
+    all.length <= mostCarried &&
+    all.every(([name, v]) => /^[^@]+@[^@]+$/.test(name) && isText(name, longestWord) && small(v) && plain(v))
+  );
+}
 
 const word: Rule = [(v) => isText(v, longestWord) && v !== '', `a text of 1 to ${longestWord} characters`];
 const initials: Rule = [(v) => isText(v, longestWord), `a text of at most ${longestWord} characters`];
 const text: Rule = [(v) => isText(v, longestText), `a text of at most ${longestText} characters`];
 const answer: Rule = [isAnswer, 'a number, text, yes or no, or a list of numbers or texts'];
 const figures: Rule = [isFigures, 'a set of named answers'];
+const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier job, named key@place`];
 const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
 const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
@@ -40,7 +56,7 @@ const atStep = { step: word, place: word };
 const shapes: Readonly<Record<EntryKind, Shape>> = {
   job: {
     must: { name: text, procedure: word, version: word, hash: word },
-    may: { practice: word, apprentice: initials, mentor: initials, earlier: text },
+    may: { practice: word, apprentice: initials, mentor: initials, earlier: text, earlierValues: carried },
   },
   operator: { must: { initials } },
   caution: { must: atStep },

@@ -131,4 +131,13 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   );
   expect(then).toEqual([1.7, 1]);
   expect(program.run('sheet', look.name, '--format', 'html').out).toContain('Follows the job');
+
+  // Elsewhere, without the first job, it is the same sheet: it carries what it reads.
+  const elsewhere = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
+  const exported = join(elsewhere, 'job.json');
+  expect(program.run('export', look.name, exported)).toMatchObject({ code: 0 });
+  const there = join(elsewhere, 'data');
+  expect(program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
+  expect(program.run('sheet', look.name, '--format', 'md', '--data', there).out).toBe(md);
+  rmSync(elsewhere, { recursive: true });
 });
