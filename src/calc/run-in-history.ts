@@ -3,7 +3,7 @@
 export type Sound = 'smooth' | 'hiss' | 'rough' | 'grinding';
 
 export interface Reading {
-  /** 1, 2, … */
+  /** 1, 2, …; 0 while it stands still. */
   readonly stage: number;
   /** Elapsed wall minutes. */
   readonly minutes: number;

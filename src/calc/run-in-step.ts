@@ -33,10 +33,10 @@ export const runInStep = defineCalculator({
     ambient: quantity('Room temperature', 'temperature', 'degC', [-20, 50]),
     atStage: {
       type: 'quantities',
-      label: 'Stage of each reading',
+      label: 'Stage of each reading, 0 while it stands',
       kind: 'count',
       unit: '',
-      limits: [1, 100],
+      limits: [0, 100],
       optional: true,
     },
     minutes: {
@@ -197,6 +197,8 @@ function decide(
       why: `it ${cause}: stand still, ${cool}, then resume at stage ${allowed}, ${rpm(allowed)}`,
     };
   }
+  if (last.stage === 0)
+    return { decision: 'hold', stage: allowed, why: `it stands still: go on at stage ${allowed}, ${rpm(allowed)}` };
   if (last.stage > allowed)
     return {
       decision: 'back-off',

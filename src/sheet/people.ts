@@ -6,7 +6,7 @@ import { slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { ofStep } from './figures.js';
-import type { Head, OfStep, Overrule, Signature } from './sheet-data.js';
+import type { Head, OfStep, Overrule, Signature, StopLine } from './sheet-data.js';
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
 
@@ -54,17 +54,19 @@ function standing(state: State, e: Of<'overrule'>): Overrule['now'] {
   return here.overrules.findLast((o) => o.gate === e.gate) === e ? 'in force' : 'lapsed';
 }
 
-export function overrulesOf(state: State): Overrule[] {
+/** `stops`: those that were met, with their sentences as they stood then. */
+export function overrulesOf(state: State, stops: readonly StopLine[] = []): Overrule[] {
   return entriesOf(state, 'overrule').map((e) => {
     const step = state.model.steps.get(e.step);
     const wait = e.gate === 'wait' && step?.wait ? `Waiting time for ${step.wait.label} was cut short.` : undefined;
     const say = step?.gates?.find((g) => g.id === e.gate)?.say;
+    const met = stops.findLast((s) => s.step === e.step && s.place === e.place && s.gate === e.gate && s.seq < e.seq);
     return {
       ...stepOfEntry(state, e),
       at: e.at,
       by: e.by,
       gate: e.gate,
-      says: wait ?? (say ? fillIn(state.values, say, e.place) : e.gate),
+      says: wait ?? met?.says ?? (say ? fillIn(state.values, say, e.place) : e.gate),
       reason: e.reason,
       initials: e.initials,
       now: standing(state, e),
@@ -79,6 +81,8 @@ export function peopleOf(state: State): Head['people'] {
   for (const e of state.entries) count.set(e.by, (count.get(e.by) ?? 0) + 1);
   const signers = [...entriesOf(state, 'sign'), ...entriesOf(state, 'overrule')].map((e) => e.initials);
   const all = new Set([...count.keys(), ...signers, job?.apprentice, job?.mentor].filter((x) => x !== undefined));
+  const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
+  const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));
   const witnessed = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'mentor' ? [e.initials] : [])));
   return [...all].map((initials) => {
     const roles = [
@@ -86,7 +90,8 @@ export function peopleOf(state: State): Head['people'] {
       initials === job?.apprentice ? 'apprentice' : undefined,
       witnessed.has(initials) && initials !== job?.mentor ? 'witness' : undefined,
       initials !== job?.apprentice && count.has(initials) && initials !== job?.mentor ? 'technician' : undefined,
-      !count.has(initials) && !witnessed.has(initials) && signers.includes(initials) ? 'overruled a stop' : undefined,
+      !count.has(initials) && !witnessed.has(initials) && overruled.has(initials) ? 'overruled a stop' : undefined,
+      !count.has(initials) && checked.has(initials) ? 'signed a self-check' : undefined,
     ].filter((r) => r !== undefined);
     return { initials, role: roles.join(', ') || 'named', entries: count.get(initials) ?? 0 };
   });

@@ -88,14 +88,15 @@ export function sheetOf(state: State): Sheet {
   const strip = stripOf(state);
   const head = headOf(state);
   const decisions = decisionsOf(state);
-  const overruled = overrulesOf(state);
+  const stops = stopsOf(state);
+  const overruled = overrulesOf(state, stops);
   const remedies = remediesOf(state);
   return {
     sheet: 1,
     head,
     verdict: verdictOf({ head, decisions, overruled, remedies }, spec?.decisions?.at(-1)),
     ...(notice ? { notice } : {}),
-    stops: stopsOf(state),
+    stops,
     headline: [
       ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
       ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),

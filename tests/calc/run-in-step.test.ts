@@ -86,6 +86,12 @@ describe('run-in step', () => {
       expect(step([[1, 0, 22], [1, 5, 25, sound], ...settledAt(1, 10, 26)])).toMatchObject({ decision: 'stop' });
     },
   );
+  it('a reading while it stands still counts as no stage', () => {
+    const stands: Row[] = [...settledAt(1, 0, 26), [2, 20, 27], [2, 21, 31], [0, 24, 40], [0, 60, 24]];
+    expect(step(stands.slice(0, 7))).toMatchObject({ decision: 'back-off', stage: 1, standing: true, aheadCount: 0 });
+    expect(step(stands)).toMatchObject({ decision: 'hold', stage: 1, standing: false, aheadCount: 0 });
+    expect(step([...stands, [0, 65, 24], [0, 75, 24], [0, 80, 24]])).toMatchObject({ decision: 'hold', stage: 1 });
+  });
   it('a hiss holds', () => {
     expect(step([...settledAt(1, 0, 26), [1, 20, 26, 'hiss']])).toMatchObject({ decision: 'hold', stage: 1 });
   });

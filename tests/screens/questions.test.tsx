@@ -73,7 +73,7 @@ test('a quantity with a typed unit keeps it whatever the arrow says', async () =
   expect(answer(b, 'bore')).toBe(12);
 });
 
-test('the unit used last stands where the same question comes again, and at no other', async () => {
+test('the unit picked last stands where the same question comes again, and at no other', async () => {
   const kept = new Map<string, string>();
   const app = { units: { get: (k: string) => kept.get(k), set: (k: string, u: string) => void kept.set(k, u) } };
   const model = pump([
@@ -84,7 +84,9 @@ test('the unit used last stands where the same question comes again, and at no o
   ]);
   const b = await onStep({ model, entries: begun(), app });
   open.push(b);
-  await b.press('0.5 in', 'enter');
+  await b.press('down', 'down');
+  await b.waitFor('[in]');
+  await b.press('0.5', 'enter');
   // The other valve is asked the same.
   await b.press('1');
   await b.waitFor('Lower valve · Work');
@@ -97,7 +99,9 @@ test('the unit used last stands where the same question comes again, and at no o
   await b.press('12', 'enter');
   expect(answer(b, 'bore')).toBe(12);
   await b.waitFor('[mm]');
-  await b.press('0.5x0.5x0.25 in', 'enter');
+  await b.press('down', 'down');
+  await b.waitFor('[in]');
+  await b.press('0.5x0.5x0.25', 'enter');
   // The same questions in the next job.
   const next = await onStep({ model, entries: begun(), app });
   open.push(next);
@@ -115,12 +119,18 @@ test('the unit used last stands where the same question comes again, and at no o
   await next.waitFor('[in]');
 });
 
-test('the next row of a log has the unit of the row before', async () => {
-  const log = step('log', { ask: [{ ...bore, key: 'read' }], repeat: { until: 'all_read.size() >= 2', most: 9 } });
+test('the next row of a log has the unit that was picked, never one that was typed behind a figure', async () => {
+  const log = step('log', { ask: [{ ...bore, key: 'read' }], repeat: { until: 'all_read.size() >= 3', most: 9 } });
   const b = await bench(log, asks.quantity);
   await b.press('0.5 in', 'enter');
+  await b.waitFor('Recorded');
+  await b.waitFor('[mm]');
+  await b.press('down', 'down');
   await b.waitFor('[in]');
   await b.press('1', 'enter');
+  await b.waitFor('25.4 mm');
+  await b.waitFor('[in]');
+  await b.press('1.1', 'enter');
   await b.waitFor('Do bore now.');
   await b.waitFor('[mm]');
 });

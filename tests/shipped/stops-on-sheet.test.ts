@@ -61,4 +61,13 @@ describe('stops met', () => {
     const stop = sheetOf(after).stops.at(-1);
     expect(stop).toMatchObject({ gate: before?.gate, says: before?.says, ended: { how: 'corrected: heard the fan' } });
   });
+
+  test('one that was overruled is told with the same sentence wherever it stands', () => {
+    const job = new Job().answer('dose', 'a', { dose_set: '2.2 mL' });
+    job.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'leaks more than it should', initials: 'MN' };
+    const sheet = sheetOf(job.run().state);
+    const stop = sheet.stops.find((s) => s.gate === 'dose-near');
+    expect(stop?.says).toMatch(/more than a tenth away/);
+    expect(sheet.overruled.find((o) => o.gate === 'dose-near')?.says).toBe(stop?.says);
+  });
 });

@@ -42,13 +42,6 @@ export function unitNow(input: Input, kind: QuantityKind, own: string, last: str
   return input.unit || (last && unitsFor(kind, own).includes(last) ? last : display(own, kind));
 }
 
-/** The unit that stands behind what was typed; undefined where it is none of those that the arrow goes through. */
-export function unitIn(text: string, kind: QuantityKind, own: string): string | undefined {
-  const tail = /[\p{L}°"'%µ][^\d]*$/u.exec(text)?.[0].trim();
-  const unit = tail === undefined ? display(own, kind) : findUnit(tail, kind)?.show;
-  return unit !== undefined && unitsFor(kind, own).includes(unit) ? unit : undefined;
-}
-
 export const quantity: Asker<Q> = {
   press(input, key, { question, unit }) {
     const units = unitsFor(question.quantity, question.unit);

@@ -1,12 +1,10 @@
 /** The question that a step asks now. */
 import { fillIn } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
-import type { QuantityKind } from '../../units/kinds.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
-import { unitIn } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
@@ -17,9 +15,6 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
   const { values } = desk.state;
   return { ...q, label: fillIn(values, q.label, place), help: q.help && fillIn(values, q.help, place) };
 }
-
-const kindOf = (q: Question): QuantityKind | undefined =>
-  q.kind === 'quantity' ? q.quantity : q.kind === 'dimensions' ? 'length' : undefined;
 
 function contextFor(desk: Desk, question: Question, place: string): AskContext {
   const to = question.kind === 'counter' ? desk.state.values.evaluate(question.to, place) : undefined;
@@ -53,6 +48,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
   const record = async (text: string, sure: boolean): Promise<boolean> => {
+    const picked = input().unit;
     const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { sure });
     if (acted === 'unusual') {
       const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
@@ -60,8 +56,8 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     } else desk.unusual = undefined;
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
-      const kind = kindOf(asked);
-      if (kind && 'unit' in asked && text) desk.noteUnit(asked.key, unitIn(text, kind, asked.unit ?? ''));
+      // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone.
+      if (picked) desk.noteUnit(asked.key, picked);
       desk.dropInput(where);
       desk.ways.delete(where);
       after?.();

@@ -53,6 +53,8 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         else desk.stack.say(proposal.message);
         return true;
       }
+      // What stands there was offered: initials that are typed take its place.
+      if (!mentor && key.name === 'char' && initials === desk.by) line.empty();
       return line.press(key, 8) || undefined;
     },
     typing: () => !ready(),

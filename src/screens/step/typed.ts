@@ -20,6 +20,8 @@ export function typedLine(desk: Desk, where: string, start = '') {
       desk.setInput(where, next, next.text || undefined);
       return true;
     },
+    /** Takes everything out. */
+    empty: () => desk.setInput(where, begin(''), undefined),
     drop: () => desk.dropInput(where),
   };
 }
