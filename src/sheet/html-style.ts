@@ -77,6 +77,8 @@ figure{margin:.5rem 0}
 .figures .wide{grid-column:1/-1}
 a{color:inherit;text-decoration:none}
 .two{columns:2;column-gap:8mm}.two .place{break-inside:avoid}.two table{font-size:7.6pt}.two td.when{font-size:6.8pt}.two h3{margin-top:0;padding-top:.7rem}
+#derivations{columns:2;column-gap:8mm}#derivations h2{column-span:all}#derivations h3{margin-top:0;padding-top:.6rem;font-size:8.6pt}
+#derivations table,#derivations th{font-size:7pt}#derivations th,#derivations td{padding-top:.08rem;padding-bottom:.08rem}#derivations .formula,#derivations .worked li,#derivations p{font-size:6.8pt}
 .practice,.badge{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 .watermark{display:block;position:fixed;left:0;right:0;top:32%;text-align:center;opacity:.1;pointer-events:none}
 .watermark svg{width:100%;height:auto}

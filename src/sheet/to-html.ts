@@ -26,7 +26,7 @@ function header(sheet: Sheet, show: Show, zone: string): string {
   const practice = practiceWords(h);
   const facts: [string, string][] = [
     ['Procedure', procedureText(h)],
-    ['Hash', h.hash],
+    ['Check number', h.hash],
     ...h.versions.map((v): [string, string] => [
       'Earlier version',
       `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`,
