@@ -9,7 +9,8 @@ import { edit, fieldLines } from './edit-line.js';
 
 type Q = Extract<Question, { kind: 'quantity' }>;
 
-const display = (unit: string, kind: QuantityKind): string => findUnit(unit, kind)?.show ?? unit;
+/** A unit as the row of units shows it. */
+export const display = (unit: string, kind: QuantityKind): string => findUnit(unit, kind)?.show ?? unit;
 
 /** The units that an arrow goes through, the question's own among them. */
 export function unitsFor(kind: QuantityKind, own: string): readonly string[] {
@@ -19,10 +20,12 @@ export function unitsFor(kind: QuantityKind, own: string): readonly string[] {
   return [first, ...presets];
 }
 
+/** No unit was typed behind the figure. */
+export const isBare = (text: string): boolean => !/[\p{L}°"'%µ]/u.test(text.replace(/^.*?(?=\d)/, ''));
+
 /** A bare number gets the unit that is shown beside it; a unit that was typed wins. */
 export function withUnit(text: string, unit: string, own: string): string {
-  const bare = !/[\p{L}°"'%µ]/u.test(text.replace(/^.*?(?=\d)/, ''));
-  return bare && unit && unit !== own ? `${text.trim()} ${unit}` : text.trim();
+  return isBare(text) && unit && unit !== own ? `${text.trim()} ${unit}` : text.trim();
 }
 
 export function unitRow(units: readonly string[], now: string): Line {

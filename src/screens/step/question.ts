@@ -5,6 +5,7 @@ import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
+import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
@@ -48,7 +49,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
   const record = async (text: string, sure: boolean): Promise<boolean> => {
-    const picked = input().unit;
+    const { unit: picked, text: typed } = input();
     const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { sure });
     if (acted === 'unusual') {
       const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
@@ -56,8 +57,12 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     } else desk.unusual = undefined;
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
-      // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone.
-      if (picked) desk.noteUnit(asked.key, picked);
+      // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone, and
+      // whoever types one no longer thinks in what was picked before.
+      if (asked.kind === 'quantity' || asked.kind === 'dimensions') {
+        const own = display(asked.unit ?? '', asked.kind === 'quantity' ? asked.quantity : 'length');
+        desk.noteUnit(asked.key, isBare(typed.replace(/[x×]/gi, ' ')) ? picked || undefined : own);
+      }
       desk.dropInput(where);
       desk.ways.delete(where);
       after?.();
