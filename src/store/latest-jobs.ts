@@ -33,6 +33,9 @@ const sameMoment = 100;
 /** The index is gone through, and so made small, when it has grown by this many bytes. */
 const mostGrowth = 500_000;
 
+/** Bytes of the index before where it ended that must stand there still: another index may be just as long. */
+const tailBytes = 200;
+
 /** What the file holds; the names of all jobs lie in a file beside it, which changes less often. */
 interface Head {
   readonly format: 1;
@@ -43,6 +46,8 @@ interface Head {
   readonly seenMs: number;
   readonly indexMs: number;
   readonly indexBytes: number;
+  /** The last bytes of the index as it was read, in base64. */
+  readonly tail: string;
   /** Bytes of the index when all jobs were last listed. */
   readonly listedBytes: number;
   /** The file of names that belongs to it. */
@@ -82,15 +87,18 @@ function readHead(file: string): Head | undefined {
   }
 }
 
-function textFrom(file: string, from: number): string {
+function bytesOf(file: string, from: number, to?: number): Buffer {
   const handle = openSync(file, 'r');
   try {
-    const bytes = Buffer.alloc(Math.max(0, fstatSync(handle).size - from));
-    return bytes.toString('utf8', 0, readSync(handle, bytes, 0, bytes.length, from));
+    const bytes = Buffer.alloc(Math.max(0, (to ?? fstatSync(handle).size) - from));
+    return bytes.subarray(0, readSync(handle, bytes, 0, bytes.length, from));
   } finally {
     closeSync(handle);
   }
 }
+
+const tailOf = (file: string, end: number): string =>
+  bytesOf(file, Math.max(0, end - tailBytes), end).toString('base64');
 
 /** The same jobs as before, some of which were worked on since: what the index has gained tells which. */
 function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefined {
@@ -100,7 +108,8 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
   try {
     if (head.names !== stampOf(places) || !sameNames(namesIn(places), readFileSync(places.latestNames, 'utf8')))
       return undefined;
-    const gained = headsIn(textFrom(places.index, head.indexBytes).split('\n'));
+    if (tailOf(places.index, head.indexBytes) !== head.tail) return undefined;
+    const gained = headsIn(bytesOf(places.index, head.indexBytes).toString('utf8').split('\n'));
     if (!gained) return undefined;
     const lowest = head.jobs.at(-1) as JobHead;
     const known = new Map(head.jobs.map((j) => [j.id, j]));
@@ -110,7 +119,8 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
       known.set(job.id, job);
     }
     const jobs = [...known.values()].sort(byLastChange).slice(0, kept);
-    replace(places.latest, JSON.stringify({ ...head, ...now, jobs, seenMs: Date.now() } satisfies Head));
+    const tail = tailOf(places.index, now.indexBytes);
+    replace(places.latest, JSON.stringify({ ...head, ...now, tail, jobs, seenMs: Date.now() } satisfies Head));
     return { jobs, count: head.count };
   } catch {
     return undefined;
@@ -145,6 +155,7 @@ function listed(places: Places): Latest {
         ...now,
         ...latest,
         seenMs,
+        tail: tailOf(places.index, now.indexBytes),
         listedBytes: now.indexBytes,
         names: stampOf(places),
       } as const;

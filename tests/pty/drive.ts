@@ -107,7 +107,13 @@ export class Driver {
     const home = await term.waitFor('Start a job');
     await this.press(term, digitBefore('Start a job', home) ?? '');
     for (let label: string | undefined; ; ) {
-      const shown = await term.waitFor((s) => begun(s) || (asks(s) !== undefined && asks(s) !== label));
+      const next = (s: string): boolean => begun(s) || (asks(s) !== undefined && asks(s) !== label);
+      const shown = await term.waitFor(next, 3000).catch(async () => {
+        // A key that came too soon after the page is a bounce to the keyboard: it is pressed once more.
+        await term.rest();
+        if (label !== undefined) await this.press(term, form[label]?.(term.screen()) ?? '');
+        return term.waitFor(next);
+      });
       if (begun(shown)) break;
       label = asks(shown) ?? '';
       await this.press(term, form[label]?.(shown) ?? '');
