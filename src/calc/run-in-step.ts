@@ -205,11 +205,12 @@ function decide(
       stage: allowed,
       why: `stage ${last.stage} is not open yet: go back to stage ${allowed}, ${rpm(allowed)}, until it has settled there`,
     };
-  if (hissedFor(readings) >= rules.longestHiss)
+  const hissed = hissedFor(readings);
+  if (hissed >= rules.longestHiss)
     return {
       decision: 'stop',
       stage: allowed,
-      why: `it has hissed for ${showDuration(hissedFor(readings))}: stop and look at seals, beads and cage; then go on at stage ${allowed}, ${rpm(allowed)}`,
+      why: `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${allowed}, ${rpm(allowed)}`,
     };
   if (last.sound === 'hiss')
     return {

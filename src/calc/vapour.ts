@@ -51,16 +51,14 @@ export const vapour = defineCalculator({
       );
     const [volume, room] = [given.number('volume'), given.number('room')];
     const perMl = (numberIn(row, 'density') / numberIn(row, 'molar_mass')) * molarVolume * 1000;
-    const ppm = propagate({ volume, room }, (x) => (x.volume * perMl) / x.room);
+    const ppmOf = (v: Measured) => propagate({ volume: v, room }, (x) => (x.volume * perMl) / x.room);
+    const upperOf = ({ value, plusMinus = 0 }: Measured): number => value + plusMinus;
+    const ppm = ppmOf(volume);
     const [rel, pel, idlh] = [numberIn(row, 'rel'), numberIn(row, 'pel'), numberIn(row, 'idlh')];
     const lel = numberIn(row, 'lel') * 10_000;
     // The lowest figure of any source decides, the published one is shown.
     const lelLow = numberIn(row, 'lel_low') * 10_000;
-    const upperOf = (v: Measured): number => {
-      const at = propagate({ volume: v, room }, (x) => (x.volume * perMl) / x.room);
-      return at.value + (at.plusMinus ?? 0);
-    };
-    const upper = upperOf(volume);
+    const upper = upperOf(ppm);
     const verdict =
       upper >= lelLow / 10
         ? 'explosive nearby'
@@ -101,7 +99,7 @@ export const vapour = defineCalculator({
         lel: { value: lel },
         lelShare: { value: (ppm.value / lel) * 100 },
         flashPoint: { value: flash },
-        most: { value: mostBelow(rel, (v) => upperOf({ value: v, plusMinus: volume.plusMinus }), room.value / perMl) },
+        most: { value: mostBelow(rel, (v) => upperOf(ppmOf({ ...volume, value: v })), room.value / perMl) },
       },
       warnings,
       worked: [

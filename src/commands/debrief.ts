@@ -1,5 +1,4 @@
 /** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
-
 import { State } from '../engine/state.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';

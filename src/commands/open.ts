@@ -1,5 +1,4 @@
 /** `rotorside`, `rotorside resume`, `rotorside practice`: the guide on a terminal. */
-
 import type { Library } from '../library/library.js';
 import { openShipped } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';

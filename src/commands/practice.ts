@@ -1,5 +1,4 @@
 /** `rotorside practice [ROTOR]`: starts a practice rotor; without a terminal, or asked for JSON, lists them. */
-
 import { openLibrary } from '../library/open-library.js';
 import { near } from '../procedure/near.js';
 import { showProblem } from '../procedure/problem.js';

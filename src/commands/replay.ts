@@ -1,5 +1,4 @@
 /** `rotorside replay FILE`: a whole job from a file of readings, without a terminal. */
-
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';

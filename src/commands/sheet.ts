@@ -1,5 +1,4 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
-
 import { State } from '../engine/state.js';
 import { writeNewFile } from '../files/new-file.js';
 import { openLibrary } from '../library/open-library.js';

@@ -1,5 +1,4 @@
 /** `rotorside export` and `rotorside import`: one job as one file. */
-
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';

@@ -102,6 +102,12 @@ export class Values implements ValueSource {
       .map((p) => p.id);
   }
 
+  /** Every place that has a key, of those that take part in this job; none for an unknown key. */
+  placesOf(key: string): readonly string[] {
+    const at = this.model.keys.get(key)?.at;
+    return at === undefined ? [] : at === 'job' ? ['job'] : this.below(at, 'job');
+  }
+
   /** False only when the procedure's own condition says that the place is left out. */
   takesPart(place: string): boolean {
     const number = this.model.places.findIndex((p) => p.id === place);

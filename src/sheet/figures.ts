@@ -62,10 +62,7 @@ export function figureAt(state: State, key: string, place: string, heading?: str
 
 /** A key at every place of its kind that takes part. */
 export function figuresOfKey(state: State, key: string, heading?: string): Figure[] {
-  const info = state.model.keys.get(key);
-  if (!info) return [];
-  const places = info.at === 'job' ? ['job'] : state.values.below(info.at, 'job');
-  return places.map((p) => figureAt(state, key, p, heading));
+  return state.values.placesOf(key).map((p) => figureAt(state, key, p, heading));
 }
 
 /** Two texts that differ by more than blanks and the case of a letter. */

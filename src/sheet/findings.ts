@@ -4,8 +4,8 @@ import { type Given, slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { figureAt, labelOf, ofStep, saysMore, textOf, whereOf } from './figures.js';
-import { overrulesOf, signaturesOf } from './people.js';
-import type { AnswerLine, Decision, Findings, StepLine } from './sheet-data.js';
+import { signaturesOf } from './people.js';
+import type { AnswerLine, Decision, Findings, Overrule, StepLine } from './sheet-data.js';
 
 function answerLine(state: State, place: string, given: Given): AnswerLine {
   const key = given.entry.key;
@@ -77,9 +77,8 @@ export function findingsOf(state: State): Findings[] {
 }
 
 /** The decisions that the procedure names for its sheet, wherever they were taken. */
-export function decisionsOf(state: State): Decision[] {
+export function decisionsOf(state: State, overruled: readonly Overrule[]): Decision[] {
   const signatures = signaturesOf(state);
-  const overruled = overrulesOf(state);
   const named = state.model.procedure.sheet?.decisions ?? [];
   return named.flatMap((id) =>
     state.views

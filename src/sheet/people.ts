@@ -55,7 +55,7 @@ function standing(state: State, e: Of<'overrule'>): Overrule['now'] {
 }
 
 /** `stops`: those that were met, with their sentences as they stood then. */
-export function overrulesOf(state: State, stops: readonly StopLine[] = []): Overrule[] {
+export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[] {
   return entriesOf(state, 'overrule').map((e) => {
     const step = state.model.steps.get(e.step);
     const wait = e.gate === 'wait' && step?.wait ? `Waiting time for ${step.wait.label} was cut short.` : undefined;

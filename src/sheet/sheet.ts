@@ -64,18 +64,13 @@ function headOf(state: State): Head {
   };
 }
 
-function placesOf(state: State, key: string): readonly string[] {
-  const at = state.model.keys.get(key)?.at;
-  return at === undefined ? [] : at === 'job' ? ['job'] : state.values.below(at, 'job');
-}
-
 function derivationsOf(state: State): readonly Derivation[] {
   const all = new Derivations(state);
   const { figures = [], groups = [] } = state.model.procedure.sheet ?? {};
   // Figures that decide first; then every other number on the sheet that was worked out.
-  for (const key of figures.map((f) => f.key)) for (const place of placesOf(state, key)) all.add(key, place);
+  for (const key of figures.map((f) => f.key)) for (const place of state.values.placesOf(key)) all.add(key, place);
   for (const key of groups.flatMap((g) => g.keys))
-    for (const place of placesOf(state, key)) {
+    for (const place of state.values.placesOf(key)) {
       const value = state.values.get(key, place);
       if (value.known && typeof value.value === 'number') all.add(key, place);
     }
@@ -87,9 +82,9 @@ export function sheetOf(state: State): Sheet {
   const notice = state.model.procedure.notice;
   const strip = stripOf(state);
   const head = headOf(state);
-  const decisions = decisionsOf(state);
   const stops = stopsOf(state);
   const overruled = overrulesOf(state, stops);
+  const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);
   return {
     sheet: 1,

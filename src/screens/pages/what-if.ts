@@ -136,8 +136,7 @@ function sheetBlocks(desk: Desk, after: State, skip: readonly string[], changed:
   const kept: Block[] = [];
   for (const { key, heading: named } of state.model.procedure.sheet?.figures ?? []) {
     if (skip.includes(key)) continue;
-    const at = state.model.keys.get(key)?.at ?? 'job';
-    for (const place of at === 'job' ? ['job'] : state.values.below(at, 'job')) {
+    for (const place of state.values.placesOf(key)) {
       const hit = changed.find((c) => c.key === key && c.place === place);
       const label: Span = { text: `${named ?? labelOf(state, key, place)}${whereOf(desk, place)}  `, tone: 'quiet' };
       const told: Span[] = hit

@@ -1,6 +1,7 @@
 /** The signal word at the beginning of a caution: how bad what may happen is (DANGER, WARNING, CAUTION as in ISO 3864-2, NOTICE as in ANSI Z535 where things are harmed and nobody is). */
 const words = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'] as const;
 type SignalWord = (typeof words)[number];
+const leading = new RegExp(`^\\s*(${words.join('|')})\\b[\\s:.!-]*(.*)$`, 's');
 
 export interface Signalled {
   readonly word: SignalWord;
@@ -9,7 +10,7 @@ export interface Signalled {
 
 /** CAUTION where the text begins with none. */
 export function signalled(caution: string): Signalled {
-  const m = /^\s*(DANGER|WARNING|CAUTION|NOTICE)\b[\s:.!-]*(.*)$/s.exec(caution);
+  const m = leading.exec(caution);
   return m?.[2] ? { word: m[1] as SignalWord, text: m[2] } : { word: 'CAUTION', text: caution };
 }
 
