@@ -16,8 +16,7 @@ import {
 } from './burst-log.js';
 import { goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, keySequences as k, type TerminalUnderTest } from './harness.js';
-import { jobBefore } from './job-at.js';
-import { newProgram } from './program.js';
+import { standingAt } from './job-at.js';
 
 const order: readonly string[] = ['Colour', 'Length', 'Amount', 'Words', 'Smooth'];
 const paste = (text: string): string => `\x1b[200~${text}\x1b[201~`;
@@ -107,12 +106,7 @@ describe('a held key', () => {
   const file = readReplay(practiceFile);
 
   async function held(step: string, place: string, shows: string, key: string, ms: number) {
-    const program = newProgram();
-    jobBefore(program, file, step, place);
-    const term = program.open(['resume']);
-    await goOn(term);
-    await term.waitFor(shows);
-    const before = program.entries(file.name).length;
+    const { program, term, before } = await standingAt(file, step, place, shows);
     // A keyboard holds back its first repeat, then repeats thirty times a second.
     term.write(key);
     await new Promise((resolve) => setTimeout(resolve, 400));

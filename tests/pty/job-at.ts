@@ -8,7 +8,8 @@ import type { ReplayFile } from '../../src/engine/replay-file.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { newContent } from '../../src/store/job-file.js';
 import { writeTransfer } from '../../src/store/transfer-job.js';
-import type { Program } from './program.js';
+import { goOn } from './drive.js';
+import { newProgram, type Program } from './program.js';
 import { shipped } from './read-screen.js';
 
 /**
@@ -34,4 +35,14 @@ export function jobBefore(program: Program, file: ReplayFile, step?: string, pla
   rmSync(folder, { recursive: true });
   if (taken.code !== 0) throw new Error(taken.err);
   program.stand(new Date(Date.parse(entries.at(-1)?.at ?? '') + 60_000).toISOString());
+}
+
+/** The program on such a job, resumed to what it `shows`, and how many entries it stands on. */
+export async function standingAt(file: ReplayFile, step: string, place: string, shows: string) {
+  const program = newProgram();
+  jobBefore(program, file, step, place);
+  const term = program.open(['resume']);
+  await goOn(term);
+  await term.waitFor(shows);
+  return { program, term, before: program.entries(file.name).length };
 }

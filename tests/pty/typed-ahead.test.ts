@@ -1,21 +1,15 @@
 /** Hands that know the way: no digit is lost or doubled between one answer and the next, typed or pasted. */
 import { afterEach, expect, test } from 'vitest';
-import { goOn, practiceFile, readReplay } from './drive.js';
+import { practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
-import { jobBefore } from './job-at.js';
-import { newProgram } from './program.js';
+import { standingAt } from './job-at.js';
 
 afterEach(closeTerminals);
 
 const file = readReplay(practiceFile);
 
 async function at(step: string, place: string, shows: string) {
-  const program = newProgram();
-  jobBefore(program, file, step, place);
-  const term = program.open(['resume']);
-  await goOn(term);
-  await term.waitFor(shows);
-  const before = program.entries(file.name).length;
+  const { program, term, before } = await standingAt(file, step, place, shows);
   const given = () =>
     program
       .entries(file.name)
