@@ -81,6 +81,8 @@ export class Board {
     this.order = orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
     // Another order means a branch raised since: everything may be another.
     if (!before || before.board.order !== this.order) return;
+    // Another pace or sitting: what has to be confirmed may be another.
+    if (before.board.now.pace !== now.pace || before.board.now.sitting !== now.sitting) return;
     const touched = values.readsOf(before.touched);
     const { board } = before;
     // What waits by the clock is looked at anew, as the time is another; a wait that is over stays over while the clock

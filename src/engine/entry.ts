@@ -4,6 +4,12 @@ import type { Answer } from '../procedure/answer.js';
 
 export type { Answer };
 
+/**
+ * How somebody works. Learning: one thing at a time. Brisk, for whoever knows the job: what is alike is asked once,
+ * what is due is filled in, a danger is confirmed once in a sitting. Gates, hold points and values are the same.
+ */
+export type Pace = 'learning' | 'brisk';
+
 interface Common {
   /** 1, 2, 3 … without gaps. */
   readonly seq: number;
@@ -11,6 +17,8 @@ interface Common {
   readonly at: string;
   /** Initials of who did it. */
   readonly by: string;
+  /** Recorded by the same key as the entry before it; both are taken back together. */
+  readonly joined?: true;
 }
 /** Place ids: 'job', or a path such as 'a' (a position) or 'a.front' (a seal of it). */
 interface AtStep {
@@ -39,6 +47,7 @@ export type Entry = Common &
         readonly earlierValues?: Readonly<Record<string, Answer>>;
       }
     | { readonly kind: 'operator'; readonly initials: string }
+    | { readonly kind: 'pace'; readonly pace: Pace }
     | ({ readonly kind: 'caution' } & AtStep)
     | ({
         readonly kind: 'answer';

@@ -1,74 +1,31 @@
 /** The journal folded into what holds now: linear in the number of entries, no clock, no procedure logic. */
 import type { Model } from '../procedure/model.js';
-import type { Answer, Entry } from './entry.js';
+import type { Entry, Pace } from './entry.js';
 import { unfit } from './fits.js';
 import { tidyInitials } from './initials.js';
+import {
+  type Given,
+  type Ledger,
+  type Of,
+  type Row,
+  related,
+  SITTING_PAUSE,
+  type StepLedger,
+  slot,
+  type Unfit,
+} from './ledger-shape.js';
 import { type Hands, noHands, ownWork, withHand } from './witness.js';
 
-type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
-
-/** An answer with its corrections applied. */
-export interface Given {
-  readonly value: Answer;
-  readonly plusMinus: number | undefined;
-  readonly typed: string | undefined;
-  /** The entry that gave the value that holds now. */
-  readonly entry: Of<'answer'> | Of<'correct'>;
-  /** The entry that first answered. */
-  readonly first: Of<'answer'>;
-  /** In a row of a log: it keeps its place there and counts as not answered. */
-  readonly unfit?: true;
-}
-/** An answer or correction that its question could not have had: it counts as not given. */
-export interface Unfit {
-  readonly entry: Of<'answer'> | Of<'correct'>;
-  /** In a few words. */
-  readonly why: string;
-}
-export type Row = ReadonlyMap<string, Given>;
-
-/** What was recorded about one step at one place. */
-export interface StepLedger {
-  readonly answers: Map<string, Given>;
-  readonly rows: Map<string, Given>[];
-  caution: Of<'caution'> | undefined;
-  done: Of<'done'> | undefined;
-  settled: Of<'settle'> | undefined;
-  signs: Of<'sign'>[];
-  overrules: Of<'overrule'>[];
-  predictions: Of<'predict'>[];
-  /** Latest entry that advanced the step. */
-  last: Entry | undefined;
-  /** Number of the latest answer, correction or confirmation: a signature older than it no longer stands. */
-  seq: number;
-}
-
-export interface Ledger {
-  readonly job: Of<'job'> | undefined;
-  readonly operator: string;
-  readonly steps: ReadonlyMap<string, StepLedger>;
-  readonly raised: readonly Of<'raise'>[];
-  readonly corrections: readonly Of<'correct'>[];
-  readonly notes: readonly (Of<'note'> | Of<'handover'>)[];
-  readonly handover: Of<'handover'> | undefined;
-  /** Sequence numbers that an undo took back. */
-  readonly undone: ReadonlySet<number>;
-  /** Who worked where: they can't witness there. */
-  readonly hands: Hands;
-  /** Signatures where a witness was due, by somebody who can't be one: they count for nothing. */
-  readonly noWitness: readonly Of<'sign'>[];
-  /** Answers that do not fit their questions. */
-  readonly unfit: readonly Unfit[];
-  /** Pairs of entries between which the wall clock ran backwards. */
-  readonly clockJumps: readonly { readonly before: Entry; readonly after: Entry }[];
-}
-
-export const slot = (step: string, place: string): string => `${step}@${place}`;
-
-/** True when one place is the other or encloses it. */
-export function related(a: string, b: string): boolean {
-  return a === b || a === 'job' || b === 'job' || a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
-}
+export {
+  type Given,
+  type Ledger,
+  type Row,
+  related,
+  SITTING_PAUSE,
+  type StepLedger,
+  slot,
+  type Unfit,
+} from './ledger-shape.js';
 
 function stepLike(before: StepLedger | undefined): StepLedger {
   return {
@@ -88,6 +45,8 @@ function stepLike(before: StepLedger | undefined): StepLedger {
 const nothing: Ledger = {
   job: undefined,
   operator: '',
+  pace: 'learning',
+  sitting: 1,
   steps: new Map(),
   raised: [],
   corrections: [],
@@ -143,6 +102,8 @@ class Builder {
   private job: Of<'job'> | undefined;
   private handover: Of<'handover'> | undefined;
   private operator: string;
+  private pace: Pace;
+  private sitting: number;
 
   constructor(
     private readonly model: Model,
@@ -160,15 +121,19 @@ class Builder {
     this.job = before.job;
     this.handover = before.handover;
     this.operator = before.operator;
+    this.pace = before.pace;
+    this.sitting = before.sitting;
   }
 
   get extended(): Extended {
-    const { job, operator, steps, raised, corrections, notes, handover, undone, hands, noWitness, unfit, clockJumps } =
-      this;
+    const { job, operator, pace, sitting, steps, raised, corrections, notes } = this;
+    const { handover, undone, hands, noWitness, unfit, clockJumps } = this;
     return {
       ledger: {
         job,
         operator,
+        pace,
+        sitting,
         steps,
         raised,
         corrections,
@@ -198,6 +163,7 @@ class Builder {
   add(e: Entry, previous: Entry | undefined): void {
     if (previous && e.at < previous.at && Date.parse(e.at) < Date.parse(previous.at))
       this.clockJumps.push({ before: previous, after: e });
+    if (previous && Date.parse(e.at) - Date.parse(previous.at) > SITTING_PAUSE * 60_000) this.sitting = e.seq;
     if (this.undone.has(e.seq)) return;
     switch (e.kind) {
       case 'job':
@@ -207,6 +173,10 @@ class Builder {
         break;
       case 'operator':
         this.operator = e.initials;
+        this.sitting = e.seq;
+        break;
+      case 'pace':
+        this.pace = e.pace;
         break;
       case 'raise':
         this.raise(e);
@@ -217,6 +187,7 @@ class Builder {
       case 'handover':
         this.notes.push(e);
         this.handover = e;
+        this.sitting = e.seq;
         break;
       case 'undo':
       case 'procedure':

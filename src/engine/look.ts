@@ -1,8 +1,10 @@
 /** One step at one place looked at on its own, without what comes before it. */
 import type { Gate, Question, Step } from '../procedure/schema.js';
-import type { Answer, Entry } from './entry.js';
+import { cautionsAt, confirmedBefore } from './cautions.js';
+import type { Answer, Entry, Pace } from './entry.js';
 import { related, type StepLedger, slot } from './ledger.js';
 import type { Changed, GateView, StepView, Wait } from './step-view.js';
+import { suggestionOf } from './suggest.js';
 import type { Values } from './values.js';
 
 export interface Now {
@@ -10,6 +12,9 @@ export interface Now {
   readonly now: number;
   /** True while an apprentice is in training: predictions are asked for. */
   readonly training: boolean;
+  readonly pace: Pace;
+  /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
+  readonly sitting: number;
 }
 
 type Figures = Readonly<Record<string, Answer>>;
@@ -62,8 +67,21 @@ function gateFails(values: Values, gate: Gate, overrules: StepView['overruled'],
 const asked = (values: Values, step: Step, place: string): Question[] =>
   (step.ask ?? []).filter((q) => !q.when || values.holds(q.when, place) !== false);
 
-function nextQuestion(values: Values, step: Step, place: string, ledger: StepLedger | undefined): Question | undefined {
-  const asks = asked(values, step, place);
+/** In the brisk pace what can be filled in comes last, so that it need not be asked. */
+function inTurn(values: Values, asks: Question[], place: string, pace: Pace): Question[] {
+  if (pace !== 'brisk' || !asks.some((q) => q.filled)) return asks;
+  const last = asks.filter((q) => q.filled && suggestionOf(values, q, place) !== undefined);
+  return last.length < asks.length ? [...asks.filter((q) => !last.includes(q)), ...last] : asks;
+}
+
+function nextQuestion(
+  values: Values,
+  step: Step,
+  place: string,
+  ledger: StepLedger | undefined,
+  pace: Pace,
+): Question | undefined {
+  const asks = inTurn(values, asked(values, step, place), place, pace);
   if (!step.repeat) return asks.find((q) => !ledger?.answers.has(q.key));
   const row = ledger?.rows.at(-1);
   const open = row ? asks.find((q) => !row.has(q.key)) : asks[0];
@@ -119,6 +137,8 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
     changed: [],
     signed: undefined,
     ledger,
+    cautions: [],
+    confirmedBefore: false,
   };
   if (step.branch && !values.ledger.raised.some((r) => r.branch === step.branch && related(r.place, place)))
     return { ...base, status: 'not-needed' };
@@ -136,16 +156,28 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
       ? changedSince(values, place, figuresUnder(ledger, ledger.done))
       : [];
   // A condition that nothing earlier could settle counts as needed: never skip a check on a guess.
-  const view = { ...base, answered, changed, because: needed === undefined ? 'unsure' : undefined };
+  const cautions = cautionsAt(values, step, place);
+  const before =
+    now.pace === 'brisk' && !ledger?.caution && cautions.length > 0
+      ? confirmedBefore(values, cautions, place, now.sitting)
+      : false;
+  const view = {
+    ...base,
+    answered,
+    changed,
+    because: needed === undefined ? 'unsure' : undefined,
+    cautions,
+    confirmedBefore: before,
+  };
   const failing = (at: 'enter' | 'leave'): GateView[] =>
     (step.gates ?? []).filter((g) => g.at === at).flatMap((g) => gateFails(values, g, overruled, place) ?? []);
 
   const enter = failing('enter');
   if (enter.length) return { ...view, status: 'stopped', wants: 'gate', gates: enter };
-  if (step.caution?.length && !ledger?.caution) return { ...view, wants: 'caution' };
+  if (cautions.length && !ledger?.caution && !before) return { ...view, wants: 'caution' };
   if (now.training && step.predict?.some((k) => !ledger?.predictions.some((p) => p.key === k)))
     return { ...view, wants: 'predict' };
-  const question = nextQuestion(values, step, place, ledger);
+  const question = nextQuestion(values, step, place, ledger, now.pace);
   if (question) return { ...view, wants: 'question', question };
   const leave = failing('leave');
   if (leave.length) return { ...view, status: 'stopped', wants: 'gate', gates: leave };

@@ -1,79 +1,24 @@
 /** An action of a person, turned into entries for the journal or refused with one sentence. */
 import { closest } from 'fastest-levenshtein';
-import type { Question, Step } from '../procedure/schema.js';
-import { figuresOf, leftWords, type StepView } from './board.js';
-import type { Answer, Draft } from './entry.js';
+import type { Step } from '../procedure/schema.js';
+import { type Action, type AtStep, accept, type Proposal, refuse, together } from './action.js';
+import { figuresOf, type StepView } from './board.js';
+import type { Answer } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
 import { currencyClash } from './one-currency.js';
+import { alike, answer, countOf, questionOf } from './propose-answer.js';
 import { readAnswer } from './read-answer.js';
+import { gateSentence, notNow } from './refusals.js';
 import type { State } from './state.js';
-import { fillIn } from './texts.js';
-import { lastTakenBack, lastUndoable, undoRefusal } from './undo.js';
+import { lastTakenBackGroup, lastUndoable, lastUndoableGroup, undoRefusal } from './undo.js';
 import { ownStop, ownWork } from './witness.js';
 
-interface AtStep {
-  readonly step: string;
-  readonly place: string;
-}
-export type Action =
-  | ({ readonly do: 'caution' | 'done' } & AtStep)
-  | ({
-      readonly do: 'answer' | 'predict';
-      readonly key: string;
-      readonly text: unknown;
-      /** In practice: how it was measured. */
-      readonly way?: string;
-    } & AtStep)
-  | ({ readonly do: 'sign'; readonly initials: string } & AtStep)
-  | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
-  | ({
-      readonly do: 'correct';
-      readonly key: string;
-      readonly of?: number;
-      readonly text: unknown;
-      readonly way?: string;
-      readonly reason: string;
-    } & AtStep)
-  | ({ readonly do: 'settle'; readonly reason: string } & AtStep)
-  | { readonly do: 'undo' | 'redo' }
-  | { readonly do: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
-  | { readonly do: 'note'; readonly place: string; readonly text: string }
-  | { readonly do: 'handover'; readonly text: string }
-  | { readonly do: 'operator'; readonly initials: string };
+export type { Action, Proposal } from './action.js';
+export { alikeAt } from './propose-answer.js';
+export { gateSentence, notNow } from './refusals.js';
 
-export type Proposal =
-  | { readonly ok: true; readonly drafts: readonly Draft[]; readonly unusual: string | undefined }
-  | { readonly ok: false; readonly message: string };
-
-const refuse = (message: string): Proposal => ({ ok: false, message });
-const accept = (draft: Draft, unusual?: string): Proposal => ({ ok: true, drafts: [draft], unusual });
 const NOTE_MOST = 2000;
-
-/** Why a step cannot be worked on now. */
-export function notNow(state: State, view: StepView): string {
-  const where = view.place === 'job' ? '' : ` at ${state.values.placeLabel(view.place)}`;
-  switch (view.status) {
-    case 'done':
-      return `“${view.step.title}”${where} is done already; correct a reading instead, with a reason.`;
-    case 'waiting':
-      return `“${view.step.title}”${where} is waiting: ${view.wait?.label ?? 'time'}, ${leftWords(view.wait)} left.`;
-    case 'not-needed':
-      return `“${view.step.title}”${where} does not apply to this job as it stands.`;
-    default:
-      return `“${view.step.title}”${where} is not next: ${view.because && view.because !== 'unsure' ? view.because : 'earlier steps come first.'}`;
-  }
-}
-
-/** The sentence of a gate that holds. */
-export function gateSentence(state: State, view: StepView): string {
-  const g = view.gates[0];
-  if (!g) return '';
-  const lacking = g.missing.filter((k) => state.model.keys.has(k)).map((k) => state.model.keys.get(k)?.label ?? k);
-  const why = g.refusal ? ` (${g.refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';
-  const way = g.gate.overrule === 'never' ? ' This can’t be overruled.' : '';
-  return `${fillIn(state.values, g.gate.say, view.place)}${why}${way}`;
-}
 
 function findStep(state: State, action: AtStep): Step | string {
   const step = state.model.steps.get(action.step);
@@ -95,14 +40,21 @@ export function propose(state: State, action: Action, by: string): Proposal {
       const last = lastUndoable(state);
       if (!last || last.kind === 'job' || last.kind === 'operator' || last.kind === 'procedure')
         return refuse('There is nothing left to undo; correct an earlier reading instead.');
-      const stays = undoRefusal(state, last);
-      if (stays) return refuse(stays);
-      return accept({ kind: 'undo', of: last.seq, by });
+      const group = lastUndoableGroup(state);
+      for (const e of group) {
+        const stays = undoRefusal(state, e);
+        if (stays) return refuse(stays);
+      }
+      return together(group.map((e) => ({ kind: 'undo', of: e.seq, by })));
     }
+    case 'pace':
+      return action.pace === state.ledger.pace
+        ? refuse(`The pace is ${action.pace} already.`)
+        : accept({ kind: 'pace', pace: action.pace, by });
     case 'redo': {
-      const back = lastTakenBack(state);
-      return back
-        ? accept({ kind: 'undo', of: back.seq, by })
+      const back = lastTakenBackGroup(state);
+      return back.length
+        ? together(back.map((e) => ({ kind: 'undo', of: e.seq, by })))
         : refuse('Nothing was taken back just now; there is nothing to bring back.');
     }
     case 'operator': {
@@ -150,6 +102,7 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
   if (!view) return refuse(`Step “${step.id}” is not part of this job.`);
   const at = { step: step.id, place: action.place, by };
   if (action.do === 'correct') return correction(state, view, action, by);
+  if (action.do === 'alike') return alike(state, view, action.as, by);
   if (action.do === 'settle') {
     if (!view.changed.length) return refuse(`Nothing under “${step.title}” has changed; there is nothing to settle.`);
     if (!action.reason.trim()) return refuse('Say in a word or two what was done, for the record.');
@@ -219,59 +172,6 @@ function sign(state: State, view: StepView, typed: string, by: string): Proposal
     ? undefined
     : `${initials} is not the mentor named for this job (${named}); the sheet will say that another mentor signed.`;
   return accept({ kind: 'sign', step: step.id, place, by, role: 'mentor', initials }, other);
-}
-
-const questionOf = (step: Step, key: string): Question | string => {
-  const q = step.ask?.find((a) => a.key === key);
-  if (q) return q;
-  const keys = (step.ask ?? []).map((a) => a.key);
-  return keys.length
-    ? `Step “${step.id}” asks no “${key.slice(0, 60)}”; did you mean “${closest(key, keys)}”?`
-    : `Step “${step.id}” asks nothing, so “${key.slice(0, 60)}” has no place in it.`;
-};
-
-function answer(
-  state: State,
-  view: StepView,
-  action: Extract<Action, { do: 'answer' | 'predict' }>,
-  by: string,
-): Proposal {
-  const q = questionOf(view.step, action.key);
-  if (typeof q === 'string') return refuse(q);
-  if (q.when && state.values.holds(q.when, view.place) === false)
-    return refuse(`“${q.label}” does not apply here as the answers stand; leave ${q.key} out.`);
-  const most = view.step.repeat?.most ?? Number.POSITIVE_INFINITY;
-  if (view.status === 'open' && state.values.completeRows(view.step.id, view.place).length >= most)
-    return refuse(`“${view.step.title}” has its ${most} rows and is not complete; stop and find out why.`);
-  const expected = view.question;
-  const again = view.status === 'stopped' || view.status === 'reopened';
-  const mayCome = again || q.key === expected?.key || view.answered.some((a) => a.question.key === q.key) === false;
-  if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
-  const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
-  if (!read.ok) return refuse(read.message);
-  const clash = currencyClash(state, q.key, view.place, read.typed);
-  if (clash) return refuse(clash);
-  return accept(
-    {
-      kind: 'answer',
-      step: view.step.id,
-      place: view.place,
-      by,
-      key: q.key,
-      value: read.value,
-      typed: read.typed,
-      plusMinus: read.plusMinus,
-      way: action.way,
-      figures: view.step.decision ? figuresOf(state.values, view.step, view.place) : undefined,
-    },
-    read.unusual,
-  );
-}
-
-/** How far a counter has to go. */
-function countOf(state: State, q: Question, place: string): number | undefined {
-  const target = q.kind === 'counter' ? state.values.evaluate(q.to, place) : undefined;
-  return target?.known && typeof target.value === 'number' ? target.value : undefined;
 }
 
 function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'predict' }>, by: string): Proposal {

@@ -13,6 +13,7 @@ const stepItem = z.strictObject({
   by: z.string().optional().describe('initials, when another person goes on'),
   answers: answers.optional(),
   rows: z.array(z.looseObject({ after: duration.optional() })).optional(),
+  as: z.string().optional().describe('place of the same kind whose answers are taken over first'),
   predict: answers.optional(),
   ways: z.record(z.string(), z.string()).optional().describe('in practice: key to the way it was measured'),
   held: z.string().optional().describe('gate that stops the step here; what follows in the file deals with it'),
@@ -51,6 +52,7 @@ export const replaySchema = z.strictObject({
   by: z.string().min(1),
   apprentice: z.string().optional(),
   mentor: z.string().optional(),
+  pace: z.enum(['learning', 'brisk']).optional(),
   practice: z.string().optional(),
   earlier: z
     .string()

@@ -90,6 +90,7 @@ class Run {
         by: this.by,
       },
     ]);
+    if (file.pace && file.pace !== 'learning') this.act({ do: 'pace', pace: file.pace });
   }
 
   get state(): State {
@@ -171,6 +172,7 @@ class Run {
     if (!step || !this.state.view(item.step, at.place)) this.act({ do: 'done', ...at });
     if (rows.length && !step?.repeat) throw new Refused(`“${item.step}” is no log; write answers instead of rows.`);
 
+    if (item.as !== undefined) this.act({ do: 'alike', ...at, as: item.as });
     for (let guard = 0; guard < MOST_ENTRIES; guard++) {
       const view = this.state.view(item.step, at.place);
       if (!view) break;
@@ -263,9 +265,12 @@ class Run {
         this.pass(row.get('after') as string);
         row.delete('after');
       }
-      if (row?.has(q.key)) {
-        this.act({ do: 'answer', ...at, key: q.key, text: row.get(q.key) });
-        row.delete(q.key);
+      // What is filled in is said first where the file says it.
+      const brisk = this.state.ledger.pace === 'brisk';
+      const said = (brisk && view.step.ask?.find((a) => a.filled && row?.has(a.key))?.key) || q.key;
+      if (row?.has(said)) {
+        this.act({ do: 'answer', ...at, key: said, text: row.get(said) });
+        row.delete(said);
         if (row.size === 0) rows.shift();
         return true;
       }

@@ -3,7 +3,7 @@ import type { Model } from '../procedure/model.js';
 import type { Branch } from '../procedure/schema.js';
 import { Board, type StepView } from './board.js';
 import type { Answer, Entry } from './entry.js';
-import { extend, fold, type Ledger, related } from './ledger.js';
+import { extend, fold, type Ledger, related, SITTING_PAUSE } from './ledger.js';
 import { fillIn, showValue } from './texts.js';
 import { type Earlier, type Trial, Values } from './values.js';
 
@@ -62,7 +62,13 @@ export class State {
     this.values = new Values(model, ledger, trial, earlier, kept);
     this.board = new Board(
       this.values,
-      { now, training: Boolean(ledger.job?.apprentice || ledger.job?.practice) },
+      {
+        now,
+        training: Boolean(ledger.job?.apprentice || ledger.job?.practice),
+        pace: ledger.pace,
+        sitting:
+          now - Date.parse(entries.at(-1)?.at ?? '') > SITTING_PAUSE * 60_000 ? entries.length + 1 : ledger.sitting,
+      },
       kept,
     );
   }

@@ -1,5 +1,5 @@
 /** What is said about one step at one place. */
-import type { Gate, Question, Step } from '../procedure/schema.js';
+import type { Caution, Gate, Question, Step } from '../procedure/schema.js';
 import type { Answer, Entry } from './entry.js';
 import type { Given, StepLedger } from './ledger.js';
 
@@ -64,4 +64,8 @@ export interface StepView {
   readonly changed: readonly Changed[];
   readonly signed: Extract<Entry, { kind: 'sign' }> | undefined;
   readonly ledger: StepLedger | undefined;
+  /** Cautions that can happen here. */
+  readonly cautions: readonly Caution[];
+  /** They were confirmed already in this sitting: they stand there, and are not confirmed anew. */
+  readonly confirmedBefore: boolean;
 }

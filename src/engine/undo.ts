@@ -6,9 +6,36 @@ import { withDrafts } from './impact.js';
 import type { State } from './state.js';
 import { fillIn, showValue } from './texts.js';
 
+const stands = (state: State, e: Entry): boolean =>
+  !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'pace'].includes(e.kind);
+
 /** What an undo takes back: the last entry that stands. Word for whoever comes next is no step and stays. */
-export const lastUndoable = (state: State): Entry | undefined =>
-  state.entries.findLast((e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo' && e.kind !== 'handover');
+export const lastUndoable = (state: State): Entry | undefined => state.entries.findLast((e) => stands(state, e));
+
+/** All that one key recorded together, the latest first; empty when there is nothing to take back. */
+export function lastUndoableGroup(state: State): readonly Entry[] {
+  const group: Entry[] = [];
+  for (let i = state.entries.length - 1; i >= 0; i--) {
+    const e = state.entries[i]!;
+    if (!stands(state, e)) continue;
+    group.push(e);
+    if (!e.joined) break;
+  }
+  return group;
+}
+
+/** The undos of one key, the latest first, that can be taken back together. */
+export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind: 'undo' }>[] {
+  const last = lastTakenBack(state);
+  if (!last) return [];
+  const group = [last];
+  for (let i = last.seq - 2; i >= 0 && group.at(-1)?.joined; i--) {
+    const e = state.entries[i]!;
+    if (e.kind !== 'undo') break;
+    group.push(e);
+  }
+  return group;
+}
 
 /** The undo that can itself be taken back: nothing but taking back and bringing back came after it. */
 export function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {

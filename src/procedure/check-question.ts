@@ -3,6 +3,7 @@ import type { QuantityKind } from '../units/kinds.js';
 import { parseQuantity } from '../units/parse.js';
 import { showQuantity } from '../units/show.js';
 import { duplicates } from './check-names.js';
+import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import { type Complain, type Path, quoted } from './problem.js';
 import type { Question, Step } from './schema.js';
@@ -12,6 +13,7 @@ export const fits = (unit: string, kind: QuantityKind): boolean => unit === '' |
 
 export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
   judge.expression(q.when, s.at, 'bool', [...path, 'when']);
+  checkSuggestion(q, s, path, judge, complain);
   checkRanges(q, path, complain);
   checkOtherwise(q, path, complain);
   if (q.kind === 'quantity' || q.kind === 'dimensions') {
@@ -29,6 +31,33 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
       'choice',
       complain,
     );
+}
+
+/** What a suggestion has to give, by the kind of question; undefined where none can be made. */
+function suggested(q: Question): CelType | undefined {
+  switch (q.kind) {
+    case 'quantity':
+    case 'number':
+      return 'double';
+    case 'yes-no':
+      return 'bool';
+    case 'choice':
+    case 'choice-from-table':
+    case 'text':
+      return 'string';
+    default:
+      return undefined;
+  }
+}
+
+function checkSuggestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
+  if (q.filled && q.suggest === undefined)
+    complain([...path, 'filled'], `“${q.key}” is to be filled in but suggests nothing.`, 'Add “suggest:”.', -1);
+  if (q.suggest === undefined) return;
+  const at = [...path, 'suggest'];
+  const type = suggested(q);
+  if (!type) complain(at, `Nothing can be suggested for a ${q.kind}.`, 'Take “suggest” out.', -1);
+  else judge.expression(q.suggest, s.at, type, at, q.kind === 'quantity' ? q.quantity : undefined);
 }
 
 const example = (kind: QuantityKind): string => {

@@ -1,4 +1,5 @@
 /** Checks one step: its texts, cautions, figures, gates and questions. */
+import { sayOf, whenOf } from './caution.js';
 import { duplicates } from './check-names.js';
 import { checkQuestion } from './check-question.js';
 import type { Judge } from './judge.js';
@@ -14,7 +15,9 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
   judge.text(s.wait?.label, s.at, [...path, 'wait', 'label']);
   for (const name of ['say', 'self_check'] as const) judge.text(s.hold?.[name], s.at, [...path, 'hold', name]);
   (s.caution ?? []).forEach((c, j) => {
-    judge.text(c, s.at, [...path, 'caution', j]);
+    const at = [...path, 'caution', j];
+    judge.text(sayOf(c), s.at, typeof c === 'string' ? at : [...at, 'say']);
+    judge.expression(whenOf(c), s.at, 'bool', [...at, 'when']);
   });
   if (s.hazard && !s.caution?.length)
     lacks(
@@ -43,6 +46,11 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
     lacks(
       `The step “${s.id}” rests on figures but is neither physical work nor a decision.`,
       'Add “physical: true” or “decision: true”, or take “rests_on” out.',
+    );
+  if (s.alike && (!s.ask?.length || s.repeat || s.decision || s.at === 'job'))
+    lacks(
+      `The step “${s.id}” can’t be taken over from another place.`,
+      'Take “alike” out: it is for questions of a bearing or a seal that are no log and no decision.',
     );
   if (s.repeat) judge.expression(s.repeat.until, s.at, 'bool', [...path, 'repeat', 'until']);
   if (s.repeat && !s.ask?.length)

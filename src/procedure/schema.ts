@@ -33,6 +33,11 @@ const asked = {
     .describe('value that expressions use while the question does not apply or is unanswered'),
   /** May be left empty with one key; the value then stays unknown (or `otherwise`). */
   optional: z.boolean().optional(),
+  suggest: cel.optional().describe('value that Enter takes in an empty field, such as the stage that is due'),
+  filled: z
+    .boolean()
+    .optional()
+    .describe('in the brisk pace recorded as suggested, once everything else of the step or row is answered'),
 };
 const range = z.tuple([z.number(), z.number()]);
 
@@ -105,6 +110,15 @@ const drawing = z.strictObject({
   with: z.record(key, cel).optional(),
 });
 
+const caution = z.union([
+  words,
+  z.strictObject({
+    kind: id.optional().describe('cautions of one kind are the same danger; by their words when left out'),
+    say: words,
+    when: cel.optional().describe('not shown where this is known to be false'),
+  }),
+]);
+
 const stepSchema = z.strictObject({
   id,
   phase: id,
@@ -117,8 +131,12 @@ const stepSchema = z.strictObject({
   tell: words.optional().describe('how to tell that it is right'),
   when: cel.optional(),
   hazard: z.boolean().optional(),
-  caution: z.array(words).optional(),
+  caution: z.array(caution).optional(),
   ask: z.array(questionSchema).optional(),
+  alike: z
+    .boolean()
+    .optional()
+    .describe('in the brisk pace one key takes the answers of the same step at another place'),
   /** Repeat the questions as rows of a log until this holds. */
   repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000) }).optional(),
   show: z.array(key).optional().describe('figures shown large'),
@@ -262,6 +280,7 @@ export type Procedure = z.infer<typeof procedureSchema>;
 export type Step = z.infer<typeof stepSchema>;
 export type Question = z.infer<typeof questionSchema>;
 export type Gate = z.infer<typeof gate>;
+export type Caution = z.infer<typeof caution>;
 export type Fact = z.infer<typeof fact>;
 export type CalcUse = z.infer<typeof calcUse>;
 export type Branch = z.infer<typeof branch>;

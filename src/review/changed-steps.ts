@@ -1,5 +1,7 @@
 /** What changed between two versions of a procedure, step by step, in the trade's words. */
+
 import type { Calculator } from '../calc/types.js';
+import { cautionLine } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
 import { changedFigures } from './changed-figures.js';
@@ -130,8 +132,9 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   flag(was.hazard, now.hazard, 'marked as hazardous', out);
   flag(was.physical, now.physical, 'marked as work on the rotor', out);
   flag(was.decision, now.decision, 'a decision', out);
-  for (const c of now.caution ?? []) if (!was.caution?.includes(c)) out.push(`Caution, new: ${c}`);
-  for (const c of was.caution ?? []) if (!now.caution?.includes(c)) out.push(`Caution, no longer: ${c}`);
+  const [old, fresh] = [was, now].map((s) => (s.caution ?? []).map(cautionLine)) as [string[], string[]];
+  for (const c of fresh) if (!old.includes(c)) out.push(`Caution, new: ${c}`);
+  for (const c of old) if (!fresh.includes(c)) out.push(`Caution, no longer: ${c}`);
   out.push(...gateChanges(was.gates ?? [], now.gates ?? [], oldKeys, keys));
   out.push(...questionChanges(was.ask ?? [], now.ask ?? [], oldKeys, keys));
   if (JSON.stringify(was.draw) !== JSON.stringify(now.draw)) out.push('The drawing is another one.');

@@ -1,5 +1,7 @@
 /** A procedure as readable Markdown, to be printed and reviewed. */
+
 import type { Calculator } from '../calc/types.js';
+import { cautionLine } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { Procedure, Step } from '../procedure/schema.js';
 import { escapeMarkdown, safeText } from '../text/safe-text.js';
@@ -73,7 +75,7 @@ function stepLines(s: Step, number: string, keys: Keys, where: ReadonlyMap<strin
     if (text) out.push(`**${head}** ${esc(named(text, keys))}`, '');
   };
   if (s.when) out.push(`*Only if ${esc(inWords(s.when, keys))}.*`, '');
-  for (const c of s.caution ?? []) para('Caution:', c);
+  for (const c of s.caution ?? []) para('Caution:', cautionLine(c));
   for (const g of (s.gates ?? []).filter((x) => x.at === 'enter')) out.push(...gateLines(g, keys));
   para('Do:', s.do);
   para('Why:', s.why);

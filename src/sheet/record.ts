@@ -1,4 +1,5 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
+import { cautionWords } from '../engine/cautions.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { labelOf, ofStep, textOf, whereOf } from './figures.js';
@@ -64,12 +65,17 @@ export function eventsOf(state: State): EventLine[] {
   });
 }
 
+function cautionsOfStep(state: State, e: { readonly step: string; readonly place: string }): readonly string[] {
+  const step = state.model.steps.get(e.step);
+  return step ? cautionWords(state.values, step, e.place) : [];
+}
+
 export function cautionsOf(state: State): CautionLine[] {
   return entriesOf(state, 'caution').map((e) => ({
     ...stepOfEntry(state, e),
     at: e.at,
     by: e.by,
-    cautions: (state.model.steps.get(e.step)?.caution ?? []).map((c) => fillIn(state.values, c, e.place)),
+    cautions: cautionsOfStep(state, e).map((c) => fillIn(state.values, c, e.place)),
   }));
 }
 

@@ -50,6 +50,7 @@ const figures: Rule = [isFigures, 'a set of named answers'];
 const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier job, named key@place`];
 const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
 const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
+const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
 
 const atStep = { step: word, place: word };
@@ -59,6 +60,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
     may: { practice: word, apprentice: initials, mentor: initials, earlier: text, earlierValues: carried },
   },
   operator: { must: { initials } },
+  pace: { must: { pace } },
   caution: { must: atStep },
   answer: { must: { ...atStep, key: word, value: answer }, may: { typed: text, plusMinus: size, way: word, figures } },
   done: { must: atStep, may: { figures } },
@@ -87,6 +89,7 @@ function draftFault(draft: unknown): string | undefined {
   if (!isRecord(draft)) return 'an entry should be a set of named fields';
   if (!isKnownKind(draft.kind)) return `kind: '${safeText(draft.kind, { max: 40 })}' is not known here`;
   if (!initials[0](draft.by)) return `by: expected ${initials[1]}`;
+  if (draft.joined !== undefined && draft.joined !== true) return 'joined: expected true';
   const shape = shapes[draft.kind];
   for (const [name, [test, wanted]] of Object.entries(shape.must)) {
     if (!test(draft[name])) return `${draft.kind}, ${name}: expected ${wanted}`;

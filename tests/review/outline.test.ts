@@ -1,6 +1,8 @@
 /** A procedure as readable text: every part of it is there, in words. */
+
 import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
+import { sayOf } from '../../src/procedure/caution.js';
 import { keysOf } from '../../src/procedure/model.js';
 import { inWords } from '../../src/review/condition-words.js';
 import { outline } from '../../src/review/outline.js';
@@ -17,7 +19,7 @@ describe('outline', () => {
       for (const s of p.steps) {
         has(s.title);
         if (!s.why.includes('{')) has(s.why);
-        for (const c of s.caution ?? []) if (!c.includes('{')) has(c);
+        for (const c of s.caution ?? []) if (!sayOf(c).includes('{')) has(sayOf(c));
         for (const q of s.ask ?? []) has(q.label);
         if (s.hold && !s.hold.say.includes('{')) has(s.hold.say);
       }

@@ -2,6 +2,7 @@
  * The shipped practice job, from the first screen to the last signature, key by key.
  * SCREENS_DUMP=FILE keeps every frame in FILE, for reading them one after the other.
  */
+
 import { appendFileSync, readFileSync } from 'node:fs';
 import stringWidth from 'string-width';
 import { expect } from 'vitest';
@@ -10,6 +11,7 @@ import { calculators } from '../../src/calc/index.js';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
 import { optionsOf } from '../../src/engine/read-answer.js';
 import { fillIn } from '../../src/engine/texts.js';
+import { sayOf } from '../../src/procedure/caution.js';
 import { modelOf } from '../../src/procedure/model.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { toAscii } from '../../src/screens/look/plain-letters.js';
@@ -113,10 +115,10 @@ export async function walk(b: Bench): Promise<void> {
     const { view } = stage;
     const item = items.get(`${view.step.id}@${view.place}`);
     const do_ = view.wants === 'predict' ? view.step.title : fillIn(state.values, view.step.do, view.place);
-    const must = [do_, ...(view.wants === 'caution' ? (view.step.caution ?? []) : [])];
-    if (view.step.caution && view.wants !== 'caution') {
+    const must = [do_, ...(view.wants === 'caution' ? view.cautions.map(sayOf) : [])];
+    if (view.cautions.length && view.wants !== 'caution') {
       // The worst of them.
-      const { caution } = view.step;
+      const caution = view.cautions.map(sayOf);
       const worst = ['DANGER', 'WARNING', ''].map((w) => caution.find((c) => c.startsWith(w))).find(Boolean);
       must.push(worst?.split('. ')[0] ?? '');
     }

@@ -1,6 +1,8 @@
 /** Why this step: the reason, what goes wrong without it, how to tell that it is right. */
+
 import type { StepView } from '../../engine/board.js';
 import { fillIn } from '../../engine/texts.js';
+import { sayOf } from '../../procedure/caution.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
@@ -19,7 +21,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
         ...part('Why', step.why),
         ...part('If it is left out', step.otherwise),
         ...part('It is right when', step.tell),
-        ...(step.caution?.length ? [heading('Caution'), ...step.caution.map(text)] : []),
+        ...(view.cautions.length ? [heading('Caution'), ...view.cautions.map(sayOf).map(text)] : []),
         ...(view.question?.help
           ? [
               heading(`How to read off: ${fillIn(desk.state.values, view.question.label, place)}`),

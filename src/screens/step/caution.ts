@@ -1,5 +1,7 @@
 /** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
+
 import { fillIn } from '../../engine/texts.js';
+import { sayOf } from '../../procedure/caution.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
 import { signalled } from '../words/signal-word.js';
@@ -10,21 +12,24 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
   return {
     where: whereOf(view, 'caution'),
     blocks: (room) => [
-      ...(step.caution ?? []).map(signalled).map(({ word, text }) => ({
-        rank: 0,
-        mustSee: true,
-        gap: true,
-        label: word,
-        lines: (width: number) =>
-          wrap(
-            [
-              { text: `${glyphs(room.ascii).warn} ${word}: `, tone: 'alert' as const },
-              { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
-            ],
-            width,
-            2,
-          ),
-      })),
+      ...view.cautions
+        .map(sayOf)
+        .map(signalled)
+        .map(({ word, text }) => ({
+          rank: 0,
+          mustSee: true,
+          gap: true,
+          label: word,
+          lines: (width: number) =>
+            wrap(
+              [
+                { text: `${glyphs(room.ascii).warn} ${word}: `, tone: 'alert' as const },
+                { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
+              ],
+              width,
+              2,
+            ),
+        })),
       ...(step.otherwise
         ? [
             {

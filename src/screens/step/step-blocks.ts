@@ -1,8 +1,10 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
+
 import type { Entry } from '../../engine/entry.js';
 import { restsOnShop } from '../../engine/shop-mark.js';
 import { fillIn, namedItems, showKey } from '../../engine/texts.js';
 import { unfitSentence } from '../../engine/unfit.js';
+import { sayOf } from '../../procedure/caution.js';
 import type { Desk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
@@ -28,8 +30,8 @@ function textOf(of: MomentOf, text: string): string {
 
 /** One line that stays while the step lasts. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
-  const { caution } = view.step;
-  if (!caution?.length || view.wants === 'caution') return [];
+  const caution = view.cautions.map(sayOf);
+  if (!caution.length || view.wants === 'caution') return [];
   const [worst, ...others] = caution
     .map((c) => signalled(fillIn(desk.state.values, c, view.place)))
     .sort(bySeverity)
