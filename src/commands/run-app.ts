@@ -126,10 +126,10 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           ring: () => void process.stdout.write('\u0007'),
         },
         drawing: (name, values, room) => draw?.(name, values, room) ?? [],
-        sheetText: async (state) => {
+        sheetPages: async (state) => {
           const { sheetOf } = await import('../sheet/sheet.js');
-          const { toMarkdown } = await import('../sheet/to-markdown.js');
-          return toMarkdown(sheetOf(state), { zone: Intl.DateTimeFormat().resolvedOptions().timeZone });
+          const { toScreen } = await import('../sheet/to-screen.js');
+          return toScreen(sheetOf(state), { zone: Intl.DateTimeFormat().resolvedOptions().timeZone });
         },
         terminal: {
           stdin: session.keys.stdin,

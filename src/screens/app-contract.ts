@@ -7,6 +7,7 @@ import type { Draft, Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Model } from '../procedure/model.js';
+import type { Line } from './look/line.js';
 
 interface Trouble {
   readonly code: string;
@@ -130,6 +131,12 @@ export interface DebriefLine {
   readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
 }
 
+/** A page of the job sheet, laid out for a width. */
+export interface SheetPage {
+  readonly title: string;
+  readonly lines: (width: number, ascii: boolean) => readonly Line[];
+}
+
 type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
 /** A drawing as lines of text, none wider than `width`, no more than `height`. */
 type TextDrawing = (
@@ -191,8 +198,8 @@ export interface App {
     ring(): void;
   };
   readonly drawing?: TextDrawing;
-  /** The job sheet as lines of plain text, for the preview. */
-  readonly sheetText?: (state: State) => string | Promise<string>;
+  /** The job sheet as pages to be read; `job` is its number. */
+  readonly sheetPages?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** What a practice job taught; `job` is its id. */
   readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
   readonly terminal: Terminal;

@@ -1,111 +1,116 @@
-/** Pieces of the page. Everything that goes in as text is escaped here. */
+/** Blocks of the page. Everything that goes in as text is escaped here. */
+import { svgDrawing } from '../drawing/svg-drawing.js';
 import { escapeHtml as esc } from '../text/safe-text.js';
-import type { Figure, Overrule, Signature } from './sheet-data.js';
-import { figureText, overruleNow, placeName, roleWords } from './words.js';
+import { type Block, type Cell, type Part, parts, type Row, type TableBlock } from './section.js';
+import type { Strip } from './sheet-data.js';
+import { checkBarSvg, checkWords, stripSvg } from './strip-svg.js';
 
-/** Markup that is safe already. */
-export interface Markup {
-  readonly markup: string;
+const badges = new Set(['witnessed', 'self', 'overruled']);
+
+function part(p: Part): string {
+  const text = esc(p.text);
+  if (!text) return '';
+  if (p.as && badges.has(p.as)) return `<span class="badge ${p.as}${p.void ? ' void' : ''}">${text}</span>`;
+  if (p.as === 'strong') return `<strong>${text}</strong>`;
+  if (p.to) return `<a href="#${esc(p.to)}">${text}</a>`;
+  return p.as ? `<span class="${p.as}">${text}</span>` : text;
 }
-export const raw = (markup: string): Markup => ({ markup });
-export type Cell = string | Markup | { readonly text: string | Markup; readonly of: string };
+export const inside = (c: Cell): string => parts(c).map(part).filter(Boolean).join(' ');
 
-export const inside = (c: string | Markup): string => (typeof c === 'string' ? esc(c) : c.markup);
-const parts = (c: Cell): { text: string; of: string } =>
-  typeof c === 'object' && 'of' in c ? { text: inside(c.text), of: ` class="${c.of}"` } : { text: inside(c), of: '' };
-
-export interface Row {
-  readonly cells: readonly Cell[];
-  readonly of?: string;
-  /** A heading across the table for the rows that follow. */
-  readonly group?: boolean;
-}
-/** A column: its heading and its share of the width. */
-export type Column = readonly [heading: string, share: number];
-
-/**
- * A table with a heading for each column and each row; nothing when it has no row. The widths are fixed, so that no
- * word of anybody's, however long, makes the page wider than the paper.
- */
-export function table(
-  columns: readonly Column[],
-  rows: readonly (Row | readonly Cell[])[],
-  options: { readonly of?: string; readonly caption?: string } = {},
-): string {
-  if (!rows.length) return '';
-  const body = rows.map((r) => tableRow('cells' in r ? r : { cells: r }, columns.length));
-  const whole = columns.reduce((sum, [, share]) => sum + share, 0);
-  const widths = columns.map(([, share]) => `<col style="width:${((100 * share) / whole).toFixed(1)}%">`).join('');
-  return (
-    `<table${options.of ? ` class="${options.of}"` : ''}>` +
-    (options.caption ? `<caption>${esc(options.caption)}</caption>` : '') +
-    `<colgroup>${widths}</colgroup>` +
-    `<thead><tr>${columns.map(([h]) => `<th scope="col">${esc(h)}</th>`).join('')}</tr></thead>` +
-    `<tbody>${body.join('')}</tbody></table>`
-  );
+/** A cell of one part bears the class itself. */
+function cell(c: Cell): string {
+  const [only, ...more] = parts(c);
+  if (only?.as && !more.length && !badges.has(only.as) && only.as !== 'strong')
+    return `<td class="${only.as}">${inside({ text: only.text, ...(only.to ? { to: only.to } : {}) })}</td>`;
+  return `<td>${inside(c)}</td>`;
 }
 
 function tableRow(row: Row, columns: number): string {
   const [first = '', ...rest] = row.cells;
-  const head = parts(first);
-  const of = row.of ? ` class="${row.of}"` : '';
-  if (row.group) return `<tr class="group"><th scope="colgroup" colspan="${columns}">${head.text}</th></tr>`;
-  const cells = rest.map((c) => {
-    const p = parts(c);
-    return `<td${p.of}>${p.text}</td>`;
+  const of = [row.mark ? 'mark' : '', row.depth ? `d${Math.min(6, row.depth)}` : ''].filter(Boolean).join(' ');
+  if (row.group) return `<tr class="group"><th scope="colgroup" colspan="${columns}">${inside(first)}</th></tr>`;
+  // Read aloud in each row, seen in the first.
+  const head = row.again ? `<span class="unseen">${inside(first)}</span>` : inside(first);
+  return `<tr${of ? ` class="${of}"` : ''}><th scope="row">${head}</th>${rest.map(cell).join('')}</tr>`;
+}
+
+/**
+ * A table with a heading for each column and each row. The widths are fixed, so that no word of anybody's, however
+ * long, makes the page wider than the paper.
+ */
+export function tableHtml(t: Pick<TableBlock, 'columns' | 'rows' | 'caption'>): string {
+  const whole = t.columns.reduce((sum, [, share]) => sum + share, 0);
+  const widths = t.columns.map(([, share]) => `<col style="width:${((100 * share) / whole).toFixed(1)}%">`).join('');
+  return (
+    '<table>' +
+    (t.caption ? `<caption>${esc(t.caption)}</caption>` : '') +
+    `<colgroup>${widths}</colgroup>` +
+    `<thead><tr>${t.columns.map(([h]) => `<th scope="col">${esc(h)}</th>`).join('')}</tr></thead>` +
+    `<tbody>${t.rows.map((r) => tableRow(r, t.columns.length)).join('')}</tbody></table>`
+  );
+}
+
+export function stripHtml(strip: Strip): string {
+  const drawn = stripSvg(strip);
+  const marks = tableHtml({
+    columns: [
+      ['Mark', 50],
+      ['Distance from the start line', 50],
+    ],
+    rows: strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
   });
-  return `<tr${of}><th scope="row"${head.of}>${head.text}</th>${cells.join('')}</tr>`;
+  if (!drawn.fits) return `<p><strong>${esc(drawn.say)}</strong></p>${marks}`;
+  const words = `<p>${esc(strip.say)}</p><p><strong>${esc(checkWords)}</strong></p>`;
+  if (drawn.down) return `<div class="side">${drawn.svg}<div>${words}${checkBarSvg()}${marks}</div></div>`;
+  return `${words}${checkBarSvg()}${drawn.svg}${marks}`;
 }
 
-export const section = (id: string, title: string, body: string, of = ''): string =>
-  body ? `<section id="${id}"${of ? ` class="${of}"` : ''}><h2>${esc(title)}</h2>${body}</section>` : '';
+/** Drawings wide enough for the whole page. */
+const wide = new Set(['syringe', 'probes', 'run-in-curve']);
 
-export const list = (items: readonly (string | Markup)[], of = ''): string =>
-  items.length ? `<ul${of ? ` class="${of}"` : ''}>${items.map((i) => `<li>${inside(i)}</li>`).join('')}</ul>` : '';
-
-const value = (f: Figure | undefined): Cell =>
-  f === undefined ? '' : { text: figureText(f), of: f.known ? 'value' : 'lacking' };
-
-/** More places than this are told one below the other. */
-const SIDE_BY_SIDE = 4;
-
-/** Figures, those of the whole job first, then each kind of place with its places side by side. */
-export function figureTable(figures: readonly Figure[], of = ''): string {
-  const depths = [...new Set(figures.map((f) => depthOf(f.place)))].sort((a, b) => a - b);
-  return depths
-    .map((depth) => {
-      const here = figures.filter((f) => depthOf(f.place) === depth);
-      const places = [...new Set(here.map((f) => f.where))];
-      if (places.length > SIDE_BY_SIDE)
-        return table(
-          [
-            ['What', 30],
-            ['Place', 25],
-            ['Value', 45],
-          ],
-          here.map((f) => [f.label, placeName(f.where), value(f)]),
-          { of },
-        );
-      const keys = [...new Set(here.map((f) => f.key))];
-      return table(
-        [['What', 30], ...places.map((p): Column => [placeName(p), 70 / places.length])],
-        keys.map((key) => {
-          const same = here.filter((f) => f.key === key);
-          return [same[0]?.label ?? key, ...places.map((p) => value(same.find((f) => f.where === p)))];
-        }),
-        { of },
-      );
-    })
-    .join('');
+function drawing(b: Extract<Block, { is: 'drawing' }>): string {
+  const drawn = svgDrawing(b.picture, b.values);
+  const of = wide.has(b.picture) ? ' class="wide"' : '';
+  return drawn ? `<figure${of}>${drawn}<figcaption>${esc(b.title)}</figcaption></figure>` : '';
 }
-const depthOf = (place: string): number => (place === 'job' ? 0 : place.split('.').length);
 
-/** The two kinds of signature differ in shape, in colour and in words. */
-export function signatureBadge(s: Signature): Markup {
-  const of = s.role === 'witnessed' ? 'witnessed' : 'self';
-  return raw(`<span class="badge ${of}${s.stands ? '' : ' void'}">${esc(roleWords(s))}</span>`);
+function block(b: Block): string {
+  switch (b.is) {
+    case 'table':
+      return tableHtml(b);
+    case 'heading':
+      return `<h3${b.id ? ` id="${esc(b.id)}"` : ''}>${esc(b.text)}</h3>`;
+    case 'list':
+      return `<ul>${b.items.map((i) => `<li>${inside(i)}</li>`).join('')}</ul>`;
+    case 'worked':
+      return `<ol class="worked">${b.lines.map((l) => `<li>${esc(l)}</li>`).join('')}</ol>`;
+    case 'words':
+      return b.as === 'formula'
+        ? `<code class="formula">${inside(b.text)}</code>`
+        : `<p${b.as ? ` class="${b.as}"` : ''}>${inside(b.text)}</p>`;
+    case 'drawing':
+      return drawing(b);
+    case 'strip':
+      return stripHtml(b.strip);
+    case 'ink':
+      return `<ul class="ink">${b.lines.map((l) => `<li>${esc(l)}</li>`).join('')}</ul>`;
+  }
 }
-export function overruleBadge(o: Overrule): Markup {
-  const void_ = o.now === 'in force' ? '' : ' void';
-  return raw(`<span class="badge overruled${void_}">OVERRULED by ${esc(o.initials)}</span> ${esc(overruleNow(o))}`);
+
+/** Blocks of one kind that stand beside each other get a frame around them. */
+export function blocksHtml(blocks: readonly Block[]): string {
+  const frameOf = (b: Block): string => (b.is === 'drawing' ? 'figures' : b.is === 'table' && b.small ? 'two' : '');
+  const out: string[] = [];
+  let open = '';
+  for (const b of blocks) {
+    const html = frameOf(b) === 'two' ? `<div class="place">${block(b)}</div>` : block(b);
+    if (!html) continue;
+    if (frameOf(b) !== open) {
+      if (open) out.push('</div>');
+      open = frameOf(b);
+      if (open) out.push(`<div class="${open}">`);
+    }
+    out.push(html);
+  }
+  return out.join('') + (open ? '</div>' : '');
 }

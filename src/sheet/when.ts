@@ -3,6 +3,8 @@
 export interface SheetOptions {
   /** IANA time zone of the times shown; UTC unless given. An unknown zone counts as UTC. */
   readonly zone?: string;
+  /** False leaves the record after the first pages out. */
+  readonly appendix?: boolean;
 }
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'] as const;

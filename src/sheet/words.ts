@@ -16,18 +16,19 @@ import type {
 export type Show = (iso: string) => string;
 
 export const headings = {
+  job: 'This job',
   stops: 'Stops met',
   headline: 'At a glance',
   next: 'Next',
   remedies: 'Work to look at again',
-  decisions: 'Decisions',
-  signatures: 'Signatures',
+  decisions: 'Decisions and signatures',
+  restsOn: 'What the decisions rest on',
+  vouched: 'What the signatures say',
   overruled: 'Overruled stops',
   corrections: 'Corrections',
   events: 'Unforeseen',
   findings: 'What was found and done',
   derivations: 'How the figures were worked out',
-  strip: 'Strip to cut out',
   logs: 'Logs',
   pictures: 'Drawings',
   cautions: 'Cautions acknowledged',
@@ -107,9 +108,6 @@ export const procedureText = (head: Head): string =>
 
 /** A figure as it is told; one that rests on a row of the shop's own tables says so. */
 export const figureText = (f: Figure): string => (f.shop ? `${f.text} (rests on ${shopWords} row)` : f.text);
-
-export const progressText = (head: Head): string =>
-  head.finished ? `finished, ${head.done} steps` : `NOT FINISHED: ${head.done} of ${head.total} steps done`;
 
 export function undoneText(sheet: Sheet): string {
   const n = sheet.undone;

@@ -35,6 +35,7 @@ const named: Readonly<Record<string, string>> = {
   down: '\x1b[B',
   backspace: '\x7f',
   pagedown: '\x1b[6~',
+  left: '\x1b[D',
 };
 
 export function openBench(options: BenchOptions) {

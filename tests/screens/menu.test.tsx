@@ -24,7 +24,12 @@ async function bench(): Promise<Bench> {
   const b = await onStep({
     model: model(),
     entries: begun(),
-    app: { sheetText: () => `Sheet\n${Array.from({ length: 60 }, (_, i) => `line ${i + 1} of it`).join('\n')}` },
+    app: {
+      sheetPages: () => [
+        { title: 'first page', lines: () => Array.from({ length: 60 }, (_, i) => [{ text: `line ${i + 1} of it` }]) },
+        { title: 'the work', lines: () => [[{ text: 'what was decided' }]] },
+      ],
+    },
   });
   open.push(b);
   return b;
@@ -155,6 +160,12 @@ test('a long sheet is paged within the frame', async () => {
   await b.press(' ', ' ', ' ');
   await b.waitFor('line 60 of it');
   expect(b.screen().split('\n').length).toBeLessThanOrEqual(23);
+  // At its end the same key turns the page, and the arrows turn it back.
+  await b.press(' ');
+  await b.waitFor('what was decided');
+  expect(b.screen()).toContain('page 2 of 2');
+  await b.press('left');
+  await b.waitFor('line 1 of it');
 });
 
 test('all keys stand on one page', async () => {

@@ -8,6 +8,7 @@ declare module 'jsdom' {
     readonly attributes: ArrayLike<{ readonly name: string; readonly value: string }>;
     getAttribute(name: string): string | null;
     querySelector(selector: string): Element | null;
+    closest(selector: string): Element | null;
     querySelectorAll(selector: string): ArrayLike<Element>;
   }
   export class JSDOM {

@@ -1,0 +1,33 @@
+/** The whole sheet as sections, in the order in which they are read. */
+import { frontSections } from './part-front.js';
+import { recordSections } from './part-record.js';
+import { workSections } from './part-work.js';
+import { type Section, section } from './section.js';
+import type { Sheet } from './sheet-data.js';
+import { clock, type SheetOptions } from './when.js';
+import { practiceWords } from './words.js';
+
+export interface Told {
+  /** Words over a sheet that is no record of real work. */
+  readonly practice?: { readonly big: string; readonly small: string };
+  readonly title: string;
+  readonly verdict: string;
+  readonly sections: readonly Section[];
+}
+
+export function told(sheet: Sheet, options: SheetOptions = {}): Told {
+  const { show, zone } = clock(options.zone);
+  const practice = practiceWords(sheet.head);
+  const all = [
+    ...frontSections(sheet, show, zone),
+    ...workSections(sheet, show),
+    ...(sheet.strip ? section('cut', 'strip', sheet.strip.title, [{ is: 'strip', strip: sheet.strip }]) : []),
+    ...recordSections(sheet, show),
+  ];
+  return {
+    ...(practice ? { practice } : {}),
+    title: `Job sheet: ${sheet.head.job}`,
+    verdict: sheet.verdict,
+    sections: options.appendix === false ? all.filter((s) => s.part !== 'record') : all,
+  };
+}
