@@ -12,9 +12,18 @@ export const library: Library = {
   procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),
   rotors: new Map(),
 };
-export const shipped = (id: string): Procedure => {
+const found = (id: string) => {
   const found = library.procedures.get(id);
   if (!found) throw new Error(`no procedure ${id}`);
-  return found.procedure;
+  return found;
 };
-export const modelFor = (id: string): Model => modelOf(shipped(id), 'hash', library.tables, calculators);
+export const shipped = (id: string): Procedure => found(id).procedure;
+
+const models = new Map<string, Model>();
+/** A procedure as the engine knows it; nothing changes one, so it is made once. */
+export function modelFor(id: string): Model {
+  const { procedure, hash } = found(id);
+  const model = models.get(id) ?? modelOf(procedure, hash, library.tables, calculators);
+  models.set(id, model);
+  return model;
+}

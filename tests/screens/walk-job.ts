@@ -7,15 +7,15 @@ import { appendFileSync, readFileSync } from 'node:fs';
 import stringWidth from 'string-width';
 import { expect } from 'vitest';
 import { parse } from 'yaml';
-import { calculators } from '../../src/calc/index.js';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
 import { optionsOf } from '../../src/engine/read-answer.js';
 import { fillIn } from '../../src/engine/texts.js';
 import { sayOf } from '../../src/procedure/caution.js';
-import { modelOf } from '../../src/procedure/model.js';
+import type { Model } from '../../src/procedure/model.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { toAscii } from '../../src/screens/look/plain-letters.js';
 import { columns } from '../../src/screens/parts/frame-layout.js';
+import { modelFor } from '../procedure/library.js';
 import type { Bench } from './bench.js';
 
 interface Item {
@@ -36,18 +36,7 @@ const file = parse(
 };
 const items = new Map(file.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
 
-export async function shippedModel() {
-  const shipped = JSON.parse(readFileSync(new URL('../../dist/shipped.json', import.meta.url), 'utf8'));
-  const found = shipped.procedures.find(
-    (p: { procedure: { procedure: string } }) => p.procedure.procedure === file.procedure,
-  );
-  return modelOf(
-    found.procedure,
-    found.hash,
-    Object.fromEntries(shipped.tables.map((t: { id: string }) => [t.id, t])),
-    calculators,
-  );
-}
+export const shippedModel = (): Model => modelFor(file.procedure);
 
 const flat = (text: string): string =>
   text

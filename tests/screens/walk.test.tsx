@@ -9,7 +9,7 @@ test.each([
   [120, 40, false],
   [80, 24, true],
 ] as const)('a whole job at %i by %i, ascii %s', async (cols, rows, ascii) => {
-  const b = openBench({ model: await shippedModel(), cols, rows, ascii });
+  const b = openBench({ model: shippedModel(), cols, rows, ascii });
   await b.ready();
   await b.waitFor('Start a job');
   await b.press('1');

@@ -15,7 +15,8 @@ const figure = (value: number, quantity: QuantityKind | undefined, more: Partial
   ...more,
 });
 const size = fc.double({ min: 0.05, max: 5000, noNaN: true });
-const plain = (n: number): string => String(Number(n.toPrecision(9)));
+/** As typed. A point before just three digits may stand for thousands and is refused, so one more is typed there. */
+const plain = (n: number): string => String(Number(n.toPrecision(9))).replace(/\.\d{3}$/, '$&0');
 const judge = (n: number, e: Expected) => judgePrediction(plain(n), e);
 const kinds: QuantityKind[] = ['length', 'volume', 'mass', 'speed', 'duration', 'density', 'ratio'];
 
@@ -124,6 +125,13 @@ describe('slips', () => {
         for (const n of [v * factor, v / factor]) expect(judge(n * (1 + noise), figure(v, kind)).slip?.slip).toBe(slip);
       }),
     );
+  });
+
+  it('names none where a speed can be read in two ways: that is asked back first', () => {
+    expect(judge(126.148, figure(1261.48, 'speed')).slip?.slip).toBe('decimal-point');
+    const twoWays = judgePrediction('126.148', figure(126148, 'speed'));
+    expect(twoWays).toMatchObject({ verdict: 'unreadable', says: expect.stringContaining('126.148') });
+    expect(twoWays.slip).toBeUndefined();
   });
 
   it('takes Fahrenheit for Celsius by its own law', () => {

@@ -3,7 +3,7 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
-import { closeTerminals, openTerminal, type TerminalOptions, type TerminalUnderTest } from '../pty/harness.js';
+import { closeTerminals, openTerminal, type TerminalOptions, type TerminalUnderTest } from './harness.js';
 
 afterEach(closeTerminals);
 
