@@ -30,8 +30,8 @@ export const ballTest = defineCalculator({
   },
   formula: 'leads, then a ring, then several balls; the magnet as second witness',
   source: {
-    tag: 'P',
-    text: 'Silicon nitride: resistivity 1e12 ohm cm and more, not magnetic (published material data)',
+    tag: 'M',
+    text: 'Silicon nitride: resistivity 1e12 ohm cm and more, read on material pages; not magnetic, from memory',
   },
   aliases: {
     beeps: 'beep',

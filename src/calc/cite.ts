@@ -3,7 +3,7 @@ import type { Source } from './types.js';
 
 /** How a source is shown: only what is published is cited, all else says what it is. */
 export function cite(source: Source): string {
-  const from = source.text.replace(/,? (?:from memory|usual: verify).*$/, '');
+  const from = source.text.replace(/(?:,? (?:from memory|usual: verify)(?:: [^;]*)?|: verify[^;]*)$/, '');
   switch (source.tag) {
     case 'P':
       return source.text;

@@ -25,7 +25,7 @@ export const viscosityGrade = defineCalculator({
     middle: result('Mid-point of the grade', 'viscosity', 'mm2/s'),
   },
   formula: 'mid-point within 10 %',
-  source: { tag: 'P', text: 'ISO 3448 viscosity grades' },
+  source: { tag: 'P', text: 'ISO 3448, table of viscosity classes at 40 C' },
   run: (given, tables) => {
     const nu = given.number('nu40').value;
     const row = within(tables, 'iso-vg', nu);
@@ -47,7 +47,7 @@ export const consistency = defineCalculator({
   inputs: { penetration: quantity('Worked penetration, tenths of a millimetre', 'ratio', '', [50, 500]) },
   results: { grade: word('NLGI grade') },
   formula: 'grade whose span holds the penetration',
-  source: { tag: 'P', text: 'ASTM D217 worked penetration' },
+  source: { tag: 'P', text: 'ASTM D217, scope, Note 1: worked penetration, tenths of a millimetre' },
   run: (given, tables) => {
     const penetration = given.number('penetration').value;
     const row = within(tables, 'nlgi', penetration);

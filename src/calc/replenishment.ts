@@ -4,7 +4,7 @@
  * Uncertainty: first order. Source: published trade handbooks.
  */
 import { defineCalculator } from './define.js';
-import { bore, figure, outside, quantity, result, width } from './spec.js';
+import { bore, figure, outside, quantity, result, usual, width } from './spec.js';
 import { checkRings } from './speed-factor.js';
 import { constant } from './table.js';
 import { propagate } from './uncertainty.js';
@@ -23,7 +23,9 @@ export const replenishment = defineCalculator({
     shareOfFree: result('Share of the free volume that this would be', 'share', '%'),
   },
   formula: 'G = 0.005 D B',
-  source: { tag: 'P', text: 'Published trade handbooks, replenishment of open, vented housings' },
+  source: usual(
+    'replenishment of open, vented housings, read in a maintenance magazine of March 2020, fig. 1, its name not noted',
+  ),
   run: (given, tables) => {
     const [D, B] = [given.number('outside'), given.number('width')];
     const d = given.maybe('bore');

@@ -1,14 +1,16 @@
 /**
  * May this solvent touch this material, wiped or soaked: allowed, brief wipe only, never, test first.
- * From the table solvent-ratings (1 satisfactory to 4 unsuitable, immersion at room temperature) and trade practice in
- * solvent-uses. A wipe never turns a 4 into a pass for soaking. What is not listed is "test first": no until tested; nor does a
- * shop's own row permit anything before its source says "tested …".
+ * From the table solvent-ratings (1 satisfactory to 4 unsuitable, immersion at room temperature), what manuals and trade
+ * practice add in solvent-uses, and an estimate from Hansen parameters; the worse counts. A use may always be stricter than
+ * the rating; common practice is never milder than a published one. A wipe never turns a 4 into a pass for soaking. What is
+ * not listed is "test first": no until tested; nor does a shop's own row permit anything before its source says "tested …".
  * A blend is rated by its worst listed component. Evidence is the row's tag; M rows are usual, verify on a hidden spot.
  */
 import { defineCalculator } from './define.js';
-import { choice, oneOf, practice, word } from './spec.js';
+import { hansenEstimate } from './hansen.js';
+import { choice, figure, oneOf, practice, word } from './spec.js';
 import { findRow, numberIn, rowsOf, sourceOf, textIn, untested } from './table.js';
-import { CalcRefusal, type Source, type SourceTag, type Tables } from './types.js';
+import { CalcRefusal, type Source, type SourceTag, type TableRow, type Tables } from './types.js';
 
 const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
 const materialChoices = [
@@ -38,6 +40,8 @@ interface Judged {
   readonly evidence: SourceTag | 'none';
   readonly why: string;
   readonly rating?: number;
+  /** What the solubility parameters say. */
+  readonly estimate?: string;
   readonly sources: readonly Source[];
 }
 
@@ -46,7 +50,7 @@ const order: readonly SolventVerdict[] = ['allowed', 'brief wipe only', 'test fi
 
 /** What immersion does, by the rating. */
 const effects: Readonly<Record<number, string>> = {
-  1: 'it bears it',
+  1: 'it resists it',
   2: 'it suffers a little',
   3: 'it swells or softens',
   4: 'it swells, softens or dissolves',
@@ -70,37 +74,60 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
     };
   const rating = numberIn(row, 'rating');
   const family = textIn(findRow(tables, 'materials', material) ?? row, 'family');
-  const practiced = rowsOf(tables, 'solvent-uses').find(
+  const uses = rowsOf(tables, 'solvent-uses').filter(
     (r) => (r.material === material || r.material === family) && r.solvent === solvent && r.use === use,
   );
   const plain = byRating(rating, use);
+  const sources = [sourceOf(row), ...uses.map(sourceOf)];
   // A shop's row that nobody tested may forbid, never permit.
-  if ((untested(row) || (practiced && untested(practiced))) && order.indexOf(plain) < order.indexOf('never'))
+  if ([row, ...uses].some(untested) && rank(plain) < rank('never'))
     return {
       verdict: 'test first',
       evidence: 'shop',
       why: `a shop's own row of ${material} in ${solvent}, not tested: no until tested`,
       rating,
-      sources: [sourceOf(row), ...(practiced ? [sourceOf(practiced)] : [])],
+      sources,
     };
-  // Practice may allow a brief wipe or settle a 2, but never a soak in what is rated unsuitable; nor may it forbid
-  // what a rating of 1 allows.
-  const helps = practiced && rating >= 2 && !(use === 'soak' && rating >= 3) && order.indexOf(plain) > 0;
-  if (helps)
-    return {
-      verdict: textIn(practiced, 'verdict') as SolventVerdict,
-      evidence: practiced.tag,
-      why: `${effects[rating]} when it lies in it (grade ${rating}, 1 is best and 4 worst); ${practiced.source}`,
-      rating,
-      sources: [sourceOf(row), sourceOf(practiced)],
-    };
-  return {
-    verdict: plain,
-    evidence: row.tag,
-    why: `${effects[rating]} when it lies in it (grade ${rating}, 1 is best and 4 worst)`,
+  const grade = `${effects[rating]} when it lies in it (grade ${rating}, 1 is best and 4 worst)`;
+  const byGrade: Judged = { verdict: plain, evidence: row.tag, why: grade, rating, sources: [sourceOf(row)] };
+  const byUse = (use: TableRow): Judged => ({
+    verdict: textIn(use, 'verdict') as SolventVerdict,
+    evidence: use.tag,
+    why: `${grade}; ${use.source}`,
     rating,
-    sources: [sourceOf(row)],
+    sources: [sourceOf(row), sourceOf(use)],
+  });
+  const strictest = uses.filter((u) => rank(textIn(u, 'verdict')) > rank(plain)).map(byUse);
+  // Milder than the rating: a brief wipe, or a 2 that is settled; never a soak in what is rated unsuitable or was published.
+  const milder = uses.find((u) => rank(textIn(u, 'verdict')) < rank(plain));
+  const helps = milder && strictest.length === 0 && !(use === 'soak' && (rating >= 3 || row.tag === 'P'));
+  const judged = helps ? byUse(milder) : strictest.reduce(worse, byGrade);
+  return held(judged, use, hansenEstimate(material, solvent, tables));
+}
+
+const rank = (verdict: string): number => order.indexOf(verdict as SolventVerdict);
+const worse = <T extends Judged>(a: T, b: T): T => (rank(b.verdict) > rank(a.verdict) ? b : a);
+
+/** The verdict held against the estimate: where they disagree, the worse counts, and it is said. */
+function held(judged: Judged, use: Use, estimate: ReturnType<typeof hansenEstimate>): Judged {
+  if (!estimate) return { ...judged, estimate: 'no radius known' };
+  const said = `${estimate.attacks ? 'attacks' : 'spares'} (distance over radius ${figure(estimate.red, 2)})`;
+  const agrees = estimate.attacks === (judged.rating ?? 4) >= 3;
+  const with_ = {
+    ...judged,
+    estimate: agrees ? said : `${said}, against the rating`,
+    sources: [...judged.sources, ...estimate.sources],
   };
+  if (agrees || !estimate.attacks) return with_;
+  const byEstimate = byRating(3, use);
+  return rank(byEstimate) > rank(judged.verdict)
+    ? {
+        ...with_,
+        verdict: byEstimate,
+        evidence: 'M',
+        why: `${judged.why}; but the solubility parameters say that it swells`,
+      }
+    : with_;
 }
 
 export const solvent = defineCalculator({
@@ -123,8 +150,9 @@ export const solvent = defineCalculator({
     evidence: word('Evidence (P published, M usual, CP practice)'),
     why: word('Why'),
     rating: word('Rating, 1 satisfactory to 4 unsuitable'),
+    estimate: word('Estimate by solubility parameters'),
   },
-  formula: 'lookup of rating and trade practice; worst component of a blend',
+  formula: 'lookup of rating, manuals and trade practice, held against an estimate; worst component of a blend',
   source: practice('what a rating allows when wiping and soaking'),
   aliases: {
     ipa: 'isopropanol',
@@ -149,7 +177,7 @@ export const solvent = defineCalculator({
       );
     const parts = named === 'blend' ? (components.length > 0 ? components : ['unknown']) : [named];
     const judged = parts.map((part) => ({ part, ...judgeOne(part, material, use, tables) }));
-    const worst = judged.reduce((a, b) => (order.indexOf(b.verdict) > order.indexOf(a.verdict) ? b : a));
+    const worst = judged.reduce(worse);
     const warnings: string[] = [];
     if (worst.evidence === 'M')
       warnings.push('This rating is usual, not published here: verify on a hidden spot first.');
@@ -167,6 +195,7 @@ export const solvent = defineCalculator({
         evidence: { value: worst.evidence },
         why: { value: worst.why },
         rating: { value: worst.rating === undefined ? 'none' : String(worst.rating) },
+        estimate: { value: worst.estimate ?? 'no radius known' },
       },
       warnings,
       worked: judged.map((one) => `${material} with ${one.part}, ${use}: ${one.why} -> ${one.verdict}`),

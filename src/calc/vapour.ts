@@ -3,7 +3,7 @@
  * ppm = V density / molar mass x 24.45 L/mol / room (mL, g/mL, g/mol, m3; 25 degC, 1 atm). A mean: near the cloth and
  * on the floor it is many times higher, since vapour is heavier than air and mixing is uneven.
  * REL and PEL are means over a shift; IDLH is dangerous at once; a tenth of the lower explosive limit counts as explosive.
- * Source: the table solvents.
+ * Source: the tables solvents and solvent-liquids.
  */
 import { defineCalculator } from './define.js';
 import { arithmetic, choice, figure, oneOf, quantity, result } from './spec.js';
@@ -13,6 +13,8 @@ import { propagate } from './uncertainty.js';
 
 /** L/mol at 25 degC and 101.325 kPa. */
 const molarVolume = 24.45;
+/** Solvents that differ from tin to tin. */
+const mixtures: readonly string[] = ['white-spirit'];
 
 export const vapour = defineCalculator({
   name: 'vapour',
@@ -49,15 +51,17 @@ export const vapour = defineCalculator({
         'solvent',
         'The table solvents has no limits for this solvent: take them from its safety data sheet.',
       );
+    // A shop's own row may hold the figures of the liquid itself.
+    const liquid = findRow(tables, 'solvent-liquids', row.id) ?? row;
     const [volume, room] = [given.number('volume'), given.number('room')];
-    const perMl = (numberIn(row, 'density') / numberIn(row, 'molar_mass')) * molarVolume * 1000;
+    const perMl = (numberIn(liquid, 'density') / numberIn(liquid, 'molar_mass')) * molarVolume * 1000;
     const ppmOf = (v: Measured) => propagate({ volume: v, room }, (x) => (x.volume * perMl) / x.room);
     const upperOf = ({ value, plusMinus = 0 }: Measured): number => value + plusMinus;
     const ppm = ppmOf(volume);
     const [rel, pel, idlh] = [numberIn(row, 'rel'), numberIn(row, 'pel'), numberIn(row, 'idlh')];
     const lel = numberIn(row, 'lel') * 10_000;
     // The lowest figure of any source decides, the published one is shown.
-    const lelLow = numberIn(row, 'lel_low') * 10_000;
+    const lelLow = numberIn(liquid, 'lel_low') * 10_000;
     const upper = upperOf(ppm);
     const verdict =
       upper >= lelLow / 10
@@ -81,7 +85,7 @@ export const vapour = defineCalculator({
       warnings.push(
         `Its flash point is about ${flash} °C: it burns on a cloth, as mist and wherever something warms it; no flame, no heater, no sparking tool.`,
       );
-    if (row.tag === 'M')
+    if (mixtures.includes(row.id) || row.tag === 'M')
       warnings.push(
         `The figures of ${String(row.label).toLowerCase()} are usual ones: read those of its safety data sheet.`,
       );
@@ -103,11 +107,11 @@ export const vapour = defineCalculator({
       },
       warnings,
       worked: [
-        `1 mL in 1 m3 = 1000 x ${row.density} / ${row.molar_mass} x ${molarVolume} = ${figure(perMl, 3)} ppm`,
+        `1 mL in 1 m3 = 1000 x ${liquid.density} / ${liquid.molar_mass} x ${molarVolume} = ${figure(perMl, 3)} ppm`,
         `${figure(volume.value)} mL in ${figure(room.value)} m3 = ${figure(ppm.value)} ppm`,
-        `REL ${rel}, PEL ${pel}, IDLH ${idlh} ppm; LEL ${row.lel} %${lelLow < lel ? ` (some sources ${row.lel_low} %)` : ''} = ${lel} ppm`,
+        `REL ${rel}, PEL ${pel}, IDLH ${idlh} ppm; LEL ${row.lel} %${lelLow < lel ? ` (some sources ${liquid.lel_low} %)` : ''} = ${lel} ppm`,
       ],
-      sources: [sourceOf(row)],
+      sources: [sourceOf(row), ...(liquid === row ? [] : [sourceOf(liquid)])],
     };
   },
 });

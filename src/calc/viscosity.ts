@@ -5,7 +5,7 @@
  * Uncertainty: first order in all five inputs.
  */
 import { defineCalculator, type Given } from './define.js';
-import { figure, quantity, result, usual } from './spec.js';
+import { figure, quantity, result } from './spec.js';
 import { CalcRefusal, type InputSpec, type Measured, type Source } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 import { viscosityAt } from './walther.js';
@@ -25,7 +25,10 @@ export const viscosityInputs: Readonly<Record<string, InputSpec>> = {
 };
 
 const beyond = 40;
-const waltherSource: Source = usual('ASTM D341 (Walther equation), from memory');
+const waltherSource: Source = {
+  tag: 'P',
+  text: 'ASTM D341, equation lg lg (nu + 0.7) = A - B lg T (worked example read: 32 and 5.4 mm2/s give 8.5 at 80 °C)',
+};
 
 interface Ends {
   readonly nuA: Measured;

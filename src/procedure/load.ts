@@ -1,4 +1,5 @@
 /** Procedure and table texts to what the engine uses, or to a list of mistakes. Pure: texts in, no file read. */
+import { lacking } from '../calc/published.js';
 import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
@@ -35,6 +36,13 @@ export function loadTable(
         'Give it an id of its own.',
       );
     seen.add(row.id);
+    const missing = under ? [] : lacking({ tag: row.tag, text: row.source });
+    if (missing.length > 0)
+      read.complain(
+        ['rows', i, 'source'],
+        `The source of the row “${quoted(row.id)}” is tagged P but does not name ${missing.join(', nor ')}.`,
+        'Name document, edition and place, or tag it M (from memory) or CP (common practice).',
+      );
     if (under && row.tag !== 'shop')
       read.complain(
         ['rows', i, 'tag'],

@@ -4,11 +4,11 @@ import { calc, off, tables, value } from '../calc/support.js';
 const at = (ndm: number, key: string): number => value(`fill freeVolume=10ml ndm=${ndm}`, key);
 
 describe('fill of the free volume', () => {
-  it('P: Kluber: below n dm 90 000 up to 90 %, to 500 000 up to 67 %', () => {
+  it('M, an excerpt of a tip sheet of Klüber Lubrication: below n dm 90 000 up to 90 %, to 500 000 up to 67 %', () => {
     expect(at(80_000, 'shareHigh')).toBe(90);
     expect(at(400_000, 'shareHigh')).toBe(67);
   });
-  it('P: NTN: 30 to 40 % of bearings in general lies in the bands of low and medium speed', () => {
+  it('M, NTN, page not noted: 30 to 40 % of bearings in general lies in the bands of low and medium speed', () => {
     for (const ndm of [80_000, 400_000]) {
       expect(at(ndm, 'shareLow')).toBeLessThanOrEqual(30);
       expect(at(ndm, 'shareHigh')).toBeGreaterThanOrEqual(40);
@@ -16,7 +16,7 @@ describe('fill of the free volume', () => {
       expect(at(ndm, 'share')).toBeLessThanOrEqual(40);
     }
   });
-  it('P: trade article: as low as 20 % for high-speed precision bearings; M: spindles 15 +- 2 %', () => {
+  it('M, a trade article: as low as 20 % for high-speed precision bearings; M: spindles 15 +- 2 %', () => {
     expect(at(1_000_000, 'shareLow')).toBeLessThanOrEqual(13);
     expect(at(1_000_000, 'shareHigh')).toBeGreaterThanOrEqual(20);
   });
@@ -37,13 +37,13 @@ describe('fill of the free volume', () => {
   });
   it('P rows are cited, M rows are shown as usual', () => {
     const { sources } = calc('fill freeVolume=10ml ndm=1000000');
-    expect(sources).toContain('Trade article on precision bearings');
+    expect(sources).toContain("EIS, Bud's Take no. 10, article Bearing grease fill with closures: about 20 to 50 %");
     expect(sources.some((s) => s.startsWith('usual, verify'))).toBe(true);
   });
 });
 
 describe('density', () => {
-  it('P: 0.85 to 0.95 g/mL; M: PFPE about 1.9, told apart', () => {
+  it('M: 0.85 to 0.95 g/mL; PFPE about 1.9, told apart', () => {
     const run = calc('fill freeVolume=10ml ndm=1000000');
     expect(run.results.doseMass?.value).toBeCloseTo(1.35, 9);
     expect(run.warnings.join()).toMatch(/PFPE/);
@@ -56,7 +56,7 @@ describe('density', () => {
 });
 
 describe('replenishment', () => {
-  it('P: trade handbooks: G = 0.005 D B; 6208 gives 7.2 g (A)', () => {
+  it('M, a maintenance magazine of March 2020, fig. 1: G = 0.005 D B; 6208 gives 7.2 g (A)', () => {
     expect(value('replenishment outside=80 width=18', 'grams')).toBeCloseTo(7.2, 12);
   });
   it('A: the inch constant is 0.11379 oz/in2', () => {
@@ -69,7 +69,7 @@ describe('replenishment', () => {
   });
 });
 
-it('M: NLGI grades by ASTM D217: 310-340, 265-295, 220-250; 300 is no grade (P in the note of units)', () => {
+it('P: NLGI grades by ASTM D217, scope, Note 1: 310-340, 265-295, 220-250; 300 is no grade', () => {
   const grade = (p: number): string => String(calc(`consistency penetration=${p}`).results.grade?.value);
   expect([310, 340, 265, 295, 220, 250].map(grade)).toEqual(['1', '1', '2', '2', '3', '3']);
   expect(grade(300)).toBe('none');

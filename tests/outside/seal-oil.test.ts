@@ -1,4 +1,4 @@
-/** Rubbers against base oils. M: usual charts of chemical resistance, from memory; no row is shown as cited. */
+/** Rubbers against base oils. M: usual charts of chemical resistance, from memory; ester oil by Lube-Tech no. 138, p. 6. */
 import { describe, expect, it } from 'vitest';
 import { calc, tables, word } from '../calc/support.js';
 
@@ -26,10 +26,17 @@ describe('seal rubber in the base oil of a grease', () => {
     expect(verdict('nbr', 'unknown')).toBe('no until tested');
     expect(verdict('nbr', 'silicone')).toBe('no until tested');
   });
-  it('cites nothing: all rows are usual, to be verified', () => {
-    for (const row of tables['seal-oils']!.rows) expect(['M', 'CP']).toContain(row.tag);
-    const run = calc('seal-oil rubber=nbr oil=ester');
+  it('P: Lube-Tech no. 138, February 2022, p. 6: FKM suits ester oil, NBR and HNBR are worse, EPDM does not', () => {
+    const cited = tables['seal-oils']!.rows.filter((row) => row.tag === 'P').map((row) => [row.id, row.verdict]);
+    expect(cited).toEqual([
+      ['nbr+ester', 'marginal'],
+      ['hnbr+ester', 'marginal'],
+      ['fkm+ester', 'ok'],
+      ['epdm+ester', 'no'],
+    ]);
+  });
+  it('all other rows are usual, to be verified', () => {
+    const run = calc('seal-oil rubber=nbr oil=mineral');
     expect(run.sources.join()).toMatch(/usual, verify/);
-    expect(run.warnings.join()).toMatch(/swells.*verify/);
   });
 });

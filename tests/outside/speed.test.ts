@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { calc, off, tables, value, word } from '../calc/support.js';
 
 describe('speed factors', () => {
-  it('P: NSK technical talk: 100x150 at 7000 rpm is n dm 875 000', () => {
+  it('P: NSK, Tech Talk no. 06: 100x150 at 7000 rpm is n dm 875 000', () => {
     expect(value('speed-factor bore=100 outside=150 speed=7000', 'ndm')).toBe(875_000);
   });
   it('A: the same bearing has n d 700 000, and both are told apart', () => {
@@ -18,17 +18,17 @@ describe('speed factors', () => {
     [90_000, 'medium'],
     [500_000, 'medium'],
     [500_001, 'high'],
-  ])('P: Kluber tip sheet: n dm %s is %s', (ndm, band) => {
+  ])('M, an excerpt of a tip sheet of Klüber Lubrication: n dm %s is %s', (ndm, band) => {
     // dm of 1 mm at that many rpm does not exist: scale by a bearing of dm 100 mm.
     expect(word(`speed-factor bore=80 outside=120 speed=${ndm / 100}`, 'band')).toBe(band);
   });
 });
 
 describe('limits of speed', () => {
-  it('P: Schaeffler spindle greases: printed limits from 0.8e6 over 1.3e6 to 2.0e6', () => {
+  it('M, data sheets of spindle greases, not noted: printed limits from 0.8e6 over 1.3e6 to 2.0e6', () => {
     expect(tables['grease-classes']!.rows.map((r) => r.ndm_limit)).toEqual([800_000, 1_300_000, 2_000_000]);
   });
-  it('P: NTN table: contact seal against open 0.70 to 0.72', () => {
+  it('M, a table of NTN, page not noted: contact seal against open 0.70 to 0.72', () => {
     expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'low'), 7000)).toBeLessThan(1e-9);
     expect(off(value('speed-limit open=10000 balls=steel seal=contact', 'high'), 7200)).toBeLessThan(1e-9);
   });

@@ -17,7 +17,7 @@ describe('free volume (M formula; boundary dimensions ISO 15; masses M, physical
   it.each([
     ['6205', 25, 52, 15, 128, 7.81],
     ['6208', 40, 80, 18, 366, 22.33],
-  ])('P: NTN initial greasing, V = 61 W (K = 61 is M): %s -> %s', (_id, d, D, B, m, V) => {
+  ])('M: V = 61 W: %s -> %s', (_id, d, D, B, m, V) => {
     const line = `free-volume bore=${d} outside=${D} width=${B} mass=${m}`;
     expect(off(value(line, 'secondEstimate'), V)).toBeLessThan(0.001);
     expect(Math.abs(value(line, 'disagreement'))).toBeLessThan(10);

@@ -76,7 +76,7 @@ describe('derivation', () => {
     const says = sheet.derivations.flatMap((d) => [...d.sources, ...d.inputs.flatMap((i) => i.sources)]);
     expect(says).toContainEqual({ tag: 'M', says: 'usual, verify' });
     expect(says).toContainEqual({ tag: 'CP', says: 'common practice, no source' });
-    expect(says).toContainEqual({ tag: 'P', says: 'Invented Standard 12' });
+    expect(says).toContainEqual({ tag: 'P', says: 'Invented Standard, 3rd ed., table 12' });
     for (const text of formats) expect(text).not.toContain('SECRET');
   });
   test('stands before what rests on it, each once', () => {

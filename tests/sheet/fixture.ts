@@ -55,7 +55,7 @@ title: Shapes
 columns: { factor: { type: number, label: Shape factor } }
 rows:
   - { id: toothed, factor: 0.5, tag: CP, source: SECRET COMMON SOURCE }
-  - { id: disc, factor: 0.4, tag: P, source: "Invented Standard 12" }
+  - { id: disc, factor: 0.4, tag: P, source: "Invented Standard, 3rd ed., table 12" }
 `;
 
 const procedureText = `
