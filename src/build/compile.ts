@@ -18,6 +18,7 @@ const practice = readRotors('procedures', {
 });
 const shipped: Shipped = { tables: content.tables, procedures: content.procedures, rotors: practice.rotors };
 put('shipped', JSON.stringify(shipped));
+put('parts', JSON.stringify(content.parts));
 put('tables', JSON.stringify(tablesOf(content.tables)));
 const problems = [...content.problems, ...practice.problems];
 for (const p of problems) process.stderr.write(`${showProblem(p)}\n`);

@@ -4,13 +4,15 @@ import { calculators } from '../calc/index.js';
 import { replaySchema } from '../engine/replay-file.js';
 import { type Library, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
+import { openParts, partsFor } from '../library/open-parts.js';
 import { readFolder } from '../library/read-folder.js';
 import { readRotors } from '../library/read-rotors.js';
 import { readText } from '../library/read-text.js';
+import { loadPart } from '../procedure/check-part.js';
 import { readDocument } from '../procedure/document.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import { modelOf } from '../procedure/model.js';
-import { type Problem, showProblem } from '../procedure/problem.js';
+import { type Problem, said, showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
@@ -37,12 +39,14 @@ export async function check(o: Options): Promise<Ended> {
       : `${known.length} shipped`;
     return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`);
   }
+  const around = { tables: library.tables, calculators };
   const problems: Problem[] = [...shop];
   let files = 0;
   for (const file of o.rest) {
     if (isFolder(file)) {
-      const content = readFolder(file, tables, true, known);
-      files += content.procedures.length + (content.tables.length - tables.length);
+      const under = { tables, procedures: [...library.procedures.values()], parts: openParts(o.procedures) };
+      const content = readFolder(file, under);
+      files += content.procedures.length + content.parts.length + (content.tables.length - tables.length);
       const procedures = new Map(library.procedures);
       for (const p of content.procedures) procedures.set(p.procedure.procedure, p);
       const practice = readRotors(file, { procedures, tables: tablesOf(content.tables) }, [...library.rotors.values()]);
@@ -53,7 +57,7 @@ export async function check(o: Options): Promise<Ended> {
     const read = readText(file);
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     files += 1;
-    const kind = /^(table|replay|rotor)\s*:/m.exec(read.text)?.[1];
+    const kind = /^(table|replay|rotor|part)\s*:/m.exec(read.text)?.[1];
     const loaded =
       kind === 'table'
         ? loadTable(read.text, file)
@@ -61,10 +65,12 @@ export async function check(o: Options): Promise<Ended> {
           ? readDocument(read.text, file, replaySchema)
           : kind === 'rotor'
             ? checkRotor(file, read.text, library)
-            : loadProcedure(read.text, file, tablesOf(tables), calculators, known);
+            : kind === 'part'
+              ? loadPart(read.text, file, around)
+              : loadProcedure(read.text, file, { ...around, known, parts: partsFor(file, around, o.procedures) });
     problems.push(...loaded.problems);
   }
-  return told(problems, files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);
+  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);
 }
 
 /** A rotor by itself: those that it names are looked for among the ones that are here. */

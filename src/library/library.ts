@@ -1,5 +1,6 @@
 /** The procedures and tables that this program works with: shipped ones, and a shop's own over them. */
 import type { Table, Tables } from '../calc/types.js';
+import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure } from '../procedure/schema.js';
 import type { Rotor } from '../training/rotor-file.js';
 
@@ -9,6 +10,8 @@ export interface LibraryProcedure {
   readonly hash: string;
   readonly shop: boolean;
   readonly file: string;
+  /** Parts that it names; they stand in it expanded. */
+  readonly parts?: readonly UsedPart[];
 }
 
 /** As compiled at build time. */

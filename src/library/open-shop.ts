@@ -2,6 +2,7 @@
 import type { Problem } from '../procedure/problem.js';
 import { contentHash } from './hash.js';
 import { type Library, tablesOf } from './library.js';
+import { shippedParts } from './open-parts.js';
 import { readFolder } from './read-folder.js';
 import { readRotors } from './read-rotors.js';
 import { readShipped } from './read-shipped.js';
@@ -10,12 +11,7 @@ export function openShop(folder: string): { library: Library; problems: readonly
   const shipped = readShipped();
   const procedures = new Map(shipped.procedures.map((p) => [p.procedure.procedure, p]));
   const rotors = new Map(shipped.rotors.map((r) => [r.rotor, r]));
-  const shop = readFolder(
-    folder,
-    shipped.tables,
-    true,
-    shipped.procedures.map((p) => p.procedure),
-  );
+  const shop = readFolder(folder, { ...shipped, parts: shippedParts() });
   const tables = tablesOf(shop.tables);
   for (const p of shipped.procedures)
     procedures.set(p.procedure.procedure, { ...p, hash: contentHash(p.procedure, tables) });

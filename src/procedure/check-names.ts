@@ -10,11 +10,18 @@ interface Named {
 }
 
 export function duplicates(list: readonly Named[], what: string, complain: Complain): void {
-  const seen = new Set<string>();
+  const seen = new Map<string, Path>();
   for (const { name, path } of list) {
-    if (seen.has(name))
-      complain(path, `The ${what} “${name}” stands here a second time.`, 'Give it a name of its own.');
-    seen.add(name);
+    const first = seen.get(name);
+    if (first)
+      complain(
+        path,
+        `The ${what} “${name}” stands here a second time.`,
+        'Give it a name of its own.',
+        undefined,
+        first,
+      );
+    else seen.set(name, path);
   }
 }
 

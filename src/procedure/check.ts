@@ -20,6 +20,8 @@ import type { Procedure } from './schema.js';
 export interface Surroundings {
   readonly tables: Tables;
   readonly calculators: Readonly<Record<string, Calculator>>;
+  /** Given when it is a part that is checked: told every key that something reads. */
+  readonly part?: { readonly seen: (key: string) => void };
 }
 
 export function checkProcedure(p: Procedure, around: Surroundings, complain: Complain): void {
@@ -31,7 +33,8 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   checkNames(p, complain);
   const one = (path: Path, name: string | undefined, names: readonly string[], what: string): boolean => {
     if (name === undefined || names.includes(name)) return true;
-    complain(path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || `Known are: ${listed(names)}.`);
+    const cure = around.part ? 'Name it under “needs”.' : `Known are: ${listed(names)}.`;
+    complain(path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || cure);
     return false;
   };
   let sound = true;
@@ -44,7 +47,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   for (const k of keysOf(p, around.calculators))
     if (!keys.has(k.key) && !reservedWords.includes(k.key)) keys.set(k.key, k);
   const env = environmentFor(new Map([...keys].map(([name, k]) => [name, k.type])), around.tables);
-  const judge = judgeFor(p, keys, env, around.tables, complain);
+  const judge = judgeFor(p, keys, env, around, complain);
 
   p.places.forEach((k, i) =>
     k.instances.forEach((x, j) => {

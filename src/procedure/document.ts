@@ -16,20 +16,22 @@ export interface Read<T> {
   readonly complain: Complain;
 }
 
-/** Read and check. `file` is only named in complaints. */
-export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>): Read<T> {
+/** A file before any schema: what it says, and where each part of it stands. */
+export interface Source {
+  readonly file: string;
+  readonly plain: Readonly<Record<string, unknown>>;
+  /** Line and column, 1-based, of a path, `offset` characters into that value; -1 means its name. */
+  readonly spot: (path: Path, offset?: number) => { line: number; column: number };
+}
+
+/** The text as YAML whose outer level is a block of names, or what is wrong with it. */
+export function readSource(text: string, file: string): { source?: Source; problems: Problem[] } {
   const problems: Problem[] = [];
   const lines = new LineCounter();
-  let doc: Document.Parsed | undefined;
-  const spot = (offset: number) => {
+  const at = (offset: number) => {
     const p = lines.linePos(offset);
     return { line: Math.max(1, p.line), column: Math.max(1, p.col) };
   };
-  const complain: Complain = (path, message, cure, offset) => {
-    problems.push({ file, ...spot(startOf(doc, text, path, offset)), message, cure });
-  };
-  const failed = { value: undefined, guess: undefined, problems, complain };
-
   const refused = unreadable(text);
   if (refused) {
     const before = text.slice(0, refused.at).split('\n');
@@ -40,27 +42,45 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
       message: refused.message,
       cure: refused.cure,
     });
-    return failed;
+    return { problems };
   }
-  doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true, logLevel: 'error' });
-  for (const e of tellingSlips([...doc.errors, ...doc.warnings], (offset) => spot(offset).line))
-    problems.push({ file, ...spot(e.pos[0]), ...yamlTrouble(e.code) });
-  if (problems.length) return failed;
+  const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true, logLevel: 'error' });
+  for (const e of tellingSlips([...doc.errors, ...doc.warnings], (offset) => at(offset).line))
+    problems.push({ file, ...at(e.pos[0]), ...yamlTrouble(e.code) });
+  if (problems.length) return { problems };
   const plain = plainOf(doc, (name) => {
-    const at = Math.max(0, name === undefined ? 0 : text.search(new RegExp(`\\*${name}(?![\\w-])`)));
-    problems.push({ file, ...spot(at), ...yamlTrouble('BAD_ALIAS') });
+    const offset = Math.max(0, name === undefined ? 0 : text.search(new RegExp(`\\*${name}(?![\\w-])`)));
+    problems.push({ file, ...at(offset), ...yamlTrouble('BAD_ALIAS') });
   });
-  if (problems.length) return failed;
+  if (problems.length) return { problems };
+  const spot = (path: Path, offset?: number) => at(startOf(doc, text, path, offset));
   if (plain === null || typeof plain !== 'object' || Array.isArray(plain)) {
-    complain(
-      [],
-      plain === null ? 'The file is empty.' : 'The file holds no “name: value” lines at its outer level.',
-      'Begin with a line such as “procedure: my-procedure”.',
-    );
-    return failed;
+    problems.push({
+      file,
+      ...spot([]),
+      message: plain === null ? 'The file is empty.' : 'The file holds no “name: value” lines at its outer level.',
+      cure: 'Begin with a line such as “procedure: my-procedure”.',
+    });
+    return { problems };
   }
+  return { source: { file, plain: plain as Record<string, unknown>, spot }, problems };
+}
+
+/** Adds what is complained of in a file to a list. */
+export const complainOf =
+  ({ file, spot }: Source, problems: Problem[]): Complain =>
+  (path, message, cure, offset) => {
+    problems.push({ file, ...spot(path, offset), message, cure });
+  };
+
+/** What a plain value says by a schema; each slip is complained of. */
+export function parsePlain<T>(
+  plain: unknown,
+  schema: z.ZodType<T>,
+  complain: Complain,
+): { readonly value: T | undefined; readonly guess: T | undefined } {
   const parsed = schema.safeParse(plain);
-  if (parsed.success) return { value: parsed.data, guess: parsed.data, problems, complain };
+  if (parsed.success) return { value: parsed.data, guess: parsed.data };
   for (const issue of (parsed.error.issues as readonly Issue[]).flatMap(flatten)) {
     const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
     const value = valueAt(plain, path);
@@ -69,7 +89,15 @@ export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>
       else complain(s.key === '' ? path : [...path, s.key], s.message, s.cure, -1);
     }
   }
-  return { ...failed, guess: repair(plain, schema) };
+  return { value: undefined, guess: repair(plain, schema) };
+}
+
+/** Read and check. `file` is only named in complaints. */
+export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>): Read<T> {
+  const { source, problems } = readSource(text, file);
+  if (!source) return { value: undefined, guess: undefined, problems, complain: () => undefined };
+  const complain = complainOf(source, problems);
+  return { ...parsePlain(source.plain, schema, complain), problems, complain };
 }
 
 /** Null for an empty file; says the name of a reference that is broken. */

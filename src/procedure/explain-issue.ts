@@ -49,6 +49,7 @@ const containers: Record<string, string> = {
   rows: 'row',
   columns: 'column',
   reads: 'value read from the earlier job',
+  needs: 'need',
 };
 
 /** “ in the step “clean””: the innermost part of the file that has a name, or ''. */

@@ -31,13 +31,12 @@ export interface Judge {
 }
 
 const LONGEST = 2000;
-const generalCure = 'Use the key of a question, fact or calculation.';
 
 export function judgeFor(
   p: Procedure,
   keys: ReadonlyMap<string, KeyInfo>,
   env: Environment,
-  tables: Tables,
+  { tables, part }: { readonly tables: Tables; readonly part?: { readonly seen: (key: string) => void } },
   report: Complain,
 ): Judge {
   let complaints = 0;
@@ -53,10 +52,16 @@ export function judgeFor(
     return of === 'job';
   };
   const noKey = (key: string, path: Path, offset?: number): void =>
-    complain(path, `There is no value “${quoted(key)}”.`, near(key, names) || generalCure, offset);
+    complain(
+      path,
+      `There is no value “${quoted(key)}”.`,
+      near(key, names) || (part ? 'Name it under “needs”.' : 'Use the key of a question, fact or calculation.'),
+      offset,
+    );
   const kinds = ['job', ...within.keys()];
   const visible = (key: string, at: string, path: Path, offset?: number): void => {
     const info = keys.get(key);
+    part?.seen(key);
     if (!info) noKey(key, path, offset);
     if (!info || sees(at, info.at) || !kinds.includes(info.at)) return;
     const kind = p.places.find((k) => k.id === info.at);

@@ -4,14 +4,27 @@ import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
 import { checkFollows } from './check-follows.js';
-import { readDocument } from './document.js';
+import { checkNeeds } from './check-part.js';
+import { complainOf, parsePlain, readDocument, readSource } from './document.js';
 import { near } from './near.js';
+import { expand, type Parts, type UsedPart, usedParts } from './parts.js';
 import { listed, type Problem, quoted } from './problem.js';
 import { type Procedure, procedureSchema, tableSchema } from './schema.js';
 
 export interface LoadedProcedure {
   readonly procedure: Procedure | undefined;
   readonly problems: readonly Problem[];
+  /** In the order in which the procedure names them. */
+  readonly parts: readonly UsedPart[];
+}
+
+/** What lies around a procedure when it is read. */
+export interface Around {
+  readonly tables: Tables;
+  readonly calculators: Readonly<Record<string, Calculator>>;
+  /** Others that it may follow; when left out, what it follows is not looked at. */
+  readonly known?: readonly Procedure[];
+  readonly parts?: Parts;
 }
 
 /**
@@ -77,31 +90,30 @@ export function loadTable(
   return { table: read.value && { id: t.table, rows: t.rows as Table['rows'] }, problems };
 }
 
-export function loadProcedure(
-  text: string,
-  file: string,
-  tables: Tables,
-  calculators: Readonly<Record<string, Calculator>>,
-  /** Others that it may follow; when left out, what it follows is not looked at. */
-  known?: readonly Procedure[],
-): LoadedProcedure {
+export function loadProcedure(text: string, file: string, around: Around): LoadedProcedure {
   const other = otherFile(text, file);
-  if (other) return { procedure: undefined, problems: [other] };
-  const read = readDocument(text, file, procedureSchema);
-  if (read.guess) {
-    checkProcedure(read.guess, { tables, calculators }, read.complain);
-    if (known) checkFollows(read.guess, known, calculators, read.complain);
+  if (other) return { procedure: undefined, problems: [other], parts: [] };
+  const { source, problems } = readSource(text, file);
+  if (!source) return { procedure: undefined, problems, parts: [] };
+  const expanded = expand(source, around.parts ?? new Map(), problems);
+  const { complain } = expanded;
+  const { value, guess } = parsePlain(expanded.plain, procedureSchema, complain);
+  if (guess) {
+    checkNeeds(guess, expanded, around.calculators, complainOf(source, problems));
+    checkProcedure(guess, around, complain);
+    if (around.known) checkFollows(guess, around.known, around.calculators, complain);
   }
-  const problems = inOrder(read.problems);
-  return { procedure: problems.length ? undefined : read.value, problems };
+  const told = inOrder(problems);
+  return { procedure: told.length ? undefined : value, problems: told, parts: usedParts(expanded.uses) };
 }
 
 /** A file of another kind is told in one sentence, not by all that it lacks. */
 function otherFile(text: string, file: string): Problem | undefined {
-  const kind = /^(replay|table|rotor)\s*:/m.exec(text)?.[1];
+  const kind = /^(replay|table|rotor|part)\s*:/m.exec(text)?.[1];
   const words: Record<string, [string, string]> = {
     replay: ['This is a file of readings, not a procedure.', 'Run it with rotorside replay.'],
     table: ['This is a table, not a procedure.', 'Put it into the folder “tables”.'],
+    part: ['This is a part, not a procedure.', 'Put it into the folder “parts”.'],
     rotor: ['This is a practice rotor, not a procedure.', 'Put it into the folder “practice”.'],
   };
   const said = kind === undefined ? undefined : words[kind];
@@ -112,9 +124,15 @@ function otherFile(text: string, file: string): Problem | undefined {
 function inOrder(problems: readonly Problem[]): Problem[] {
   const seen = new Set<string>();
   return [...problems]
-    .sort((a, b) => a.line - b.line || a.column - b.column)
+    .sort(
+      (a, b) =>
+        Number(!!a.usedBy) - Number(!!b.usedBy) ||
+        (a.file < b.file ? -1 : a.file > b.file ? 1 : 0) ||
+        a.line - b.line ||
+        a.column - b.column,
+    )
     .filter((p) => {
-      const id = `${p.line}:${p.column}:${p.message}`;
+      const id = `${p.file}:${p.line}:${p.column}:${p.message}`;
       return !seen.has(id) && seen.add(id);
     });
 }

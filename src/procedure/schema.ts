@@ -266,6 +266,42 @@ export const procedureSchema = z.strictObject({
     .optional(),
 });
 
+const partLine = z
+  .strictObject({ part: id })
+  .describe('a part of procedures/parts, whole: its steps stand here, or its facts, calcs or branches');
+
+/** What a procedure file may hold: as the procedure, with lines that stand for parts. For editors. */
+export const procedureFileSchema = procedureSchema.extend({
+  steps: z.array(z.union([stepSchema, partLine])).min(1),
+  facts: z.array(z.union([...fact.options, partLine])).optional(),
+  calcs: z.array(z.union([calcUse, partLine])).optional(),
+  branches: z.array(z.union([branch, partLine])).optional(),
+});
+
+const need = z.union([
+  z
+    .strictObject({ key, at: z.string(), type: celType.optional(), quantity: z.enum(kinds).optional() })
+    .describe('a value; with a quantity it is double, otherwise string unless a type is said'),
+  z
+    .strictObject({ place: id, within: id.optional(), instances: z.array(id).min(1).optional() })
+    .describe('a kind of place; instances only where conditions name them'),
+  z.strictObject({ phase: id }),
+  z.strictObject({ step: id }).describe('a step that not_after, reopens or warn_at name'),
+  z.strictObject({ branch: id, at: z.string() }),
+]);
+
+/** A piece of a procedure that several can name: it holds no other part and takes no parameters. */
+export const partSchema = z.strictObject({
+  part: id,
+  version: z.string().regex(/^\d+\.\d+\.\d+$/, 'three numbers such as 1.0.0'),
+  title: words,
+  needs: z.array(need).optional().describe('what the procedure has to have'),
+  steps: z.array(stepSchema).min(1).optional(),
+  facts: z.array(fact).min(1).optional(),
+  calcs: z.array(calcUse).min(1).optional(),
+  branches: z.array(branch).min(1).optional(),
+});
+
 export const tableSchema = z.strictObject({
   table: id,
   title: words,
@@ -284,4 +320,6 @@ export type Caution = z.infer<typeof caution>;
 export type Fact = z.infer<typeof fact>;
 export type CalcUse = z.infer<typeof calcUse>;
 export type Branch = z.infer<typeof branch>;
+export type Need = z.infer<typeof need>;
+export type Part = z.infer<typeof partSchema>;
 export type TableFile = z.infer<typeof tableSchema>;

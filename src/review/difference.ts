@@ -1,36 +1,84 @@
 /** Two versions of a procedure laid side by side, as text. */
 import type { Calculator } from '../calc/types.js';
+import { partAlone } from '../procedure/check-part.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
-import type { Procedure } from '../procedure/schema.js';
+import type { UsedPart } from '../procedure/parts.js';
+import type { Part, Procedure } from '../procedure/schema.js';
 import { changedFigures } from './changed-figures.js';
 import { changedSteps } from './changed-steps.js';
 import { labels } from './question-words.js';
 
-/** Empty when nothing differs. */
-export function difference(
-  before: Procedure,
-  after: Procedure,
-  calculators: Readonly<Record<string, Calculator>>,
-): string {
-  const out: string[] = [];
+/** A procedure with the parts that it names. */
+export interface Reviewed {
+  readonly procedure: Procedure;
+  readonly parts?: readonly UsedPart[];
+}
+type Calculators = Readonly<Record<string, Calculator>>;
+
+/** Empty when nothing differs. `all`: procedures that are asked which parts they use. */
+export function difference(a: Reviewed, b: Reviewed, calculators: Calculators, all: readonly Reviewed[] = []): string {
+  const [before, after] = [a.procedure, b.procedure];
+  const body = changes(before, after, calculators);
+  const parts = partChanges(a.parts ?? [], b.parts ?? [], all);
+  const head = headChanges(before, after);
+  if ((head.length || body.length || parts.length) && before.version === after.version)
+    head.push('The version number is still the same.');
+  return [...block('Procedure', head), ...block('Parts', parts), ...body].join('\n').trimEnd();
+}
+
+/** Two versions of a part, and which procedures they touch. Empty when nothing differs. */
+export function partDifference(a: Part, b: Part, all: readonly Reviewed[], calculators: Calculators): string {
+  const [before, after] = [partAlone(a), partAlone(b)];
+  const body = changes(before, after, calculators);
+  const head: string[] = [];
+  if (a.part !== b.part) head.push(`Id: ${b.part}, before ${a.part}.`);
+  if (a.title !== b.title) head.push(`Title: ${b.title}, before ${a.title}.`);
+  if (JSON.stringify(a.needs) !== JSON.stringify(b.needs)) head.push('It needs other things.');
+  if (a.version !== b.version) head.push(`Version: ${b.version}, before ${a.version}.`);
+  else if (head.length || body.length) head.push('The version number is still the same.');
+  if (!head.length && !body.length) return '';
+  const users = usersOf(b.part, all);
+  head.push(users.length ? `Used by: ${users.join(', ')}.` : 'No procedure uses it.');
+  return [...block(`Part ${b.part}`, head), ...body].join('\n').trimEnd();
+}
+
+const block = (head: string, lines: readonly string[]): string[] =>
+  lines.length ? [head, ...lines.map((l) => `  ${l}`), ''] : [];
+
+function changes(before: Procedure, after: Procedure, calculators: Calculators): string[] {
   const title = (p: Procedure, id: string): string => `“${p.steps.find((s) => s.id === id)?.title ?? id}” (${id})`;
-  const list = (head: string, lines: readonly string[]): void => {
-    if (lines.length) out.push(head, ...lines.map((l) => `  ${l}`), '');
-  };
   const steps = changedSteps(before, after, calculators);
-  list('Procedure', headChanges(before, after));
-  list(
-    'New steps',
-    steps.added.map((id) => title(after, id)),
-  );
-  list(
-    'Steps taken out',
-    steps.removed.map((id) => title(before, id)),
-  );
-  for (const c of steps.changed) list(`Step ${title(after, c.id)}`, c.what);
-  list('Branches', branchChanges(before, after));
-  list('Figures', figureChanges(before, after, calculators));
-  return out.join('\n').trimEnd();
+  return [
+    ...block(
+      'New steps',
+      steps.added.map((id) => title(after, id)),
+    ),
+    ...block(
+      'Steps taken out',
+      steps.removed.map((id) => title(before, id)),
+    ),
+    ...steps.changed.flatMap((c) => block(`Step ${title(after, c.id)}`, c.what)),
+    ...block('Branches', branchChanges(before, after)),
+    ...block('Figures', figureChanges(before, after, calculators)),
+  ];
+}
+
+const usersOf = (part: string, all: readonly Reviewed[]): string[] =>
+  all.filter((r) => r.parts?.some((p) => p.part === part)).map((r) => r.procedure.procedure);
+
+function partChanges(old: readonly UsedPart[], now: readonly UsedPart[], all: readonly Reviewed[]): string[] {
+  const users = (part: string): string => {
+    const n = usersOf(part, all).length;
+    return n ? `, used by ${n === 1 ? '1 procedure' : `${n} procedures`}` : '';
+  };
+  return [
+    ...now.flatMap((p) => {
+      const was = old.find((o) => o.part === p.part);
+      if (!was) return [`Part ${p.part} ${p.version} is new${users(p.part)}.`];
+      return was.version === p.version ? [] : [`Part ${p.part} ${was.version} -> ${p.version}${users(p.part)}.`];
+    }),
+    ...old.filter((o) => !now.some((p) => p.part === o.part)).map((o) => `Part ${o.part} is no longer named.`),
+  ];
 }
 
 function headChanges(a: Procedure, b: Procedure): string[] {
@@ -50,7 +98,6 @@ function headChanges(a: Procedure, b: Procedure): string[] {
     ['phases', 'The phases are others.'],
   ] as const)
     if (JSON.stringify(a[field]) !== JSON.stringify(b[field])) out.push(name);
-  if (out.length && a.version === b.version) out.push('The version number is still the same.');
   return out;
 }
 
@@ -66,7 +113,7 @@ function branchChanges(a: Procedure, b: Procedure): string[] {
   ];
 }
 
-function figureChanges(a: Procedure, b: Procedure, calculators: Readonly<Record<string, Calculator>>): string[] {
+function figureChanges(a: Procedure, b: Procedure, calculators: Calculators): string[] {
   const keyed = (p: Procedure): ReadonlyMap<string, KeyInfo> => new Map(keysOf(p, calculators).map((k) => [k.key, k]));
   const [old, now] = [keyed(a), keyed(b)];
   const made = (k: KeyInfo): boolean => k.from.by === 'fact' || k.from.by === 'calc';

@@ -1,12 +1,12 @@
-/** JSON Schema of procedure, table and replay files, for editors; made from the schemas that the program checks with. */
+/** JSON Schema of procedure, part and table files, for editors; made from the schemas that the program checks with. */
 import * as z from 'zod';
-import { procedureSchema, tableSchema } from '../procedure/schema.js';
+import { partSchema, procedureFileSchema, tableSchema } from '../procedure/schema.js';
 
-/** `what`: 'procedure' or 'table'. */
-export function jsonSchema(what: 'procedure' | 'table'): unknown {
-  const schema = what === 'table' ? tableSchema : procedureSchema;
+const schemas = { procedure: procedureFileSchema, part: partSchema, table: tableSchema };
+
+export function jsonSchema(what: keyof typeof schemas): unknown {
   return {
-    ...z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }),
-    title: what === 'table' ? 'A table of rotorside' : 'A procedure of rotorside',
+    ...z.toJSONSchema(schemas[what], { io: 'input', target: 'draft-2020-12' }),
+    title: `A ${what} of rotorside`,
   };
 }

@@ -3,6 +3,7 @@
 import type { Calculator } from '../calc/types.js';
 import { cautionLine } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
+import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure, Step } from '../procedure/schema.js';
 import { escapeMarkdown, safeText } from '../text/safe-text.js';
 import { inWords } from './condition-words.js';
@@ -10,7 +11,13 @@ import { gateWords, labels, named, overruleWords, questionDetails, waitWords } f
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
-export function outline(p: Procedure, calculators: Readonly<Record<string, Calculator>>): string {
+/** `parts`: those that the procedure names; a step that came from one says so. */
+export function outline(
+  p: Procedure,
+  calculators: Readonly<Record<string, Calculator>>,
+  parts: readonly UsedPart[] = [],
+): string {
+  const from = new Map(parts.flatMap((u) => u.steps.map((s) => [s, ` (from part ${u.part})`] as const)));
   const keys: Keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
   const where = new Map([['job', ''], ...p.places.map((k) => [k.id, `each ${k.name.toLowerCase()}`] as const)]);
   const lines: string[] = [
@@ -37,7 +44,7 @@ export function outline(p: Procedure, calculators: Readonly<Record<string, Calcu
     const steps = p.steps.filter((s) => s.phase === phase.id && !s.branch);
     if (!steps.length) continue;
     lines.push(`## ${esc(phase.title)}`, '');
-    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, keys, where));
+    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, keys, where, from));
   }
   if (p.branches?.length) {
     lines.push('## If something happens', '', 'Raised at any time; the steps below come before all others then.', '');
@@ -48,7 +55,8 @@ export function outline(p: Procedure, calculators: Readonly<Record<string, Calcu
         const titles = b.reopens.map((id) => p.steps.find((s) => s.id === id)?.title ?? id);
         lines.push(`To be done again afterwards: ${esc(titles.join('; '))}.`, '');
       }
-      for (const s of p.steps.filter((x) => x.branch === b.id)) lines.push(...stepLines(s, '', keys, where, '####'));
+      for (const s of p.steps.filter((x) => x.branch === b.id))
+        lines.push(...stepLines(s, '', keys, where, from, '####'));
     }
   }
   lines.push(...worked(p, keys, calculators), ...sheetLines(p, keys));
@@ -69,8 +77,16 @@ const at = (kind: string, where: ReadonlyMap<string, string>): string => {
   return words ? ` (${esc(words)})` : '';
 };
 
-function stepLines(s: Step, number: string, keys: Keys, where: ReadonlyMap<string, string>, heading = '###'): string[] {
-  const out = [`${heading} ${number}${esc(s.title)}${at(s.at, where)}${s.hazard ? ' - HAZARD' : ''}`, ''];
+function stepLines(
+  s: Step,
+  number: string,
+  keys: Keys,
+  where: ReadonlyMap<string, string>,
+  from: ReadonlyMap<string, string>,
+  heading = '###',
+): string[] {
+  const origin = from.get(s.id) ?? '';
+  const out = [`${heading} ${number}${esc(s.title)}${at(s.at, where)}${s.hazard ? ' - HAZARD' : ''}${origin}`, ''];
   const para = (head: string, text: string | undefined): void => {
     if (text) out.push(`**${head}** ${esc(named(text, keys))}`, '');
   };

@@ -97,7 +97,7 @@ function merged(rotor: Rotor, all: ReadonlyMap<string, Rotor>): Rotor {
 /** @param whole with the readings that it takes over */
 function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain): void {
   const words = new RotorWords(model, whole);
-  const judge = judgeFor(model.procedure, words.keys, words.environment, model.tables, complain);
+  const judge = judgeFor(model.procedure, words.keys, words.environment, model, complain);
   const steps = [...model.steps.keys()];
   const places = model.places.map((p) => p.id);
 

@@ -65,7 +65,7 @@ export const tables: Tables = {
 export const calculators = { cylinder, total };
 
 export function modelFrom(text: string): Model {
-  const { procedure, problems } = loadProcedure(text, 'pump.yaml', tables, calculators);
+  const { procedure, problems } = loadProcedure(text, 'pump.yaml', { tables, calculators });
   if (!procedure) throw new Error(problems.map((p) => `${p.line}: ${p.message}`).join('\n'));
   return modelOf(procedure, 'hash', tables, calculators);
 }

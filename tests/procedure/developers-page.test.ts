@@ -7,6 +7,7 @@ import { calculators } from '../../src/calc/index.js';
 import { runReplay } from '../../src/commands/run-replay.js';
 import { tablesOf } from '../../src/library/library.js';
 import { readFolder } from '../../src/library/read-folder.js';
+import { loadPart } from '../../src/procedure/check-part.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { outline } from '../../src/review/outline.js';
@@ -14,9 +15,12 @@ import { content, root } from './library.js';
 
 const page = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
 const section = /^## Write a procedure$[\s\S]*?(?=^## |$(?![\s\S]))/m.exec(page)?.[0] ?? '';
-const blocks = [...section.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)].map((m) => ({ language: m[1], text: m[2] ?? '' }));
+const blocks = [...section.matchAll(/^ *```(\w*)\n([\s\S]*?)^ *```$/gm)].map((m) => ({
+  language: m[1],
+  text: m[2] ?? '',
+}));
 const yaml = blocks.filter((b) => b.language === 'yaml').map((b) => b.text);
-const [procedureText = '', replayText = ''] = yaml;
+const [procedureText = '', replayText = '', partText = ''] = yaml;
 
 const folder = mkdtempSync(join(tmpdir(), 'page-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -24,12 +28,7 @@ writeFileSync(join(folder, 'grease-nipple.yaml'), procedureText);
 writeFileSync(join(folder, 'roof.replay.yaml'), replayText);
 
 describe('the page “Write a procedure”', () => {
-  const shop = readFolder(
-    folder,
-    content.tables,
-    true,
-    content.procedures.map((p) => p.procedure),
-  );
+  const shop = readFolder(folder, content);
   const own = shop.procedures[0];
 
   it('shows a sound procedure of five steps', () => {
@@ -48,10 +47,26 @@ describe('the page “Write a procedure”', () => {
     expect(grams.known && grams.value).toBeCloseTo(10.35, 6);
   });
 
+  it('shows a part that serves its procedure', () => {
+    const part = loadPart(partText.replace(/^ {2}/gm, ''), 'parts/lock-out.yaml', {
+      tables: tablesOf(content.tables),
+      calculators,
+    });
+    expect(part.problems.map(showProblem)).toEqual([]);
+    const locked = procedureText.replace(/ {2}- id: lock-out[\s\S]*?(?= {2}- id: size)/, '  - part: lock-out\n');
+    const around = { tables: tablesOf(content.tables), calculators, parts: new Map([[part.id, part]]) };
+    const loaded = loadProcedure(locked, 'p', around);
+    expect(loaded.problems.map(showProblem)).toEqual([]);
+    expect(loaded.procedure?.steps.map((x) => x.id)).toEqual(['fan', 'lock', 'size', 'grease-in', 'sign']);
+  });
+
   it('prints the complaint that a spoilt file gives', () => {
     const printed = blocks.find((b) => b.language === '')?.text.trim();
     const spoilt = procedureText.replace('rests_on: [grams]', 'rests_on: [gram]');
-    const { problems } = loadProcedure(spoilt, 'my-shop/grease-nipple.yaml', tablesOf(content.tables), calculators);
+    const { problems } = loadProcedure(spoilt, 'my-shop/grease-nipple.yaml', {
+      tables: tablesOf(content.tables),
+      calculators,
+    });
     expect(problems.map(showProblem)).toEqual([printed]);
   });
 

@@ -4,7 +4,7 @@ import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { calculators, changed, sound, tables } from './sound.js';
 
-const first = loadProcedure(sound, 'first', tables, calculators).procedure;
+const first = loadProcedure(sound, 'first', { tables, calculators }).procedure;
 const after = `procedure: fan-look
 version: 1.0.0
 title: Look at the fan again
@@ -28,7 +28,7 @@ steps:
 `;
 const says = (find?: string, replace = ''): string[] => {
   const text = find === undefined ? after : changed(find, replace, after);
-  return loadProcedure(text, 'p', tables, calculators, first ? [first] : []).problems.map((p) =>
+  return loadProcedure(text, 'p', { tables, calculators, known: first ? [first] : [] }).problems.map((p) =>
     showProblem(p).slice(2),
   );
 };

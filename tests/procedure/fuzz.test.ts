@@ -127,7 +127,7 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
 const plainLine = /^f\.yaml:[1-9]\d*:[1-9]\d*: [^\n\r\t\u0000-\u001f]+[.?!…)]$/;
 
 function sane(text: string): void {
-  const { procedure, problems } = loadProcedure(text, 'f.yaml', tables, calculators);
+  const { procedure, problems } = loadProcedure(text, 'f.yaml', { tables, calculators });
   if (procedure) modelOf(procedure, 'x', tables, calculators);
   else expect(problems.length).toBeGreaterThan(0);
   const count = text.split('\n').length;

@@ -6,6 +6,7 @@ import { calculators } from '../../src/calc/index.js';
 import { runReplay } from '../../src/commands/run-replay.js';
 import { canFollow, earlierValues } from '../../src/engine/earlier.js';
 import type { State } from '../../src/engine/state.js';
+import { readParts } from '../../src/library/read-parts.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { content, library, root, shipped } from './library.js';
@@ -59,6 +60,7 @@ describe('shipped procedures', () => {
 
   it('damaged anywhere, are refused in plain lines', { timeout: 60_000 }, () => {
     const texts = content.procedures.map((p) => readFileSync(p.file, 'utf8'));
+    const { parts } = readParts(`${root}procedures`, { tables: library.tables, calculators });
     fc.assert(
       fc.property(fc.nat(texts.length - 1), fc.double({ min: 0, max: 1, noNaN: true }), fc.nat(3), (n, where, how) => {
         const text = texts[n] as string;
@@ -71,7 +73,7 @@ describe('shipped procedures', () => {
               : how === 2
                 ? text.slice(0, at)
                 : `${text.slice(0, at)}: ${text.slice(at)}`;
-        const { problems } = loadProcedure(bad, 'f', library.tables, calculators);
+        const { problems } = loadProcedure(bad, 'f', { tables: library.tables, calculators, parts });
         for (const p of problems) expect(showProblem(p)).toMatch(/^f:\d+:\d+: \P{Cc}+[.?!…)]$/u);
       }),
       { numRuns: 80, seed: 21 },

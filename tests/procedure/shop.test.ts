@@ -19,13 +19,7 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const write = (name: string, text: string): void => writeFileSync(join(folder, name), text);
-const read = (): FolderContent =>
-  readFolder(
-    folder,
-    content.tables,
-    true,
-    content.procedures.map((p) => p.procedure),
-  );
+const read = (): FolderContent => readFolder(folder, content);
 const problems = (): string[] => read().problems.map((p) => showProblem(p).slice(folder.length + 1));
 
 const ratings = (row: string): string => `table: solvent-ratings
@@ -142,7 +136,9 @@ describe('a shop’s own folder', () => {
 
   it('says when the folder is not there, and when two files hold one procedure', () => {
     rmSync(folder, { recursive: true });
-    expect(readFolder(folder, [], true).problems.map(showProblem)[0]).toContain('There is no such folder; give one');
+    expect(readFolder(folder, { tables: [], procedures: [], parts: [] }).problems.map(showProblem)[0]).toContain(
+      'There is no such folder; give one',
+    );
     mkdirSync(folder);
     const text = sound
       .replace('table: sizes', 'table: iso15-sizes')

@@ -127,7 +127,7 @@ export function changed(find: string, replace: string, text = sound): string {
 }
 
 export const problemsOf = (text: string, file = 'p.yaml'): readonly Problem[] =>
-  loadProcedure(text, file, tables, calculators).problems;
+  loadProcedure(text, file, { tables, calculators }).problems;
 
 /** Complaints as they are printed, without the file name. */
 export const says = (text: string): string[] => problemsOf(text, 'p').map((p) => showProblem(p).slice(2));

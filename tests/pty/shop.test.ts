@@ -36,7 +36,7 @@ rows:
 
 /** The practice job up to the free volume of its first bearing, its first bearing of the shop's own size. */
 function job(procedure: string, shop: boolean): void {
-  const own = readFolder(shopFolder, readFolder(join(root, 'procedures')).tables, true);
+  const own = readFolder(shopFolder, readFolder(join(root, 'procedures')));
   const found = (shop ? own : readFolder(join(root, 'procedures'))).procedures.find(
     (p) => p.procedure.procedure === procedure,
   );

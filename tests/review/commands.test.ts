@@ -44,6 +44,27 @@ describe('check', () => {
     expect(r.err).toMatch(/\d+ mistakes\.\n$/);
   });
 
+  it('takes a part by itself and beside its procedure', () => {
+    mkdirSync(join(folder, 'with/parts'), { recursive: true });
+    file(
+      'with/parts/lock.yaml',
+      'part: lock\nversion: 1.0.0\ntitle: Lock\nneeds: [ { phase: all } ]\nsteps:\n  - { id: lock-it, phase: all, at: job, title: Lock, do: Lock it., why: It starts. }\n',
+    );
+    file(
+      'with/one.yaml',
+      'procedure: one\nversion: 1.0.0\ntitle: One\nsummary: Short.\nplaces: []\nphases: [ { id: all, title: All } ]\nsteps:\n  - part: lock\n',
+    );
+    for (const what of ['with/parts/lock.yaml', 'with/one.yaml', 'with'])
+      expect(run('check', what)).toMatchObject({ code: 0, err: '' });
+    expect(run('outline', 'with/one.yaml').out).toContain('### 1. Lock (from part lock)');
+    expect(run('diff', 'with/parts/lock.yaml', 'with/parts/lock.yaml').out).toBe('Nothing differs.\n');
+    expect(run('schema', 'part').out).toContain('A part of rotorside');
+    file('with/one.yaml', readFileSync(join(folder, 'with/one.yaml'), 'utf8').replace('part: lock', 'part: lok'));
+    expect(run('check', 'with/one.yaml').err).toContain(
+      'with/one.yaml:8:11: There is no part “lok”. Did you mean “lock”?',
+    );
+  });
+
   it('says when a file is not there, and ends with 2', () => {
     expect(run('check', 'nowhere.yaml')).toEqual({
       out: '',

@@ -165,7 +165,7 @@ export function model(text = procedureText) {
   const { table, problems } = loadTable(tableText, 'shapes.yaml');
   if (!table || problems.length) throw new Error(JSON.stringify(problems));
   const tables = { shapes: table };
-  const loaded = loadProcedure(text, 'fill-coupling.yaml', tables, calculators);
+  const loaded = loadProcedure(text, 'fill-coupling.yaml', { tables, calculators });
   if (!loaded.procedure) throw new Error(JSON.stringify(loaded.problems, undefined, 1));
   return modelOf(loaded.procedure, 'f00dfeed', tables, calculators);
 }

@@ -1,31 +1,21 @@
 /** The sheet of the shipped, invented practice job: whole, and its strip right by arithmetic of our own. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { calculators } from '../../src/calc/index.js';
-import type { Table } from '../../src/calc/types.js';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
 import { replay } from '../../src/engine/replay.js';
 import { replaySchema } from '../../src/engine/replay-file.js';
 import { fillIn, showKey } from '../../src/engine/texts.js';
-import { loadProcedure, loadTable } from '../../src/procedure/load.js';
-import { modelOf } from '../../src/procedure/model.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { modelFor } from '../procedure/library.js';
 import { lacking, printed } from './chromium.js';
 
 const read = (path: string): string => readFileSync(new URL(`../../procedures/${path}`, import.meta.url), 'utf8');
 
 function shipped() {
-  const tables: Record<string, Table> = {};
-  for (const file of readdirSync(new URL('../../procedures/tables', import.meta.url))) {
-    const { table } = loadTable(read(`tables/${file}`), file);
-    if (table) tables[table.id] = table;
-  }
-  const loaded = loadProcedure(read('regrease-in-place.yaml'), 'regrease-in-place.yaml', tables, calculators);
-  if (!loaded.procedure) throw new Error(JSON.stringify(loaded.problems));
-  const model = modelOf(loaded.procedure, 'hash', tables, calculators);
+  const model = modelFor('regrease-in-place');
   const run = replay(model, replaySchema.parse(parse(read('practice/college-30kw.replay.yaml'))));
   if (!run.ok) throw new Error(run.message);
   return run.state;

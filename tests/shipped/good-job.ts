@@ -1,29 +1,16 @@
 /** The shipped procedures and a good job of each, to be changed into jobs that go wrong. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
-import { calculators } from '../../src/calc/index.js';
-import type { Table } from '../../src/calc/types.js';
 import { earlierValues } from '../../src/engine/earlier.js';
 import { type ReplayOutcome, replay } from '../../src/engine/replay.js';
 import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
 import type { StateOptions } from '../../src/engine/state.js';
-import { loadProcedure, loadTable } from '../../src/procedure/load.js';
-import { type Model, modelOf } from '../../src/procedure/model.js';
+import type { Model } from '../../src/procedure/model.js';
+import { modelFor } from '../procedure/library.js';
 
 const folder = new URL('../../procedures/', import.meta.url).pathname;
 const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
-
-function shipped(procedure: string): Model {
-  const tables: Record<string, Table> = {};
-  for (const file of readdirSync(join(folder, 'tables'))) {
-    const { table } = loadTable(read(join('tables', file)), file);
-    if (table) tables[table.id] = table;
-  }
-  const loaded = loadProcedure(read(`${procedure}.yaml`), `${procedure}.yaml`, tables, calculators);
-  if (!loaded.procedure) throw new Error(JSON.stringify(loaded.problems, null, 2));
-  return modelOf(loaded.procedure, 'test', tables, calculators);
-}
 
 interface Good {
   readonly model: Model;
@@ -32,7 +19,7 @@ interface Good {
 }
 const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)));
 
-export const model = shipped('regrease-in-place');
+export const model = modelFor('regrease-in-place');
 const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
 
 /** A copy of the good job that can be bent. */
@@ -82,14 +69,14 @@ export class Job {
 
 /** One open and one shielded bearing. */
 const shielded: Good = {
-  model: shipped('regrease-shielded'),
+  model: modelFor('regrease-shielded'),
   file: goodOf('../tests/procedure/replays/shielded.replay.yaml'),
 };
 export const shieldedJob = (): Job => new Job(shielded);
 
 /** The look at the bearings of the good job after their first hours. */
 export function inspectionJob(): Job {
-  const follower = shipped('inspect-after-run');
+  const follower = modelFor('inspect-after-run');
   const read = earlierValues(follower.procedure, new Job().run().state);
   if (!read.ok) throw new Error(read.message);
   const file = goodOf('../tests/procedure/replays/inspect.replay.yaml');
