@@ -34,6 +34,8 @@ const within: ReadonlySet<Action['do']> = new Set([
   'note',
   'handover',
   'operator',
+  'pace',
+  'alike',
 ]);
 
 /** The outermost place below the job: a position. */

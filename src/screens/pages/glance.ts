@@ -15,6 +15,7 @@ import { handsPage } from './hands.js';
 import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
 import { settlePage } from './settle.js';
+import { wholeJobPage } from './whole-job.js';
 
 function phaseOf(desk: Desk, v: StepView): string {
   return desk.model.procedure.phases.find((p) => p.id === v.step.phase)?.title ?? '';
@@ -125,6 +126,7 @@ export function glancePage(desk: Desk): Page {
       hints: [
         { key: 'Enter', does: 'go on', rank: 1 },
         ...(desk.job.readOnly ? [] : [{ key: 'i', does: `I am not ${desk.by}`, rank: 2 }]),
+        { key: 'o', does: 'the whole job', rank: 3 },
         { key: 'm', does: 'menu', rank: 3 },
         { key: 'l', does: 'leave this job', rank: 2 },
       ],
@@ -142,6 +144,10 @@ export function glancePage(desk: Desk): Page {
         }
         if (isChar(key, 'r') && desk.state.remedies.length && !desk.job.readOnly) {
           desk.stack.push(settlePage(desk));
+          return true;
+        }
+        if (isChar(key, 'o')) {
+          desk.stack.push(wholeJobPage(desk));
           return true;
         }
         if (isChar(key, 'm')) {

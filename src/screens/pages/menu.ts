@@ -1,5 +1,6 @@
 /** Everything that is not the next step. */
 import type { StepView } from '../../engine/board.js';
+import type { Pace } from '../../engine/entry.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { correctPage } from './correct.js';
@@ -10,9 +11,27 @@ import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
 import { sheetPage } from './sheet-preview.js';
 import { whatIfPage } from './what-if.js';
+import { wholeJobPage } from './whole-job.js';
 
 /** Left out where the job can only be looked at. */
-const records = ['note', 'handover', 'correct', 'event'];
+const records = ['note', 'handover', 'correct', 'event', 'pace'];
+
+const otherPace = ({ state }: Desk): Pace => (state.ledger.pace === 'brisk' ? 'learning' : 'brisk');
+const paceNote = (desk: Desk): string =>
+  otherPace(desk) === 'brisk' ? 'turn to brisk, for whoever knows the job' : 'turn to learning, one thing at a time';
+
+/** Anybody can turn it at any time; the journal says when. */
+async function turnPace(desk: Desk): Promise<boolean> {
+  const pace = otherPace(desk);
+  if ((await desk.act({ do: 'pace', pace })) === 'done')
+    desk.stack.say(
+      pace === 'brisk'
+        ? 'Brisk pace: the same gates and signatures, fewer keys.'
+        : 'Learning pace: one thing at a time.',
+      'good',
+    );
+  return true;
+}
 
 /** Turns the bell on or off; turned on it sounds once, so that one knows whether this terminal has one. */
 async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
@@ -41,6 +60,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
     event: () => eventPage(desk, place),
     sheet: () => sheetPage(desk),
     steps: () => openStepsPage(desk),
+    'whole-job': () => wholeJobPage(desk),
     glance: () => glance(desk),
     debrief: () => debriefPage(desk),
   };
@@ -57,15 +77,18 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
           { value: 'event', label: 'Something unforeseen happened' },
           { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
           { value: 'steps', label: 'Another step that is open now' },
+          { value: 'whole-job', label: 'The whole job', note: 'how far, what is to come, read ahead' },
           { value: 'glance', label: 'Where everything stands' },
           ...(desk.state.ledger.job?.practice && desk.app.debrief
             ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
             : []),
+          { value: 'pace', label: `Pace: ${desk.state.ledger.pace}`, note: paceNote(desk) },
           { value: 'leave', label: 'Leave this job', note: 'all is saved' },
           ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
       picked: (value) => {
         if (value === 'leave') stack.popTo('home');
+        else if (value === 'pace') return turnPace(desk);
         else if (value === 'bell') return turnBell(desk);
         else {
           const page = go[value]?.();

@@ -23,6 +23,8 @@ export interface Picking {
   readonly back?: boolean;
   /** True where something begins by picking: nothing is highlighted at first, so that a stray Enter begins nothing. */
   readonly bare?: boolean;
+  /** Line that is highlighted first; the first one when left out. */
+  readonly start?: number;
   /** True for a long list: what is typed leaves only the lines that hold it. */
   readonly filter?: boolean;
 }
@@ -46,7 +48,7 @@ export class PickPage implements Page {
     private readonly stack: Stack,
   ) {
     this.name = picking.name;
-    this.index = picking.bare ? -1 : 0;
+    this.index = picking.bare ? -1 : Math.max(0, picking.start ?? 0);
   }
 
   private get items(): readonly Item[] {

@@ -10,6 +10,7 @@ import { menuPage } from '../pages/menu.js';
 import { numbersOf, numbersPage } from '../pages/numbers.js';
 import { picturePage } from '../pages/picture-page.js';
 import { settlePage } from '../pages/settle.js';
+import { wholeJobPage } from '../pages/whole-job.js';
 import { whyPage } from '../pages/why.js';
 import { entryWords, placeWords } from '../words/entry-words.js';
 import type { Moment } from './moment.js';
@@ -179,7 +180,7 @@ export class StepPage implements Page {
 
   /** Letters that are commands wherever no text is typed. */
   private command(key: Key): boolean {
-    return isChar(key, 'w', 'd', 'n', '?', 'm', 'u', 'r', '*', 'y', '/');
+    return isChar(key, 'w', 'd', 'n', '?', 'm', 'o', 'u', 'r', '*', 'y', '/');
   }
 
   private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
@@ -188,6 +189,7 @@ export class StepPage implements Page {
     if (isChar(key, 'u', '*')) return this.undo(key);
     if (isChar(key, 'y', '/')) return this.redo();
     if (isChar(key, 'm')) stack.push(menuPage(desk, view, glancePage));
+    else if (isChar(key, 'o')) stack.push(wholeJobPage(desk));
     else if (isChar(key, '?')) stack.push(keysPage(desk));
     else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
     else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));
