@@ -17,6 +17,8 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside progress [INITIALS] [--json]
   rotorside calc [NAME key=value …] [--json]
   rotorside check [FILE …]           check procedure files
+  rotorside sources [--tag P|M|CP|A|shop] [--json]
+                                     what is published, usual, or nobody's word
   rotorside outline [FILE]           a procedure as readable text
   rotorside diff OLD NEW             what changed between two procedures
   rotorside schema                   JSON Schema of procedure files, for editors
@@ -53,6 +55,8 @@ async function run(): Promise<Ended> {
       return (await import('./commands/sheet.js')).sheet(o);
     case 'check':
       return (await import('./commands/check.js')).check(o);
+    case 'sources':
+      return (await import('./commands/sources.js')).sources(o);
     case 'outline':
     case 'diff':
     case 'schema':

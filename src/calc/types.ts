@@ -91,6 +91,8 @@ export interface TableRow {
 }
 export interface Table {
   readonly id: string;
+  /** Left out in what was kept with older jobs. */
+  readonly title?: string;
   readonly rows: readonly TableRow[];
 }
 export type Tables = Readonly<Record<string, Table>>;

@@ -9,6 +9,8 @@ export interface Options {
   readonly procedures: string | undefined;
   readonly format: string | undefined;
   readonly out: string | undefined;
+  /** Of the sources: only those of this tag. */
+  readonly tag: string | undefined;
   readonly json: boolean;
   /** Of a replay: its debrief instead of its sheet. */
   readonly debrief: boolean;
@@ -27,6 +29,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         procedures: { type: 'string' },
         format: { type: 'string' },
         out: { type: 'string' },
+        tag: { type: 'string' },
         json: { type: 'boolean', default: false },
         debrief: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
@@ -45,6 +48,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       procedures: values.procedures ?? process.env.ROTORSIDE_PROCEDURES,
       format: values.format,
       out: values.out,
+      tag: values.tag,
       json: values.json ?? false,
       debrief: values.debrief ?? false,
       help: (values.help ?? false) || command === 'help',

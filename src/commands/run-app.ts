@@ -131,6 +131,11 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           const { toScreen } = await import('../sheet/to-screen.js');
           return toScreen(sheetOf(state), { zone: Intl.DateTimeFormat().resolvedOptions().timeZone });
         },
+        sourcesPages: async ({ model: { tables, calculators, procedure } }) => {
+          const { sourcesOf } = await import('../review/sources.js');
+          const { sourcesPages } = await import('./sources-pages.js');
+          return sourcesPages(sourcesOf(Object.values(tables), Object.values(calculators), [procedure]));
+        },
         terminal: {
           stdin: session.keys.stdin,
           stdout: process.stdout,

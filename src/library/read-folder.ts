@@ -148,5 +148,5 @@ function partTroubles(
 function overlay(under: Table | undefined, over: Table): Table {
   const rows = new Map((under?.rows ?? []).map((r) => [r.id, r]));
   for (const r of over.rows) rows.set(r.id, { ...rows.get(r.id), ...r });
-  return { id: over.id, rows: [...rows.values()] };
+  return { ...under, ...over, rows: [...rows.values()] };
 }

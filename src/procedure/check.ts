@@ -1,4 +1,5 @@
 /** What a schema can't see: names, expressions, calculators, texts and order of a procedure. */
+import { lacking } from '../calc/published.js';
 import type { Calculator, Tables } from '../calc/types.js';
 import { reservedWords } from './cel-words.js';
 import { checkCalcs } from './check-calcs.js';
@@ -86,6 +87,13 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   });
   (p.facts ?? []).forEach((f, i) => {
     const path: Path = ['facts', i];
+    const missing = 'source' in f && f.source ? lacking(f.source) : [];
+    if (missing.length > 0)
+      complain(
+        [...path, 'source'],
+        `The source of “${f.key}” is tagged P but does not name ${missing.join(', nor ')}.`,
+        'Name document, edition and place, or tag it M (from memory) or CP (common practice).',
+      );
     if (!one([...path, 'at'], f.at, kinds, 'kind of place')) return;
     if ('over' in f) {
       if (!one([...path, 'over'], f.over, kinds.slice(1), 'kind of place')) return;

@@ -87,7 +87,7 @@ export function loadTable(
     }
   });
   const problems = inOrder(read.problems);
-  return { table: read.value && { id: t.table, rows: t.rows as Table['rows'] }, problems };
+  return { table: read.value && { id: t.table, title: t.title, rows: t.rows as Table['rows'] }, problems };
 }
 
 export function loadProcedure(text: string, file: string, around: Around): LoadedProcedure {

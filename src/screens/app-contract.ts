@@ -131,7 +131,7 @@ export interface DebriefLine {
   readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
 }
 
-/** A page of the job sheet, laid out for a width. */
+/** A page to be read, such as one of the job sheet, laid out for a width. */
 export interface SheetPage {
   readonly title: string;
   readonly lines: (width: number, ascii: boolean) => readonly Line[];
@@ -200,6 +200,8 @@ export interface App {
   readonly drawing?: TextDrawing;
   /** The job sheet as pages to be read; `job` is its number. */
   readonly sheetPages?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  /** What the figures of this job stand on, a page a kind of evidence. */
+  readonly sourcesPages?: (state: State) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** What a practice job taught; `job` is its id. */
   readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
   readonly terminal: Terminal;

@@ -68,6 +68,12 @@ describe('check of tables', () => {
       '4:18: “type” can’t be “numbr” in the column “width”. Did you mean “number”?',
     ],
     [
+      'a published row whose source nobody can open',
+      'tag: A, source: made up',
+      'tag: P, source: Bearing catalogue',
+      '6:44: The source of the row “small” is tagged P but does not name its edition, year or number, nor the page, table, section or entry. Name document, edition and place, or tag it M (from memory) or CP (common practice).',
+    ],
+    [
       'a number as id',
       'id: small',
       'id: 6205',

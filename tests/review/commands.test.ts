@@ -20,6 +20,44 @@ const shielded = readFileSync(`${root}procedures/regrease-shielded.yaml`, 'utf8'
 const inspect = readFileSync(`${root}tests/procedure/replays/inspect.replay.yaml`, 'utf8');
 const practice = `${root}procedures/practice/college-30kw.replay.yaml`;
 
+describe('sources', () => {
+  it('says first how many stand on what, then lists every row by its tag', () => {
+    const { out, code } = run('sources');
+    expect(code).toBe(0);
+    expect(out.split('\n').slice(0, 4)).toEqual([
+      expect.stringMatching(/^P +\d+ {2}published: document, edition and place are named$/),
+      expect.stringMatching(/^M +\d+ {2}usual, but from memory/),
+      expect.stringMatching(/^CP +\d+ {2}common practice or this guide's own caution: no source$/),
+      expect.stringMatching(/^A +\d+ {2}arithmetic/),
+    ]);
+    expect(out).toContain('  ASTM D217, scope, Note 1: worked penetration, tenths of a millimetre\n    000: ');
+    expect(out.length).toBeGreaterThan(20_000);
+  });
+  it('lists one tag, as words or as JSON, and says which tags there are', () => {
+    const one = run('sources', '--tag', 'cp');
+    expect(one.out).toMatch(/^== CP, \d+: common practice/);
+    expect(one.out).not.toMatch(/^== P/m);
+    expect(one.out).toContain('Shortest drying of an open bearing, by solvent');
+    const json = JSON.parse(run('sources', '--tag', 'P', '--json').out);
+    expect(json).toHaveLength(1);
+    expect(json[0]).toMatchObject({ tag: 'P' });
+    expect(run('sources', '--tag', 'Q')).toMatchObject({
+      code: 2,
+      err: 'There is no tag “Q”; the tags are P, M, CP, A, shop.\n',
+    });
+    expect(run('sources', 'P').code).toBe(2);
+  });
+  it("puts a shop's own rows apart", () => {
+    mkdirSync(join(folder, 'shop', 'tables'), { recursive: true });
+    const row = '{ id: steel, value: 7.8, tag: shop, source: "weighed on our scale" }';
+    const columns = '{ value: { type: number, label: Density } }';
+    file('shop/tables/densities.yaml', `table: densities\ntitle: Ours\ncolumns: ${columns}\nrows:\n  - ${row}\n`);
+    const { out } = run('sources', '--procedures', 'shop', '--tag', 'shop');
+    expect(out).toContain("== shop, 1: the shop's own");
+    expect(out).toContain('  weighed on our scale\n    steel: value 7.8');
+  });
+});
+
 describe('check', () => {
   it('finds nothing in what is shipped', () => {
     expect(run('check')).toMatchObject({ code: 0, err: '' });

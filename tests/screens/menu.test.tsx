@@ -217,3 +217,25 @@ test('what is to be done again is only what was done, here', async () => {
   // Nothing was done at the other valve.
   expect(await raise('Lower valve')).not.toContain('To be done again');
 });
+
+test('where the figures come from: page by page, from the menu', async () => {
+  const b = await onStep({
+    model: model(),
+    entries: begun(),
+    app: {
+      sourcesPages: () => [
+        { title: 'at a glance', lines: () => [[{ text: '76 published' }]] },
+        { title: 'common practice, no source', lines: () => [[{ text: 'drying times' }]] },
+      ],
+    },
+  });
+  open.push(b);
+  await b.press('m');
+  await b.waitFor('Where the figures come from');
+  await b.press(...Array.from({ length: 9 }, () => 'down'), 'enter');
+  await b.waitFor('76 published');
+  await b.press('right');
+  await b.waitFor('drying times');
+  await b.press('esc', 'esc');
+  await b.waitFor('Do bore now.');
+});

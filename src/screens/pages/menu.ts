@@ -9,7 +9,7 @@ import { eventPage } from './event.js';
 import { handoverPage, notePage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
-import { sheetPage } from './sheet-preview.js';
+import { sheetPage, sourcesPage } from './sheet-preview.js';
 import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
@@ -62,6 +62,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
     steps: () => openStepsPage(desk),
     'whole-job': () => wholeJobPage(desk),
     glance: () => glance(desk),
+    sources: () => sourcesPage(desk),
     debrief: () => debriefPage(desk),
   };
   return new PickPage(
@@ -84,6 +85,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
             : []),
           { value: 'pace', label: `Pace: ${desk.state.ledger.pace}`, note: paceNote(desk) },
           { value: 'leave', label: 'Leave this job', note: 'all is saved' },
+          { value: 'sources', label: 'Where the figures come from', note: 'published, usual, or without a source' },
           ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
       picked: (value) => {

@@ -1,10 +1,10 @@
-/** The job sheet as it stands, read on the screen page by page. */
+/** What is read on the screen page by page: the job sheet as it stands, and where the figures come from. */
 import type { SheetPage } from '../app-contract.js';
 import type { Desk } from '../desk.js';
 import { isChar, type Key } from '../keys.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
-import type { Page } from '../page.js';
+import type { Page, Stack } from '../page.js';
 import { Scroll } from './scroll.js';
 
 const turn: Hint = { key: '←→', does: 'turn the page', rank: 1 };
@@ -12,27 +12,29 @@ const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
 
 const said = (text: string): readonly SheetPage[] => [{ title: '', lines: (width) => wrapText(text, width) }];
 
-class SheetPages implements Page {
-  readonly name = 'sheet';
+class Pages implements Page {
   private pages: readonly SheetPage[] = said('One moment …');
   private at = 0;
   private scroll = new Scroll();
 
-  constructor(private readonly desk: Desk) {
-    const told = desk.app.sheetPages?.(desk.state);
-    if (told === undefined) this.pages = said('The job sheet can be had with: rotorside sheet');
-    else if (!(told instanceof Promise)) this.pages = told;
+  constructor(
+    readonly name: string,
+    private readonly heads: readonly string[],
+    told: readonly SheetPage[] | Promise<readonly SheetPage[]>,
+    private readonly stack: Stack,
+  ) {
+    if (!(told instanceof Promise)) this.pages = told;
     else
       told.then(
         (pages) => this.show(pages),
         (error: unknown) =>
-          this.show(said(`The sheet could not be made: ${error instanceof Error ? error.message : String(error)}`)),
+          this.show(said(`It could not be made: ${error instanceof Error ? error.message : String(error)}`)),
       );
   }
 
   private show(pages: readonly SheetPage[]): void {
     this.pages = pages;
-    this.desk.stack.changed();
+    this.stack.changed();
   }
 
   private blocks(room: Room): readonly Block[] {
@@ -50,7 +52,7 @@ class SheetPages implements Page {
     const { title = '' } = this.pages[this.at] ?? {};
     const where = this.pages.length > 1 ? `page ${this.at + 1} of ${this.pages.length}, ${title}` : '';
     return {
-      head: ['Job sheet', this.desk.state.ledger.job?.name ?? '', where].filter(Boolean).join(' · '),
+      head: [...this.heads, where].filter(Boolean).join(' · '),
       headRight,
       body,
       scroll,
@@ -59,9 +61,9 @@ class SheetPages implements Page {
   }
 
   press(key: Key): boolean {
-    const { room } = this.desk.stack;
+    const { room } = this.stack;
     if (key.name === 'esc') {
-      this.desk.stack.pop();
+      this.stack.pop();
       return true;
     }
     if (key.name === 'right' || key.name === 'left') return this.go(key.name === 'right' ? 1 : -1);
@@ -83,4 +85,19 @@ class SheetPages implements Page {
   }
 }
 
-export const sheetPage = (desk: Desk): Page => new SheetPages(desk);
+export const sheetPage = ({ app, state, stack }: Desk): Page =>
+  new Pages(
+    'sheet',
+    ['Job sheet', state.ledger.job?.name ?? ''],
+    app.sheetPages?.(state) ?? said('The job sheet can be had with: rotorside sheet'),
+    stack,
+  );
+
+/** What the figures of this job stand on. */
+export const sourcesPage = ({ app, state, stack }: Desk): Page =>
+  new Pages(
+    'sources',
+    ['Where the figures come from'],
+    app.sourcesPages?.(state) ?? said('They are listed with: rotorside sources'),
+    stack,
+  );
