@@ -234,7 +234,7 @@ test('where the figures come from: page by page, from the menu', async () => {
   await b.waitFor('Where the figures come from');
   await b.press(...Array.from({ length: 9 }, () => 'down'), 'enter');
   await b.waitFor('76 published');
-  await b.press('right');
+  await b.press(' ');
   await b.waitFor('drying times');
   await b.press('esc', 'esc');
   await b.waitFor('Do bore now.');
