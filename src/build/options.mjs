@@ -13,6 +13,20 @@ const withoutDevtools = {
 };
 
 /**
+ * With CI set, ink draws nothing before the end, while keys are taken all the same. Remote desktops and copied
+ * environments have that variable, and a person sits before them.
+ */
+const drawnAlways = {
+  name: 'drawn-always',
+  setup(builder) {
+    builder.onResolve({ filter: /^is-in-ci$/ }, ({ path }) => ({ path, namespace: 'not-in-ci' }));
+    builder.onLoad({ filter: /.*/, namespace: 'not-in-ci' }, () => ({
+      contents: 'export default false; export const isInCi = false;',
+    }));
+  },
+};
+
+/**
  * Everybody measures text as src/text/text-width.ts does, which asks string-width only where it must. That library
  * loads Unicode's cluster rules as soon as it is loaded itself, so it is left until it is first asked.
  */
@@ -50,7 +64,7 @@ export const bundleOptions = {
   banner: {
     js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);",
   },
-  plugins: [withoutDevtools, measureQuickly],
+  plugins: [withoutDevtools, drawnAlways, measureQuickly],
 };
 
 /** What is different in a CommonJS bundle. */
