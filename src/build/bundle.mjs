@@ -1,8 +1,8 @@
 // Bundles the program: cli.js and the quick commands as CommonJS, everything else as parts that are loaded on the way.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, writeFileSync } from 'node:fs';
-import { basename, dirname, resolve } from 'node:path';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { bundleOptions, commonJs } from './options.mjs';
@@ -49,12 +49,38 @@ const sourceOf = (path) => {
   return existsSync(`${stem}.tsx`) ? `${stem}.tsx` : `${stem}.ts`;
 };
 
+/** The text of a package's licence, and its notice where it has one; what its package.json says where it has neither. */
+function noticeOf(folder) {
+  const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  const texts = readdirSync(folder)
+    .filter((f) => /^(licen[cs]e|copying|notice)/i.test(f))
+    .sort()
+    .map((f) => readFileSync(join(folder, f), 'utf8').trim());
+  return [`${name} ${version} (${license})`, ...(texts.length ? texts : [`Its package says: ${license}.`])].join(
+    '\n\n',
+  );
+}
+
+/** The licences of everything of others that lies in these bundles: each wants its notice to go along with the copies. */
+function notices(metafiles) {
+  const folders = new Set();
+  for (const { inputs } of metafiles)
+    for (const path of Object.keys(inputs)) {
+      const [own] = /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path) ?? [];
+      if (own) folders.add(own);
+    }
+  return `${[...folders]
+    .sort()
+    .map(noticeOf)
+    .join(`\n\n${'-'.repeat(78)}\n\n`)}\n`;
+}
+
 /** Gives the names of all files written. */
 export async function bundle(dist) {
   const cli = resolve('src/cli.ts');
   const quickSource = new Map(Object.keys(quick).map((name) => [resolve(`src/commands/${name}.ts`), name]));
   const own = new Set([...quickSource.keys(), ...within.map((name) => resolve(`src/commands/${name}.ts`))]);
-  const made = new Set(['cli.js', 'package.json']);
+  const made = new Set(['cli.js', 'package.json', 'NOTICES.txt']);
 
   const entries = await loadedOnTheWay(cli, own);
   for (const source of quickSource.keys()) for (const path of await loadedOnTheWay(source)) entries.add(path);
@@ -76,14 +102,17 @@ export async function bundle(dist) {
   const toParts = (path) => ({ path: partOf.get(path), external: true });
 
   const quickFile = new Map();
+  const metafiles = [metafile];
   for (const [source, name] of quickSource) {
-    const { outputFiles } = await build({
+    const { outputFiles, metafile: own } = await build({
       ...bundleOptions,
       ...commonJs,
       entryPoints: [source],
       write: false,
+      metafile: true,
       plugins: [...bundleOptions.plugins, onTheWay(toParts)],
     });
+    metafiles.push(own);
     const text = outputFiles[0].text.replaceAll('import("./part-', '__part("./part-');
     // Named by its content: what was compiled from another text is never taken for this one.
     const file = `part-${name}-${hashOf(text)}.cjs`;
@@ -111,13 +140,15 @@ export async function bundle(dist) {
   };
   // The folder is CommonJS, which starts sooner; the parts say by their ending that they are not.
   writeFileSync(`${dist}/package.json`, '{"type":"commonjs"}\n');
-  await build({
+  const { metafile: started } = await build({
     ...bundleOptions,
     ...commonJs,
     entryPoints: [cli],
+    metafile: true,
     outfile: `${dist}/cli.js`,
     plugins: [stub, ...bundleOptions.plugins, onTheWay((path) => (own.has(path) ? undefined : toParts(path)))],
   });
+  writeFileSync(`${dist}/NOTICES.txt`, notices([...metafiles, started]));
   return {
     made,
     /** To be called once the compiled content is there, which the commands read. */
