@@ -1,5 +1,8 @@
-/** One writer a job. A lock left by a crash is recognised by its dead owner at once, or else by its age in seconds. */
-import { existsSync, readFileSync, rmdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+/**
+ * One writer a job. Who holds the lock freshens its folder each second, so a lock that a crash left behind is known by
+ * its age; one whose owner is a dead process of this computer is known at once.
+ */
+import { existsSync, readFileSync, renameSync, rmdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { Places } from './data-folder.js';
@@ -36,7 +39,8 @@ function processStart(pid: number): string {
   }
 }
 
-function isAlive(owner: Owner): boolean {
+/** Whether the owner, a process of this computer, lives; undefined where its number may be another's by now. */
+function isAlive(owner: Owner): boolean | undefined {
   if (owner.pid === process.pid) return held.has(owner.token);
   try {
     process.kill(owner.pid, 0);
@@ -44,7 +48,7 @@ function isAlive(owner: Owner): boolean {
     if (errorCode(error) !== 'EPERM') return false;
   }
   const start = processStart(owner.pid);
-  return start === '' || owner.start === '' || start === owner.start;
+  return start === '' || owner.start === '' ? undefined : start === owner.start;
 }
 
 function readOwner(file: string): Owner | undefined {
@@ -56,14 +60,31 @@ function readOwner(file: string): Owner | undefined {
   }
 }
 
-/** Ours and surely dead, or of nobody and not refreshed lately (also when the clock was set back meanwhile). */
-function isLeftOver(owner: Owner | undefined, folder: string): boolean {
-  if (owner && owner.host === hostname()) return !isAlive(owner);
-  if (owner) return false;
-  return Math.abs(Date.now() - statSync(folder).mtimeMs) > staleAfter;
+/** Time by the clock of the disk, which on a shared drive is not this computer's. */
+function diskTime(folder: string): number {
+  const probe = `${folder}.${process.pid}.now`;
+  try {
+    writeFileSync(probe, '', { mode: 0o600, flag: 'wx' });
+    return statSync(probe).mtimeMs;
+  } catch {
+    return Date.now();
+  } finally {
+    rmSync(probe, { force: true });
+  }
 }
 
-/** Who holds the lock; nothing when it is free or left over (which is then cleared away). */
+/**
+ * Whether nobody holds the lock any more. A process of this computer that surely lives keeps it, also while it is
+ * stopped; one that surely died does not. Anybody else is judged by the age of the lock (also when the clock was set
+ * back meanwhile): a computer's name changes, and a folder is copied to another one.
+ */
+function isLeftOver(owner: Owner | undefined, folder: string): boolean {
+  const lockedMs = statSync(folder).mtimeMs;
+  const alive = owner && owner.host === hostname() ? isAlive(owner) : undefined;
+  return alive === undefined ? Math.abs(diskTime(folder) - lockedMs) > staleAfter : !alive;
+}
+
+/** Who holds the lock; nothing when it is free or left over (which is then cleared away). No folder is no lock. */
 function holder(folder: string, owner: Owner | undefined): string | undefined {
   try {
     if (!isLeftOver(owner, folder)) return owner ? describe(owner) : 'another window';
@@ -93,7 +114,11 @@ export async function lockJob(places: Places, id: string): Promise<JobLock | { r
 
   const sign = (): void => {
     const me: Owner = { pid: process.pid, host: hostname(), start: processStart(process.pid), token };
-    writeFileSync(ownerFile, JSON.stringify(me), { mode: 0o600 });
+    // Under a name of its own first: a link that lies in its place is replaced, not written through.
+    const fresh = `${ownerFile}.${process.pid}.new`;
+    rmSync(fresh, { force: true });
+    writeFileSync(fresh, JSON.stringify(me), { mode: 0o600, flag: 'wx' });
+    renameSync(fresh, ownerFile);
   };
   const release = (): void => {
     held.delete(token);

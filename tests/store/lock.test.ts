@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -45,6 +54,11 @@ test('another process that is alive keeps its lock, also when it is stopped for 
 const owner = (folder: string, id: string, pid: number, host = hostname(), start = ''): void =>
   writeFileSync(join(folder, 'locks', `${id}.owner`), JSON.stringify({ pid, host, start, token: 'other' }));
 
+const agedBy = (folder: string, id: string, ms: number): void => {
+  const then = new Date(Date.now() - ms);
+  utimesSync(join(folder, 'locks', `${id}.lock`), then, then);
+};
+
 test.each([
   ['a dead owner, at once', (folder: string, id: string) => owner(folder, id, 2 ** 22 - 1)],
   [
@@ -54,6 +68,27 @@ test.each([
   [
     'our own number from an earlier start of the machine',
     (folder: string, id: string) => owner(folder, id, process.pid),
+  ],
+  [
+    'a computer of another name, which this one may have had',
+    (folder: string, id: string) => {
+      owner(folder, id, 1, 'bench-two');
+      agedBy(folder, id, 6000);
+    },
+  ],
+  [
+    'a living process under the same number, where the system does not say when it started',
+    (folder: string, id: string) => {
+      owner(folder, id, 1);
+      agedBy(folder, id, 6000);
+    },
+  ],
+  [
+    'a computer of another name, of which only the name of the owner is left',
+    (folder: string, id: string) => {
+      owner(folder, id, 1, 'bench-two');
+      rmSync(join(folder, 'locks', `${id}.lock`), { recursive: true });
+    },
   ],
   [
     'no owner, from a clock that was ahead',
@@ -125,4 +160,17 @@ test('a file put back byte for byte (from a copy) is gone on with', async () => 
   writeFileSync(file, text);
   got(job.append(answer(2)));
   await job.close();
+});
+
+test('a link in the place of the owner is replaced, not written through', async () => {
+  const { folder, job } = await makeJob(1);
+  await job.close();
+  const victim = join(folder, 'victim');
+  writeFileSync(victim, 'untouched');
+  symlinkSync(victim, join(folder, 'locks', `${job.id}.owner`));
+  const again = got(await openStore(folder).open(job.id));
+  expect(again.readOnly).toBe(false);
+  expect(readFileSync(victim, 'utf8')).toBe('untouched');
+  expect(lstatSync(join(folder, 'locks', `${job.id}.owner`)).isFile()).toBe(true);
+  await again.close();
 });
