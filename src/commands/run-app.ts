@@ -47,22 +47,35 @@ const utf8 = (): boolean => /utf-?8/i.test(process.env.LC_ALL || process.env.LC_
 export async function runApp({ store, library, folder, start, clock }: Joined): Promise<number> {
   let running: RunningApp | undefined;
   let draw: App['drawing'];
+  /** What can wait until nobody waits for it. */
+  let later = (): void => undefined;
+  /** The open job may only be looked at, which leaves no trace. */
+  let looksOnly = false;
+  /** Keeps today's version of a procedure, where that is the one with this hash. */
+  const keepProcedure = (id: string, hash: string): void => {
+    const found = library().procedures.get(id);
+    if (found?.hash !== hash) return;
+    keep(folder, hash, { procedure: found.procedure, tables: library().tables, shop: found.shop });
+  };
   return new Promise<number>((resolve) => {
-    void openSession({ onEnd: () => running?.unmount(), exit: resolve }).then((session) => {
+    const ways = { onEnd: () => running?.unmount(), onContinue: () => running?.redraw(), exit: resolve };
+    void openSession(ways).then((session) => {
       const app: App = {
         jobs: {
           list: () => store.list(),
           latest: () => store.latest(),
           create: async (name, first) => {
-            const found = library().procedures.get(first.procedure);
-            if (found)
-              keep(folder, found.hash, { procedure: found.procedure, tables: library().tables, shop: found.shop });
+            keepProcedure(first.procedure, first.hash);
             if (first.earlier === undefined) return onClock(await store.create(name, first), clock);
             const { carrying } = await import('./job-basis.js');
             const whole = await carrying(library(), folder, first, entriesFrom(store));
             return onClock(await store.create(name, whole), clock);
           },
-          open: async (id, options) => onClock(await store.open(id, options), clock),
+          open: async (id, options) => {
+            const opened = await store.open(id, options);
+            looksOnly = opened.ok && opened.value.readOnly;
+            return onClock(opened, clock);
+          },
         },
         procedures: () =>
           [...library().procedures.values()].map(({ procedure, hash, shop }) => ({
@@ -86,6 +99,8 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           draw ??= (await import('../drawing/text-drawing.js')).textDrawing;
           const basis = await basisOfJob(library(), folder, entries, entriesFrom(store));
           const first = entries[0];
+          // One that was spoilt since is mended while today's version is still the same.
+          if (first?.kind === 'job' && !looksOnly) later = () => keepProcedure(first.procedure, first.hash);
           if (typeof basis === 'string' || first?.kind !== 'job' || !(first.practice || first.apprentice)) return basis;
           const { judgeInWords: judge } = await import('../training/judge-in-words.js');
           if (first.practice === undefined) return { ...basis, judge };
@@ -146,7 +161,10 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           hold: () => session.keys.hold(),
         },
         start,
-        idle: () => void store.warm(),
+        idle: () => {
+          void store.warm();
+          later();
+        },
       };
       running = openApp(app);
       running.ended.then(session.end, session.fail);

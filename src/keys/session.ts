@@ -7,8 +7,18 @@ import { writeSync } from 'node:fs';
 import type { ReadStream, WriteStream } from 'node:tty';
 import { KeyStream } from './key-stream.js';
 
-/** Exit codes by the usual rule, 128 and the number of the signal. */
-const exitCodes = { failed: 1, SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
+/** Exit codes by the usual rule, 128 and the number of the signal; for every signal that ends a program and can be caught. */
+const exitCodes = {
+  failed: 1,
+  SIGHUP: 129,
+  SIGINT: 130,
+  SIGQUIT: 131,
+  SIGABRT: 134,
+  SIGUSR2: 140,
+  SIGALRM: 142,
+  SIGTERM: 143,
+} as const;
+const ending = ['SIGINT', 'SIGTERM', 'SIGQUIT', 'SIGABRT', 'SIGUSR2', 'SIGALRM'] as const;
 
 /** Descriptors of the standard streams; their objects do not tell. */
 const terminalOutput = 1;
@@ -24,6 +34,8 @@ export interface SessionOptions {
    * terminal is restored all the same.
    */
   readonly onEnd?: (code: number) => void;
+  /** Called when the program goes on after it was suspended: draw everything here, at once. */
+  readonly onContinue?: () => void;
   readonly stdin?: ReadStream;
   readonly stdout?: WriteStream;
   /** For tests; the process's own exit otherwise. */
@@ -90,7 +102,11 @@ export async function openSession(options: SessionOptions = {}): Promise<Session
     } catch (thrown) {
       errors.push(thrown);
     }
-    for (const [name, listener] of signals) process.off(name, listener);
+    // Not before all who listen to the signal were told: whoever finds himself alone with it would end by it, without
+    // a code.
+    setImmediate(() => {
+      for (const [name, listener] of signals) process.off(name, listener);
+    });
     process.off('uncaughtException', fail);
     process.off('unhandledRejection', fail);
     process.off('exit', restore);
@@ -112,10 +128,20 @@ export async function openSession(options: SessionOptions = {}): Promise<Session
     end(exitCodes.failed, error ?? new Error('It ended for a reason that was not given'));
   }
 
+  /** What the shell finds while this stands still is its own terminal. */
+  function suspend(): void {
+    restore();
+    process.kill(process.pid, 'SIGSTOP');
+  }
+
   function resume(): void {
+    if (over) return;
     stdin.setRawMode(false);
     stdin.setRawMode(true);
     stdout.write(pasteModeOn);
+    // Whatever the shell left there, it is not what a key would answer.
+    options.onContinue?.();
+    keys.drawnAnew();
   }
 
   const hangUp = () => end(exitCodes.SIGHUP);
@@ -123,9 +149,9 @@ export async function openSession(options: SessionOptions = {}): Promise<Session
     if (live) keys.feed(bytes);
   };
   const signals: readonly (readonly [NodeJS.Signals, () => void])[] = [
-    ['SIGINT', () => end(exitCodes.SIGINT)],
-    ['SIGTERM', () => end(exitCodes.SIGTERM)],
+    ...ending.map((name) => [name, () => end(exitCodes[name])] as const),
     ['SIGHUP', hangUp],
+    ['SIGTSTP', suspend],
     ['SIGCONT', resume],
   ];
 

@@ -214,6 +214,8 @@ export interface App {
 export interface RunningApp {
   /** Exit code: 0 when it was left by its own key, 130 by a Ctrl-C that reached it. The job is closed by then. */
   readonly ended: Promise<number>;
+  /** Writes the frame once more, on a screen where something else was written meanwhile. */
+  redraw(): void;
   /** Takes it off the screen at once, for an end that comes from outside. */
   unmount(): void;
 }

@@ -1,8 +1,8 @@
 /** Puts the screens on a terminal: the first one at once, ink behind it. */
 import type { App, OpenApp, Terminal } from './app-contract.js';
 import { drawFirstFrame } from './first-frame.js';
-import { keptScrollback } from './kept-scrollback.js';
 import { homePage } from './pages/home.js';
+import { screenOutput } from './screen-output.js';
 import { Session } from './session.js';
 import { warmUp } from './warm-up.js';
 
@@ -55,6 +55,7 @@ export const openApp: OpenApp = (app) => {
   let code = 0;
   let over = false;
   let unmount = (): void => undefined;
+  const { stdout, redraw } = screenOutput(terminal.stdout);
   const session = beginSession(app, (c) => {
     code = c;
     over = true;
@@ -65,7 +66,6 @@ export const openApp: OpenApp = (app) => {
     // Straight into a job: the list of jobs does not flash up before it.
     await session.opening;
     if (over) return;
-    const stdout = keptScrollback(terminal.stdout);
     // Keys that come from now on wait until ink takes them.
     const output = terminal.screenReader ? stdout : drawFirstFrame(session, stdout);
     const [{ mount }, pacer] = await Promise.all([import('./on-ink.js'), terminal.pacer?.()]);
@@ -83,6 +83,7 @@ export const openApp: OpenApp = (app) => {
   });
   return {
     ended,
+    redraw,
     unmount() {
       session.quit(code);
       unmount();

@@ -2,8 +2,10 @@
  * The first frame, written before ink is there: loading ink takes longer than all else in a start. Ink's own first
  * frame goes over it.
  */
+
 import { widthOf } from './look/wrap.js';
 import { frameText } from './parts/frame-text.js';
+import { settingsOnly, writingBy } from './screen-output.js';
 import type { Session } from './session.js';
 import { shownOn } from './shown.js';
 
@@ -12,10 +14,6 @@ const hideCursor = '\u001b[?25l';
 const eraseUp = (n: number): string => `\u001b[${n}A\r\u001b[J`;
 // biome-ignore lint/complexity/useRegexLiterals: escape characters read better in a string
 const styles = new RegExp('\\u001b\\[[0-9;]*m', 'g');
-/** What moves nothing and shows nothing, such as the hiding of the cursor. */
-// biome-ignore lint/complexity/useRegexLiterals: as above
-const settingsOnly = new RegExp('^(?:\\u001b\\[\\?[0-9;]*[hl])*$');
-
 /** False for a terminal, or a wish, without bold and the like. */
 const takesStyles = ({ TERM, FORCE_COLOR }: NodeJS.ProcessEnv): boolean =>
   TERM !== 'dumb' && FORCE_COLOR !== '0' && FORCE_COLOR !== 'false';
@@ -33,16 +31,10 @@ export function drawFirstFrame(session: Session, stdout: NodeJS.WriteStream): No
   };
   let stands = true;
   const write = (data: unknown, ...rest: unknown[]): boolean => {
-    const first = stands && typeof data === 'string' && !settingsOnly.test(data);
+    const first = stands && typeof data === 'string' && !settingsOnly(data);
     if (first) stands = false;
     const text = first ? eraseUp(height()) + data : data;
     return (stdout.write as (...all: unknown[]) => boolean).call(stdout, text, ...rest);
   };
-  return new Proxy(stdout, {
-    get(target, name) {
-      if (name === 'write') return write;
-      const value: unknown = Reflect.get(target, name, target);
-      return typeof value === 'function' ? value.bind(target) : value;
-    },
-  });
+  return writingBy(stdout, write);
 }

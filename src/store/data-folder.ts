@@ -1,5 +1,4 @@
 /** Where jobs live, and how the folder is divided. */
-import { closeSync, fsyncSync, openSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { isAbsolute, join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';
@@ -49,20 +48,5 @@ export function placesIn(folder: string): Places {
 export function makePlaces(places: Places): void {
   for (const folder of [places.root, places.jobs, places.previous, places.drafts, places.locks]) {
     makeFolder(folder);
-  }
-}
-
-/** Makes a rename inside a folder survive a power cut. */
-export function syncFolder(folder: string): void {
-  // Windows can't open a folder; its journal keeps the rename.
-  if (process.platform === 'win32') return;
-  const handle = openSync(folder, 'r');
-  try {
-    fsyncSync(handle);
-  } catch (error) {
-    // Some network and removable file systems can't do this for a folder; there is no more that we could do.
-    if (!['EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF'].includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
-  } finally {
-    closeSync(handle);
   }
 }

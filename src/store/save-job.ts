@@ -12,8 +12,9 @@ import {
 } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';
+import { syncFolder } from '../files/new-file.js';
 import { type ConfFile, confFile } from './conf-file.js';
-import { type Places, syncFolder } from './data-folder.js';
+import type { Places } from './data-folder.js';
 import { type JobContent, jobFormat, jobText } from './job-file.js';
 import { clearUnfinished } from './recover-job.js';
 import { errorCode } from './trouble.js';

@@ -2,9 +2,9 @@
 import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../engine/entry.js';
-import { writeNewFile } from '../files/new-file.js';
+import { syncFolder, writeNewFile } from '../files/new-file.js';
+import { safeText } from '../text/safe-text.js';
 import { isKnownKind, journalFault } from './check-entry.js';
-import { syncFolder } from './data-folder.js';
 import { isSummary, type JobContent, type Summary, sumOf } from './job-file.js';
 import { isOldFormat, migrateOldJob } from './old-format.js';
 import { largestFile } from './recover-job.js';
@@ -57,7 +57,8 @@ function damagedFile(why: string): ReturnType<typeof refused> {
 
 /** Reads and proves an export file. Throws the system's error when it can't be read. */
 export function readTransfer(file: string): Result<TransferJob> {
-  const stat = statSync(file);
+  const stat = statSync(file, { throwIfNoEntry: false });
+  if (!stat) return refused('gone', `There is no file ${safeText(file)}; name the file that the export command wrote.`);
   if (!stat.isFile()) return notOurs();
   if (stat.size > largestFile) return refused('too-large', 'This file is larger than 64 MB, so it is no exported job.');
   return readTransferText(readFileSync(file, 'utf8'));
@@ -67,7 +68,8 @@ export function readTransfer(file: string): Result<TransferJob> {
 export function readTransferText(text: string): Result<TransferJob> {
   let whole: unknown;
   try {
-    whole = JSON.parse(text);
+    // Editors of some systems put a mark of the byte order in front.
+    whole = JSON.parse(text.replace(/^\ufeff/, ''));
   } catch {
     return text.trimStart().startsWith('{') ? damagedFile('it is cut off or garbled') : notOurs();
   }

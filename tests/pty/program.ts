@@ -86,7 +86,7 @@ export function newProgram(data?: string): Program {
       tell({ add });
     },
     stand: (instant) => tell({ stand: Date.parse(instant) }),
-    remove: () => rmSync(own, { recursive: true, force: true }),
+    remove: () => rmSync(own, { recursive: true, force: true, maxRetries: 5 }),
   };
 }
 
