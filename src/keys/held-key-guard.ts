@@ -14,8 +14,8 @@
  *   that is a hand's, elsewhere a keyboard's, since an unseen step must not be answered.
  *
  * Three more:
- * - Where a danger is confirmed, the key that answered before it is ignored within `careful`: all dangers are confirmed
- *   with one key, and none with a double tap.
+ * - Where a danger is confirmed, the key that does so is ignored until the danger has been on the screen for `careful`:
+ *   nobody has read it sooner, whatever was typed ahead. So is the key that answered before it, as long after it came.
  * - Where one printing key answered, an Enter within `tail` of it is the habit of closing an answer with Enter. It was
  *   not meant for the next step and is ignored, unless all that Enter does there is to close a field that something else
  *   still confirms (initials): lost, what is pressed after it would go into that field.
@@ -23,7 +23,7 @@
  *
  * Pasted characters pass like any other key.
  */
-import { type Key, keyId } from './key.js';
+import { type Key, keyId, safetyKey } from './key.js';
 
 /** Times in milliseconds, and one count. */
 const guardTimes = {
@@ -45,7 +45,7 @@ const guardTimes = {
   heldRun: 6,
   /** Enter this soon after a one-key answer belongs to that answer. */
   tail: 500,
-  /** Nobody has read a danger and presses the key of the one before it again sooner than this. */
+  /** Nobody has read a danger sooner than this. */
   careful: 700,
   /** Nobody answers a new screen faster than this. */
   unseen: 300,
@@ -80,6 +80,8 @@ export interface HeldKeyGuard {
   spend(arrival: Arrival): void;
   /** Says that the job moved on at this time without a key. */
   movedWithoutKey(at: number): void;
+  /** Says when what is on the screen now came there. */
+  shown(at: number): void;
 }
 
 const enter: Key = { kind: 'named', name: 'enter' };
@@ -98,6 +100,7 @@ interface Spent {
 export function heldKeyGuard(openedAt: number): HeldKeyGuard {
   let spent: Spent | undefined = { id: enterId, printing: false, held: false, last: openedAt - guardTimes.rest };
   let unseenUntil = Number.NEGATIVE_INFINITY;
+  let shownAt = openedAt;
 
   const pass = (): Verdict => {
     spent = undefined;
@@ -114,6 +117,8 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
       const id = keyId(key);
       if (key.kind === 'text' && key.pasted) return pass();
       if (at < unseenUntil) return drop(id, false, at);
+      if (field.careful && id === safetyKey && at < shownAt + guardTimes.careful)
+        return drop(id, spent?.printing ?? false, at, false);
       if (!spent) return 'pass';
       const since = at - spent.last;
       const { printing } = spent;
@@ -142,6 +147,9 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
     },
     movedWithoutKey(at) {
       unseenUntil = at + guardTimes.unseen;
+    },
+    shown(at) {
+      shownAt = at;
     },
   };
 }

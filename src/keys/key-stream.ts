@@ -13,7 +13,14 @@ import { inkSequence, type Key } from './key.js';
 import { type Pending, Splitter } from './splitter.js';
 
 /** Silence in ms after which an unfinished input is decided; a slow link may pause inside a sequence or a paste. */
-const silence: Readonly<Record<Exclude<Pending, 'nothing'>, number>> = { escape: 80, sequence: 500, paste: 1000 };
+const silence: Readonly<Record<Exclude<Pending, 'nothing'>, number>> = {
+  escape: 80,
+  string: 80,
+  sequence: 500,
+  paste: 1000,
+};
+/** A control string comes faster than this, in ms a byte; a hand types slower. */
+const slowestString = 40;
 /** More waiting keys than this are noise; what comes beyond is dropped. */
 const mostWaiting = 2048;
 /** Ctrl-C acts after this many ms even if the screen is still busy with the keys before it. */
@@ -51,6 +58,8 @@ export class KeyStream extends Readable {
   #holds = 0;
   #readyWhileHeld = false;
   #field: StreamField = { open: false };
+  /** When the control string began that is not at its end. */
+  #stringSince = 0;
   #pumping = false;
   #closed = false;
   #silenceTimer: NodeJS.Timeout | undefined;
@@ -77,7 +86,11 @@ export class KeyStream extends Readable {
   feed(bytes: Uint8Array): void {
     if (this.#closed) return;
     clearTimeout(this.#silenceTimer);
+    const now = this.#now();
+    const length = this.#splitter.stringBytes;
+    if (length > 0 && (now - this.#stringSince) / length > slowestString) this.#arrive(this.#splitter.rest());
     this.#arrive(this.#splitter.push(bytes));
+    if (this.#splitter.stringBytes <= bytes.length) this.#stringSince = now;
     this.#awaitSilence();
   }
 
@@ -86,6 +99,7 @@ export class KeyStream extends Readable {
    * watched by the held-key guard. `KeyPacer` calls it.
    */
   stepChanged(): void {
+    this.#guard.shown(this.#now());
     if (this.#inHand) this.#guard.spend(this.#inHand);
     else this.#guard.movedWithoutKey(this.#now());
   }
@@ -95,7 +109,14 @@ export class KeyStream extends Readable {
    * held-key guard judges by it. `KeyPacer` calls it.
    */
   stands(field: StreamField): void {
+    if (field.careful && !this.#field.careful) this.#guard.shown(this.#now());
     this.#field = field;
+  }
+
+  /** Says that the screen was drawn anew with no key behind it: nobody has seen it before now. */
+  drawnAnew(): void {
+    this.#guard.movedWithoutKey(this.#now());
+    this.#guard.shown(this.#now());
   }
 
   #unwanted(key: Key): boolean {

@@ -23,6 +23,9 @@ export type Key =
   /** One printable code point; `pasted` when it came out of a bracketed paste. */
   | { readonly kind: 'text'; readonly text: string; readonly pasted: boolean };
 
+/** Confirms a danger, a hold point or a change of the record: the same key everywhere, and used for nothing else. */
+export const safetyKey = '9';
+
 /** The same for two keys exactly when they are the same key on the keyboard. */
 export function keyId(key: Key): string {
   return key.kind === 'named' ? `<${key.name}>` : key.text;

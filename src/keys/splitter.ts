@@ -8,7 +8,8 @@
  * In a bracketed paste only printable characters count, marked as pasted. Line ends and tabs between them become one
  * space and never confirm anything.
  *
- * ESC directly followed by another key cannot be told from Alt with that key: neither acts. ESC ESC is Esc twice.
+ * ESC directly followed by another key cannot be told from Alt with that key: neither acts. ESC ESC is Esc twice. Alt
+ * with a key that begins a control string is told from one by what follows: a terminal sends a string in one go.
  * When a sequence breaks off in the middle, the byte that broke it goes with it, so that debris never confirms
  * anything. Ctrl-C passes from everywhere but out of a paste.
  */
@@ -16,10 +17,11 @@ import type { Key, NamedKey } from './key.js';
 import { controlSequences, numberPad, pasteBegins, pasteEnds, singleShiftKeys } from './terminal-codes.js';
 
 /**
- * What the splitter is in the middle of: 'escape' after a lone ESC, 'sequence' inside a control sequence or a
- * character, 'paste' anywhere between paste markers, else 'nothing'.
+ * What the splitter is in the middle of: 'escape' after a lone ESC, 'string' where a control string was begun and nothing
+ * of it has come, 'sequence' inside a control sequence, string or character, 'paste' anywhere between paste markers, else
+ * 'nothing'.
  */
-export type Pending = 'nothing' | 'escape' | 'sequence' | 'paste';
+export type Pending = 'nothing' | 'escape' | 'string' | 'sequence' | 'paste';
 
 type State = 'ground' | 'escape' | 'control' | 'console-function' | 'single-shift' | 'string' | 'mouse';
 
@@ -40,6 +42,7 @@ export class Splitter {
   #state: State = 'ground';
   #parameters = '';
   #mouseBytesLeft = 0;
+  #stringBytes = 0;
   #pasting = false;
   #pasteHasText = false;
   #spaceWaits = false;
@@ -60,7 +63,13 @@ export class Splitter {
   get pending(): Pending {
     if (this.#pasting) return 'paste';
     if (this.#state === 'escape') return 'escape';
+    if (this.#state === 'string' && this.#stringBytes === 0) return 'string';
     return this.#state !== 'ground' || this.#bytesLeft > 0 ? 'sequence' : 'nothing';
+  }
+
+  /** Bytes of the control string that it is in the middle of; 0 outside one. */
+  get stringBytes(): number {
+    return this.#state === 'string' ? this.#stringBytes : 0;
   }
 
   /**
@@ -122,6 +131,7 @@ export class Splitter {
         break;
       case 'string':
         // ST ends it as ESC and a backslash, by way of the state 'escape'.
+        this.#stringBytes++;
         if (byte === 0x07 || byte === 0x18 || byte === 0x1a) this.#state = 'ground';
         break;
     }
@@ -167,8 +177,10 @@ export class Splitter {
     if (byte === 0x5b) this.#state = 'control';
     else if (byte === 0x4f) this.#state = 'single-shift';
     // DCS, SOS, OSC, PM, APC: a string up to BEL or ST.
-    else if (byte === 0x50 || byte === 0x58 || (byte >= 0x5d && byte <= 0x5f)) this.#state = 'string';
-    else if (byte >= 0x80) {
+    else if (byte === 0x50 || byte === 0x58 || (byte >= 0x5d && byte <= 0x5f)) {
+      this.#state = 'string';
+      this.#stringBytes = 0;
+    } else if (byte >= 0x80) {
       this.#altCharacter = true;
       this.#utf8(byte);
     }

@@ -5,6 +5,7 @@ import { related } from '../engine/ledger.js';
 import { type Action, type Proposal, propose } from '../engine/propose.js';
 import { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
+import { safetyKey } from '../keys/key.js';
 import type { Model } from '../procedure/model.js';
 import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
@@ -147,8 +148,7 @@ export class Desk {
     this.current = undefined;
   }
 
-  /** The key that confirms a danger, a hold point or a change of the record: the same one everywhere, and used for nothing else. */
-  readonly safetyKey = '9';
+  readonly safetyKey = safetyKey;
 
   /**
    * The unit in which this question was answered last, at any place, in this job or in another. No other question

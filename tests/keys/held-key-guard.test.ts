@@ -214,6 +214,19 @@ it('a double tap confirms no danger, a press of its own does', () => {
   expect(guard.judge(presses('9', 1500), danger, 1700)).toBe('pass');
 });
 
+it('a danger is confirmed by no key, of whatever press, before it was there long enough to be read', () => {
+  const guard = heldKeyGuard(-100_000);
+  const danger: Field = { open: false, careful: true };
+  guard.spend(presses('1', 0)[0]!);
+  guard.shown(5);
+  for (const at of [0, 30, 100, 200, 690])
+    expect(guard.judge(presses('9', at), danger, at + 300), `${at}`).toBe('drop');
+  // The one at 690 may have been held: a press of its own comes after it.
+  expect(guard.judge(presses('9', 1400), danger, 1600)).toBe('pass');
+  guard.shown(2000);
+  expect(guard.judge(presses('9', 2710), danger, 2710)).toBe('pass');
+});
+
 it('a step that changed by itself is not answered by a key meant for the one before', () => {
   const guard = heldKeyGuard(-100_000);
   guard.movedWithoutKey(1000);

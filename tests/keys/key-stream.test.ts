@@ -158,6 +158,38 @@ describe('paste, noise, end', () => {
     type('\x03\x03');
     expect(interrupts()).toBe(1);
   });
+  it.each([']', 'P', 'X', '^', '_'])('Alt with %s eats nothing of what is typed after it', async (key) => {
+    const { seen, type, listen } = keyboard();
+    listen();
+    type(`\x1b${key}`);
+    for (const letter of 'seal') {
+      await pause(110);
+      type(letter);
+    }
+    await pause(50);
+    expect(seen.join('')).toBe('seal');
+  });
+  it('nor does it where the next letter comes at once: the second slow one ends the string', async () => {
+    const { seen, type, listen } = keyboard();
+    listen();
+    type('\x1b]');
+    await pause(40);
+    for (const letter of 'seal dry') {
+      type(letter);
+      await pause(90);
+    }
+    await pause(50);
+    expect(seen.join('')).toMatch(/al dry$/);
+  });
+  it('a control string in pieces, as a slow link sends it, stays noise', async () => {
+    const { seen, type, listen } = keyboard();
+    listen();
+    for (const piece of ['\x1b]11;rgb:99', '99/9999/99', '99\x07']) {
+      type(piece);
+      await pause(60);
+    }
+    expect(seen).toEqual([]);
+  });
   it('a lone Esc comes after a short silence; after the end nothing comes', async () => {
     const { keys, seen, type, listen } = keyboard();
     listen();

@@ -250,6 +250,8 @@ export class Driver {
   async give(term: TerminalUnderTest, m: Moment): Promise<void> {
     this.pass(m);
     const { keys, given } = this.keysFor(m, term.screen());
+    // A danger is confirmed by no key before it can have been read.
+    if (m.safety !== undefined && keys === m.safety) await term.readDanger();
     await this.press(term, keys);
     const next = await this.moved(term, m);
     if (recorded(m, next)) this.done(m, given);

@@ -52,6 +52,9 @@ describe('left from outside, in the middle of typing', () => {
     ['SIGINT', (t) => t.kill('SIGINT'), 130],
     ['SIGTERM', (t) => t.kill('SIGTERM'), 143],
     ['SIGHUP', (t) => t.kill('SIGHUP'), 129],
+    ['SIGQUIT', (t) => t.kill('SIGQUIT'), 131],
+    ['SIGUSR2', (t) => t.kill('SIGUSR2'), 140],
+    ['SIGALRM', (t) => t.kill('SIGALRM'), 142],
     ['the window closed', (t) => t.hangUp(), 129],
   ];
   test.each(ways)('%s', async (name, leave, code) => {
@@ -86,6 +89,57 @@ describe('left from outside, in the middle of typing', () => {
     program.remove();
   });
 });
+
+test('SIGTERM on a page without a job ends with its code too', async () => {
+  const program = newProgram();
+  const term = program.open();
+  await term.waitFor('Start a job');
+  term.write('1');
+  await term.waitFor('Which procedure?');
+  term.kill('SIGTERM');
+  expect(await term.exit).toEqual({ code: 143 });
+  program.remove();
+});
+
+test.each(['CI', 'CONTINUOUS_INTEGRATION'])('with %s set each key is followed by its frame', async (name) => {
+  const program = newProgram();
+  jobBefore(program, file, 'make', 'a');
+  const term = await opened(program, 'Balls, as claimed', { env: { [name]: '1' } });
+  term.write('1');
+  await term.waitFor('Limiting speed, open');
+  term.write('13');
+  await term.waitFor('> 13');
+  program.remove();
+});
+
+test('suspended, the shell has its terminal; brought back, the screen is drawn with no key', async () => {
+  const program = newProgram();
+  jobBefore(program, file, 'make', 'a');
+  const term = await opened(program, 'Balls, as claimed');
+  const before = program.entries(file.name).length;
+  const from = term.raw().length;
+  term.kill('SIGTSTP');
+  await waitUntil(() => term.raw().slice(from).includes('\x1b[?25h'));
+  expect(term.raw().slice(from)).toContain('\x1b[?2004l');
+  await term.settled(200);
+  const stopped = term.raw().length;
+  term.kill('SIGCONT');
+  await waitUntil(() => term.raw().slice(stopped).includes('Balls, as claimed'));
+  await term.waitFor('Balls, as claimed');
+  expect(term.raw().slice(stopped)).toMatch(/\x1b\[\?2004h[\s\S]*\x1b\[\?25l/);
+  expect(program.entries(file.name)).toHaveLength(before);
+  await term.rest();
+  term.write('1');
+  await term.waitFor('Limiting speed, open');
+  program.remove();
+});
+
+async function waitUntil(holds: () => boolean): Promise<void> {
+  for (const end = Date.now() + 10_000; !holds(); ) {
+    if (Date.now() > end) throw new Error('It never was so');
+    await new Promise((resolve) => setTimeout(resolve, 10));
+  }
+}
 
 describe('two windows on one job', () => {
   test('the second can only look, and says why; it can work once the first is closed', async () => {

@@ -98,8 +98,22 @@ export interface TerminalUnderTest {
    * answered a step and comes again at once, as a held key does.
    */
   rest(): Promise<void>;
+  /** Waits so long (750 ms) as a danger has to be on the screen before any key confirms it. */
+  readDanger(): Promise<void>;
   resize(cols: number, rows: number): void;
-  kill(signal?: 'SIGTERM' | 'SIGHUP' | 'SIGINT' | 'SIGKILL' | 'SIGCONT' | 'SIGSTOP'): void;
+  kill(
+    signal?:
+      | 'SIGTERM'
+      | 'SIGHUP'
+      | 'SIGINT'
+      | 'SIGKILL'
+      | 'SIGCONT'
+      | 'SIGSTOP'
+      | 'SIGTSTP'
+      | 'SIGQUIT'
+      | 'SIGUSR2'
+      | 'SIGALRM',
+  ): void;
   /** Closes the terminal, as a person closes its window. */
   hangUp(): void;
   /** How the program ended, after its last output has reached the screen. */
@@ -216,6 +230,7 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
       while (unparsed > 0 || Date.now() - lastOutput < quietMs) await pause(10);
     },
     rest: () => pause(350),
+    readDanger: () => pause(750),
     resize(newCols, newRows) {
       screenBuffer.resize(newCols, newRows);
       pty.resize(newCols, newRows);

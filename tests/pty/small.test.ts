@@ -60,7 +60,7 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
     await term.settled();
   }
   expect(flat(term.screen())).toContain(last);
-  await term.rest();
+  await term.readDanger();
   term.write('9');
   // What stays of it is one line; the step itself comes up.
   await term.waitFor((s) => !flat(s).includes('I have read this'));

@@ -65,3 +65,15 @@ test('pasted words are no commands where a figure is asked', async () => {
   expect(given()).toEqual(['hybrid_claim=hybrid']);
   program.remove();
 });
+
+test.each([0, 30, 200, 600])('a danger is not confirmed by what is typed %i ms ahead of reading it', async (ms) => {
+  const { program, term, given } = await at('isolate', 'job', 'DANGER');
+  await term.readDanger();
+  term.write('9');
+  if (ms > 0) await new Promise((resolve) => setTimeout(resolve, ms));
+  // The next danger of the step, or its confirmation, stands there now.
+  term.write('x9');
+  await term.settled(300);
+  expect(given()).toEqual(['caution']);
+  program.remove();
+});
