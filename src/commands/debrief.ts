@@ -18,7 +18,7 @@ import { rotorFor, rotorsOf } from './practice-rotors.js';
 export async function debrief(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
-  const id = findJob(store, o.rest[0]);
+  const id = findJob(store, o.rest[0], 'practice');
   if (typeof id !== 'string') return id;
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };

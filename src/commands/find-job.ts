@@ -4,11 +4,18 @@ import type { Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Ended } from './ended.js';
 
-export function findJob(store: Store, named: string | undefined): string | Ended {
+/** @param unnamed which one is meant where none is named: the one that is gone on with, or the last of its kind if any */
+export function findJob(
+  store: Store,
+  named: string | undefined,
+  unnamed: 'first' | 'real' | 'practice' = 'first',
+): string | Ended {
   if (named === undefined) {
+    const own = unnamed === 'first' ? undefined : store.lastWorked(unnamed);
+    if (own?.ok && own.value) return own.value.id;
     const latest = store.latest();
-    const last = latest.ok ? latest.value.jobs[0] : undefined;
-    if (last) return last.id;
+    const first = latest.ok ? latest.value.jobs[0] : undefined;
+    if (first) return first.id;
   }
   const listed = store.list();
   if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };

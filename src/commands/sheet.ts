@@ -20,7 +20,7 @@ export async function sheet(o: Options): Promise<Ended> {
   if (!format) return { err: `There is no format “${o.format}”; choose md, html or json.`, code: 2 };
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
-  const id = findJob(store, o.rest[0]);
+  const id = findJob(store, o.rest[0], 'real');
   if (typeof id !== 'string') return id;
   const opened = await store.open(id, { readOnly: true });
   if (!opened.ok) return { err: opened.trouble.sentence, code: 1 };
@@ -38,7 +38,8 @@ export async function sheet(o: Options): Promise<Ended> {
       : format === 'html'
         ? (await import('../sheet/to-html.js')).toHtml(made, { zone })
         : (await import('../sheet/to-markdown.js')).toMarkdown(made, { zone });
-  if (o.out === undefined) return { out: text, code: 0 };
+  // A dash is the usual word for the standard output.
+  if (o.out === undefined || o.out === '-') return { out: text, code: 0 };
   try {
     writeNewFile(o.out, text);
     return { out: `Written to ${safeText(o.out)}.`, code: 0 };

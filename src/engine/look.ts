@@ -100,6 +100,18 @@ function again(values: Values, step: Step, place: string, ledger: StepLedger): P
   return { question: undefined, changed: stale(ledger.done) };
 }
 
+/** Whether a later step of this place was worked on after `begun`, and after `until` by the stamp of that work. */
+function wentOn(values: Values, step: Step, place: string, begun: Entry, until: number): boolean {
+  const { steps } = values.model.procedure;
+  const at = steps.indexOf(step);
+  for (const [name, { last }] of values.ledger.steps) {
+    if (!last || last.seq <= begun.seq || !(Date.parse(last.at) >= until)) continue;
+    const [id = '', where = ''] = name.split('@');
+    if (related(where, place) && steps.findIndex((s) => s.id === id) > at) return true;
+  }
+  return false;
+}
+
 function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger: StepLedger): Wait | undefined {
   if (!step.wait || !ledger.last) return undefined;
   const minutes = values.evaluate(step.wait.minutes, place);
@@ -113,10 +125,12 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   // Where the clock was set back since, the wait counts anew by the clock as it now runs.
   const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq).map((j) => Date.parse(j.after.at));
   const from = Math.min(Date.parse(begun.at), ...jumps);
-  const clockBack = now < from;
+  // What was gone on with once the wait was over, by the clock of that time, is not waited for again.
+  const gone = now < from + span && wentOn(values, step, place, begun, Date.parse(begun.at) + span);
+  const clockBack = now < from && !gone;
   const skipped = ledger.overrules.findLast((o) => o.gate === 'wait' && o.seq > begun.seq);
   // A time that can't be read counts as just now.
-  const left = skipped ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
+  const left = skipped || gone ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
   return { label: step.wait.label, from, until: from + span, left, clockBack, ...(skipped ? { skipped } : {}) };
 }
 

@@ -86,6 +86,11 @@ export function openHandle(parts: Parts): JobHandle {
     if (!keys || whyReadOnly !== undefined) return refused('locked', `${what}. ${whyReadOnly ?? ''}`.trim());
     const now = clock();
     if (Number.isNaN(now.getTime())) return refused('failed', `${what} because this computer's clock gives no time.`);
+    if (now.getFullYear() < 1 || now.getFullYear() > 9999)
+      return refused(
+        'failed',
+        `${what} because this computer's clock stands in the year ${now.getFullYear()}; set the clock right and answer again.`,
+      );
     const entries = toEntries(list, content.entries.length, now.toISOString());
     if (typeof entries === 'string') return refused('invalid', `${what} because it is not well formed (${entries}).`);
     if (!isSummary(summary)) return refused('invalid', `${what} because its summary is not small and plain.`);
@@ -149,10 +154,14 @@ export function openHandle(parts: Parts): JobHandle {
 
 /** The sentence for a job that somebody else writes to. */
 export function lockedBy(other: string): string {
-  return `This job is open in another window (${other}), so it can only be looked at here; close it there first.`;
+  return (
+    `This job is open in another window (${other}), so it can only be looked at here; close it there first. ` +
+    'Is there no such window any more? Open the job again in 10 seconds.'
+  );
 }
 
-function clockNotice(last: string | undefined, now: Date): string | undefined {
+/** What to say when the last entry lies ahead of this computer's clock. */
+export function clockNotice(last: string | undefined, now: Date): string | undefined {
   if (last === undefined || Date.parse(last) - now.getTime() <= clockSlack) return undefined;
   return (
     `This computer's clock says ${now.toISOString()}, earlier than the entry before (${last}): ` +

@@ -1,6 +1,7 @@
 /**
  * What the first screen shows of every job, in one file that is only a cache: a line a change, the last one counts.
- * Anything odd in it, and it is built anew from the jobs.
+ * Anything odd in it, and it is built anew from the jobs. The order of the lines is the order of the work, whatever the
+ * clock said meanwhile: what was worked on last stands last.
  */
 import { appendFileSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -92,13 +93,15 @@ function readIndex(file: string): Cached | undefined {
   }
 }
 
-/** By job, the last line of each; nothing when one of the lines is no head. */
+/** By job, the last line of each, in the order of these; nothing when one of the lines is no head. */
 export function headsIn(lines: readonly string[]): Map<string, JobHead> | undefined {
   const heads = new Map<string, JobHead>();
   for (const line of lines) {
     if (line === '') continue;
     const head: unknown = JSON.parse(line);
     if (!isHead(head)) return undefined;
+    // Taken out first, so that it comes to stand last.
+    heads.delete(head.id);
     heads.set(head.id, head);
   }
   return heads;
@@ -138,10 +141,10 @@ function writeIndex(places: Places, heads: Iterable<JobHead>): void {
 }
 
 /**
- * Every job in the folder, the last changed first. One read of names, one read of the index.
+ * Every job in the folder, the one that was worked on last first. One read of names, one read of the index.
  * Throws the system's error when the folder is there and can't be read.
  */
-export function listHeads(places: Places): JobHead[] {
+export function headsByWork(places: Places): JobHead[] {
   const { ids, changedMs } = readNames(places);
   if (ids.length === 0) return [];
   const cached = readIndex(places.index);
@@ -150,21 +153,46 @@ export function listHeads(places: Places): JobHead[] {
   const stale = (id: string): boolean =>
     !cached?.heads.has(id) || (lags && changedSince(join(places.jobs, `${id}.json`), cached.mtimeMs));
   let renewed = !cached || lags || cached.lines > 2 * ids.length + 1000;
+  const order = new Map([...(cached?.heads.keys() ?? [])].map((id, at) => [id, at]));
   const heads: JobHead[] = [];
+  // What the index does not know was changed behind it.
+  const news: JobHead[] = [];
   for (const id of ids) {
     const isStale = stale(id);
     const head = isStale ? headFromFile(places, id) : cached?.heads.get(id);
     if (isStale) renewed = true;
-    if (head) heads.push(head);
+    if (head) (isStale ? news : heads).push(head);
   }
-  if (renewed) writeIndex(places, heads);
-  return heads.sort(byLastChange);
+  heads.sort((a, b) => (order.get(a.id) ?? 0) - (order.get(b.id) ?? 0));
+  const all = [...heads, ...byStamp(places, news)];
+  if (renewed) writeIndex(places, all);
+  return all.reverse();
 }
 
-/** The last changed first. */
-export function byLastChange(a: JobHead, b: JobHead): number {
-  if (a.changed !== b.changed) return a.changed < b.changed ? 1 : -1;
-  return a.id === b.id ? 0 : a.id < b.id ? -1 : 1;
+/**
+ * Every job in the folder as the first screen lists them: unfinished real work first, then what is finished and what is
+ * practice; in both the one that was worked on last first. Throws as `headsByWork` does.
+ */
+export const listHeads = (places: Places): JobHead[] => openWorkFirst(headsByWork(places));
+
+/** Unfinished work on a real machine: practice, whose clock runs ahead, never stands before it. */
+export const isOpenWork = (head: JobHead): boolean => head.practice === undefined && head.summary.finished !== true;
+
+export const openWorkFirst = (heads: readonly JobHead[]): JobHead[] => [
+  ...heads.filter(isOpenWork),
+  ...heads.filter((h) => !isOpenWork(h)),
+];
+
+/** Oldest first, where nothing but stamps tells. Those of practice may lie ahead of the time at which it was saved. */
+function byStamp(places: Places, heads: readonly JobHead[]): JobHead[] {
+  const when = new Map(
+    heads.map(({ id, changed, practice }) => {
+      const stamp = Date.parse(changed) || 0;
+      if (practice === undefined) return [id, stamp];
+      return [id, Math.min(stamp, statSync(join(places.jobs, `${id}.json`), { throwIfNoEntry: false })?.mtimeMs ?? 0)];
+    }),
+  );
+  return [...heads].sort((a, b) => (when.get(a.id) ?? 0) - (when.get(b.id) ?? 0) || (a.id < b.id ? 1 : -1));
 }
 
 function readNames(places: Places): { ids: string[]; changedMs: number } {

@@ -15,10 +15,10 @@ import {
   writeFileSync,
 } from 'node:fs';
 import type { Places } from './data-folder.js';
-import { byLastChange, headsIn, isHead, type JobHead, listHeads } from './job-index.js';
+import { headsIn, isHead, isOpenWork, type JobHead, listHeads, openWorkFirst } from './job-index.js';
 
 export interface Latest {
-  /** The last changed first. */
+  /** As the first screen lists them. */
   readonly jobs: readonly JobHead[];
   /** How many there are in all. */
   readonly count: number;
@@ -111,14 +111,13 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
     if (tailOf(places.index, head.indexBytes) !== head.tail) return undefined;
     const gained = headsIn(bytesOf(places.index, head.indexBytes).toString('utf8').split('\n'));
     if (!gained) return undefined;
-    const lowest = head.jobs.at(-1) as JobHead;
-    const known = new Map(head.jobs.map((j) => [j.id, j]));
-    for (const job of gained.values()) {
-      // One that went below what is kept gives way to one that is not known here.
-      if (known.has(job.id) && byLastChange(job, lowest) > 0) return undefined;
-      known.set(job.id, job);
-    }
-    const jobs = [...known.values()].sort(byLastChange).slice(0, kept);
+    // Whoever was worked on stands first among its like. One that was finished since, where the kept ones are all
+    // unfinished, gives way to one that is not known here.
+    const worked = [...gained.values()].reverse();
+    const lowestIsOpen = isOpenWork(head.jobs.at(-1) as JobHead);
+    if (lowestIsOpen && head.jobs.some((j) => isOpenWork(j) && gained.has(j.id) && !isOpenWork(gained.get(j.id)!)))
+      return undefined;
+    const jobs = openWorkFirst([...worked, ...head.jobs.filter((j) => !gained.has(j.id))]).slice(0, kept);
     const tail = tailOf(places.index, now.indexBytes);
     replace(places.latest, JSON.stringify({ ...head, ...now, tail, jobs, seenMs: Date.now() } satisfies Head));
     return { jobs, count: head.count };

@@ -1,14 +1,15 @@
 /** The store: jobs of one data folder. Only the command line knows it; screens are handed its functions. */
 import { join } from 'node:path';
 import type { Draft, Entry } from '../engine/entry.js';
+import { syncFolder } from '../files/new-file.js';
 import { safeText } from '../text/safe-text.js';
 import { toEntries } from './check-entry.js';
 import { loadConf } from './conf-file.js';
-import { makePlaces, placesIn, syncFolder } from './data-folder.js';
+import { makePlaces, placesIn } from './data-folder.js';
 import { isSummary, type JobContent, newContent, type Summary } from './job-file.js';
-import { type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js';
+import { clockNotice, type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js';
 import { isJobId, newJobId, randomTail } from './job-id.js';
-import { headFromFile, headOf, type JobHead, listHeads, noteHead } from './job-index.js';
+import { headFromFile, headOf, headsByWork, type JobHead, listHeads, noteHead } from './job-index.js';
 import { lockJob } from './job-lock.js';
 import { type Latest, latestHeads } from './latest-jobs.js';
 import { type People, people } from './preferences.js';
@@ -41,10 +42,15 @@ type FirstEntry = Extract<Draft, { kind: 'job' }>;
 
 export interface Store extends People {
   readonly folder: string;
-  /** Every job, the last changed first; trouble when the folder is there and can't be read. */
+  /**
+   * Every job: unfinished real work first, the one that was worked on last before the others, whatever the clock said.
+   * Trouble when the folder is there and can't be read.
+   */
   list(): Result<readonly JobHead[]>;
-  /** The few that changed last and how many there are, without reading of all the others; trouble as for `list`. */
+  /** The first few of that list and how many there are, without reading of all the others; trouble as for `list`. */
   latest(): Result<Latest>;
+  /** The job that was worked on last, finished or not, of real ones or of practice; trouble as for `list`. */
+  lastWorked(of: 'real' | 'practice'): Result<JobHead | undefined>;
   create(name: string, first: FirstEntry, summary?: Summary): Promise<Result<JobHandle>>;
   open(id: string, options?: OpenOptions): Promise<Result<JobHandle>>;
   /** Writes one job to a file that is not there yet; gives its path. */
@@ -126,8 +132,9 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
   const ready = (content: JobContent, keys: Omit<Keys, 'stamp'>, notice?: string): Result<JobHandle> => {
     const stamp = stampOf(join(places.jobs, `${content.id}.json`));
     const handle = openHandle({ places, content, clock, keys: { ...keys, stamp } });
-    noteHead(places, handle.head);
-    return done(handle, notice);
+    // Opening is no work: only what came to light by it is told to the list.
+    if (notice !== undefined) noteHead(places, handle.head);
+    return done(handle, notice ?? aheadNotice(content, clock));
   };
 
   /** Lets the list show what only opening a job brought to light. */
@@ -149,6 +156,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     ...people(folder),
     list: () => listing(() => listHeads(places)),
     latest: () => listing(() => latestHeads(places)),
+    lastWorked: (of) => listing(() => headsByWork(places).find((h) => (h.practice === undefined) === (of === 'real'))),
     async create(name, first, summary = {}) {
       const title = name.trim();
       if (title === '' || title.length > longestName) {
@@ -200,6 +208,13 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       await Promise.all([loadConf(), import('proper-lockfile')]);
     },
   };
+}
+
+/** In practice time runs ahead by itself; a real job whose last entry lies in the future has seen another clock. */
+function aheadNotice({ entries }: JobContent, clock: () => Date): string | undefined {
+  const first = entries[0];
+  if (first?.kind !== 'job' || first.practice !== undefined || entries.length === 1) return undefined;
+  return clockNotice(entries.at(-1)?.at, clock());
 }
 
 type Damaged = Extract<FoundJob, { kind: 'damaged' }>;

@@ -7,8 +7,6 @@ export interface Preferences {
   readonly initials?: string;
   /** Whether timers ring. */
   readonly bell?: boolean;
-  /** Id of the job that was open last. */
-  readonly lastJob?: string;
   readonly [more: string]: string | number | boolean | undefined;
 }
 
@@ -40,7 +38,6 @@ function preferencesOf(value: unknown): Preferences {
   const plain = plainOf(value);
   if (typeof plain.initials !== 'string') delete plain.initials;
   if (typeof plain.bell !== 'boolean') delete plain.bell;
-  if (typeof plain.lastJob !== 'string') delete plain.lastJob;
   return plain;
 }
 

@@ -347,6 +347,13 @@ describe('waits', () => {
     expect(bench.state.ledger.clockJumps).toHaveLength(1);
   });
 
+  it('does not start again once it was over and a later step there was worked on', () => {
+    const bench = glued().wait(30).answer('badge', 'a', { letters: 'x,y' });
+    bench.now -= 24 * 3_600_000;
+    expect(bench.status('glue', 'a')).toBe('done');
+    expect(bench.state.view('glue', 'a')?.wait).toMatchObject({ left: 0, clockBack: false });
+  });
+
   it('lasts one wait once the clock has been set back and work has gone on', () => {
     const bench = glued();
     bench.now -= 3 * 3_600_000;

@@ -9,10 +9,10 @@ test('preferences are kept, changed one by one, and forgotten', async () => {
   const folder = newFolder();
   expect(openStore(folder).preferences()).toEqual({});
   got(await openStore(folder).setPreferences({ initials: 'AB', bell: true }));
-  got(await openStore(folder).setPreferences({ lastJob: 'motor-abcdefgh', 'a.b': 1 }));
-  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', bell: true, lastJob: 'motor-abcdefgh', 'a.b': 1 });
+  got(await openStore(folder).setPreferences({ 'unit of bore': 'mm', 'a.b': 1 }));
+  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', bell: true, 'unit of bore': 'mm', 'a.b': 1 });
   got(await openStore(folder).setPreferences({ bell: undefined }));
-  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', lastJob: 'motor-abcdefgh', 'a.b': 1 });
+  expect(openStore(folder).preferences()).toEqual({ initials: 'AB', 'unit of bore': 'mm', 'a.b': 1 });
 });
 
 test('two changes at once both count', async () => {
