@@ -33,7 +33,12 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
 async function run(): Promise<Ended> {
   const parsed = parseArguments(argv.slice(2));
   if ('message' in parsed) return { err: parsed.message, code: 2 };
-  const o: Options = parsed;
+  const ended = await command(parsed);
+  const json = parsed.json || parsed.format === 'json';
+  return json && ended.out !== undefined ? { ...ended, out: quiet(ended.out) } : ended;
+}
+
+async function command(o: Options): Promise<Ended> {
   if (o.version) return { out: (await import('./commands/version.js')).version, code: 0 };
   // A calculator has a page of its own.
   if (o.help && !(o.command === 'calc' && o.rest.length > 0)) return { out: usage, code: 0 };
@@ -69,14 +74,28 @@ async function run(): Promise<Ended> {
   }
 }
 
+/**
+ * JSON as it goes to a terminal: controls and marks that turn the direction of text are written as escapes, which leaves
+ * the data as it is.
+ */
+const quiet = (json: string): string =>
+  json.replace(
+    /[\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g,
+    (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
 const end = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
 /** What is quoted in a complaint came from a command line or a file: the terminal obeys none of it. */
 const complain = (text: string): boolean => stderr.write(end(safeText(text, { lines: true, max: 100_000 })));
 /** A reader that has seen enough is no failure; a disk that is full is. */
 function unwritten(e: NodeJS.ErrnoException, code: number): never {
   if (e.code === 'EPIPE') exit(code);
-  const why = e.code === 'ENOSPC' || e.code === 'EDQUOT' ? 'the disk is full' : (e.code ?? e.message);
-  complain(`The output could not be written whole (${why}); free some space or write it elsewhere.`);
+  // A terminal that was closed: there is nobody left to tell.
+  if (e.code === 'EIO' && stdout.isTTY) exit(129);
+  const full = e.code === 'ENOSPC' || e.code === 'EDQUOT';
+  const cure = full
+    ? '(the disk is full); free some space or write it elsewhere'
+    : `(${e.code ?? e.message}); write it elsewhere`;
+  complain(`The output could not be written whole ${cure}.`);
   exit(1);
 }
 stdout.on('error', (e: NodeJS.ErrnoException) => unwritten(e, 0));

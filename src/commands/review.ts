@@ -28,7 +28,7 @@ export async function review(o: Options): Promise<Ended> {
     const found = find(wanted, library, o.procedures);
     return typeof found === 'string'
       ? { err: found, code: 2 }
-      : { out: outline(found.procedure, calculators, found.parts), code: 0 };
+      : { out: harmless(outline(found.procedure, calculators, found.parts)), code: 0 };
   }
   const [before, after] = o.rest;
   if (before === undefined || after === undefined || o.rest.length > 2)
@@ -42,7 +42,11 @@ export async function review(o: Options): Promise<Ended> {
   return differs(difference(a, b, calculators, all));
 }
 
-const differs = (text: string): Ended => (text ? { out: text, code: 1 } : { out: 'Nothing differs.', code: 0 });
+/** What a procedure from anywhere says, as it may go to a terminal. */
+const harmless = (text: string): string => safeText(text, { lines: true, max: 2_000_000 });
+
+const differs = (text: string): Ended =>
+  text ? { out: harmless(text), code: 1 } : { out: 'Nothing differs.', code: 0 };
 
 /** The part that a file holds, if it holds one without mistakes. */
 function partIn(file: string, library: Library): Part | undefined {

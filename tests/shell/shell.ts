@@ -13,7 +13,7 @@ import { openStore } from '../../src/store/open-store.js';
 import { allModels } from '../training/library.js';
 
 const program = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
-const root = fileURLToPath(new URL('../..', import.meta.url));
+export const root = fileURLToPath(new URL('../..', import.meta.url));
 export const goodFile = join(root, 'procedures/practice/college-30kw.replay.yaml');
 
 const made: string[] = [];
