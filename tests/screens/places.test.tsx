@@ -104,6 +104,23 @@ test('q leaves from the first screen with code 0, Ctrl-C at any time with 130', 
   expect(c.kept.closed).toBe(1);
 });
 
+test('initials that are offered are taken by Enter; what is typed takes their place', async () => {
+  for (const [keys, by] of [
+    [['enter'], 'AP'],
+    [['BC', 'enter'], 'BC'],
+    [['backspace', 'Q', 'enter'], 'AQ'],
+  ] as const) {
+    const b = openBench({ model: pump([asks.end]), app: { initials: { get: () => 'AP', set: () => undefined } } });
+    open.push(b);
+    await b.ready();
+    await b.press('1', 'Fan', 'enter');
+    await b.waitFor('Your initials');
+    await b.press(...keys, '1');
+    await b.waitFor('Last word');
+    expect(b.kept.entries[0]).toMatchObject({ kind: 'job', by });
+  }
+});
+
 test('a new job asks for name, initials and who learns', async () => {
   const b = openBench({ model: model() });
   open.push(b);

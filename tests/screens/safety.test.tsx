@@ -246,3 +246,17 @@ test('a job that is open elsewhere says so and records nothing', async () => {
   await b.press('m');
   expect(b.screen()).not.toContain('Correct an earlier reading');
 });
+
+test('undo is offered only where it is not refused', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('Make it safe first.');
+  expect(b.screen()).not.toContain('u undo');
+  await b.press('u');
+  await b.waitFor('stays on record');
+  const other = await bench([asks.quantity]);
+  await other.press('12', 'enter');
+  await other.waitFor('Last word');
+  await other.press('esc');
+  await other.waitFor('u undo');
+});

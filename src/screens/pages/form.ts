@@ -14,7 +14,7 @@ export type FormValues = Readonly<Record<string, string>>;
 export interface FormField {
   readonly question: Question;
   readonly when?: (values: FormValues) => boolean;
-  /** What stands there at first. */
+  /** What stands there at first: Enter takes it, any other key that is text takes its place. */
   readonly start?: string;
   /** A sentence when it can't be taken. */
   readonly check?: (text: string, values: FormValues) => string | undefined;
@@ -167,7 +167,8 @@ export class FormPage implements Page {
       if (like && last) this.stack.say(`Press ${wanted} to ${last.does}, or Esc to go back.`);
       return like;
     }
-    const pressed = askerFor(f.question).press(this.inputOf(f), key, this.context(f));
+    const offered = f.start !== undefined && !this.inputs.has(f.question.key) && key.name === 'char';
+    const pressed = askerFor(f.question).press(offered ? emptyInput : this.inputOf(f), key, this.context(f));
     if (!pressed) return false;
     this.inputs.set(f.question.key, pressed.input);
     if ('say' in pressed) {

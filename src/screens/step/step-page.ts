@@ -129,11 +129,12 @@ export class StepPage implements Page {
       return [
         ...moment.hints(),
         { key: 'Tab', does: `other ${desk.positionName}`, rank: 4 },
-        { key: 'Esc', does: 'then w why, u undo, ? keys', rank: 2 },
+        { key: 'Esc', does: 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
       ...(this.letters ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
-      { key: 'u', does: 'undo', rank: 1 },
+      // Not offered where it would be refused: a stop that nobody may overrule is not lifted by taking it back.
+      ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
       ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
       ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
       ...(view && numbersOf(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
