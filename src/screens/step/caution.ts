@@ -6,6 +6,7 @@ import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
 import { signalled } from '../words/signal-word.js';
 import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { isBrisk } from './pace.js';
 
 export function cautionMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
@@ -30,7 +31,7 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
               2,
             ),
         })),
-      ...(step.otherwise
+      ...(step.otherwise && !isBrisk(desk)
         ? [
             {
               rank: 3,

@@ -3,14 +3,17 @@ import { fillIn } from '../../engine/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
 import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { isBrisk } from './pace.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const does = 'done as said';
+  // Nothing dangerous can happen here, or it was confirmed a moment ago by somebody who knows the job.
+  const danger = step.hazard === true && view.cautions.length > 0 && !isBrisk(desk);
   return {
     where: whereOf(view, 'done'),
     blocks: (room) => [
-      ...(step.tell
+      ...(step.tell && !isBrisk(desk)
         ? [
             {
               rank: 2,
@@ -27,13 +30,13 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
             },
           ]
         : []),
-      step.hazard ? safetyBlock(desk, does) : pressBlock('Enter', does),
+      danger ? safetyBlock(desk, does) : pressBlock('Enter', does),
     ],
-    hints: () => [{ key: step.hazard ? desk.safetyKey : 'Enter', does, rank: 1 }],
+    hints: () => [{ key: danger ? desk.safetyKey : 'Enter', does, rank: 1 }],
     press(key) {
-      const right = step.hazard ? isSafety(desk, key) : key.name === 'enter';
+      const right = danger ? isSafety(desk, key) : key.name === 'enter';
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
-      return step.hazard ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
+      return danger ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
     },
     careful: () => step.hazard === true,
     typing: () => false,

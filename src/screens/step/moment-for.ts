@@ -1,11 +1,11 @@
 /** Which moment a step is in. */
 
+import { askMoment } from './brisk.js';
 import { cautionMoment } from './caution.js';
 import { confirmMoment } from './confirm.js';
 import { gateMoment } from './gate.js';
 import type { Moment, MomentOf } from './moment.js';
 import { predictMoment } from './predict.js';
-import { questionMoment } from './question.js';
 import { signMoment } from './sign.js';
 
 export function momentFor(of: MomentOf): Moment {
@@ -20,7 +20,7 @@ export function momentFor(of: MomentOf): Moment {
     case 'sign':
       return signMoment(of);
     case 'question':
-      return view.question ? questionMoment(of, view.question) : confirmMoment(of);
+      return view.question ? askMoment(of, view.question) : confirmMoment(of);
     default:
       return confirmMoment(of);
   }

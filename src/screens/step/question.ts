@@ -1,4 +1,5 @@
 /** The question that a step asks now. */
+import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
@@ -8,8 +9,9 @@ import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
-import { heading, paragraph, spans } from '../words/blocks.js';
+import { heading, optionWords, paragraph, spans } from '../words/blocks.js';
 import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
+import { isBrisk } from './pace.js';
 
 /** The question with the figures in its words filled in. */
 export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
@@ -31,6 +33,9 @@ function contextFor(desk: Desk, question: Question, place: string): AskContext {
 /** Records what is unusual. No digit: it must not be taken for a part of the value. */
 const unusualKey = '+';
 
+export const isEmpty = ({ text, index, items, count }: Input): boolean =>
+  text === '' && index < 0 && items.length === 0 && count === 0;
+
 const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
 
 /** `asked` differs from the step's next question when an answer is given once more. */
@@ -46,6 +51,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
   const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
   const way = desk.ways.get(where);
   if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
+  const suggestion = suggestionOf(desk.state.values, asked, place);
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
   const record = async (text: string, sure: boolean): Promise<boolean> => {
@@ -85,9 +91,14 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
             ),
           ]
         : []),
-      ...(question.help ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
+      ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...asker.blocks(input(), { ...context, ascii: room.ascii }),
-      ...(question.optional && !unusual ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })] : []),
+      ...(suggestion !== undefined && isEmpty(input()) && !unusual
+        ? [pressBlock('Enter', `takes ${optionWords(question, suggestion)}`)]
+        : []),
+      ...(question.optional && suggestion === undefined && !unusual
+        ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })]
+        : []),
       ...(unusual
         ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; Backspace to type it again')]
         : []),
@@ -112,9 +123,8 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
         desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
         return true;
       }
-      const { text, index, items, count } = input();
-      if (question.optional && key.name === 'enter' && text === '' && index < 0 && items.length === 0 && count === 0)
-        return record('', false);
+      if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
+        return record(suggestion ?? '', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
       const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);

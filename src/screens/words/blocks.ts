@@ -1,4 +1,5 @@
 /** Blocks that several pages use. */
+import type { Question } from '../../procedure/schema.js';
 import type { Block, Line, Span, Tone } from '../look/line.js';
 import { wrap, wrapText } from '../look/wrap.js';
 
@@ -54,6 +55,13 @@ export const heading = (text: string, rank = 1): Block => ({
   gap: true,
   lines: (width) => wrapText(text, width, 'strong'),
 });
+
+/** An option's value as its label; any other text as it is. */
+export function optionWords(q: Question, text: string): string {
+  if (q.kind === 'yes-no') return text === 'yes' ? 'Yes' : 'No';
+  const options = 'options' in q ? q.options : undefined;
+  return options?.find((o) => o.value === text)?.label ?? text;
+}
 
 /** The first sentence of a text. */
 export function firstSentence(text: string): string {
