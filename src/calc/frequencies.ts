@@ -1,7 +1,8 @@
 /**
  * Defect frequencies with the inner ring turning, in Hz and in orders of the shaft speed.
  * g = Dw cos a / Dpw; outer Z (1 - g) / 2, inner Z (1 + g) / 2, ball spin Dpw (1 - g^2) / (2 Dw), cage (1 - g) / 2.
- * Pure rolling: real ones lie 1 to 3 % lower through slip. Ball spin is counted once a turn of the ball: a defect meets
+ * Pure rolling. Slip of the cage lowers cage and outer raceway and raises the inner one, since together they stay Z a turn;
+ * an axial load (contact angle) does the opposite. Ball spin is counted once a turn of the ball: a defect meets
  * both races, so tables that list twice the spin count both. Any geometry: outer + inner = Z. Uncertainty: first order.
  */
 import { defineCalculator } from './define.js';
@@ -83,7 +84,7 @@ export const frequencies = defineCalculator({
     return {
       results,
       warnings: [
-        'Slip makes the real frequencies 1 to 3 % lower: look just below each.',
+        'Slip, 1 to 3 %, makes cage and outer raceway a little lower and the inner raceway a little higher; axial load does the opposite: look on both sides of each.',
         'Ball spin is counted once a turn of the ball; a list that gives twice this counts both raceways.',
       ],
       worked: [

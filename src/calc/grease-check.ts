@@ -4,7 +4,9 @@
  * - Viscosity: kappa 1 to 4 ok, below 0.4 no, else marginal.
  * - Temperature: inside the printed window ok with 20 K left at the hot and 10 K at the cold end, outside no.
  * - Consistency: NLGI 2 and 3 ok, 1 marginal, others no.
- * - Thickener against the old one; borderline and unknown only after all the old grease is out.
+ * - Thickener and base oil against the old ones: not cleaned is ok only for the very same product, marginal where thickeners
+ *   are called compatible and both oils mix or one is unknown, no where they don't; borderline, unknown and unlike oils only
+ *   after all the old grease is out. Mineral, PAO and ester oils mix; silicone and fluorinated (PFPE) oils mix with nothing else.
  * What is not known is marginal at best, and says so. n dm in mm/min, temperatures degC, viscosities mm2/s.
  */
 import { defineCalculator, type Given } from './define.js';
@@ -25,6 +27,15 @@ interface Judged {
 }
 const judged = (verdict: Verdict, why: string): Judged => ({ verdict, why });
 const unknown = (what: string): Judged => judged('marginal', `${what} is not known: not proven`);
+
+const baseOils = ['mineral', 'pao', 'ester', 'ester-mixture', 'pfpe', 'silicone', 'unknown'] as const;
+const hydrocarbons: readonly string[] = ['mineral', 'pao', 'ester', 'ester-mixture'];
+
+/** Whether two base oils mix: `yes`, `no`, or `unknown` where one is not known. */
+function oilsMix(old: string | undefined, fresh: string | undefined): 'yes' | 'no' | 'unknown' {
+  if (!old || !fresh || old === 'unknown' || fresh === 'unknown') return 'unknown';
+  return old === fresh || (hydrocarbons.includes(old) && hydrocarbons.includes(fresh)) ? 'yes' : 'no';
+}
 
 const temperature = (label: string) => quantity(label, 'temperature', 'degC', [-100, 400], true);
 
@@ -48,6 +59,9 @@ export const greaseCheck = defineCalculator({
     penetration: quantity('Worked penetration', 'ratio', '', [50, 500], true),
     old: choice('Thickener of the old grease', thickenerChoices, true),
     new: choice('Thickener of the new grease', thickenerChoices, true),
+    oldOil: choice('Base oil of the old grease', baseOils, true),
+    newOil: choice('Base oil of the new grease', baseOils, true),
+    sameProduct: flag('The new grease is the very product that was in'),
     cleaned: flag('All the old grease is out'),
   },
   results: {
@@ -65,6 +79,7 @@ export const greaseCheck = defineCalculator({
   source: practice('margins of speed, temperature and consistency; kappa usual, verify'),
   aliases: { ...thickenerAliases, 'n-dm': 'ndm', 'n-d': 'nd' },
   run: (given, tables) => {
+    checkFactors(given);
     const speedUse = speedUseOf(given);
     const film = filmOf(given);
     const parts = {
@@ -99,6 +114,21 @@ export const greaseCheck = defineCalculator({
     };
   },
 });
+
+/** n dm and n d must be those of the speed and pitch diameter that stand beside them, within a twentieth. */
+function checkFactors(given: Given): void {
+  const [n, pitch, ndm, nd] = ['speed', 'pitch', 'ndm', 'nd'].map((key) => given.maybe(key)?.value);
+  if (n !== undefined && pitch !== undefined && ndm !== undefined && Math.abs(ndm / (n * pitch) - 1) > 0.05)
+    throw new CalcRefusal(
+      'ndm',
+      `${figure(n)} rpm and a pitch diameter of ${figure(pitch)} mm make n dm ${figure(n * pitch)} mm/min, not ${figure(ndm)}: check all three.`,
+    );
+  if (nd !== undefined && ndm !== undefined && nd >= ndm)
+    throw new CalcRefusal(
+      'nd',
+      `n d (${figure(nd)} mm/min) is always below n dm (${figure(ndm)}), since the bore is smaller than the pitch diameter: check which is which.`,
+    );
+}
 
 function speedUseOf(given: Given): Propagated {
   const limit = given.number('ndmLimit');
@@ -176,9 +206,40 @@ function judgeConsistency(given: Given, tables: Tables): Judged {
 
 function judgeThickener(given: Given, tables: Tables): Judged {
   const [old, fresh] = [given.maybeWord('old'), given.maybeWord('new')];
+  const [oldOil, newOil] = [given.maybeWord('oldOil'), given.maybeWord('newOil')];
   const cleaned = given.flag('cleaned');
   const pair = old && fresh ? pairOf(old, fresh, tables) : undefined;
-  if (pair?.verdict === 'C' && !pair.disputed) return judged('ok', `${old} with ${fresh}: compatible`);
+  const mix = oilsMix(oldOil, newOil);
+  if (given.flag('sameProduct')) {
+    if ((old && fresh && old !== fresh && old !== 'unknown' && fresh !== 'unknown') || mix === 'no')
+      throw new CalcRefusal(
+        'sameProduct',
+        'It can be no one product with two thickeners or two base oils: check what was in and what goes in.',
+      );
+    return judged('ok', 'the very product that was in');
+  }
+  if (pair?.verdict === 'C' && !pair.disputed) {
+    const named = `${old} with ${fresh}: called compatible`;
+    const oils =
+      mix === 'yes'
+        ? `${oldOil} and ${newOil} oil mix`
+        : mix === 'no'
+          ? `${oldOil} and ${newOil} oil do not mix`
+          : `the base oil of the ${!newOil || newOil === 'unknown' ? 'new' : 'old'} grease is not known`;
+    if (cleaned)
+      return mix === 'no'
+        ? judged(
+            'marginal',
+            `${named}, but ${oils}; all the old grease is out, but a trace behind a seal still matters`,
+          )
+        : judged('ok', `${named}, and all the old grease is out`);
+    return mix === 'no'
+      ? judged('no', `${named}, but ${oils}; all the old grease must come out first`)
+      : judged(
+          'marginal',
+          `${named}, ${oils}; greases of one thickener differ, so the old one must come out, or be the same product`,
+        );
+  }
   const what =
     pair === undefined || pair.verdict === 'unknown'
       ? 'compatibility not known, so no until tested'
@@ -189,7 +250,7 @@ function judgeThickener(given: Given, tables: Tables): Judged {
           : 'incompatible';
   const named = old && fresh ? `${old} with ${fresh}: ${what}` : what;
   if (!cleaned) return judged('no', `${named}; all the old grease must come out first`);
-  return pair && (pair.verdict === 'B' || pair.disputed)
+  return pair && (pair.verdict === 'B' || pair.disputed) && mix !== 'no'
     ? judged('ok', `${named}, and all the old grease is out`)
     : judged('marginal', `${named}; all the old grease is out, but a trace behind a seal still matters`);
 }

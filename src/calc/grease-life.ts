@@ -64,6 +64,7 @@ export const greaseLife = defineCalculator({
       warnings: [
         ...warnings,
         'This is for a healthy, clean bearing as it left the factory: a hand-regreased one is inspected far earlier.',
+        'It is an average life, good to a factor of two or three, for loads up to a tenth of the rating.',
       ],
       worked: [worked],
     };

@@ -2,7 +2,8 @@
  * May this solvent touch this material, wiped or soaked: allowed, brief wipe only, never, test first.
  * From the table solvent-ratings (1 satisfactory to 4 unsuitable, immersion at room temperature), what manuals and trade
  * practice add in solvent-uses, and an estimate from Hansen parameters; the worse counts. A use may always be stricter than
- * the rating; common practice is never milder than a published one. A wipe never turns a 4 into a pass for soaking. What is
+ * the rating; common practice is never milder than a published one. Rubber is wiped briefly at most and never soaked, unless a
+ * shop's own row says "tested …". A wipe never turns a 4 into a pass for soaking. What is
  * not listed is "test first": no until tested; nor does a shop's own row permit anything before its source says "tested …".
  * A blend is rated by its worst listed component. Evidence is the row's tag; M rows are usual, verify on a hidden spot.
  */
@@ -75,7 +76,12 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
   const rating = numberIn(row, 'rating');
   const family = textIn(findRow(tables, 'materials', material) ?? row, 'family');
   const uses = rowsOf(tables, 'solvent-uses').filter(
-    (r) => (r.material === material || r.material === family) && r.solvent === solvent && r.use === use,
+    (r) =>
+      (r.material === material || r.material === family) &&
+      (r.solvent === solvent || r.solvent === 'any') &&
+      r.use === use &&
+      // A shop's own test of this very pair is better evidence than a rule for the whole class.
+      !(r.kind === 'restricts' && row.tag === 'shop' && !untested(row)),
   );
   const plain = byRating(rating, use);
   const sources = [sourceOf(row), ...uses.map(sourceOf)];
@@ -99,7 +105,7 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
   });
   const strictest = uses.filter((u) => rank(textIn(u, 'verdict')) > rank(plain)).map(byUse);
   // Milder than the rating: a brief wipe, or a 2 that is settled; never a soak in what is rated unsuitable or was published.
-  const milder = uses.find((u) => rank(textIn(u, 'verdict')) < rank(plain));
+  const milder = uses.find((u) => u.kind !== 'restricts' && rank(textIn(u, 'verdict')) < rank(plain));
   const helps = milder && strictest.length === 0 && !(use === 'soak' && (rating >= 3 || row.tag === 'P'));
   const judged = helps ? byUse(milder) : strictest.reduce(worse, byGrade);
   return held(judged, use, hansenEstimate(material, solvent, tables));

@@ -13,9 +13,51 @@ export function bandOf(ndm: number, tables: Tables): { row: TableRow; sources: S
   return { row, sources: [sourceOf(row)] };
 }
 
-/** What published sources say about the fill at this n dm, in short. */
-export function publishedFill(ndm: number, tables: Tables): TableRow[] {
+/** Shares of the free volume at one speed, whole percent. */
+export interface Share {
+  readonly name: string;
+  readonly low: number;
+  readonly high: number;
+  readonly chosen: number;
+  /** How the figure came about, where it is not the band's own; else empty. */
+  readonly how: string;
+}
+
+/**
+ * Shares at this n dm. Where a row names the n dm from which its own figures hold (`full_at`), they are reached on a straight
+ * line from those of the band below, rounded down.
+ */
+export function shareAt(ndm: number, closed: string, tables: Tables): Share {
+  const rows = rowsOf(tables, 'fill-bands');
+  const { row } = bandOf(ndm, tables);
+  const top = closed === 'open-with-cavity' ? 'high_cavity' : 'high';
+  const own = { low: numberIn(row, 'low'), high: numberIn(row, top), chosen: numberIn(row, 'chosen') };
+  const name = String(row.band);
+  const before = rows[rows.indexOf(row) - 1];
+  if (typeof row.full_at !== 'number' || !before || ndm >= row.full_at) return { name, ...own, how: '' };
+  const from = numberIn(row, 'ndm_above');
+  const part = (ndm - from) / (row.full_at - from);
+  const between = (column: string): number => {
+    const slow = numberIn(before, column);
+    // A hair above, so that 25 that comes out as 24.999… stays 25.
+    return Math.floor(slow + (numberIn(row, column) - slow) * part + 1e-9);
+  };
+  const chosen = between('chosen');
+  return {
+    name,
+    low: own.low,
+    high: between(top),
+    chosen,
+    how: `: on the line from ${numberIn(before, 'chosen')} % at ${from} to ${own.chosen} % at ${row.full_at}`,
+  };
+}
+
+/** What published sources say about the fill at this n dm; those for bearings with a room outside only where there is one. */
+export function publishedFill(ndm: number, closed: string, tables: Tables): TableRow[] {
   return rowsOf(tables, 'fill-sources').filter(
-    (row) => ndm >= numberIn(row, 'ndm_above') && (typeof row.ndm_to !== 'number' || ndm <= row.ndm_to),
+    (row) =>
+      ndm >= numberIn(row, 'ndm_above') &&
+      (typeof row.ndm_to !== 'number' || ndm <= row.ndm_to) &&
+      (row.needs_cavity !== 'yes' || closed === 'open-with-cavity'),
   );
 }

@@ -1,7 +1,9 @@
 /**
- * First-order propagation of uncertainty: central differences and root sum of squares
- * (the law of propagation in the Guide to the expression of uncertainty in measurement, JCGM 100).
- * Holds for independent inputs and widths small enough that the function is nearly straight over them.
+ * How the half widths of readings pass through a formula, for calculators and for expressions of a procedure alike.
+ * What one input contributes is half the span of the result over both ends of that input and its middle; where an end lies
+ * outside the domain of the formula, the slope on the side that is left. The parts are added as a root of squares
+ * (independent inputs: law of propagation in the Guide to the expression of uncertainty in measurement, JCGM 100, with its
+ * numerical differences of 5.1.3). The ends see a clamp, a step or a valley that a slope at the middle does not.
  */
 import type { Measured } from './types.js';
 
@@ -14,47 +16,47 @@ export interface Propagated {
 }
 
 type Numbers<T> = { readonly [K in keyof T]: number };
+type Names = Readonly<Record<string, number>>;
 
 /** Value of `f` at the inputs, with its half width and the input that dominates it. Unit: that of `f`. */
 export function propagate<T extends Readonly<Record<string, Measured>>>(
   inputs: T,
   f: (x: Numbers<T>) => number,
 ): Propagated {
-  const names = Object.keys(inputs);
   const at: Record<string, number> = {};
-  for (const name of names) at[name] = inputs[name]?.value ?? Number.NaN;
+  for (const [name, input] of Object.entries(inputs)) at[name] = input.value;
   const value = f(at as Numbers<T>);
+  const widths = Object.entries(inputs).flatMap(([name, { plusMinus }]) =>
+    plusMinus === undefined ? [] : ([[name, plusMinus]] as const),
+  );
+  if (widths.length === 0) return { value };
+  return { value, ...halfWidth(f as (x: Names) => number, at, widths) };
+}
 
+/** Half width of `f` at `at`, whose inputs have these half widths, and the input that contributes most. Unit: that of `f`. */
+export function halfWidth(
+  f: (x: Names) => number,
+  at: Names,
+  widths: readonly (readonly [name: string, half: number])[],
+): { readonly plusMinus: number; readonly dominant?: string } {
   let sum = 0;
   let most = 0;
   let dominant: string | undefined;
-  let known = false;
-  for (const name of names) {
-    const half = inputs[name]?.plusMinus;
-    if (half === undefined) continue;
-    known = true;
-    if (half === 0) continue;
-    const part = Math.abs(slope(f as (x: Record<string, number>) => number, at, name, half)) * half;
+  for (const [name, half] of widths) {
+    const part = contribution(f, at, name, half);
     sum += part * part;
     if (part > most) {
       most = part;
       dominant = name;
     }
   }
-  if (!known) return { value };
-  return { value, plusMinus: Math.sqrt(sum), ...(dominant === undefined ? {} : { dominant }) };
+  return { plusMinus: Math.sqrt(sum), ...(dominant === undefined ? {} : { dominant }) };
 }
 
-/** Central difference; one-sided where a side lies outside the domain of the function. */
-function slope(
-  f: (x: Record<string, number>) => number,
-  at: Readonly<Record<string, number>>,
-  name: string,
-  half: number,
-): number {
+/** Half the span over both ends and the middle; one-sided where a side lies outside the domain of the function. */
+function contribution(f: (x: Names) => number, at: Names, name: string, half: number): number {
+  if (half === 0) return 0;
   const x = at[name] ?? 0;
-  // Small against both the value and its width, yet far above rounding.
-  const step = Math.max(Math.abs(x) * 1e-6, half * 1e-4);
   const probe = (to: number): number => {
     try {
       return f({ ...at, [name]: to });
@@ -62,9 +64,13 @@ function slope(
       return Number.NaN;
     }
   };
-  const [up, down] = [probe(x + step), probe(x - step)];
-  if (Number.isFinite(up) && Number.isFinite(down)) return (up - down) / (2 * step);
-  const here = probe(x);
-  if (Number.isFinite(up)) return (up - here) / step;
-  return Number.isFinite(down) ? (here - down) / step : 0;
+  const [up, here, down] = [probe(x + half), probe(x), probe(x - half)];
+  if (!Number.isFinite(here)) return 0;
+  if (Number.isFinite(up) && Number.isFinite(down)) return (Math.max(up, here, down) - Math.min(up, here, down)) / 2;
+  // Small against both the value and its width, yet far above rounding.
+  const step = Math.max(Math.abs(x) * 1e-6, half * 1e-4);
+  const [above, below] = [probe(x + step), probe(x - step)];
+  if (Number.isFinite(above) && Number.isFinite(below)) return (Math.abs(above - below) / (2 * step)) * half;
+  if (Number.isFinite(above)) return (Math.abs(above - here) / step) * half;
+  return Number.isFinite(below) ? (Math.abs(here - below) / step) * half : 0;
 }

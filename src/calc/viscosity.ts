@@ -1,6 +1,8 @@
 /**
  * Viscosity of the base oil at running temperature, mm2/s.
  * From nu at 40 and 100 degC, or at two stated temperatures. ASTM D341 (Walther), above 2 mm2/s.
+ * A pair that no oil has is refused: nu at 100 degC above a half or below a hundredth of that at 40 degC; above 0.3 it is doubtful
+ * (mineral, PAO and ester oils 0.1 to 0.25, silicones about 0.4, usual). Refused too where it no longer flows, above 1e6 mm2/s.
  * Inside the two temperatures it interpolates; up to 40 K outside it warns, beyond it refuses.
  * Uncertainty: first order in all five inputs.
  */
@@ -71,6 +73,35 @@ function endsOf(given: Given): Ends {
   };
 }
 
+/** mm2/s */
+const stiffest = 1e6;
+
+/** Refuses a pair of viscosities that no oil has; says where one is doubtful. */
+function checkPair(ends: Ends, cold: Measured, hot: Measured): string[] {
+  const [a, b] = [
+    { nu: ends.nuA.value, t: ends.tA.value },
+    { nu: ends.nuB.value, t: ends.tB.value },
+  ];
+  const ratio = viscosityAt(a, b, 100) / viscosityAt(a, b, 40);
+  const key = ends.names[1];
+  const said = `at ${figure(hot.value)} °C against ${figure(cold.value)} °C`;
+  if (!(ratio <= 0.5))
+    throw new CalcRefusal(
+      key,
+      `No oil keeps that much of its viscosity when it gets hot: ${said} usual is 0.1 to 0.25 from 40 to 100 °C, here ${figure(ratio, 2)}; read both figures again.`,
+    );
+  if (ratio < 0.01)
+    throw new CalcRefusal(
+      key,
+      `No oil thins that much: from 40 to 100 °C usual is 0.1 to 0.25, here ${figure(ratio, 2)}; read both figures again.`,
+    );
+  return ratio > 0.3
+    ? [
+        `From 40 to 100 °C it would keep ${figure(ratio * 100, 2)} % of its viscosity, usual is 10 to 25 % (silicone oils about 40 %): read both figures again.`,
+      ]
+    : [];
+}
+
 /** Viscosity at running temperature with its half width, warnings and worked lines. */
 export function runningViscosity(given: Given): { nu: Propagated; warnings: string[]; worked: string[] } {
   const ends = endsOf(given);
@@ -84,6 +115,7 @@ export function runningViscosity(given: Given): { nu: Propagated; warnings: stri
       ends.names[1],
       'The oil must be thinner at the higher temperature: check which figure is which.',
     );
+  const warnings = checkPair(ends, cold, hot);
   const outside = Math.max(cold.value - temp.value, temp.value - hot.value, 0);
   if (outside > beyond)
     throw new CalcRefusal(
@@ -100,12 +132,15 @@ export function runningViscosity(given: Given): { nu: Propagated; warnings: stri
       'temp',
       `At ${figure(temp.value)} °C this oil is thinner than 2 mm2/s, where the equation no longer holds.`,
     );
-  const warnings =
-    outside > 0
-      ? [
-          `${figure(temp.value)} °C lies ${figure(outside)} K outside the two given temperatures: the figure is extrapolated.`,
-        ]
-      : [];
+  if (nu.value > stiffest)
+    throw new CalcRefusal(
+      'temp',
+      `At ${figure(temp.value)} °C this oil would be thicker than 1 000 000 mm2/s and no longer flow: there is no figure.`,
+    );
+  if (outside > 0)
+    warnings.push(
+      `${figure(temp.value)} °C lies ${figure(outside)} K outside the two given temperatures: the figure is extrapolated.`,
+    );
   const worked = [
     'lg lg (nu + 0.7) = A - B lg T, through both given points',
     `${figure(inputs.nuA.value)} mm2/s at ${figure(inputs.tA.value)} °C and ${figure(inputs.nuB.value)} mm2/s at ${figure(inputs.tB.value)} °C give ${figure(nu.value)} mm2/s at ${figure(temp.value)} °C`,

@@ -1,17 +1,21 @@
-/** How the half widths of readings pass through an expression. First order: independent readings, small widths. */
+/** How the half widths of readings pass through an expression: by the one way that the calculators take. */
+import { halfWidth } from '../calc/uncertainty.js';
 import type { Answer } from './entry.js';
 import type { Known } from './known.js';
 
 type Run = (values: Record<string, Answer>) => Answer | undefined;
 
-/** Half the change of an expression between the two ends of one value; 0 when it has no width or no number comes out. */
+const numberOf = (run: Run, values: Record<string, Answer>): number => {
+  const found = run(values);
+  return typeof found === 'number' ? found : Number.NaN;
+};
+
+/** Half the span of an expression over the two ends of one value; 0 when it has no width or no number comes out. */
 export function halfDifference(run: Run, values: Record<string, Answer>, name: string, part: Known): number {
   if (typeof part.value !== 'number' || typeof part.plusMinus !== 'number') return 0;
-  const up = run({ ...values, [name]: part.value + part.plusMinus });
-  const down = run({ ...values, [name]: part.value - part.plusMinus });
-  return typeof up === 'number' && typeof down === 'number' ? (up - down) / 2 : 0;
+  return halfWidth((x) => numberOf(run, { ...values, ...x }), { [name]: part.value }, [[name, part.plusMinus]])
+    .plusMinus;
 }
-
 /** Half width of an expression's value: root of the sum of squares; of a list one for each item. */
 export function spreadOf(
   run: Run,

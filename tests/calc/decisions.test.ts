@@ -1,7 +1,7 @@
 /** Rules of this guide (common practice, CP) and their safe direction. */
 import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
-import { calc, tableFiles, word } from './support.js';
+import { calc, refusal, tableFiles, value, word } from './support.js';
 
 describe('CP: save or scrap', () => {
   const verdict = (findings: string, more = 'pairPrice=480 jobCost=200'): string =>
@@ -71,10 +71,86 @@ describe('grease check', () => {
     });
     expect(at('ndmLimit=2e6 ndm=875000 temp=70 cleaned=yes')).toMatchObject({ overall: 'marginal' });
   });
+  describe('old grease that is not all out', () => {
+    const base = `ndmLimit=2e6 ndm=875000 ${full}`;
+    it.each([
+      ['old=PU new=PU', 'marginal'],
+      ['old=Li new=Li', 'marginal'],
+      ['old=Li new=LiX oldOil=unknown newOil=pao', 'marginal'],
+      ['old=Li new=Li oldOil=mineral newOil=pao', 'marginal'],
+      ['old=Li new=Li oldOil=silicone newOil=mineral', 'no'],
+      ['old=Li new=Li oldOil=pfpe newOil=ester', 'no'],
+      ['old=Li new=Li sameProduct=yes', 'ok'],
+    ])('%s is %s', (more, verdict) => {
+      expect(at(`${base} ${more} cleaned=no`)).toMatchObject({ thickenerVerdict: verdict, overall: verdict });
+    });
+    it.each([
+      ['old=PU new=PU', 'ok'],
+      ['old=Li new=Li oldOil=unknown newOil=pao', 'ok'],
+      ['old=Li new=Li oldOil=silicone newOil=mineral', 'marginal'],
+    ])('all out, %s is %s', (more, verdict) => {
+      expect(at(`${base} ${more} cleaned=yes`)).toMatchObject({ thickenerVerdict: verdict });
+    });
+    it('one product with two thickeners or oils is refused', () => {
+      expect(refusal(`grease-check ${base} old=Li new=PU sameProduct=yes`)).toMatch(/^sameProduct: /);
+      expect(refusal(`grease-check ${base} oldOil=mineral newOil=pfpe sameProduct=yes`)).toMatch(/^sameProduct: /);
+    });
+  });
+  it('factors of speed that contradict what stands beside them are refused', () => {
+    // By hand: 20 000 rpm x 54 mm = 1 080 000 mm/min.
+    expect(refusal('grease-check ndmLimit=1.3e6 ndm=100000 temp=70 speed=20000 pitch=54')).toMatch(
+      /^ndm: .*1080000 mm\/min, not 100000/,
+    );
+    expect(at('ndmLimit=1.3e6 ndm=1080000 temp=70 speed=20000 pitch=54')).toMatchObject({ speedVerdict: 'marginal' });
+    expect(refusal('grease-check ndmLimit=1.3e6 ndm=700000 nd=875000 temp=70')).toMatch(/^nd: .*always below/);
+  });
   it('M: 300 is no NLGI grade', () => {
     expect(
       at(`ndmLimit=2e6 ndm=875000 ${full.replace('nlgi=2 ', '')} penetration=300 old=Li new=Li cleaned=yes`),
     ).toMatchObject({ consistencyVerdict: 'marginal' });
+  });
+});
+
+describe('inspection: never up, never 0', () => {
+  const line = (more: string) => `inspection type=general ${more}`;
+  // By hand: lg t = 6.54 - 2.6 - 0.013 x 110 = 2.51, t 323.6 h; a quarter 80.9; with n doubts 80.9 / 2^n.
+  it.each([
+    ['none', 80],
+    ['seal-left-in,raceway-marks', 20],
+    ['seal-left-in,raceway-marks,cause-unknown,water-inside', 5],
+    ['seal-left-in,raceway-marks,cause-unknown,water-inside,dose-uncertain', 2.5],
+    ['seal-left-in,raceway-marks,cause-unknown,water-inside,dose-uncertain,thickener-unknown,balls-not-proven', 0.63],
+  ])('A: doubts %s -> %s h', (doubts, hours) => {
+    expect(value(line(`speedRatio=1 temp=110 doubts=${doubts}`), 'hours')).toBeCloseTo(hours, 9);
+  });
+  it('so little that it makes no sense says so in words', () => {
+    const five = line('speedRatio=1 temp=110 doubts=seal-left-in,raceway-marks,cause-unknown,water-inside');
+    expect(word(five, 'worth')).toBe('no');
+    expect(calc(five).warnings.join()).toMatch(/5 h of running is less than a shift.*no sense/);
+    expect(word(line('speedRatio=1 temp=110 doubts=seal-left-in'), 'worth')).toBe('barely');
+    expect(word(line('speedRatio=1 temp=110'), 'worth')).toBe('yes');
+  });
+  it('CP: a life is good to a factor of two to three: 2.5 either way, and the late end never beyond 4000 h', () => {
+    // By hand: 8128 / 4 = 2032, down to 2000; 2000 / 2.5 = 800; 2000 x 2.5 = 5000.
+    expect(value(line('speedRatio=0.5 temp=70'), 'hours')).toBe(2000);
+    expect(value(line('speedRatio=0.5 temp=70'), 'earlier')).toBe(800);
+    expect(value(line('speedRatio=0.5 temp=70'), 'later')).toBe(4000);
+  });
+  it('gives the day from hours a day, and an early first look where a doubt is open', () => {
+    // By hand: 1000 h / 8 h a day = 125 days after 2 March 2026 is 5 July; 50 / 8 = 6 days is 8 March; 100 / 8 = 12 is 14 March.
+    const doubt = line('speedRatio=0.5 temp=70 doubts=cause-not-cured hoursPerDay=8 from=2026-03-02');
+    expect(value(doubt, 'hours')).toBe(1000);
+    expect(word(doubt, 'date')).toBe('2026-07-05');
+    expect([value(doubt, 'firstLook'), word(doubt, 'firstDate')]).toEqual([50, '2026-03-08']);
+    expect(word(line('speedRatio=0.5 temp=70 hoursPerDay=8 from=2026-03-02'), 'firstDate')).toBe('2026-03-14');
+    expect(refusal(line('speedRatio=0.5 temp=70 from=2026-02-30'))).toMatch(/^from: .*year-month-day/);
+  });
+  it('tells how it came about in words that a technician reads', () => {
+    const why = word(line('speedRatio=0.5 temp=70 doubts=water-inside,cause-unknown'), 'why');
+    expect(why).toMatch(
+      /^a quarter of 8128 h.*halved 2 times, since water or coolant was inside, the cause is not known/,
+    );
+    expect(why).not.toMatch(/[?:()]|size|round\(/);
   });
 });
 

@@ -2,6 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
 import type { Inputs, Measured } from '../../src/calc/types.js';
 import { propagate } from '../../src/calc/uncertainty.js';
+import type { Answer } from '../../src/engine/entry.js';
+import type { Known } from '../../src/engine/known.js';
+import { halfDifference } from '../../src/engine/spread.js';
 import { tables } from './support.js';
 
 /** A seeded generator (mulberry32), so that a run repeats; normal numbers by Box and Muller. */
@@ -85,6 +88,37 @@ describe('propagate', () => {
   it('says nothing where nothing is known, and 0 where all is exact', () => {
     expect(propagate({ a: { value: 1 } }, (x) => x.a)).toEqual({ value: 1 });
     expect(propagate({ a: { value: 1, plusMinus: 0 } }, (x) => x.a)).toEqual({ value: 1, plusMinus: 0 });
+  });
+  it('is half of what both ends differ by, and sees a clamp, a valley and a step', () => {
+    const at = (value: number, plusMinus: number, f: (a: number) => number) =>
+      propagate({ a: { value, plusMinus } }, (x) => f(x.a)).plusMinus;
+    // By hand: (1/1.5 - 1/2.5) / 2 = 0.13333; |5 +- 1 - 5| spans 0 to 1; 2.2 +- 0.4 rounds to 2 and 3.
+    expect(at(2, 0.5, (a) => 1 / a)).toBeCloseTo(0.13333, 5);
+    expect(at(5, 1, (a) => Math.abs(a - 5))).toBeCloseTo(0.5, 9);
+    expect(at(2.2, 0.4, Math.round)).toBeCloseTo(0.5, 9);
+  });
+  it.each([
+    // Half of the difference between the life at 69 C, clamped to 70, and at 79 C: (5420 - 3748) / 2.
+    ['grease-life', { type: 'general', speedRatio: { value: 0.6 }, temp: { value: 69, plusMinus: 10 } }, 'hours', 836],
+    // The trade rule at 88 C: (5500 - 3976) / 2.
+    ['hot-interval', { hours: { value: 5500 }, temp: { value: 78, plusMinus: 10 } }, 'hours', 762],
+  ])('A: %s has a width at its clamp', (name, inputs, key, half) => {
+    const found = calculators[name]!.run(inputs as Inputs, tables).results[key]!.plusMinus as number;
+    expect(Math.abs(found / half - 1)).toBeLessThan(0.002);
+  });
+  it('an expression of a procedure and a calculator come to the same', () => {
+    for (const [value, half, f] of [
+      [2, 0.5, (a: number) => 1 / a],
+      [5, 1, (a: number) => Math.abs(a - 5)],
+      [10, 3, (a: number) => Math.sqrt(a)],
+    ] as const) {
+      const run = ({ a }: Record<string, Answer>) => f(a as number);
+      const known = { known: true, value, plusMinus: half, asOf: 0, names: [] } as unknown as Known;
+      expect(halfDifference(run, { a: value }, 'a', known)).toBeCloseTo(
+        propagate({ a: { value, plusMinus: half } }, (x) => f(x.a)).plusMinus ?? Number.NaN,
+        12,
+      );
+    }
   });
   it('takes one side where the other lies outside the domain', () => {
     const found = propagate({ a: { value: 0, plusMinus: 0.1 } }, (x) => {

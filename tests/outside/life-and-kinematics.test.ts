@@ -26,6 +26,22 @@ describe('grease life of sealed bearings, NSK (coefficients M)', () => {
     expect(value(line, 'days')).toBeLessThanOrEqual(value(line, 'hours') / 8);
     expect(value(line, 'days')).toBeGreaterThan(value(line, 'hours') / 8 - 10);
   });
+  // By hand: 5500 / 2^((T - 65) / 14): 79 C 2750, 93 C 1375, 107 C 687.5.
+  it.each([
+    [65, 5500],
+    [79, 2750],
+    [93, 1375],
+    [107, 687.5],
+  ])(
+    'P: MIL-HDBK-1164, 11.6.4 d: halved each 14 K above 65 C: %s C -> %s h, and that is what to plan with',
+    (T, hours) => {
+      expect(off(value(`hot-interval hours=5500 temp=${T}`, 'handbook'), hours)).toBeLessThan(1e-9);
+      expect(off(value(`hot-interval hours=5500 temp=${T}`, 'plan'), hours)).toBeLessThan(1e-9);
+    },
+  );
+  it('P: MIL-HDBK-1164: not beyond 48 months, 35 064 h', () => {
+    expect(value('hot-interval hours=100000 temp=40', 'handbook')).toBeCloseTo(35_064, 6);
+  });
   it.each([
     [80, 5500],
     [90, 3667],
@@ -48,9 +64,15 @@ describe('defect frequencies (standard kinematics)', () => {
     expect(order('cage')).toBeCloseTo(cage, 4);
     expect(Number(results.outer?.value)).toBeCloseTo(order('outer') * 100, 6);
   });
-  it('says that slip lowers them and which ball spin it counts', () => {
+  it('A: which way slip moves them, and which ball spin it counts', () => {
+    // By hand, Z 9, g 0.2034, cage 2 % slow: cage 0.3983 -> 0.3903, outer 3.585 -> 3.513 (lower), inner 5.415 -> 5.487 (higher).
+    const order = (key: string): number =>
+      Number(calc('frequencies balls=9 ball=10.17 pitch=50 speed=6000').results[`${key}Order`]?.value);
+    expect(order('cage')).toBeCloseTo(0.3983, 4);
+    expect(9 * 0.98 * 0.3983).toBeLessThan(order('outer'));
+    expect(9 * (1 - 0.98 * 0.3983)).toBeGreaterThan(order('inner'));
     expect(calc('frequencies balls=8 ball=10 pitch=50 speed=6000').warnings.join()).toMatch(
-      /1 to 3 % lower.*both raceways/s,
+      /cage and outer raceway a little lower and the inner raceway a little higher; axial load does the opposite.*both raceways/s,
     );
   });
 });

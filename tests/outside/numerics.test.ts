@@ -37,7 +37,16 @@ describe('formulas against mathjs with its units', () => {
   });
 });
 
-describe('uncertainty against symbolic derivatives of mathjs', () => {
+describe('uncertainty against mathjs', () => {
+  /** Root of the sum of squares of half the difference of both ends, each worked out by the library. */
+  const ends = (expression: string, at: Record<string, number>, half: Record<string, number>): number =>
+    Math.sqrt(
+      Object.entries(half).reduce((sum, [name, h]) => {
+        const [up, down] = [1, -1].map((s) => Number(evaluate(expression, { ...at, [name]: at[name]! + s * h })));
+        return sum + ((up! - down!) / 2) ** 2;
+      }, 0),
+    );
+
   const rss = (expression: string, at: Record<string, number>, half: Record<string, number>): number =>
     Math.sqrt(
       Object.entries(half).reduce(
@@ -45,7 +54,7 @@ describe('uncertainty against symbolic derivatives of mathjs', () => {
         0,
       ),
     );
-  it('n dm', () => {
+  it('n dm, by its symbolic derivatives', () => {
     const expected = rss('n*(d+D)/2', { n: 20000, d: 40, D: 68 }, { n: 100, d: 0.1, D: 0.1 });
     expect(
       off(Number(calc('speed-factor bore=40+-0.1 outside=68+-0.1 speed=20000+-100').results.ndm?.plusMinus), expected),
@@ -54,13 +63,13 @@ describe('uncertainty against symbolic derivatives of mathjs', () => {
   it('Walther', () => {
     const formula =
       '10^(10^(log10(log10(a+0.7)) + (log10(log10(b+0.7)) - log10(log10(a+0.7))) * (log10(t+273.15) - log10(313.15)) / (log10(373.15) - log10(313.15)))) - 0.7';
-    const expected = rss(formula, { a: 25, b: 5, t: 70 }, { a: 1, b: 0.2, t: 3 });
+    const expected = ends(formula, { a: 25, b: 5, t: 70 }, { a: 1, b: 0.2, t: 3 });
     expect(
       off(Number(calc('viscosity nu40=25+-1 nu100=5+-0.2 temp=70+-3').results.nu?.plusMinus), expected),
     ).toBeLessThan(1e-5);
   });
   it('travel for each mL', () => {
-    const expected = rss('1000/(pi/4*b^2)', { b: 14.5 }, { b: 0.1 });
+    const expected = ends('1000/(pi/4*b^2)', { b: 14.5 }, { b: 0.1 });
     expect(off(Number(calc('syringe bore=14.5+-0.1 doses=1ml').results.travelPerMl?.plusMinus), expected)).toBeLessThan(
       1e-6,
     );

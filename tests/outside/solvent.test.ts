@@ -47,7 +47,7 @@ describe('chemical resistance (1 satisfactory to 4 unsuitable, immersion)', () =
     expect(row).toMatchObject({ rating, tag: published.includes(id) ? 'P' : 'M' });
     const soak = calc(`solvent solvent=${solvent} material=${material} use=soak`);
     const verdict = String(soak.results.verdict?.value);
-    const noRubber = solvent === 'white-spirit' && rubbers.includes(material);
+    const noRubber = rubbers.includes(material);
     if (rating >= 3 || noRubber) expect(verdict).toBe('never');
     else if (rating === 1) expect(verdict).toBe('allowed');
     if (soak.results.evidence?.value === ('M' as never)) {
@@ -119,6 +119,27 @@ describe('chemical resistance (1 satisfactory to 4 unsuitable, immersion)', () =
     rated('nbr+n-heptane', 4);
     expect(run('n-heptane', 'soak').verdict?.value).toBe('never');
     expect(run('n-heptane', 'soak').estimate?.value).toMatch(/spares.*against the rating/);
+  });
+  it('no rubber lies in a solvent, and none is wiped but briefly, whatever its rating', () => {
+    for (const material of rubbers)
+      for (const solvent of ['acetone', 'isopropanol', 'n-heptane', 'white-spirit']) {
+        expect(word(`solvent solvent=${solvent} material=${material} use=soak`, 'verdict')).toBe('never');
+        expect(['brief wipe only', 'test first', 'never']).toContain(
+          word(`solvent solvent=${solvent} material=${material} use=wipe`, 'verdict'),
+        );
+      }
+    expect(word('solvent solvent=white-spirit material=nbr use=wipe', 'verdict')).toBe('brief wipe only');
+  });
+  it("a shop's own test of a pair is better evidence than the rule for its class", () => {
+    const row = { material: 'nbr', solvent: 'n-heptane', rating: 1, tag: 'shop' as const };
+    const own = (source: string) => ({
+      ...tables,
+      'solvent-ratings': { id: 'solvent-ratings', rows: [{ id: 'nbr+n-heptane', ...row, source }] },
+    });
+    const soak = { solvent: 'n-heptane', material: 'nbr', use: 'soak' };
+    const verdict = (source: string) => calculators.solvent!.run(soak, own(source)).results.verdict?.value;
+    expect(verdict('tested on the seal at hand, 3 March')).toBe('allowed');
+    expect(verdict("shop's own, untested")).not.toBe('allowed');
   });
   it('a 4 is no pass for wiping where trade practice says nothing', () => {
     expect(word('solvent solvent=acetone material=winding-varnish use=wipe', 'verdict')).toBe('never');
@@ -228,6 +249,51 @@ describe('solvent safety', () => {
     const minutes = (id: string) => Number(tables['drying-times']!.rows.find((r) => r.id === id)?.minutes);
     expect(minutes('white-spirit')).toBeGreaterThan(minutes('isopropanol'));
     expect(minutes('isopropanol')).toBeGreaterThan(minutes('acetone'));
+  });
+  it('P: NIOSH: 15 min: isopropanol ST 500, n-heptane ceiling 440; white spirit 1800 mg/m3 (54 FR 2332), about 310 ppm', () => {
+    const short = (id: string) => value(`vapour solvent=${id} volume=1ml room=100m3`, 'shortTerm');
+    expect([short('isopropanol'), short('n-heptane')]).toEqual([500, 440]);
+    // By hand: 1800 mg/m3 / 140 g/mol x 24.45 L/mol = 314 ppm.
+    expect(off(short('white-spirit'), 314)).toBeLessThan(0.02);
+    // chemicals 1.5.2: acetone STEL 750 ppm.
+    expect(short('acetone')).toBe(750);
+  });
+  it('P: NIOSH: 442 ppm of n-heptane is over its ceiling, not only over the mean of a shift', () => {
+    // A: 167 ppm for each mL in 1 m3.
+    expect(word('vapour solvent=n-heptane volume=265ml room=100m3', 'verdict')).toBe('over short-term limit');
+    expect(word('vapour solvent=n-heptane volume=200ml room=100m3', 'verdict')).toBe('over REL');
+    expect(word('vapour solvent=n-heptane volume=320ml room=100m3', 'verdict')).toBe('over PEL');
+  });
+  it('goes by the limit that fits the use: some minutes by the 15-minute limit', () => {
+    const brief = 'vapour solvent=n-heptane volume=200ml room=100m3 minutes=10';
+    expect(word(brief, 'verdict')).toBe('under short-term limit');
+    expect(value(brief, 'limit')).toBe(440);
+    expect(calc(brief).warnings.join()).toMatch(/85 ppm of a shift/);
+    expect(word('vapour solvent=n-heptane volume=265ml room=100m3 minutes=10', 'verdict')).toBe(
+      'over short-term limit',
+    );
+    expect(word('vapour solvent=n-heptane volume=200ml room=100m3 minutes=60', 'verdict')).toBe('over REL');
+    // By hand: 440 / 167 x 100 = 263 mL, two figures down.
+    expect(value('vapour solvent=n-heptane volume=1ml room=100m3 minutes=10', 'most')).toBe(260);
+  });
+  it('A: never more than air takes up: acetone 231 mmHg of 760 at 25 C is 304 000 ppm', () => {
+    const run = calc('vapour solvent=acetone volume=100000 room=0.1');
+    expect(off(Number(run.results.ppm?.value), 303_947)).toBeLessThan(1e-4);
+    expect(run.results.verdict?.value).toBe('explosive nearby');
+    expect(run.warnings.join()).toMatch(/takes up 303947 ppm.*stays liquid/);
+    for (const id of ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'])
+      expect(value(`vapour solvent=${id} volume=100l room=0.1`, 'ppm')).toBeLessThan(1e6);
+  });
+  // By hand: 10 min x 5.6 / rate: 10, 16.97, 32.9, 560; published rates, n-butyl acetate = 1.
+  it.each([
+    ['acetone', 5.6, 10],
+    ['n-heptane', 3.3, 16.97],
+    ['isopropanol', 1.7, 32.9],
+    ['white-spirit', 0.1, 560],
+  ])('P: evaporation rate of %s, %s: dries no sooner than %s min', (id, rate, least) => {
+    const row = tables['drying-times']!.rows.find((r) => r.id === id)!;
+    expect(row.rate).toBe(rate);
+    expect(Number(row.minutes)).toBeGreaterThanOrEqual(least);
   });
   it('names the limit that is passed, and says that mixing is uneven', () => {
     const verdict = (ml: number): string => word(`vapour solvent=acetone volume=${ml}ml room=100m3`, 'verdict');

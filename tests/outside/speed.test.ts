@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { calc, off, tables, value, word } from '../calc/support.js';
+import { calc, off, refusal, tables, value, word } from '../calc/support.js';
 
 describe('speed factors', () => {
   it('P: NSK, Tech Talk no. 06: 100x150 at 7000 rpm is n dm 875 000', () => {
@@ -25,6 +25,12 @@ describe('speed factors', () => {
 });
 
 describe('limits of speed', () => {
+  it('a sealed bearing above the open one is refused', () => {
+    expect(refusal('speed-limit open=10000 sealed=20000 balls=ceramic seal=contact')).toMatch(
+      /^sealed: .*20000 rpm.*above 10000 rpm/,
+    );
+    expect(value('speed-limit open=10000 sealed=10000 balls=steel seal=gap', 'low')).toBe(10_000);
+  });
   it('M, data sheets of spindle greases, not noted: printed limits from 0.8e6 over 1.3e6 to 2.0e6', () => {
     expect(tables['grease-classes']!.rows.map((r) => r.ndm_limit)).toEqual([800_000, 1_300_000, 2_000_000]);
   });
@@ -34,8 +40,16 @@ describe('limits of speed', () => {
   });
   it('takes the catalogue figure of the sealed bearing instead, and says that catalogues differ where there is none', () => {
     const own = 'speed-limit open=10000 sealed=5000 balls=ceramic seal=contact';
-    expect(value(own, 'low')).toBeCloseTo(6000, 6);
-    expect(value(own, 'high')).toBeCloseTo(7000, 6);
+    // A rubbing lip gains nothing by the balls at the cautious end: 5000 x 1.0; x 1.2 at the other.
+    expect(value(own, 'low')).toBeCloseTo(5000, 6);
+    expect(value(own, 'high')).toBeCloseTo(6000, 6);
+    expect(calc(own).warnings.join()).toMatch(/rubbing lip sets this limit/);
+    // By hand: 10 000 x 0.70 and 10 000 x 0.72 x 1.2 = 8640.
+    const open = 'speed-limit open=10000 balls=ceramic seal=contact';
+    expect(value(open, 'low')).toBeCloseTo(7000, 6);
+    expect(value(open, 'high')).toBeCloseTo(8640, 6);
+    for (const seal of ['none', 'shield', 'gap'])
+      expect(value(`speed-limit open=10000 balls=ceramic seal=${seal}`, 'low')).toBeCloseTo(12_000, 6);
     expect(calc(own).warnings.join()).not.toMatch(/Catalogues differ/);
     expect(calc('speed-limit open=10000 balls=steel seal=contact').warnings.join()).toMatch(/Catalogues differ/);
   });

@@ -57,6 +57,29 @@ describe('ASTM D341 Walther (M formula; A rows; viscosity pairs P: Schaeffler hi
   });
 });
 
+describe('a pair of viscosities that no oil has (nu100 / nu40 is 0.1 to 0.25, silicones about 0.4: usual, from memory)', () => {
+  it('above a half and below a hundredth is refused, above 0.3 warned of', () => {
+    expect(refusal('viscosity-ratio nu40=25 nu100=15 temp=90 speed=12000 pitch=54')).toMatch(/^nu100: .*here 0.6/);
+    expect(refusal('viscosity nu40=100 nu100=80 temp=70')).toMatch(/^nu100: /);
+    expect(refusal('viscosity nu40=50000 nu100=2 temp=0')).toMatch(/^nu100: .*thins that much/);
+    expect(calc('viscosity nu40=25 nu100=8 temp=70').warnings.join()).toMatch(/keep 32 %/);
+    expect(calc('viscosity nu40=25 nu100=7.5 temp=70').warnings).toEqual([]);
+    expect(calc('viscosity nu40=25 nu100=12.5 temp=70').warnings.join()).toMatch(/keep 50 %/);
+    expect(refusal('viscosity nu40=25 nu100=12.6 temp=70')).toMatch(/^nu100: /);
+  });
+  it('is held to the same wherever the two temperatures lie', () => {
+    expect(refusal('viscosity nuA=30 tA=30 nuB=20 tB=90 temp=60')).toMatch(/^nuB: /);
+  });
+  it('A: with the real 5 mm2/s for a slip of 15 the ratio is 1.09', () => {
+    expect(off(value('viscosity-ratio nu40=25 nu100=5 temp=90 speed=12000 pitch=54', 'kappa'), 1.09)).toBeLessThan(
+      0.005,
+    );
+  });
+  it('what no longer flows has no figure', () => {
+    expect(refusal('viscosity nu40=1500 nu100=20 temp=0')).toMatch(/^temp: .*1 000 000/);
+  });
+});
+
 describe('viscosity ratio (M: life curves cover 0.1 to 4)', () => {
   it('A: kappa is the quotient of both rows', () => {
     expect(
