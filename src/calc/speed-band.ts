@@ -24,8 +24,8 @@ export interface Share {
 }
 
 /**
- * Shares at this n dm. Where a row names the n dm from which its own figures hold (`full_at`), they are reached on a straight
- * line from those of the band below, rounded down.
+ * Shares at this n dm. Where a row names the n dm from which its chosen share holds (`full_at`), that is reached on a straight
+ * line from the one of the band below, rounded down to a whole percent.
  */
 export function shareAt(ndm: number, closed: string, tables: Tables): Share {
   const rows = rowsOf(tables, 'fill-bands');
@@ -37,18 +37,14 @@ export function shareAt(ndm: number, closed: string, tables: Tables): Share {
   if (typeof row.full_at !== 'number' || !before || ndm >= row.full_at) return { name, ...own, how: '' };
   const from = numberIn(row, 'ndm_above');
   const part = (ndm - from) / (row.full_at - from);
-  const between = (column: string): number => {
-    const slow = numberIn(before, column);
-    // A hair above, so that 25 that comes out as 24.999… stays 25.
-    return Math.floor(slow + (numberIn(row, column) - slow) * part + 1e-9);
-  };
-  const chosen = between('chosen');
+  const slow = numberIn(before, 'chosen');
   return {
     name,
     low: own.low,
-    high: between(top),
-    chosen,
-    how: `: on the line from ${numberIn(before, 'chosen')} % at ${from} to ${own.chosen} % at ${row.full_at}`,
+    high: own.high,
+    // A hair above, so that 25 that comes out as 24.999… stays 25.
+    chosen: Math.floor(slow + (own.chosen - slow) * part + 1e-9),
+    how: `: on the line from ${slow} % at ${from} to ${own.chosen} % at ${row.full_at}`,
   };
 }
 

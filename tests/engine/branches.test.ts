@@ -38,18 +38,22 @@ const cases: readonly Case[] = [
     bend: (job) => {
       // A tenth of a millilitre, give or take three, is more than a third of so small a dose.
       job.step('dose', 'b').overrule = { gate: 'dose-doubtful', reason: 'it can be no more', initials: 'MN' };
-      return job
-        .before(
-          'open-back',
-          'b',
-          { raise: 'back-seal-stays', at: 'b', text: 'crimped' },
-          { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_behind: '0.1 mL' } },
-        )
-        .drop((x) => x.step === 'open-back' && x.at === 'b')
-        .drop((x) => x.at === 'b.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
-        .drop((x) => x.at === 'b' && x.step === 'refit-back')
-        .answer('bearing-solvent', 'b', { clean_way: 'swab' })
-        .answer('dose', 'b', { dose_set: '0.9 mL' });
+      return (
+        job
+          .before(
+            'open-back',
+            'b',
+            { raise: 'back-seal-stays', at: 'b', text: 'crimped' },
+            { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_behind: '0.1 mL' } },
+          )
+          .drop((x) => x.step === 'open-back' && x.at === 'b')
+          .drop((x) => x.at === 'b.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
+          .drop((x) => x.at === 'b' && x.step === 'refit-back')
+          .answer('bearing-solvent', 'b', { clean_way: 'swab' })
+          .answer('dose', 'b', { dose_set: '0.9 mL' })
+          // Not all of the old grease is out, so the looks come sooner.
+          .answer('next-inspection', 'job', { inspect_set: '100' })
+      );
     },
     mark: 'Back seal stayed in (Crimped or glued in), about 0.1 mL left behind it',
     // What stays behind is taken off the dose: 6.5 mL x 15 % - 0.1 mL = 0.875 mL. Arithmetic.

@@ -20,7 +20,8 @@ export const sensible: Plan = {
     clean_way: 'drip',
     second_look: 'save',
     grease_fits: 'yes',
-    share_set: (s) => `${number(s, 'share_mid')} %`,
+    // Within the band, and less than is suggested at this speed.
+    share_set: '15 %',
     dose_set: (s) => `${Number(number(s, 'dose_due').toFixed(2))} mL`,
     log_stage: (s) => of('stage_due', 'job')(s) || '1',
     accepted: 'yes',
