@@ -24,7 +24,7 @@ const crews = {
   'a technician with a mentor': ['2', ...'MN', 'enter'],
 } as const;
 
-async function measure(crew: readonly string[]): Promise<Effort> {
+async function measure(crew: readonly string[], pace: 'learning' | 'brisk'): Promise<Effort> {
   const b = openBench({ model, cols: 80, rows: 24 });
   const count = new Counter();
   await b.ready();
@@ -39,13 +39,30 @@ async function measure(crew: readonly string[]): Promise<Effort> {
   await says('Start a job', ['1']);
   await says('Name of the job', [...job.name, 'enter', ...'AP', 'enter', ...crew]);
   await says('Before you begin', ['enter']);
+  if (pace === 'brisk') {
+    // Once in a job: by the menu, as a person turns it.
+    await b.press('esc');
+    for (const key of ['m', 'up', 'up']) {
+      count.key(key, false);
+      await b.press(key);
+    }
+    while (!/▸.*Pace/.test(b.screen())) {
+      count.key('up', false);
+      await b.press('up');
+    }
+    for (const key of ['enter', 'esc']) {
+      count.key(key, false);
+      await b.press(key);
+    }
+  }
   await doJob(b, job, count);
   b.end();
   return count.effort();
 }
 
 const rows: Record<string, Effort> = {};
-for (const [name, crew] of Object.entries(crews)) rows[name] = await measure(crew);
+for (const pace of ['learning', 'brisk'] as const)
+  for (const [name, crew] of Object.entries(crews)) rows[`${name}, ${pace}`] = await measure(crew, pace);
 
 const columns: readonly [string, (e: Effort) => number][] = [
   ['steps', (e) => e.steps],

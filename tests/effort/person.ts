@@ -5,7 +5,9 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
+import { alikeAt } from '../../src/engine/propose.js';
 import { optionsOf } from '../../src/engine/read-answer.js';
+import { suggestionOf } from '../../src/engine/suggest.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import type { Bench } from '../screens/bench.js';
@@ -38,6 +40,14 @@ function bare(text: string, q: Extract<Question, { kind: 'quantity' }>): string 
   return whole?.ok && short?.ok && whole.value === short.value ? number : text;
 }
 
+/** True when what is suggested is what the file says. */
+function sameAnswer(q: Question, raw: unknown, due: string): boolean {
+  if (raw === undefined) return false;
+  if (q.kind !== 'quantity') return words(raw) === due;
+  const [said, offered] = [words(raw), due].map((t) => parseQuantity(t, q.quantity, q.unit));
+  return said?.ok === true && offered?.ok === true && said.value === offered.value;
+}
+
 function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined): string[] {
   const text = words(raw);
   const digit = (v: string): string => {
@@ -60,6 +70,15 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
   }
 }
 
+/** Same readings as at the place whose answers are offered. */
+function alikeHere(items: ReadonlyMap<string, Item>, b: Bench, step: string, place: string, other: string): boolean {
+  const { state } = b.desk();
+  const here = items.get(`${step}@${place}`)?.answers ?? {};
+  const there = state.view(step, other)?.answered ?? [];
+  const said = items.get(`${step}@${other}`)?.answers ?? {};
+  return there.every(({ question: { key } }) => words(here[key]) === words(said[key]));
+}
+
 /** Does the whole job and counts. `b` stands on its first step. */
 export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<void> {
   const items = new Map(job.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
@@ -69,6 +88,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
       await b.press(key);
     }
   };
+  let screen = '';
   for (let i = 0; i < 3000; i++) {
     const desk = b.desk();
     const { state } = desk;
@@ -81,7 +101,10 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
       await b.pass(5);
       continue;
     }
-    count.screen(b.screen());
+    // In the brisk pace the questions of a step stand together: going from one to the next is no other screen.
+    const at = stage.kind === 'step' ? `${stage.view.step.id}@${stage.view.place}:${stage.view.wants}` : stage.kind;
+    if (at !== screen || state.ledger.pace !== 'brisk') count.screen(b.screen());
+    screen = at;
     if (stage.kind === 'elsewhere') {
       await press(['1']);
       continue;
@@ -108,7 +131,17 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         const from = view.step.repeat ? item?.rows?.[row] : item?.answers;
         if (view.step.repeat && q.key === view.step.ask?.[0]?.key)
           b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
+        const other = state.ledger.pace === 'brisk' ? alikeAt(state, view) : undefined;
+        if (other !== undefined && alikeHere(items, b, view.step.id, view.place, other)) {
+          await press(['enter']);
+          break;
+        }
         const raw = from?.[q.key];
+        const due = suggestionOf(state.values, q, view.place);
+        if (due !== undefined && sameAnswer(q, raw, due)) {
+          await press(['enter']);
+          break;
+        }
         if (raw === undefined && !q.optional)
           throw new Error(`${view.step.id} ${view.place}: nothing for ${q.key}\n${b.screen()}`);
         const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
@@ -123,7 +156,9 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         await press([desk.safetyKey], true);
         break;
       case 'confirm':
-        await press([view.step.hazard ? desk.safetyKey : 'enter'], view.step.hazard === true);
+        if (view.step.hazard && view.cautions.length && state.ledger.pace !== 'brisk')
+          await press([desk.safetyKey], true);
+        else await press(['enter']);
         break;
       default:
         throw new Error(`${view.step.id} ${view.place} wants ${view.wants}\n${b.screen()}`);

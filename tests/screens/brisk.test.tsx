@@ -70,7 +70,7 @@ test('Enter takes the answers of the other place; anything typed answers here', 
   await b.press(...'Mill', 'enter', '1');
   await b.waitFor('Lower valve');
   if (b.screen().includes('nothing more to do here')) await b.press('1');
-  await b.waitFor('the same as Upper valve: Mill, Yes');
+  await b.waitFor('the same as Upper valve: Mill, yes');
   await b.press('enter');
   expect(answers(b)).toEqual(['make@a=Mill', 'dry@a=true', 'make@b=Mill', 'dry@b=true']);
 });

@@ -39,7 +39,10 @@ function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
       ...inner.blocks(room),
       ...(empty() ? [pressBlock('Enter', `the same as ${placeWords(desk.state, other)}: ${words}`)] : []),
     ],
-    hints: () => [...(empty() ? [{ key: 'Enter', does: 'the same', rank: 1 }] : []), ...inner.hints()],
+    hints: () =>
+      empty()
+        ? [{ key: 'Enter', does: 'the same', rank: 1 }, ...inner.hints().filter((h) => h.key !== 'Enter')]
+        : inner.hints(),
     press(key) {
       if (key.name !== 'enter' || !empty()) return inner.press(key);
       return desk.act({ do: 'alike', step: view.step.id, place: view.place, as: other }).then(() => true);
