@@ -5,6 +5,7 @@ import type { CalcUse } from '../procedure/schema.js';
 import type { Answer } from './entry.js';
 import { type GivenInput, givenInputs } from './given-inputs.js';
 import type { Known } from './known.js';
+import { ruleWords } from './rule-words.js';
 import type { State } from './state.js';
 import { rowsReadBy } from './table-sources.js';
 import { fillIn, showKey, showValue } from './texts.js';
@@ -278,13 +279,10 @@ class Deriver {
 
   /** The rule with each name replaced by its value; a rule that only hands on a value says nothing new. */
   private withNumbers(rule: string, inputs: readonly Derivation[], base: Derivation): string[] {
-    if (typeof base.value !== 'number' || inputs.length === 0 || rule.trim() === inputs[0]?.key) return [];
+    if (typeof base.value !== 'number') return [];
     const of = new Map(inputs.map((i) => [i.key, i.shown]));
-    const numbers = rule
-      .replace(/\s+/g, ' ')
-      .replace(/'[^']*'|[a-z][a-z0-9_]*/g, (word) => of.get(word) ?? word)
-      .trim();
-    return [`${numbers} = ${base.shown}`];
+    const numbers = ruleWords(this.state.values, rule, base.place, (key) => of.get(key));
+    return numbers === undefined || numbers === base.shown ? [] : [`${numbers} = ${base.shown}`];
   }
 
   private widest(inputs: readonly Derivation[]): string | undefined {

@@ -204,9 +204,13 @@ class Builder {
     const branch = this.model.procedure.branches?.find((b) => b.id === e.branch);
     const again = new Set(branch?.reopens ?? []);
     for (const s of this.model.procedure.steps) if (s.branch === e.branch) again.add(s.id);
-    for (const id of [...this.steps.keys()]) {
+    for (const [id, old] of [...this.steps]) {
       const [step = '', place = ''] = id.split('@');
-      if (again.has(step) && related(place, e.place)) this.steps.delete(id);
+      if (!again.has(step) || !related(place, e.place)) continue;
+      this.steps.delete(id);
+      // A log of the branch itself goes on: what was moved the first time stays moved when it comes to it again.
+      const { branch: own, repeat } = this.model.steps.get(step) ?? {};
+      if (own === e.branch && repeat && !branch?.reopens?.includes(step)) this.at(step, place).rows.push(...old.rows);
     }
   }
 

@@ -1,19 +1,20 @@
 /** An answer turned into entries: what was given, and what the brisk pace adds to it. */
 import { closest } from 'fastest-levenshtein';
-import type { Question, Step } from '../procedure/schema.js';
+import type { Question } from '../procedure/schema.js';
 import { type Action, accept, type Proposal, refuse } from './action.js';
 import { figuresOf, type StepView } from './board.js';
 import type { Draft } from './entry.js';
 import { withDrafts } from './impact.js';
 import { currencyClash } from './one-currency.js';
-import { readAnswer } from './read-answer.js';
+import { type Bounds, readAnswer } from './read-answer.js';
 import { gateSentence, notNow } from './refusals.js';
 import type { State } from './state.js';
 import { suggestionOf } from './suggest.js';
+import { fillIn } from './texts.js';
 
-export const questionOf = (step: Step, key: string): Question | string => {
+export const questionOf = (state: State, { step, place }: StepView, key: string): Question | string => {
   const q = step.ask?.find((a) => a.key === key);
-  if (q) return q;
+  if (q) return { ...q, label: fillIn(state.values, q.label, place) };
   const keys = (step.ask ?? []).map((a) => a.key);
   return keys.length
     ? `Step “${step.id}” asks no “${key.slice(0, 60)}”; did you mean “${closest(key, keys)}”?`
@@ -26,7 +27,7 @@ export function answer(
   action: Extract<Action, { do: 'answer' | 'predict' }>,
   by: string,
 ): Proposal {
-  const q = questionOf(view.step, action.key);
+  const q = questionOf(state, view, action.key);
   if (typeof q === 'string') return refuse(q);
   if (q.when && state.values.holds(q.when, view.place) === false)
     return refuse(`“${q.label}” does not apply here as the answers stand; leave ${q.key} out.`);
@@ -37,7 +38,7 @@ export function answer(
   const again = view.status === 'stopped' || view.status === 'reopened';
   const mayCome = again || q.key === expected?.key || !answeredHere(state, view, q.key);
   if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
-  const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
+  const read = readAnswer(q, action.text, state.model.tables, boundsOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
   const clash = currencyClash(state, q.key, view.place, read.typed);
   if (clash) return refuse(clash);
@@ -120,8 +121,12 @@ export function alike(state: State, view: StepView, as: string, by: string): Pro
   return drafts.length ? { ok: true, drafts, unusual: undefined } : refuse(`“${step.title}” has nothing to take over.`);
 }
 
-/** How far a counter has to go. */
-export function countOf(state: State, q: Question, place: string): number | undefined {
-  const target = q.kind === 'counter' ? state.values.evaluate(q.to, place) : undefined;
-  return target?.known && typeof target.value === 'number' ? target.value : undefined;
+/** What the job holds against an answer. */
+export function boundsOf(state: State, q: Question, place: string): Bounds {
+  const number = (text: string | undefined): number | undefined => {
+    const v = text === undefined ? undefined : state.values.evaluate(text, place);
+    return v?.known && typeof v.value === 'number' ? v.value : undefined;
+  };
+  if (q.kind === 'counter') return { counted: number(q.to) };
+  return q.kind === 'quantity' ? { most: number(q.no_more_than), wanted: number(q.wanted) } : {};
 }

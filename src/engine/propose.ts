@@ -7,10 +7,11 @@ import type { Answer } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
 import { currencyClash } from './one-currency.js';
-import { alike, answer, countOf, questionOf } from './propose-answer.js';
+import { alike, answer, boundsOf, questionOf } from './propose-answer.js';
 import { readAnswer } from './read-answer.js';
 import { gateSentence, notNow } from './refusals.js';
 import type { State } from './state.js';
+import { fillIn } from './texts.js';
 import { lastTakenBackGroup, lastUndoable, lastUndoableGroup, undoRefusal } from './undo.js';
 import { ownStop, ownWork } from './witness.js';
 
@@ -132,7 +133,7 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
     case 'done':
       if (view.wants === 'gate') return refuse(gateSentence(state, view));
       if (view.wants !== 'confirm')
-        return refuse(`“${step.title}” still asks something: ${view.question?.label ?? view.wants}.`);
+        return refuse(`“${step.title}” still asks something: ${fillIn(state.values, view.question?.label ?? view.wants, view.place)}.`);
       return accept({ kind: 'done', ...at, figures: figuresOf(state.values, step, action.place) });
     case 'sign': {
       if (view.wants !== 'sign')
@@ -191,7 +192,7 @@ function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'pr
 }
 
 function correction(state: State, view: StepView, action: Extract<Action, { do: 'correct' }>, by: string): Proposal {
-  const q = questionOf(view.step, action.key);
+  const q = questionOf(state, view, action.key);
   if (typeof q === 'string') return refuse(q);
   const ledger = state.ledger.steps.get(slot(view.step.id, view.place));
   const rows = ledger?.rows ?? [];
@@ -203,7 +204,7 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
         );
   if (!given) return refuse(`“${q.label}” has no reading yet; answer it instead of correcting it.`);
   if (action.reason.trim().length < 3) return refuse('A correction needs its reason in words, for the record.');
-  const read = readAnswer(q, action.text, state.model.tables, countOf(state, q, view.place));
+  const read = readAnswer(q, action.text, state.model.tables, boundsOf(state, q, view.place));
   if (!read.ok) return refuse(read.message);
   const clash = currencyClash(state, q.key, view.place, read.typed);
   if (clash) return refuse(clash);

@@ -65,6 +65,9 @@ function pick(text: string, options: readonly Option[], label: string): Read {
   );
 }
 
+/** Three figures are enough for a bound that was worked out. */
+const rough = (value: number, shown: (v: number) => string): string => shown(Number(value.toPrecision(3)));
+
 const brief = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
 
 function ranged(
@@ -101,8 +104,26 @@ function withoutUnit(text: string, units: readonly string[] = []): { text: strin
   return { text, strange: `“${brief(word)}” does not belong behind it; type ${wanted}.` };
 }
 
-/** Read what was typed (or picked, by the option's value). `counted` is how far a counter has to go. */
-export function readAnswer(question: Question, raw: unknown, tables: Tables, counted?: number): Read {
+/** What can be held against an answer only in the job: how far a counter has to go, what cannot be more, what was asked for. */
+export interface Bounds {
+  readonly counted?: number | undefined;
+  readonly most?: number | undefined;
+  readonly wanted?: number | undefined;
+}
+
+/** Something that stands alone beside another answer, or twice where each can be said but once. */
+function severalTrouble(q: Extract<Question, { kind: 'series' }>, values: readonly string[]): string | undefined {
+  const label = (value: string): string => q.options.find((o) => o.value === value)?.label ?? value;
+  const alone = values.find((v) => q.options.find((o) => o.value === v)?.alone);
+  if (alone !== undefined && values.length > 1)
+    return `${q.label}: “${label(alone)}” can’t stand beside another answer; give it alone or leave it out.`;
+  const twice = q.each === undefined ? values.find((v, i) => values.indexOf(v) !== i) : undefined;
+  return twice === undefined ? undefined : `${q.label}: “${label(twice)}” stands there twice; give each once.`;
+}
+
+/** Read what was typed (or picked, by the option's value). */
+export function readAnswer(question: Question, raw: unknown, tables: Tables, bounds: Bounds = {}): Read {
+  const { counted } = bounds;
   const text = Array.isArray(raw) ? raw.join(',') : typeof raw === 'boolean' ? (raw ? 'yes' : 'no') : String(raw ?? '');
   const q = question;
   if (text.trim() === '' && q.optional) return { ok: true, value: '' };
@@ -126,7 +147,9 @@ export function readAnswer(question: Question, raw: unknown, tables: Tables, cou
         return refuse(
           `${q.label}: ${items.length} given; ${q.least} to ${q.most} are expected, such as ${q.options[0]?.value},${q.options[0]?.value}.`,
         );
-      return { ok: true, value: read.map((r) => (r.ok ? String(r.value) : '')), typed: text };
+      const values = read.map((r) => (r.ok ? String(r.value) : ''));
+      const trouble = severalTrouble(q, values);
+      return trouble === undefined ? { ok: true, value: values, typed: text } : refuse(trouble);
     }
     case 'text': {
       const most = q.longest ?? TEXT_MOST;
@@ -158,9 +181,19 @@ export function readAnswer(question: Question, raw: unknown, tables: Tables, cou
     case 'quantity': {
       const read = parseQuantity(text, q.quantity, q.unit);
       if (!read.ok) return refuse(`${q.label}: ${read.message}`);
-      const r = ranged(read.value, (v) => showQuantity(v, q.quantity), q);
+      const shown = (v: number): string => showQuantity(v, q.quantity);
+      const r = ranged(read.value, shown, q);
       if (r.refuse) return refuse(r.refuse);
-      return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual: r.unusual };
+      const { most, wanted } = bounds;
+      if (most !== undefined && read.value > most * (1 + 1e-9))
+        return refuse(
+          `${q.label}: ${shown(read.value)} cannot be; there is ${rough(most, shown)} at most. Look at the point and the unit, and type it again.`,
+        );
+      const far = wanted !== undefined && wanted > 0 && (read.value > 2 * wanted || read.value < 0.5 * wanted);
+      const unusual = far
+        ? `${q.label}: ${shown(read.value)} is far from the ${rough(wanted, shown)} that was asked for. Measure once more.`
+        : r.unusual;
+      return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual };
     }
     case 'dimensions': {
       const read = parseDimensions(text, q.parts.length, q.unit);

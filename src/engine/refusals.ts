@@ -22,7 +22,9 @@ export function notNow(state: State, view: StepView): string {
 export function gateSentence(state: State, view: StepView): string {
   const g = view.gates[0];
   if (!g) return '';
-  const lacking = g.missing.filter((k) => state.model.keys.has(k)).map((k) => state.model.keys.get(k)?.label ?? k);
+  const lacking = g.missing
+    .filter((k) => state.model.keys.has(k))
+    .map((k) => fillIn(state.values, state.model.keys.get(k)?.label ?? k, view.place));
   const why = g.refusal ? ` (${g.refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';
   const way = g.gate.overrule === 'never' ? ' This can’t be overruled.' : '';
   return `${fillIn(state.values, g.gate.say, view.place)}${why}${way}`;

@@ -10,6 +10,7 @@ import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { type Action, gateSentence, notNow, propose } from './propose.js';
 import type { ReplayFile, ReplayItem, StepItem } from './replay-file.js';
 import { State, type StateOptions } from './state.js';
+import { fillIn } from './texts.js';
 
 export type ReplayOutcome =
   | { readonly ok: true; readonly state: State; readonly warnings: readonly string[] }
@@ -293,6 +294,7 @@ class Run {
       return true;
     }
     const where = view.place === 'job' ? '' : ` at ${this.state.values.placeLabel(view.place)}`;
-    throw new Refused(`“${view.step.title}”${where} needs an answer for ${q.key} (${q.label}).`);
+    const label = fillIn(this.state.values, q.label, view.place);
+    throw new Refused(`“${view.step.title}”${where} needs an answer for ${q.key} (${label}).`);
   }
 }

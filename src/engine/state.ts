@@ -133,7 +133,7 @@ export class State {
         };
         const changed = view.changed.map((c) => ({
           key: c.key,
-          label: this.model.keys.get(c.key)?.label ?? c.key,
+          label: fillIn(this.values, this.model.keys.get(c.key)?.label ?? c.key, view.place),
           old: shown(c.key, c.old),
           now: c.now === undefined ? 'not known' : shown(c.key, c.now),
         }));

@@ -17,6 +17,8 @@ const signatures: Readonly<Record<string, string>> = {
   round: 'round(number, number of digits)',
   at: 'at(list of numbers, place in it counted from 0.0)',
   last: 'last(list of numbers)',
+  sum: 'sum(list of numbers)',
+  first: 'first(list of numbers, how many of them)',
   distinct: 'distinct(list of words)',
   join: "join(list of words, ', ')",
   number_in: "number_in('table', row, 'column')",

@@ -23,6 +23,9 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
   }
   if (q.kind === 'series' && q.least > q.most)
     complain([...path, 'least'], `“${q.key}” asks for at least ${q.least} but at most ${q.most}.`, 'Turn them round.');
+  if (q.kind === 'quantity')
+    for (const name of ['no_more_than', 'wanted'] as const)
+      judge.expression(q[name], s.at, 'double', [...path, name], q.quantity);
   if (q.kind === 'choice-from-table') judge.table(q.table, [...path, 'table'], q.show, [...path, 'show']);
   if (q.kind === 'counter') judge.expression(q.to, s.at, 'double', [...path, 'to']);
   if ('options' in q && q.options)

@@ -15,6 +15,7 @@ export interface CelNode {
 
 export interface Expression {
   readonly text: string;
+  readonly root: CelNode;
   /** Names that it reads. */
   readonly names: readonly string[];
   /** Undefined when a value that it needs is missing or an operation is undefined (an unknown table row, say). */
@@ -64,6 +65,8 @@ export function environmentFor(types: ReadonlyMap<string, CelType>, tables: Tabl
     if (v === undefined) throw new Error('empty list');
     return v;
   });
+  env.registerFunction('sum(list<double>): double', (list: number[]) => list.reduce((a, b) => a + b, 0));
+  env.registerFunction('first(list<double>, double): list<double>', (list: number[], n: number) => list.slice(0, n));
   env.registerFunction('distinct(list<string>): list<string>', (list: string[]) => [...new Set(list)]);
   env.registerFunction('join(list<string>, string): string', (list: string[], by: string) => list.join(by));
   env.registerFunction('number_in(string, string, string): double', (t: string, r: string, c: string) =>
@@ -107,6 +110,7 @@ export function compile(
   const type = parsed.ast.op === 'id' ? typeOf(text) : undefined;
   return {
     text,
+    root: parsed.ast as unknown as CelNode,
     names: [...names],
     run: (values) => {
       if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];

@@ -27,7 +27,7 @@ export function kindOf(root: unknown, keys: ReadonlyMap<string, KeyInfo>, clash:
     const kinds = given.map(find);
     if (node.op === 'rcall') find(rest);
     if (name === 'min' || name === 'max') return join(kinds[0], kinds[1], node);
-    return ['abs', 'round', 'at', 'last'].includes(name) ? kinds[0] : undefined;
+    return ['abs', 'round', 'at', 'last', 'sum', 'first'].includes(name) ? kinds[0] : undefined;
   };
   const find = (node: unknown): Found => {
     if (!isNode(node)) return undefined;

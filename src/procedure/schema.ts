@@ -21,6 +21,8 @@ const option = z.strictObject({
   label: words,
   note: words.optional(),
 });
+/** Of a question that takes several answers: this one stands alone, such as "nothing". */
+const several = option.extend({ alone: z.boolean().optional() });
 
 const asked = {
   key,
@@ -60,6 +62,8 @@ const questionSchema = z.discriminatedUnion('kind', [
     plausible: range.optional().describe('canonical unit; outside it the guide warns'),
     limits: range.describe('canonical unit; outside it the guide refuses'),
     plus_minus: z.number().positive().optional().describe('half width of this kind of reading, canonical unit'),
+    no_more_than: cel.optional().describe('more than this cannot be; refused while it is typed'),
+    wanted: cel.optional().describe('what was asked for; below half and above twice of it the guide asks once more'),
   }),
   z.strictObject({
     ...asked,
@@ -85,7 +89,7 @@ const questionSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     ...asked,
     kind: z.literal('series'),
-    options: z.array(option).min(2),
+    options: z.array(several).min(2),
     least: z.number().int().positive(),
     most: z.number().int().positive(),
     each: words.optional().describe('what one of them is called, such as ball'),

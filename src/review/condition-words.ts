@@ -107,6 +107,10 @@ function called(n: CelNode, keys: Keys): string {
       return `${parts[0]}, rounded`;
     case 'last':
       return `the last ${parts[0]}`;
+    case 'sum':
+      return `the sum of ${parts[0]}`;
+    case 'first':
+      return `the first of ${parts[0]}`;
     case 'at':
       return Number.isFinite(Number(parts[1])) ? `${parts[0]} (item ${Number(parts[1]) + 1})` : NO_WORDS;
     case 'join':

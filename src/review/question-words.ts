@@ -57,6 +57,8 @@ export function questionDetails(q: Question, keys: Keys): string[] {
   if ('limits' in q) out.push(`${rangeWords(q, q.limits)} allowed`);
   if ('plausible' in q && q.plausible) out.push(`${rangeWords(q, q.plausible)} usual`);
   if ('plus_minus' in q && q.plus_minus) out.push(`good to ± ${figure(q, q.plus_minus)}`);
+  if (q.kind === 'quantity' && q.no_more_than) out.push(`no more than ${inWords(q.no_more_than, keys)}`);
+  if (q.kind === 'quantity' && q.wanted) out.push(`${inWords(q.wanted, keys)} is asked for`);
   if (q.optional) out.push('may be left empty');
   if (q.when) out.push(`asked only if ${inWords(q.when, keys)}`);
   const otherwise = otherwiseWords(q);

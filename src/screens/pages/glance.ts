@@ -30,16 +30,18 @@ function positionLine(desk: Desk, place: string, room: Room): Block {
   const next = open ?? own.find((v) => v.status === 'later' || v.status === 'hidden');
   // What is done once for the whole job is still to come here too, and may send one back.
   const rest = state.views.find((v) => v.place === 'job' && v.status !== 'done' && v.status !== 'not-needed');
-  const words = waits
-    ? `waits: ${waits.wait?.label ?? 'time'}`
-    : open
-      ? `${phaseOf(desk, open)}: ${open.step.title}${open.status === 'stopped' ? ' (stopped)' : open.status === 'reopened' ? ' (to be decided again)' : ''}`
+  // What can be worked on comes first: the wait of one seal is none of its whole bearing.
+  const meanwhile = waits ? ` (meanwhile: ${waits.wait?.label ?? 'time'})` : '';
+  const words = open
+    ? `${phaseOf(desk, open)}: ${open.step.title}${open.status === 'stopped' ? ' (stopped)' : open.status === 'reopened' ? ' (to be decided again)' : ''}${meanwhile}`
+    : waits
+      ? `waits: ${waits.wait?.label ?? 'time'}`
       : next
         ? `${phaseOf(desk, next)}: ${next.step.title} (later)`
         : rest
           ? `${own.some((v) => v.status === 'done') ? 'done so far, ' : ''}waits for: ${rest.step.title}${rest.status === 'stopped' ? ' (stopped)' : ''}`
           : 'all done';
-  const sign = waits ? g.wait : next || rest ? g.open : g.done;
+  const sign = waits && !open ? g.wait : next || rest ? g.open : g.done;
   return spans([{ text: `${sign} ${placeWords(state, place)}  `, tone: 'strong' }, { text: words }], {
     rank: 1,
     indent: 4,
