@@ -142,7 +142,7 @@ describe('open and shielded bearings', () => {
     ['no lock', 'isolate', undefined, { isolated: 'not-yet' }, /Nothing goes on until every supply is locked out\./],
     ['a meter that is not proven', 'prove-dead', undefined, { dead: 'zero-only' }, /Power is not proven dead\./],
     ['water behind a shield', 'sample', 'b', { old_grease: 'water' }, /can't be washed out from behind a shield/],
-    ['a finding beside none', 'feel', 'a', { findings: ['none', 'rust'] }, /can't stand beside a finding/],
+    ['a finding beside none', 'feel', 'a', { findings: ['none', 'rust'] }, /can’t stand beside another answer/],
     ['a cracked ring', 'feel', 'a', { findings: ['cracked-ring'] }, /What you found says scrap\./],
     ['a silent meter', 'prove-meter', 'a', { leads: 'open' }, /Meter or contact is not proven\./],
     ['balls recorded against the tests', 'ball-material', 'a', { ball_record: 'steel' }, /not what the tests say/],

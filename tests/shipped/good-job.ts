@@ -30,6 +30,9 @@ export class Job {
     this.items = structuredClone(good.file.steps);
   }
 
+  get model(): Model {
+    return this.good.model;
+  }
   private at(step: string, place = 'job'): number {
     const i = this.items.findIndex((x) => 'step' in x && x.step === step && (x.at ?? 'job') === place);
     if (i < 0) throw new Error(`the good job has no ${step} at ${place}`);
