@@ -133,7 +133,9 @@ function atStep(state: State, action: Extract<Action, AtStep>, by: string): Prop
     case 'done':
       if (view.wants === 'gate') return refuse(gateSentence(state, view));
       if (view.wants !== 'confirm')
-        return refuse(`“${step.title}” still asks something: ${fillIn(state.values, view.question?.label ?? view.wants, view.place)}.`);
+        return refuse(
+          `“${step.title}” still asks something: ${fillIn(state.values, view.question?.label ?? view.wants, view.place)}.`,
+        );
       return accept({ kind: 'done', ...at, figures: figuresOf(state.values, step, action.place) });
     case 'sign': {
       if (view.wants !== 'sign')

@@ -114,10 +114,12 @@ export interface Bounds {
 /** Something that stands alone beside another answer, or twice where each can be said but once. */
 function severalTrouble(q: Extract<Question, { kind: 'series' }>, values: readonly string[]): string | undefined {
   const label = (value: string): string => q.options.find((o) => o.value === value)?.label ?? value;
+  // Only a list of what was found has such an option; letters or balls one by one may well be alike.
+  if (q.each !== undefined || !q.options.some((o) => o.alone)) return undefined;
   const alone = values.find((v) => q.options.find((o) => o.value === v)?.alone);
   if (alone !== undefined && values.length > 1)
     return `${q.label}: “${label(alone)}” can’t stand beside another answer; give it alone or leave it out.`;
-  const twice = q.each === undefined ? values.find((v, i) => values.indexOf(v) !== i) : undefined;
+  const twice = values.find((v, i) => values.indexOf(v) !== i);
   return twice === undefined ? undefined : `${q.label}: “${label(twice)}” stands there twice; give each once.`;
 }
 

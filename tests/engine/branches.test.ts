@@ -44,7 +44,7 @@ const cases: readonly Case[] = [
             'open-back',
             'b',
             { raise: 'back-seal-stays', at: 'b', text: 'crimped' },
-            { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_behind: '0.1 mL' } },
+            { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_by: 'estimated', left_entered: '0.1 mL' } },
           )
           .drop((x) => x.step === 'open-back' && x.at === 'b')
           .drop((x) => x.at === 'b.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
@@ -84,7 +84,7 @@ const cases: readonly Case[] = [
         'refit-back',
         'a',
         { raise: 'dose-wrong', at: 'a' },
-        { step: 'put-right', at: 'a', answers: { moved: 'taken-out', moved_mass: '0.09 g' } },
+        { step: 'put-right', at: 'a', rows: [{ moved: 'taken-out', out_mass: '0.09 g' }] },
       ),
     mark: 'Dose put right: Took grease out',
     // (12.60 - 11.05 - 0.09) g / 0.90 g/mL. Arithmetic.

@@ -161,13 +161,13 @@ describe('a seal that is glued', () => {
     const job = new Job();
     job.after(
       'seal-log',
-      'a.front',
-      { raise: 'seal-torn', at: 'a.front' },
-      { step: 'torn-what', at: 'a.front', answers: { repair: 'glue' } },
+      'b.front',
+      { raise: 'seal-torn', at: 'b.front' },
+      { step: 'torn-what', at: 'b.front', answers: { repair: 'glue' } },
     );
-    job.answer('seal-log', 'a.front', { seal_condition: 'torn' }).step('seal-log', 'a.front').held = 'torn-raised';
-    job.after('seal-clean', 'a.front', { step: 'glue-seal', at: 'a.front', answers: { cure_time: '4 days' } });
-    const out = cut(job, 'refit-back', 'a').run();
+    job.answer('seal-log', 'b.front', { seal_condition: 'torn' }).step('seal-log', 'b.front').held = 'torn-raised';
+    job.after('seal-clean', 'b.front', { step: 'glue-seal', at: 'b.front', answers: { cure_time: '4 days' } });
+    const out = cut(job, 'gap-fill', 'b').run();
     expect(out.ok ? 'packed' : out.message).toBe('packed');
     const glue = model.steps.get('torn-what')?.ask?.[0];
     expect(glue?.kind === 'choice' && glue.options.find((o) => o.value === 'glue')?.note).toMatch(/cures for hours/);

@@ -70,7 +70,11 @@ describe('solvent', () => {
 function staysIn(): Job {
   const raised: ReplayItem[] = [
     { raise: 'back-seal-stays', at: 'a' },
-    { step: 'back-stays-why', at: 'a', answers: { stays_why: 'no-access', left_behind: '0.3 mL' } },
+    {
+      step: 'back-stays-why',
+      at: 'a',
+      answers: { stays_why: 'no-access', left_by: 'estimated', left_entered: '0.3 mL' },
+    },
   ];
   return new Job()
     .before('open-back', 'a', ...raised)
@@ -157,7 +161,8 @@ describe('a torn seal', () => {
     const early = glued('0 min').run();
     expect(early.ok).toBe(false);
     const status = (step: string) => early.state.views.find((v) => v.step.id === step)?.status;
-    expect([status('marks'), status('fill-syringe')]).toEqual(['done', 'later']);
+    const here = (step: string) => early.state.view(step, 'a')?.status;
+    expect([status('marks'), status('fill-syringe'), here('gap-fill')]).toEqual(['done', 'open', 'later']);
   });
   it('is asked about', () => {
     const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'torn' });

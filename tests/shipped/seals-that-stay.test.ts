@@ -5,7 +5,7 @@ import { finished, Job, refused } from './good-job.js';
 
 const raised: ReplayItem[] = [
   { raise: 'back-seal-stays', at: 'a' },
-  { step: 'back-stays-why', at: 'a', answers: { stays_why: 'crimped', left_behind: '0.1 mL' } },
+  { step: 'back-stays-why', at: 'a', answers: { stays_why: 'crimped', left_by: 'estimated', left_entered: '0.1 mL' } },
 ];
 const raise = (job: Job): Job =>
   job.before('open-back', 'a', ...raised).drop((x) => x.at === 'a' && x.step === 'open-back');
