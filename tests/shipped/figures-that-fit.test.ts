@@ -16,6 +16,7 @@ describe('grease outside a seal', () => {
 describe('the balls', () => {
   const counted = (balls: string, size: string | undefined): Job =>
     new Job()
+      .answer('count-open', 'a', { balls_seen: balls })
       .answer('balls-count', 'a', {
         balls,
         ball_by: size ? 'measured' : 'unknown',
