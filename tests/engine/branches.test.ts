@@ -42,7 +42,11 @@ const cases: readonly Case[] = [
             'open-back',
             'b',
             { raise: 'back-seal-stays', at: 'b', text: 'crimped' },
-            { step: 'back-stays-why', at: 'b', answers: { stays_why: 'crimped', left_by: 'estimated', left_entered: '0.1 mL' } },
+            {
+              step: 'back-stays-why',
+              at: 'b',
+              answers: { stays_why: 'crimped', left_by: 'estimated', left_entered: '0.1 mL' },
+            },
           )
           .drop((x) => x.step === 'open-back' && x.at === 'b')
           .drop((x) => x.at === 'b.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
