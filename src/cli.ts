@@ -17,6 +17,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside progress [INITIALS] [--json]
   rotorside calc [NAME key=value …] [--json]
   rotorside check [FILE …]           check procedure files
+  rotorside check --words FILE …     words in them that can be misread
   rotorside sources [--tag P|M|CP|A|shop] [--json]
                                      what is published, usual, or nobody's word
   rotorside outline [FILE]           a procedure as readable text

@@ -12,6 +12,8 @@ export interface Options {
   /** Of the sources: only those of this tag. */
   readonly tag: string | undefined;
   readonly json: boolean;
+  /** Of a check: the words instead of the mistakes. */
+  readonly words: boolean;
   /** Of a replay: its debrief instead of its sheet. */
   readonly debrief: boolean;
   readonly help: boolean;
@@ -31,6 +33,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         out: { type: 'string' },
         tag: { type: 'string' },
         json: { type: 'boolean', default: false },
+        words: { type: 'boolean', default: false },
         debrief: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
@@ -50,6 +53,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       out: values.out,
       tag: values.tag,
       json: values.json ?? false,
+      words: values.words ?? false,
       debrief: values.debrief ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,

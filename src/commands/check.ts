@@ -16,6 +16,7 @@ import { type Problem, said, showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
+import { checkTheWords } from './check-words.js';
 import type { Ended } from './ended.js';
 
 const isFolder = (path: string): boolean => {
@@ -28,6 +29,7 @@ const isFolder = (path: string): boolean => {
 
 /** Exit code 0 without mistakes, 1 with some, 2 when a file can't be read. */
 export async function check(o: Options): Promise<Ended> {
+  if (o.words) return checkTheWords(o);
   const { library, problems: shop } = await openLibrary(o.procedures);
   const known = [...library.procedures.values()].map((p) => p.procedure);
   const tables = Object.values(library.tables);

@@ -58,6 +58,23 @@ describe('sources', () => {
   });
 });
 
+describe('check --words', () => {
+  it('warns with file, line and cure, counts each kind, and is no failure', () => {
+    file('words.yaml', 'part: x\nsteps:\n  - id: one\n    do: Wipe it, then dry it.\n');
+    expect(run('check', '--words', 'words.yaml')).toEqual({
+      out: 'words.yaml:4:9: One sentence instructs 2 things: wipe, dry. Give each a sentence, in the order of doing.\n\n    1  several instructions\n',
+      err: '',
+      code: 0,
+    });
+    expect(JSON.parse(run('check', '--words', '--json', 'words.yaml').out)).toHaveLength(1);
+    expect(run('check', '--words')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('rotorside check --words procedures'),
+    });
+    expect(run('check', '--words', 'nowhere.yaml').code).toBe(2);
+  });
+});
+
 describe('check', () => {
   it('finds nothing in what is shipped', () => {
     expect(run('check')).toMatchObject({ code: 0, err: '' });
