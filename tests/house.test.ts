@@ -10,7 +10,8 @@ const may: Record<string, readonly string[]> = {
   calc: ['units'],
   procedure: ['calc', 'units', 'text'],
   engine: ['procedure', 'calc', 'units', 'text'],
-  training: ['engine', 'procedure', 'calc', 'units', 'text'],
+  simulator: ['calc', 'units'],
+  training: ['simulator', 'engine', 'procedure', 'calc', 'units', 'text'],
   drawing: ['procedure', 'calc', 'units', 'text'],
   review: ['engine', 'procedure', 'calc', 'units', 'text'],
   sheet: ['drawing', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
@@ -37,7 +38,7 @@ const may: Record<string, readonly string[]> = {
   ],
   build: ['library', 'procedure', 'calc'],
 };
-const pure = ['units', 'calc', 'procedure', 'engine', 'training', 'drawing', 'sheet', 'review', 'text'];
+const pure = ['units', 'calc', 'simulator', 'procedure', 'engine', 'training', 'drawing', 'sheet', 'review', 'text'];
 
 function files(dir: string): string[] {
   return readdirSync(dir, { withFileTypes: true }).flatMap((e) => {
