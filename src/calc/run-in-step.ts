@@ -2,26 +2,17 @@
  * What to do next in a run-in, from its whole history of readings: hold, next, back-off, stop or complete.
  * Stateless: the same readings always give the same answer. Speeds rpm, temperatures degC of the outer ring, times min.
  * - At or over the limit (70 degC at most unless a higher one is documented, 110 degC never), or rough or grinding: stop.
- * - Rapid rise: back off, cool to room, resume at the last stage before the spike.
- * - Next only after the temperature has settled, the sound is smooth, and it is 5 K and more below the limit.
- * A stage that was not opened by the one before sends back. Source: the table run-in-rules.
+ * - Will it pass the limit before the next reading: back off, cool to room, resume at the last stage before.
+ * - Next once the fit moves by 1 K in 10 min at most and neither this stage nor the next one heads near the limit.
+ * - Complete at the last stage at thermal equilibrium after IEC 60034-1, 2 K an hour at most, and clear of the limit.
+ * A stage that was not opened by the one before sends back. Source: the table run-in-rules; the fit: run-in-fit.ts.
  */
-import { showDuration } from '../units/show.js';
-import { defineCalculator } from './define.js';
-import { fold, type History, hissedFor, isSettled, type Reading, type Rules, type Sound } from './run-in-history.js';
+import { defineCalculator, type Given } from './define.js';
+import type { Estimate } from './run-in-fit.js';
+import { judge, type Reading, type Rules, type Sound, told } from './run-in-judge.js';
 import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
-import { CalcRefusal, type Tables } from './types.js';
-
-type Decision = 'hold' | 'next' | 'back-off' | 'stop' | 'complete';
-
-interface Said {
-  readonly decision: Decision;
-  readonly stage: number;
-  readonly why: string;
-  /** The rotor stands still meanwhile. */
-  readonly standing?: boolean;
-}
+import { CalcRefusal, type ResultValue, type Tables } from './types.js';
 
 export const runInStep = defineCalculator({
   name: 'run-in-step',
@@ -61,6 +52,15 @@ export const runInStep = defineCalculator({
       choices: ['smooth', 'hiss', 'rough', 'grinding'],
       optional: true,
     },
+    other: {
+      type: 'quantities',
+      label: 'Temperature of the other bearing at each reading',
+      kind: 'temperature',
+      unit: 'degC',
+      limits: [-40, 400],
+      optional: true,
+    },
+    upTo: quantity('Limited run-in: highest stage', 'count', '', [1, 100], true),
   },
   results: {
     decision: oneOf('Decision', ['hold', 'next', 'back-off', 'stop', 'complete']),
@@ -69,23 +69,23 @@ export const runInStep = defineCalculator({
     why: word('Why'),
     settled: yesNo('Temperature settled'),
     standing: yesNo('Stand still first'),
+    ends: yesNo('No further before the cause is found'),
+    heading: result('Heading for, at this stage', 'temperature', 'degC'),
+    headingTop: result('Heading for, at top speed', 'temperature', 'degC'),
+    outlook: word('Outlook'),
+    nextReading: result('Next reading in', 'duration', 'min'),
+    late: result('Last reading came late by', 'duration', 'min'),
     ahead: yesNo('Last reading at a stage that was not open'),
     aheadCount: result('Readings at a stage that was not open', 'count', ''),
     coldCount: result('Readings more than 5 K colder than the room', 'count', ''),
   },
-  formula: 'settled: moves by 1 K at most over 10 min, after 15 min at the stage; rapid: 2 K/min and 3 K',
+  formula: 'dT/dt = (heading - T) / time constant, ring over housing; heading ~ speed^1.4, fitted to all readings',
   source: practice('stages and limits from the table run-in-rules'),
   run: (given, tables) => {
     const stages = given.list('stages').map((stage) => stage.value);
-    const readings = readingsOf(
-      given.list('atStage').map((item) => item.value),
-      given.list('minutes').map((item) => item.value),
-      given.list('temps').map((item) => item.value),
-      given.words('sounds') as readonly Sound[],
-      stages.length,
-    );
-    const limit = given.maybe('limit')?.value ?? constant(tables, 'run-in-rules', 'temperature-limit').value;
+    const readings = readingsOf(given, stages.length);
     const usual = constant(tables, 'run-in-rules', 'temperature-limit').value;
+    const limit = given.maybe('limit')?.value ?? usual;
     if (limit > usual && !given.flag('documented'))
       throw new CalcRefusal(
         'limit',
@@ -97,48 +97,65 @@ export const runInStep = defineCalculator({
         'ambient',
         `The room (${figure(ambient)} °C) is too near the limit of ${figure(limit)} °C to tell anything: check both.`,
       );
+    const upTo = Math.min(stages.length, Math.round(given.maybe('upTo')?.value ?? stages.length));
     const rules = rulesOf(tables);
-    const history = fold(readings, limit, ambient, rules);
-    const settled = isSettled(history.here, rules);
-    const said = decide(readings, history, settled, stages, limit, ambient, rules);
-    const speed = said.decision === 'stop' ? 0 : (stages[said.stage - 1] ?? 0);
-    const source = findRow(tables, 'run-in-rules', 'temperature-limit');
+    const said = judge(readings, { stages, upTo, limit, room: ambient, rules });
+    const source = ['temperature-limit', 'equilibrium'].flatMap((id) => findRow(tables, 'run-in-rules', id) ?? []);
     return {
       results: {
         decision: { value: said.decision },
         stage: { value: said.stage },
-        speed: { value: speed },
+        speed: { value: said.decision === 'stop' ? 0 : (stages[said.stage - 1] ?? 0) },
         why: { value: said.why },
-        settled: { value: settled },
-        standing: { value: said.standing === true },
-        ahead: { value: history.ahead.at(-1) === readings.length && readings.length > 0 },
-        aheadCount: { value: history.ahead.length },
+        settled: { value: said.settled },
+        standing: { value: said.standing },
+        ends: { value: said.ends },
+        ahead: { value: said.ahead.at(-1) === readings.length && readings.length > 0 },
+        aheadCount: { value: said.ahead.length },
         coldCount: { value: readings.filter((reading) => isCold(reading, ambient)).length },
+        ...(said.heading ? { heading: degrees(said.heading) } : {}),
+        ...(said.headingTop ? { headingTop: degrees(said.headingTop) } : {}),
+        outlook: { value: outlook(said.heading, said.headingTop) },
+        nextReading: { value: said.nextReading },
+        late: { value: said.late },
       },
-      warnings: warningsFor(readings, ambient),
+      warnings: warningsFor(readings, ambient, said.late, said.warnings),
       worked: readings
         .slice(-5)
         .map(
           (r) =>
             `${figure(r.minutes)} min: stage ${r.stage}, ${figure(stages[r.stage - 1] ?? 0)} rpm, ${figure(r.temp)} °C, ${r.sound}`,
         )
-        .concat(`-> ${said.decision}: ${said.why}`),
-      sources: source ? [sourceOf(source)] : [],
+        .concat(
+          said.timeConstant ? [`time constant about ${figure(said.timeConstant.mean, 2)} min`] : [],
+          `-> ${said.decision}: ${said.why}`,
+        ),
+      sources: source.map(sourceOf),
     };
   },
 });
 
-function readingsOf(
-  atStage: readonly number[],
-  minutes: readonly number[],
-  temps: readonly number[],
-  sounds: readonly Sound[],
-  count: number,
-): Reading[] {
+/** Half width: two standard deviations, at least what a thermometer on a ring is good for. */
+const degrees = (e: Estimate): ResultValue => ({
+  value: Math.min(400, e.mean),
+  plusMinus: Math.min(400, Math.max(1, 2 * e.sd)),
+});
+
+const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
+  here && top
+    ? `heads for ${told(here)} here, ${top.sd > 12.5 ? 'the end is not known yet' : `${told(top)} at the end`}`
+    : 'nothing to tell yet';
+
+function readingsOf(given: Given, count: number): Reading[] {
+  const numbers = (key: string): number[] => given.list(key).map((item) => item.value);
+  const atStage = numbers('atStage');
+  const [minutes, temps, other] = [numbers('minutes'), numbers('temps'), numbers('other')];
+  const sounds = given.words('sounds') as readonly Sound[];
   for (const [key, words, list] of [
     ['minutes', 'times', minutes],
     ['temps', 'temperatures', temps],
     ['sounds', 'sounds', sounds],
+    ...(given.has('other') ? ([['other', 'temperatures of the other bearing', other]] as const) : []),
   ] as const)
     if (list.length !== atStage.length)
       throw new CalcRefusal(
@@ -153,106 +170,28 @@ function readingsOf(
         'minutes',
         `Reading ${i + 1} is earlier than the one before it: give the elapsed minutes in order.`,
       );
-    return { stage, minutes: minutes[i] ?? 0, temp: temps[i] ?? 0, sound: sounds[i] ?? 'smooth' };
+    const twin = other[i];
+    return {
+      stage,
+      minutes: minutes[i] ?? 0,
+      temp: temps[i] ?? 0,
+      sound: sounds[i] ?? 'smooth',
+      ...(twin === undefined ? {} : { other: twin }),
+    };
   });
-}
-
-function decide(
-  readings: readonly Reading[],
-  history: History,
-  settled: boolean,
-  stages: readonly number[],
-  limit: number,
-  ambient: number,
-  rules: Rules,
-): Said {
-  const last = readings[readings.length - 1];
-  const rpm = (stage: number): string => `${figure(stages[stage - 1] ?? 0)} rpm`;
-  if (!last) return { decision: 'hold', stage: 1, why: `begin at stage 1, ${rpm(1)}, and take the first reading` };
-  const cool = `cool to ${figure(ambient + rules.coolMargin)} °C or below`;
-  if (history.noise)
-    return {
-      decision: 'stop',
-      stage: 1,
-      standing: true,
-      why: `${readings[history.noise.reading - 1]?.sound} at reading ${history.noise.reading}: stop, find the cause, and begin a new run-in only once it turns smoothly by hand`,
-    };
-  const { allowed } = history;
-  if (history.cooling?.kind === 'hot' && last.temp >= limit)
-    return {
-      decision: 'stop',
-      stage: allowed,
-      standing: true,
-      why: `${figure(last.temp)} °C is at or over ${figure(limit)} °C: stop, ${cool}, then resume at stage ${allowed}, ${rpm(allowed)}`,
-    };
-  if (history.cooling) {
-    const cause =
-      history.cooling.kind === 'rapid'
-        ? `rose ${figure(history.cooling.rise, 2)} K in ${showDuration(history.cooling.over)} at reading ${history.cooling.reading}`
-        : `reached ${figure(limit)} °C at reading ${history.cooling.reading}`;
-    return {
-      decision: 'back-off',
-      stage: allowed,
-      standing: true,
-      why: `it ${cause}: stand still, ${cool}, then resume at stage ${allowed}, ${rpm(allowed)}`,
-    };
-  }
-  if (last.stage === 0)
-    return { decision: 'hold', stage: allowed, why: `it stands still: go on at stage ${allowed}, ${rpm(allowed)}` };
-  if (last.stage > allowed)
-    return {
-      decision: 'back-off',
-      stage: allowed,
-      why: `stage ${last.stage} is not open yet: go back to stage ${allowed}, ${rpm(allowed)}, until it has settled there`,
-    };
-  const hissed = hissedFor(readings);
-  if (hissed >= rules.longestHiss)
-    return {
-      decision: 'stop',
-      stage: allowed,
-      why: `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${allowed}, ${rpm(allowed)}`,
-    };
-  if (last.sound === 'hiss')
-    return {
-      decision: 'hold',
-      stage: last.stage,
-      why: 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look',
-    };
-  if (!settled) {
-    const here = last.minutes - (history.here[0]?.minutes ?? last.minutes);
-    const least =
-      here < rules.leastStage
-        ? `at the stage for ${figure(Math.floor(here * 10) / 10)} of at least ${rules.leastStage} min`
-        : `the last ${rules.settleWindow} min must move by ${rules.settleSpan} K at most, over three readings`;
-    return { decision: 'hold', stage: last.stage, why: `not settled: ${least}` };
-  }
-  if (last.stage >= stages.length)
-    return { decision: 'complete', stage: last.stage, why: `settled at ${figure(last.temp)} °C at the top speed` };
-  if (last.temp > limit - rules.nearLimit)
-    return {
-      decision: 'hold',
-      stage: last.stage,
-      why: `settled, but ${figure(last.temp)} °C is within ${rules.nearLimit} K of ${figure(limit)} °C: no further stage; look for too much grease, preload or drag`,
-    };
-  return {
-    decision: 'next',
-    stage: last.stage + 1,
-    why: `settled at ${figure(last.temp)} °C: go to stage ${last.stage + 1}, ${rpm(last.stage + 1)}`,
-  };
 }
 
 /** Colder than anything that stood in the room can be: the sensor is off the ring, or broken. */
 const isCold = (reading: Reading, ambient: number): boolean => reading.temp < ambient - 5;
 
-function warningsFor(readings: readonly Reading[], ambient: number): string[] {
+function warningsFor(readings: readonly Reading[], ambient: number, late: number, more: readonly string[]): string[] {
   const last = readings[readings.length - 1];
   if (!last) return [];
-  const warnings: string[] = [];
+  const warnings = [...more];
   if (isCold(last, ambient))
     warnings.push(`${figure(last.temp)} °C is colder than the room: check the probe and its place.`);
-  const before = readings[readings.length - 2];
-  if (before && last.minutes - before.minutes > 30)
-    warnings.push('More than half an hour lies between the last two readings: a spike between them was not seen.');
+  if (late > 5)
+    warnings.push(`The last reading came ${figure(late, 2)} min after it was due: a spike before it was not seen.`);
   return warnings;
 }
 
@@ -262,10 +201,15 @@ function rulesOf(tables: Tables): Rules {
     leastStage: rule('least-stage'),
     settleWindow: rule('settle-window'),
     settleSpan: rule('settle-span'),
-    rapidRate: rule('rapid-rate'),
-    rapidRise: rule('rapid-rise'),
+    equilibrium: rule('equilibrium'),
+    leastLast: rule('least-last'),
     coolMargin: rule('cool-margin'),
     nearLimit: rule('near-limit'),
     longestHiss: rule('longest-hiss'),
+    apartWatch: rule('apart-watch'),
+    apartStop: rule('apart-stop'),
+    longestBlocked: rule('longest-blocked'),
+    mostBackOffs: rule('most-back-offs'),
+    longestGap: rule('longest-gap'),
   };
 }

@@ -8,7 +8,7 @@ import type { Random } from './random.js';
 import type { RotorSpec } from './rotor.js';
 
 /** What is wrong with it, or nothing. */
-export const faults = ['none', 'spike', 'stuck', 'preload', 'dry', 'badly-cooled'] as const;
+const faults = ['none', 'spike', 'stuck', 'preload', 'dry', 'badly-cooled'] as const;
 export type Fault = (typeof faults)[number];
 
 export interface Drawn {
@@ -86,15 +86,15 @@ function bearing(
 
 /** How often each fault is drawn. */
 const often: Readonly<Record<Fault, number>> = {
-  none: 0.4,
-  spike: 0.2,
+  none: 0.34,
+  spike: 0.26,
   stuck: 0.14,
   preload: 0.12,
   dry: 0.06,
   'badly-cooled': 0.08,
 };
 
-export function drawFault(random: Random): Fault {
+function drawFault(random: Random): Fault {
   let left = random.between(0, 1);
   for (const fault of faults) {
     left -= often[fault];
@@ -128,19 +128,19 @@ export function drawRotor(random: Random, fault: Fault = drawFault(random)): Dra
     if (i !== where && !both) return bearing(random, s, rise, {}, 0);
     switch (fault) {
       case 'spike': {
-        const lumps = none.map(() => (random.chance(0.25) ? random.between(0.3, 1.6) : random.between(0, 0.15)));
+        const lumps = none.map(() => (random.chance(0.3) ? random.between(0.5, 4.5) : random.between(0, 0.15)));
         return bearing(
           random,
           s,
           rise,
-          { lumps, excess: random.between(0, 1.2), workOut: random.ratio(4, 25), lumpAfter: random.between(0, 12) },
+          { lumps, excess: random.between(0, 2), workOut: random.ratio(4, 15), lumpAfter: random.between(0, 12) },
           0,
         );
       }
       case 'stuck':
         return bearing(random, s, rise, { stuck: random.between(0.4, 4), excess: random.between(0.5, 2) }, 0);
       case 'preload':
-        return bearing(random, s, rise, {}, random.ratio(15, 400) * (dm / 40) ** 2);
+        return bearing(random, s, rise, {}, random.ratio(10, 120) * (dm / 40));
       case 'dry':
         return bearing(random, s, rise, { drying: random.ratio(0.2, 2), driest: random.between(0.5, 3) }, 0);
       case 'badly-cooled':
