@@ -31,6 +31,9 @@ export interface Rules {
   readonly longestBlocked: number;
   readonly mostBackOffs: number;
   readonly longestGap: number;
+  readonly rapidRise: number;
+  readonly rapidTime: number;
+  readonly stageRise: number;
 }
 
 export interface Plan {
@@ -92,6 +95,9 @@ export class Judgement {
   private readonly warnings: string[] = [];
   /** Hottest that this stage was heading for since it began. */
   private worst = { stage: 0, heading: 0 };
+  private recent: Reading[] = [];
+  /** degC of the last reading before this stage, where it came from another speed. */
+  private stageBegan: number | undefined;
   private hissSince: number | undefined;
   private due = 1;
   private late = 0;
@@ -116,6 +122,8 @@ export class Judgement {
     if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
     const isAhead = reading.stage > opened;
     if (isAhead) this.ahead.push(number);
+    if (last && last.stage !== reading.stage) this.stageBegan = last.stage > 0 ? last.temp : undefined;
+    this.recent = last && last.stage === 0 ? [reading] : [...this.recent.slice(-20), reading];
     this.last = reading;
     this.warnings.length = 0;
     this.said = this.decide(reading, number, isAhead);
@@ -193,8 +201,10 @@ export class Judgement {
         'back-off',
         `${here}, and may pass ${figure(limit)} °C before the next reading: stand still, ${cool}`,
       );
+    const rapid = this.rapid(r);
+    if (rapid) return this.backOff(r, 'back-off', `${rapid}: stand still, ${cool}`);
     const apart = this.apart(r);
-    if (apart) return apart;
+    if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
     if (this.hissSince !== undefined) {
       const hissed = r.minutes - this.hissSince;
       if (hissed >= rules.longestHiss)
@@ -277,7 +287,7 @@ export class Judgement {
   }
 
   /** Both bearings share shaft, speed and grease: one that is much hotter at half speed or below drags. */
-  private apart(r: Reading): Said | undefined {
+  private apart(r: Reading): string | undefined {
     const { rules, stages } = this.plan;
     if (r.other === undefined) return undefined;
     const gap = r.temp - r.other;
@@ -286,11 +296,25 @@ export class Judgement {
         `It is ${figure(gap, 2)} K warmer than the other bearing on the same shaft: look for too much grease, preload or a rubbing seal in this one.`,
       );
     const slow = (stages[r.stage - 1] ?? 0) <= 0.5 * (stages[stages.length - 1] ?? 1);
-    if (gap <= rules.apartStop || !slow) return undefined;
-    const heads = this.curve.heading().mean - this.twin.heading().mean;
-    const why = `${figure(gap, 2)} K above the other bearing on the same shaft`;
-    if (this.curve.since >= rules.longestBlocked && heads > rules.apartStop) return this.end(r, why);
-    return this.say('hold', r.stage, `${why}: no further stage; wait whether the grease works itself in`);
+    const top = this.curve.headingAt(this.plan.upTo);
+    const hot = top.mean > this.plan.limit - rules.nearLimit;
+    return gap > rules.apartStop && slow && hot
+      ? `${figure(gap, 2)} K above the other bearing on the same shaft`
+      : undefined;
+  }
+
+  /** A spike that does not wait: so many kelvin within minutes, or above where the stage began. */
+  private rapid(r: Reading): string | undefined {
+    const { rules } = this.plan;
+    const here = this.recent.filter((p) => p.stage > 0);
+    const soon = here.filter((p) => r.minutes - p.minutes <= rules.rapidTime + 1);
+    const from = soon.reduce((low, p) => (p.temp < low.temp ? p : low), r);
+    if (r.temp - from.temp >= rules.rapidRise)
+      return `it rose ${figure(r.temp - from.temp, 2)} K in ${showDuration(r.minutes - from.minutes)}`;
+    const before = this.stageBegan;
+    if (before !== undefined && r.temp - before >= rules.stageRise)
+      return `it is ${figure(r.temp - before, 2)} K above where this stage began`;
+    return undefined;
   }
 
   private backOff(r: Reading, decision: 'stop' | 'back-off', why: string): Said {

@@ -211,5 +211,8 @@ function rulesOf(tables: Tables): Rules {
     longestBlocked: rule('longest-blocked'),
     mostBackOffs: rule('most-back-offs'),
     longestGap: rule('longest-gap'),
+    rapidRise: rule('rapid-rise'),
+    rapidTime: rule('rapid-time'),
+    stageRise: rule('stage-rise'),
   };
 }

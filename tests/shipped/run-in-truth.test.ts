@@ -22,7 +22,7 @@ describe('a sensor that reads colder than the room', () => {
     rowsOf(one)[0]!.temp_b = '15.5 C';
     one.step('run-in-log').overrule = [because('probe-reads')];
     expect(finished(one.run())).toBe(true);
-    expect(sheet(one)).toMatch(/40 readings, of these 0 at a stage not open yet and 1 colder than the room/);
+    expect(sheet(one)).toMatch(/44 readings, of these 0 at a stage not open yet and 1 colder than the room/);
     const two = new Job();
     rowsOf(two)[0]!.temp_b = '15.5 C';
     rowsOf(two)[1]!.temp_b = '15.5 C';
@@ -81,12 +81,12 @@ describe('a stage that was not open', () => {
     job.step('run-in-log').overrule = [because('stage-open'), because('stage-open')];
     rows.splice(4, 0, { ...early[0]!, log_stage: '1' }, { ...early[0]!, log_stage: '1' });
     expect(finished(job.run())).toBe(true);
-    expect(sheet(job)).toMatch(/44 readings, of these 2 at a stage not open yet and 0 colder/);
+    expect(sheet(job)).toMatch(/48 readings, of these 2 at a stage not open yet and 0 colder/);
   });
   it('stops whoever stays there after a rapid rise', () => {
-    // From 25.2 to 36 °C in 5 min is 2 K a minute and more: rapid by the table of rules.
+    // From 25.2 to 42 °C in 5 min: more than the 15 K that are rapid by the table of rules.
     const job = new Job();
-    rowsOf(job)[9]!.temp_a = '36 C';
+    rowsOf(job)[9]!.temp_a = '42 C';
     const said = refused(job.run());
     expect(said).toMatch(/Stage 3 was not open yet\. Go back to stage 2 /);
   });

@@ -30,6 +30,9 @@ function rules(): Rules {
     longestBlocked: rule('longest-blocked'),
     mostBackOffs: rule('most-back-offs'),
     longestGap: rule('longest-gap'),
+    rapidRise: rule('rapid-rise'),
+    rapidTime: rule('rapid-time'),
+    stageRise: rule('stage-rise'),
   };
 }
 const now = rules();
