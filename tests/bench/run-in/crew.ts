@@ -105,7 +105,6 @@ export function follow(
     rows.push(row);
     previous = advice;
     advice = guide(rows);
-    Object.assign(row, { why: advice.decision + advice.stage + ' ' + (advice as { why?: string }).why });
     const back = advice.decision === 'stop' || advice.decision === 'back-off';
     if (back && previous.decision !== 'stop' && previous.decision !== 'back-off') sentBack++;
     if (advice.ends) return end('rejected');
