@@ -1,6 +1,6 @@
 /**
- * Whether a bearing is worth saving: save, scrap or judge, with every finding that decided.
- * Damage to rings, balls or cage is scrap at any price. Play, roughness, notches and dryness can be dirt or damage: judge,
+ * Whether a bearing is worth saving: save, scrap or unclear, with every finding that decided.
+ * Damage to rings, balls or cage is scrap at any price. Play, roughness, notches and dryness can be dirt or damage: unclear,
  * and look again after cleaning. Then money: a job at or above the price of a proven pair is to be judged.
  * Amounts in one currency. Source: common practice.
  */
@@ -41,12 +41,12 @@ export const saveOrScrap = defineCalculator({
     puller: { type: 'flag', label: 'A puller can act on the inner ring', optional: true },
   },
   results: {
-    verdict: oneOf('Verdict', ['save', 'scrap', 'judge']),
+    verdict: oneOf('Verdict', ['save', 'scrap', 'unclear']),
     decided: word('What decided'),
     findings: word('Findings that decided', true),
     costRatio: result('Job against pair', 'ratio', ''),
   },
-  formula: 'any damage: scrap; any doubt, or job >= pair: judge; else save',
+  formula: 'any damage: scrap; any doubt, or job >= pair: unclear; else save',
   source: practice('what is scrap at any price'),
   aliases: {
     pits: 'pitting',
@@ -70,7 +70,7 @@ export const saveOrScrap = defineCalculator({
     const unpriced = price === 0 && spare !== 'none';
     const dear = cost >= price && price > 0 && spare !== 'none';
     const decidedBy = scraps.length > 0 ? scraps : [...doubts, ...(dear ? ['job-cost'] : [])];
-    const verdict = scraps.length > 0 ? 'scrap' : decidedBy.length > 0 || unpriced ? 'judge' : 'save';
+    const verdict = scraps.length > 0 ? 'scrap' : decidedBy.length > 0 || unpriced ? 'unclear' : 'save';
     const reasons = decidedBy.map(
       (finding) =>
         scrapFor[finding] ??

@@ -95,7 +95,7 @@ function stepLines(
   for (const g of (s.gates ?? []).filter((x) => x.at === 'enter')) out.push(...gateLines(g, keys));
   para('Do:', s.do);
   para('Why:', s.why);
-  para('If skipped:', s.otherwise);
+  para('If you skip this:', s.otherwise);
   para('Right when:', s.tell);
   if (s.show?.length) para('Shown:', `${labels(s.show, keys)}.`);
   if (s.predict?.length) para('An apprentice says first:', `${labels(s.predict, keys)}.`);

@@ -16,11 +16,11 @@ describe('CP: save or scrap', () => {
     },
   );
   it('play and roughness are to be judged, nothing found is saved while the job is cheaper', () => {
-    expect(verdict('play')).toBe('judge');
-    expect(verdict('roughness')).toBe('judge');
+    expect(verdict('play')).toBe('unclear');
+    expect(verdict('roughness')).toBe('unclear');
     expect(verdict('none')).toBe('save');
-    expect(verdict('none', 'pairPrice=200 jobCost=200')).toBe('judge');
-    expect(verdict('none', 'pairPrice=0 jobCost=200')).toBe('judge');
+    expect(verdict('none', 'pairPrice=200 jobCost=200')).toBe('unclear');
+    expect(verdict('none', 'pairPrice=0 jobCost=200')).toBe('unclear');
   });
   it('weighs no price where no other bearing is to be had', () => {
     expect(verdict('none', 'pairPrice=0 jobCost=200 spare=none')).toBe('save');

@@ -29,7 +29,7 @@ const says = {
   sign: 'HOLD ',
   ready: 'I sign this as',
   gate: 'STOP ',
-  confirm: 'done as said',
+  confirm: 'done',
   unusual: 'record it all the same',
   home: /Start a job/,
   notice: /^ ?Before you begin/,

@@ -24,8 +24,8 @@ test('a page of ways on names its digits, and Enter only once an arrow has highl
   await b.press('enter');
   await b.waitFor('Nothing is picked yet');
   await b.press('down');
-  await b.waitFor('Enter take it');
-  expect(foot(b)).toContain('1-3 pick Enter take it');
+  await b.waitFor('Enter select');
+  expect(foot(b)).toContain('1-3 pick Enter select');
   await b.press('enter');
   await b.waitFor('Lower valve · Work');
 });
@@ -36,14 +36,14 @@ test('so do the ways on of a stop', async () => {
   await b.waitFor('STOP');
   expect(foot(b)).toMatch(/^ ?1-\d pick u undo/);
   await b.press('down');
-  await b.waitFor('Enter take it');
+  await b.waitFor('Enter select');
 });
 
 test.each([
-  ['choice', '1-2 pick', 'Enter take it'],
-  ['yesNo', '2 no', 'Enter take it'],
+  ['choice', '1-2 pick', 'Enter select'],
+  ['yesNo', '2 no', 'Enter select'],
   ['series', '1-2 add', 'Enter add it'],
-  ['table', '0-9 type it', 'Enter take it'],
+  ['table', '0-9 type it', 'Enter select'],
 ] as const)('and the question of kind %s', async (kind, before, after) => {
   const b = await bench(asks[kind]);
   await b.waitFor(before);
@@ -57,7 +57,7 @@ test('a size that was typed whole is taken by Enter, a part of several is not', 
   await b.press('6');
   expect(foot(b)).not.toContain('Enter');
   await b.press('004');
-  await b.waitFor('Enter take it');
+  await b.waitFor('Enter select');
 });
 
 test('and a page from which something begins', async () => {
@@ -73,5 +73,5 @@ test('and a page from which something begins', async () => {
   expect(foot(b)).toContain('1-2 pick');
   expect(foot(b)).not.toContain('Enter');
   await b.press('down');
-  await b.waitFor('Enter take it');
+  await b.waitFor('Enter select');
 });

@@ -207,7 +207,7 @@ test('a counter runs with Enter, stops at its end and is recorded with 0', async
   await b.press('enter', 'enter');
   await b.waitFor('2 of 3 turns');
   await b.press('-', 'enter', 'enter', 'enter');
-  await b.waitFor('3 turns are all');
+  await b.waitFor('That is all 3 turns');
   expect(b.kept.entries).toHaveLength(1);
   await b.press('0');
   expect(answer(b, 'turns')).toBe(3);

@@ -28,7 +28,7 @@ test('every danger is confirmed by one key; a wrong one is told which', async ()
   await b.press('0');
   await b.waitFor('A caution is confirmed with 9, not with 0. Press 9.');
   await b.press('9');
-  await b.waitFor('Press 9 done as said');
+  await b.waitFor('Press 9 done');
   await b.waitFor('Hot steam. Loud.');
   for (const key of ['0', '1', ' ', '+', 'enter']) {
     await b.press(key);
@@ -58,7 +58,7 @@ test('a caution bears its signal word as its heading; the worst stays in sight',
   ])
     await b.waitFor(`▲ ${line}`);
   await b.press('9');
-  await b.waitFor('Press 9 done as said');
+  await b.waitFor('Press 9 done');
   await b.waitFor('▲ DANGER: Voltage kills.');
 });
 
@@ -110,7 +110,7 @@ test('a gate says why; the answer can be given again', async () => {
 test('a gate that may be overruled wants a reason, initials and a key of its own', async () => {
   const b = await bench([asks.gated]);
   await b.press('2');
-  await b.waitFor('Go on all the same');
+  await b.waitFor('Continue anyway');
   await b.press('3', 'x', 'enter');
   await b.waitFor('Type the reason');
   await b.press('backspace', 'sealed anyway', 'enter', 'enter');
@@ -130,7 +130,7 @@ test('a gate that never opens offers no way past', async () => {
   const b = await bench([asks.walled]);
   await b.press('2');
   await b.waitFor('can’t be overruled');
-  expect(b.screen()).not.toContain('Go on all the same');
+  expect(b.screen()).not.toContain('Continue anyway');
 });
 
 test('a stop lists every way on that there is, in its own words', async () => {
@@ -163,7 +163,7 @@ test('a stop lists every way on that there is, in its own words', async () => {
     '2  Raise “Valve fell off” (Upper valve)',
     '3  Correct: Bore (now 30 mm)',
     '4  Correct another earlier reading',
-    '5  Go on all the same, with a reason and initials',
+    '5  Continue anyway, with a reason and initials',
     '6  Something unforeseen happened',
     '7  Undo: Seen: yes',
   ];
@@ -194,7 +194,7 @@ test('where a mentor is named, who works does not let pass what stops the work',
   const b = await onStep({ model: pump([asks.gated]), entries: begun({ apprentice: 'AP', mentor: 'MN' }) });
   open.push(b);
   await b.press('2');
-  await b.waitFor('Go on all the same');
+  await b.waitFor('Continue anyway');
   await b.press('3', 'sealed anyway', 'enter', 'ap', 'enter');
   await b.waitFor('another person, the mentor, answers for going on');
   expect(kinds(b)).toEqual(['job', 'answer']);

@@ -73,7 +73,7 @@ test('two trial values add up, what was decided stays, and nothing is recorded',
   await b.waitFor('Title of choose: stopped. Longer than it reaches.');
 
   await b.press('enter', 'esc');
-  await b.waitFor('Begin anew without them');
+  await b.waitFor('Clear and start again');
   await b.press('2');
   expect(b.screen()).not.toContain('Tried so far');
   await b.press('esc', 'esc');

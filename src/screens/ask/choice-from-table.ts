@@ -54,7 +54,7 @@ export const choiceFromTable: Asker<Q> = {
   hints: (input, context) => [
     { key: '0-9', does: 'type it', rank: 1 },
     { key: '↑↓', does: 'move', rank: 2 },
-    ...(taken(input, context) ? [{ key: 'Enter', does: 'take it', rank: 1 }] : []),
+    ...(taken(input, context) ? [{ key: 'Enter', does: 'select', rank: 1 }] : []),
   ],
   takesLetters: (input) => input.text !== '',
   keep: (input) => input.text || undefined,

@@ -22,7 +22,7 @@ export function pickBlocks(options: readonly Option[], input: Input, context: As
 /** Enter is named only once it would take something. */
 export const pickHints = (count: number, index: number): Hint[] => [
   { key: digitKeys(count), does: 'pick', rank: 1 },
-  ...(index < 0 ? [] : [{ key: 'Enter', does: 'take it', rank: 1 }]),
+  ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
 ];
 
 export const choice: Asker<Extract<Question, { kind: 'choice' }>> = {

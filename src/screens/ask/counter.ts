@@ -19,12 +19,12 @@ export const counter: Asker<Extract<Question, { kind: 'counter' }>> = {
     }
     if (/^[1-9]$/.test(char)) {
       if (input.text !== '' || Number(char) > most)
-        return { input, say: `${target} ${question.unit} are all; type ${target} or count on with Enter.` };
+        return { input, say: `That is all ${target} ${question.unit}; type ${target} or count on with Enter.` };
       return { input: { ...input, text: char } };
     }
     if (key.name === 'enter' || char === ' ' || char === '+') {
       if (target !== undefined && input.count >= target)
-        return { input, say: `${target} ${question.unit} are all; press 0 to record them.` };
+        return { input, say: `That is all ${target} ${question.unit}; press 0 to record them.` };
       return to(input.count + 1);
     }
     if (key.name === 'backspace' || char === '-') return to(Math.max(0, input.count - 1));

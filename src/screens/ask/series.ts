@@ -15,7 +15,10 @@ export const series: Asker<Extract<Question, { kind: 'series' }>> = {
         : { input: { ...input, items: [...input.items, value] } };
     if (key.name === 'char' && key.char === '0') {
       if (input.items.length < question.least)
-        return { input, say: `At least ${question.least} are needed; ${input.items.length} so far.` };
+        return {
+          input,
+          say: `At least ${question.least} ${question.least === 1 ? 'is' : 'are'} needed; ${input.items.length} so far.`,
+        };
       return { input, submit: input.items.join(',') };
     }
     const picked = pickBy(input, optionsOf(question, tables), key);

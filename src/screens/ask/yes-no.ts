@@ -10,7 +10,7 @@ export const yesNo: Asker<Extract<Question, { kind: 'yes-no' }>> = {
   hints: (input) => [
     { key: '1', does: 'yes', rank: 1 },
     { key: '2', does: 'no', rank: 1 },
-    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'take it', rank: 1 }]),
+    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
   ],
   takesLetters: () => false,
   keep: () => undefined,

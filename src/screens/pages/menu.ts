@@ -72,7 +72,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
       items: () =>
         [
           { value: 'note', label: 'Note', note: 'goes on the job sheet' },
-          { value: 'handover', label: 'Handover', note: 'word for whoever comes next' },
+          { value: 'handover', label: 'Handover', note: 'message for the next person' },
           { value: 'correct', label: 'Correct an earlier reading', note: 'shows first what it changes' },
           { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded' },
           { value: 'event', label: 'Something unforeseen happened' },

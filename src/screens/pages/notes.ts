@@ -26,10 +26,10 @@ export function handoverPage(desk: Desk): Page {
     {
       name: 'handover',
       head: 'Handover',
-      title: 'Word for whoever comes next',
+      title: 'Message for the next person',
       intro: [
         paragraph('It stands on the first screen when this job is opened again.', { rank: 3, tone: 'quiet' }),
-        ...(before ? [paragraph(`Last word, from ${before.by}: ${before.text}`, { rank: 3 })] : []),
+        ...(before ? [paragraph(`Last message, from ${before.by}: ${before.text}`, { rank: 3 })] : []),
       ],
       fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }) }],
       done: async (v) => {

@@ -66,7 +66,7 @@ export async function openJob(app: App, stack: Stack, id: string, recover = fals
         above: () => [paragraph(trouble.sentence)],
         items: () => [
           { value: 'leave', label: 'Leave it as it is' },
-          { value: 'recover', label: 'Have back what can be had; the damaged file is kept aside' },
+          { value: 'recover', label: 'Recover what is readable; the damaged file is kept aside' },
         ],
         picked: (value) => {
           if (value === 'recover') return openJob(app, stack, id, true);

@@ -16,7 +16,7 @@ export function overrulePage(desk: Desk, view: StepView, gate: string, sentence:
     {
       name: 'overrule',
       head: `${placeWords(desk.state, view.place)} · ${view.step.title}`,
-      title: 'Go on all the same',
+      title: 'Continue anyway',
       intro: [paragraph(sentence, { rank: 1 })],
       fields: [
         {

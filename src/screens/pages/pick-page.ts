@@ -93,7 +93,7 @@ export class PickPage implements Page {
           ? [
               ...(this.index < 0
                 ? [{ key: digitKeys(items.length), does: 'pick', rank: 1 }]
-                : [{ key: 'Enter', does: 'take it', rank: 1 }]),
+                : [{ key: 'Enter', does: 'select', rank: 1 }]),
               { key: '↑↓', does: 'move', rank: 2 },
             ]
           : []),

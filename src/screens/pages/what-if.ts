@@ -77,7 +77,7 @@ export function whatIfPage(desk: Desk): Page {
         ...(trial.size
           ? [
               { value: 'see', label: 'See again what they change' },
-              { value: 'forget', label: 'Begin anew without them' },
+              { value: 'forget', label: 'Clear and start again' },
             ]
           : []),
         ...list.map((t, i) => ({

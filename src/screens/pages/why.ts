@@ -19,7 +19,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
       head: `${placeWords(desk.state, place)} · ${step.title}`,
       blocks: () => [
         ...part('Why', step.why),
-        ...part('If it is left out', step.otherwise),
+        ...part('If you skip this', step.otherwise),
         ...part('It is right when', step.tell),
         ...(view.cautions.length ? [heading('Caution'), ...view.cautions.map(sayOf).map(text)] : []),
         ...(view.question?.help

@@ -4,11 +4,13 @@ import { fillIn } from '../../engine/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
-import { signalled } from '../words/signal-word.js';
+import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
+import { instruction } from './step-blocks.js';
 
-export function cautionMoment({ desk, view }: MomentOf): Moment {
+export function cautionMoment(of: MomentOf): Moment {
+  const { desk, view } = of;
   const { step, place } = view;
   return {
     where: whereOf(view, 'caution'),
@@ -16,6 +18,7 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
       ...view.cautions
         .map(sayOf)
         .map(signalled)
+        .sort(bySeverity)
         .map(({ word, text }) => ({
           rank: 0,
           mustSee: true,
@@ -24,7 +27,7 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
           lines: (width: number) =>
             wrap(
               [
-                { text: `${glyphs(room.ascii).warn} ${word}: `, tone: 'alert' as const },
+                { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' as const },
                 { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
               ],
               width,
@@ -36,10 +39,11 @@ export function cautionMoment({ desk, view }: MomentOf): Moment {
             {
               rank: 3,
               gap: true,
-              lines: (width: number) => wrap([{ text: `Or else: ${step.otherwise}`, tone: 'quiet' }], width),
+              lines: (width: number) => wrap([{ text: `If you skip this: ${step.otherwise}`, tone: 'quiet' }], width),
             },
           ]
         : []),
+      instruction(of, room),
       { ...safetyBlock(desk, 'I have read this and will keep to it'), rank: 0, mustSee: true },
     ],
     hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],

@@ -7,7 +7,7 @@ import { isBrisk } from './pace.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
-  const does = 'done as said';
+  const does = 'done';
   // Nothing dangerous can happen here, or it was confirmed a moment ago by somebody who knows the job.
   const danger = step.hazard === true && view.cautions.length > 0 && !isBrisk(desk);
   return {

@@ -82,7 +82,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
       ? [
           {
             value: 'overrule',
-            label: 'Go on all the same, with a reason and initials',
+            label: 'Continue anyway, with a reason and initials',
             take: () => push(overrulePage(desk, view, gate.gate.id, gateSentence(state, view))),
           },
         ]
@@ -140,7 +140,7 @@ export function gateMoment(of: MomentOf): Moment {
     where,
     blocks: (room) => [
       alertBlock(`STOP  ${gateSentence(desk.state, view)}`, room),
-      heading('Ways on'),
+      heading('What you can do'),
       { rank: 1, choices: { id: where, items: itemsOf(ways()), index: input().index } },
     ],
     hints: () => pickHints(ways().length, input().index),

@@ -12,7 +12,7 @@ import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
-import { bySeverity, signalled } from '../words/signal-word.js';
+import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
@@ -28,6 +28,10 @@ function textOf(of: MomentOf, text: string): string {
   );
 }
 
+/** What to do now. */
+export const instruction = (of: MomentOf, room: Room): Block =>
+  largest(textOf(of, of.view.step.do), glyphs(room.ascii).bar);
+
 /** One line that stays while the step lasts. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);
@@ -38,7 +42,7 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
     .map(({ word, text }) => ({ word, text: firstSentence(text) }));
   if (!worst) return [];
   const line: Line = [
-    { text: `${glyphs(room.ascii).warn} ${worst.word}: `, tone: 'alert' },
+    { text: `${alertSign(worst.word, glyphs(room.ascii).warn)}${worst.word}: `, tone: 'alert' },
     { text: worst.text, tone: 'strong' },
   ];
   return [
@@ -246,7 +250,8 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   return [
     { rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' }]] },
-    { ...largest(textOf(of, view.step.do), glyphs(room.ascii).bar), gap: false },
+    // What may hurt is read before what to do.
+    ...(view.wants === 'caution' ? [] : [{ ...instruction(of, room), gap: false }]),
     ...cautionLine(of, room),
     ...reopened(of, room),
     ...remedyBlocks(desk, room),

@@ -16,3 +16,6 @@ export function signalled(caution: string): Signalled {
 
 /** The worst first. */
 export const bySeverity = (a: Signalled, b: Signalled): number => words.indexOf(a.word) - words.indexOf(b.word);
+
+/** The safety alert symbol, which stands for harm to people: there is none before NOTICE (ANSI Z535.6). */
+export const alertSign = (word: SignalWord, sign: string): string => (word === 'NOTICE' ? '' : `${sign} `);
