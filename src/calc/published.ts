@@ -8,7 +8,7 @@ import type { Source } from './types.js';
 const edition =
   /\b(?:19|20)\d\d\b|\b\d+(?:st|nd|rd|th) ed\.|\bed\. \d|\bissue \S*\d|\bno\. \d|\bvol\. \d|\b\d\d\/\d\d\b|\b\d+ FR \d|\bonline edition\b|\breport [A-Z]|\b(?:ISO|IEC|ASTM|EN|DIN|ANSI) [A-Z]?\d|\b(?:MIL-[A-Z]+-|TM |FIST )\d|\b\d+\.\d+\.\d+\b/;
 const place =
-  /\bpp?\. ?[A-Z]?\d|\b[Tt]able (?:\d|[A-Z]\b|of )|\b[Ff]ig(?:\.|ure) ?\d|\b(?:section|clause|chapter|annex|paragraph) \S|\bNote \d|\bentry \S|\barticle [A-Z]|\bequation\b|\babstract\b|\b\d+ FR \d/;
+  /\bpp?\. ?[A-Z]?\d|\b[Tt]able (?:\d|[A-Z]\b|of )|\b[Ff]ig(?:\.|ure) ?\d|\b(?:section|clause|chapter|annex|paragraph) \S|\bNote \d|\bentry \S|\barticle [A-Z]|\bequation\b|\bdefinition of \S|\babstract\b|\b\d+ FR \d/;
 /** "Bearing catalogue", "data sheets": nobody can open them. */
 const nobody = /\b(?:from memory|not noted|no source|data sheets?|[Pp]ublished (?:charts|material|trade))\b/;
 
