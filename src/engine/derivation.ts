@@ -271,7 +271,7 @@ class Deriver {
 
   /** The row that was chosen from a table. */
   private pickedRow(info: KeyInfo, value: Answer): ShownSource[] {
-    if (info.from.by !== 'question' || info.from.question.kind !== 'choice-from-table') return [];
+    if (info.from.by !== 'question' || !('table' in info.from.question)) return [];
     const { table } = info.from.question;
     const row = this.state.model.tables[table]?.rows.find((r) => r.id === value);
     return row ? [shownSource({ tag: row.tag, text: row.source }, `${table}: ${row.id}`)] : [];

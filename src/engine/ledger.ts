@@ -1,7 +1,7 @@
 /** The journal folded into what holds now: linear in the number of entries, no clock, no procedure logic. */
 import type { Model } from '../procedure/model.js';
+import { unfit } from '../procedure/questions/index.js';
 import type { Entry, Pace } from './entry.js';
-import { unfit } from './fits.js';
 import { tidyInitials } from './initials.js';
 import {
   type Given,

@@ -1,7 +1,8 @@
 /** What can be expected of a figure that is a word: picked from a list, so that nothing hangs on how it is worded. Pure. */
 import { wordsOf } from '../procedure/domain.js';
 import type { Model } from '../procedure/model.js';
-import { type Option, optionsOf } from './read-answer.js';
+import { optionsOf } from '../procedure/questions/index.js';
+import type { Option } from '../procedure/questions/kind.js';
 
 /** Recorded when somebody expects nothing; it is not judged. */
 export const noneGiven = 'none given';

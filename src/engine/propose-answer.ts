@@ -1,12 +1,14 @@
 /** An answer turned into entries: what was given, and what the brisk pace adds to it. */
+
 import { closest } from 'fastest-levenshtein';
+import { kindOf, readAnswer } from '../procedure/questions/index.js';
+import type { Bounds } from '../procedure/questions/kind.js';
 import type { Question } from '../procedure/schema.js';
 import { type Action, accept, type Proposal, refuse } from './action.js';
 import { figuresOf, type StepView } from './board.js';
 import type { Draft } from './entry.js';
 import { withDrafts } from './impact.js';
 import { currencyClash } from './one-currency.js';
-import { type Bounds, readAnswer } from './read-answer.js';
 import { gateSentence, notNow } from './refusals.js';
 import type { State } from './state.js';
 import { suggestionOf } from './suggest.js';
@@ -127,6 +129,6 @@ export function boundsOf(state: State, q: Question, place: string): Bounds {
     const v = text === undefined ? undefined : state.values.evaluate(text, place);
     return v?.known && typeof v.value === 'number' ? v.value : undefined;
   };
-  if (q.kind === 'counter') return { counted: number(q.to) };
-  return q.kind === 'quantity' ? { most: number(q.no_more_than), wanted: number(q.wanted) } : {};
+  const { counted, most, wanted } = kindOf(q).bounds?.(q) ?? {};
+  return { counted: number(counted), most: number(most), wanted: number(wanted) };
 }

@@ -1,5 +1,6 @@
 /** An action of a person, turned into entries for the journal or refused with one sentence. */
 import { closest } from 'fastest-levenshtein';
+import { readAnswer } from '../procedure/questions/index.js';
 import type { Step } from '../procedure/schema.js';
 import { type Action, type AtStep, accept, type Proposal, refuse, together } from './action.js';
 import { figuresOf, type StepView } from './board.js';
@@ -8,7 +9,6 @@ import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
 import { currencyClash } from './one-currency.js';
 import { alike, answer, boundsOf, questionOf } from './propose-answer.js';
-import { readAnswer } from './read-answer.js';
 import { gateSentence, notNow } from './refusals.js';
 import type { State } from './state.js';
 import { fillIn } from './texts.js';

@@ -1,5 +1,5 @@
 /** What a question suggests: a value that one key takes, and that the brisk pace fills in. Pure. */
-import type { Question } from '../procedure/schema.js';
+import { type Question, quantityOf } from '../procedure/questions/index.js';
 import { canonicalUnit } from '../units/kinds.js';
 import type { Values } from './values.js';
 
@@ -11,5 +11,6 @@ export function suggestionOf(values: Values, q: Question, place: string): string
   if (typeof v.value === 'boolean') return v.value ? 'yes' : 'no';
   if (typeof v.value !== 'number') return String(v.value) || undefined;
   const number = String(Number(v.value.toPrecision(6)));
-  return q.kind === 'quantity' ? `${number} ${canonicalUnit[q.quantity]}`.trim() : number;
+  const kind = quantityOf(q);
+  return kind ? `${number} ${canonicalUnit[kind]}`.trim() : number;
 }

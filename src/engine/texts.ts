@@ -1,9 +1,9 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
 import type { KeyInfo, Model } from '../procedure/model.js';
+import { optionsOf } from '../procedure/questions/index.js';
 import { currencyIn } from '../units/currency.js';
 import { type ShowOptions, showQuantity } from '../units/show.js';
 import type { Answer } from './entry.js';
-import { optionsOf } from './read-answer.js';
 import type { Values } from './values.js';
 
 /** Significant figures of what was worked out from readings whose width nobody knows. */

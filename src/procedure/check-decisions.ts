@@ -1,5 +1,6 @@
 /** Decisions that their own last answer would reopen at once. */
 import type { Complain } from './problem.js';
+import { partsOf } from './questions/index.js';
 import type { Procedure } from './schema.js';
 
 export function checkDecisions(p: Procedure, needs: ReadonlyMap<string, readonly string[]>, complain: Complain): void {
@@ -18,7 +19,7 @@ export function checkDecisions(p: Procedure, needs: ReadonlyMap<string, readonly
     // The figures are kept with the last answer, as they were just before it.
     const last = s.ask?.at(-1);
     if (!s.decision || !last) return;
-    const own = 'parts' in last ? [last.key, ...last.parts] : [last.key];
+    const own = [last.key, ...partsOf(last)];
     (s.rests_on ?? []).forEach((key, j) => {
       if (own.some((o) => hangs(key, o)))
         complain(

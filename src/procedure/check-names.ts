@@ -2,6 +2,7 @@
 import { reservedWords } from './cel-words.js';
 import { underscored } from './model.js';
 import type { Complain, Path } from './problem.js';
+import { partsOf } from './questions/index.js';
 import type { Procedure } from './schema.js';
 
 interface Named {
@@ -65,10 +66,9 @@ function keyPaths(p: Procedure): Named[] {
   p.steps.forEach((s, i) =>
     (s.ask ?? []).forEach((q, j) => {
       out.push({ name: q.key, path: ['steps', i, 'ask', j, 'key'] });
-      if (q.kind === 'dimensions')
-        q.parts.forEach((k, n) => {
-          out.push({ name: k, path: ['steps', i, 'ask', j, 'parts', n] });
-        });
+      partsOf(q).forEach((k, n) => {
+        out.push({ name: k, path: ['steps', i, 'ask', j, 'parts', n] });
+      });
     }),
   );
   for (const key of Object.keys(p.follows?.reads ?? {})) out.push({ name: key, path: ['follows', 'reads', key] });

@@ -6,7 +6,8 @@ import { duplicates } from './check-names.js';
 import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import { type Complain, type Path, quoted } from './problem.js';
-import type { Question, Step } from './schema.js';
+import { kindOf, type Question, quantityOf } from './questions/index.js';
+import type { Step } from './schema.js';
 
 /** True when a number may be typed with this unit; money and counts have none. */
 export const fits = (unit: string, kind: QuantityKind): boolean => unit === '' || parseQuantity(`1 ${unit}`, kind).ok;
@@ -16,18 +17,16 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
   checkSuggestion(q, s, path, judge, complain);
   checkRanges(q, path, complain);
   checkOtherwise(q, path, complain);
-  if (q.kind === 'quantity' || q.kind === 'dimensions') {
-    const kind = q.kind === 'quantity' ? q.quantity : 'length';
-    if (!fits(q.unit, kind))
-      complain([...path, 'unit'], `“${quoted(q.unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
-  }
-  if (q.kind === 'series' && q.least > q.most)
-    complain([...path, 'least'], `“${q.key}” asks for at least ${q.least} but at most ${q.most}.`, 'Turn them round.');
-  if (q.kind === 'quantity')
-    for (const name of ['no_more_than', 'wanted'] as const)
-      judge.expression(q[name], s.at, 'double', [...path, name], q.quantity);
-  if (q.kind === 'choice-from-table') judge.table(q.table, [...path, 'table'], q.show, [...path, 'show']);
-  if (q.kind === 'counter') judge.expression(q.to, s.at, 'double', [...path, 'to']);
+  kindOf(q).check?.(q, {
+    path,
+    complain,
+    expression: (text, type, at, kind) => judge.expression(text, s.at, type, at, kind),
+    table: judge.table,
+    unit(unit, kind, at) {
+      if (!fits(unit, kind))
+        complain(at, `“${quoted(unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
+    },
+  });
   if ('options' in q && q.options)
     duplicates(
       q.options.map((o, n) => ({ name: o.value, path: [...path, 'options', n, 'value'] })),
@@ -36,31 +35,15 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
     );
 }
 
-/** What a suggestion has to give, by the kind of question; undefined where none can be made. */
-function suggested(q: Question): CelType | undefined {
-  switch (q.kind) {
-    case 'quantity':
-    case 'number':
-      return 'double';
-    case 'yes-no':
-      return 'bool';
-    case 'choice':
-    case 'choice-from-table':
-    case 'text':
-      return 'string';
-    default:
-      return undefined;
-  }
-}
-
 function checkSuggestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
   if (q.filled && q.suggest === undefined)
     complain([...path, 'filled'], `“${q.key}” is to be filled in but suggests nothing.`, 'Add “suggest:”.', -1);
   if (q.suggest === undefined) return;
   const at = [...path, 'suggest'];
-  const type = suggested(q);
-  if (!type) complain(at, `Nothing can be suggested for a ${q.kind}.`, 'Take “suggest” out.', -1);
-  else judge.expression(q.suggest, s.at, type, at, q.kind === 'quantity' ? q.quantity : undefined);
+  const { type, unsuggested } = kindOf(q);
+  if (unsuggested || type.startsWith('list'))
+    complain(at, `Nothing can be suggested for a ${q.kind}.`, 'Take “suggest” out.', -1);
+  else judge.expression(q.suggest, s.at, type, at, quantityOf(q));
 }
 
 const example = (kind: QuantityKind): string => {
@@ -84,14 +67,12 @@ function checkRanges(q: Question, path: Path, complain: Complain): void {
 function checkOtherwise(q: Question, path: Path, complain: Complain): void {
   if (q.otherwise === undefined) return;
   const at = [...path, 'otherwise'];
-  const wanted =
-    q.kind === 'quantity' || q.kind === 'number' || q.kind === 'counter'
-      ? 'number'
-      : q.kind === 'yes-no'
-        ? 'boolean'
-        : q.kind === 'dimensions' || q.kind === 'series'
-          ? undefined
-          : 'string';
+  const types: Partial<Record<CelType, 'number' | 'boolean' | 'string'>> = {
+    double: 'number',
+    bool: 'boolean',
+    string: 'string',
+  };
+  const wanted = types[kindOf(q).type];
   const words = { number: 'a bare number in the canonical unit', boolean: 'true or false', string: 'a word' };
   if (wanted === undefined) complain(at, `“${q.key}” holds a list and can’t have an “otherwise”.`, 'Take it out.', -1);
   else if (typeof q.otherwise !== wanted)

@@ -2,21 +2,12 @@
 import type { Tables } from '../calc/types.js';
 import { type CelNode, isNode } from './expression.js';
 import type { KeyInfo } from './model.js';
-import type { Question } from './schema.js';
+import { kindOf, optionsOf, type Question } from './questions/index.js';
 
 /** The words that a question can be answered with, or undefined when it takes others. */
-export function choicesOf(q: Question, tables: Tables): string[] | undefined {
-  switch (q.kind) {
-    case 'choice':
-    case 'series':
-      return q.options.map((o) => o.value);
-    case 'choice-from-table': {
-      const rows = tables[q.table]?.rows;
-      return rows && [...(q.options ?? []).map((o) => o.value), ...rows.map((r) => r.id)];
-    }
-    default:
-      return undefined;
-  }
+function choicesOf(q: Question, tables: Tables): string[] | undefined {
+  const options = optionsOf(q, tables);
+  return kindOf(q).type === 'bool' || !options.length ? undefined : options.map((o) => o.value);
 }
 
 /**

@@ -3,7 +3,8 @@ import type { Environment } from '@marcbachmann/cel-js';
 import type { Calculator, Tables } from '../calc/types.js';
 import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
 import { type CelType, compile, type Expression, environmentFor } from './expression.js';
-import type { CalcUse, Fact, Procedure, Question, Step } from './schema.js';
+import { kindOf, partsOf, type Question, quantityOf } from './questions/index.js';
+import type { CalcUse, Fact, Procedure, Step } from './schema.js';
 
 /** One real place of the job: 'job', a position 'a', a seal 'a.front'. */
 export interface Place {
@@ -88,44 +89,25 @@ export function placesOf(procedure: Procedure): Place[] {
   return out;
 }
 
-function questionType(q: Question): CelType {
-  switch (q.kind) {
-    case 'quantity':
-    case 'number':
-    case 'counter':
-      return 'double';
-    case 'yes-no':
-      return 'bool';
-    case 'dimensions':
-      return 'list<double>';
-    case 'series':
-      return 'list<string>';
-    default:
-      return 'string';
-  }
-}
-
 function questionKeys(step: Step, q: Question): KeyInfo[] {
-  const quantity = q.kind === 'quantity' ? q.quantity : q.kind === 'dimensions' ? ('length' as const) : undefined;
+  const quantity = quantityOf(q);
+  const { type } = kindOf(q);
   const base = { at: step.at, quantity, unit: quantity ? canonicalUnit[quantity] : '' };
-  const out: KeyInfo[] = [
-    { ...base, key: q.key, type: questionType(q), label: q.label, from: { by: 'question', step, question: q } },
-  ];
-  if (q.kind === 'dimensions')
-    q.parts.forEach((key, part) => {
-      out.push({
-        ...base,
-        key,
-        type: 'double',
-        label: `${q.label}: ${key}`,
-        from: { by: 'question', step, question: q, part },
-      });
+  const out: KeyInfo[] = [{ ...base, key: q.key, type, label: q.label, from: { by: 'question', step, question: q } }];
+  partsOf(q).forEach((key, part) => {
+    out.push({
+      ...base,
+      key,
+      type: 'double',
+      label: `${q.label}: ${key}`,
+      from: { by: 'question', step, question: q, part },
     });
+  });
   if (step.repeat)
     out.push({
       ...base,
       key: `all_${q.key}`,
-      type: `list<${questionType(q)}>` as CelType,
+      type: `list<${type}>` as CelType,
       label: q.label,
       from: { by: 'rows', step, question: q, what: 'all' },
     });

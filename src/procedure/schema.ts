@@ -6,96 +6,20 @@
  * (src/units/kinds.ts) and always written with a point: `kappa > 1.0`.
  */
 import * as z from 'zod';
-import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
+import { baseOf } from './questions/base.js';
+import { type Question, questionKinds } from './questions/index.js';
 
-const kinds = Object.keys(canonicalUnit) as [QuantityKind, ...QuantityKind[]];
-const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter');
-const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
-const words = z.string().min(1);
-const cel = z.string().min(1).describe('CEL expression');
+const base = baseOf(z);
+const { id, key, words, cel, quantity } = base;
 const celType = z.enum(['double', 'string', 'bool', 'list<double>', 'list<string>', 'list<bool>']);
 const tag = z.enum(['P', 'M', 'CP', 'A', 'shop']);
 
-const option = z.strictObject({
-  value: z.string().regex(/^[a-z0-9][a-z0-9-]*$/, 'small letters, digits and hyphens'),
-  label: words,
-  note: words.optional(),
-});
-/** Of a question that takes several answers: this one stands alone, such as "nothing". */
-const several = option.extend({ alone: z.boolean().optional() });
-
-const asked = {
-  key,
-  label: words,
-  help: words.optional().describe('how to read it off'),
-  when: cel.optional(),
-  otherwise: z
-    .union([z.number(), z.string(), z.boolean()])
-    .optional()
-    .describe('value that expressions use while the question does not apply or is unanswered'),
-  /** May be left empty with one key; the value then stays unknown (or `otherwise`). */
-  optional: z.boolean().optional(),
-  suggest: cel.optional().describe('value that Enter takes in an empty field, such as the stage that is due'),
-  filled: z
-    .boolean()
-    .optional()
-    .describe('in the brisk pace recorded as suggested, once everything else of the step or row is answered'),
-};
-const range = z.tuple([z.number(), z.number()]);
-
-const questionSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ ...asked, kind: z.literal('choice'), options: z.array(option).min(2) }),
-  z.strictObject({
-    ...asked,
-    kind: z.literal('choice-from-table'),
-    table: id,
-    show: words.describe('column shown beside the row id').optional(),
-    /** Further choices before the rows, such as "none of these". */
-    options: z.array(option).optional(),
-  }),
-  z.strictObject({ ...asked, kind: z.literal('yes-no') }),
-  z.strictObject({
-    ...asked,
-    kind: z.literal('quantity'),
-    quantity: z.enum(kinds),
-    unit: z.string().describe('unit of a bare number'),
-    plausible: range.optional().describe('canonical unit; outside it the guide warns'),
-    limits: range.describe('canonical unit; outside it the guide refuses'),
-    plus_minus: z.number().positive().optional().describe('half width of this kind of reading, canonical unit'),
-    no_more_than: cel.optional().describe('more than this cannot be; refused while it is typed'),
-    wanted: cel.optional().describe('what was asked for; below half and above twice of it the guide asks once more'),
-  }),
-  z.strictObject({
-    ...asked,
-    kind: z.literal('dimensions'),
-    /** The asked key itself holds the list; each part is a key of its own. */
-    parts: z.array(key).min(2).max(3),
-    unit: z.string(),
-    limits: range,
-    plausible: range.optional(),
-    plus_minus: z.number().positive().optional(),
-  }),
-  z.strictObject({
-    ...asked,
-    kind: z.literal('number'),
-    whole: z.boolean().optional(),
-    /** Any other word behind the number is refused. */
-    units: z.array(words).min(1).optional().describe('words that may stand behind the number, such as hours and h'),
-    plausible: range.optional(),
-    limits: range,
-    plus_minus: z.number().positive().optional(),
-  }),
-  z.strictObject({ ...asked, kind: z.literal('text'), longest: z.number().int().positive().max(2000).optional() }),
-  z.strictObject({
-    ...asked,
-    kind: z.literal('series'),
-    options: z.array(several).min(2),
-    least: z.number().int().positive(),
-    most: z.number().int().positive(),
-    each: words.optional().describe('what one of them is called, such as ball'),
-  }),
-  z.strictObject({ ...asked, kind: z.literal('counter'), to: cel, unit: words.describe('what is counted') }),
-]);
+const questionSchema = z.discriminatedUnion(
+  'kind',
+  Object.values(questionKinds).map((kind) => kind.schema(base)) as unknown as [
+    z.ZodObject<{ kind: z.ZodLiteral<string> }>,
+  ],
+) as unknown as z.ZodType<Question>;
 
 const gate = z.strictObject({
   id,
@@ -166,7 +90,7 @@ const fact = z.union([
     label: words,
     is: cel,
     type: celType.optional().describe('type of the value; a fact with a quantity is double, another is string'),
-    quantity: z.enum(kinds).optional(),
+    quantity: quantity.optional(),
     unit: z.string().optional(),
     when: cel.optional(),
     source: z.strictObject({ tag, text: words }).optional(),
@@ -182,7 +106,7 @@ const fact = z.union([
     count: cel.optional(),
     list: cel.optional(),
     type: celType.optional(),
-    quantity: z.enum(kinds).optional(),
+    quantity: quantity.optional(),
   }),
 ]);
 
@@ -236,7 +160,7 @@ export const procedureSchema = z.strictObject({
       procedure: id,
       reads: z.record(
         key,
-        z.strictObject({ key, at: z.string(), type: celType, label: words, quantity: z.enum(kinds).optional() }),
+        z.strictObject({ key, at: z.string(), type: celType, label: words, quantity: quantity.optional() }),
       ),
     })
     .optional()
@@ -284,7 +208,7 @@ export const procedureFileSchema = procedureSchema.extend({
 
 const need = z.union([
   z
-    .strictObject({ key, at: z.string(), type: celType.optional(), quantity: z.enum(kinds).optional() })
+    .strictObject({ key, at: z.string(), type: celType.optional(), quantity: quantity.optional() })
     .describe('a value; with a quantity it is double, otherwise string unless a type is said'),
   z
     .strictObject({ place: id, within: id.optional(), instances: z.array(id).min(1).optional() })
@@ -318,7 +242,7 @@ export const tableSchema = z.strictObject({
 
 export type Procedure = z.infer<typeof procedureSchema>;
 export type Step = z.infer<typeof stepSchema>;
-export type Question = z.infer<typeof questionSchema>;
+export type { Question };
 export type Gate = z.infer<typeof gate>;
 export type Caution = z.infer<typeof caution>;
 export type Fact = z.infer<typeof fact>;

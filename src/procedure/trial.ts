@@ -5,9 +5,9 @@
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
 import type { Answer } from './answer.js';
-import { choicesOf } from './domain.js';
 import { type CelNode, compile, type Expression, walk } from './expression.js';
 import type { KeyInfo } from './model.js';
+import { kindOf } from './questions/index.js';
 
 export interface Trial {
   /** It can come out true, false, unsettled; undefined when it can't be tried to the end. */
@@ -84,10 +84,9 @@ export function trialFor(
       const q = from.question;
       const rest = q.otherwise === undefined ? [] : [q.otherwise];
       if (missing) return rest;
-      if (q.kind === 'yes-no') return [true, false];
-      if (q.kind === 'series') return undefined;
-      const words = choicesOf(q, tables);
-      return words && words.length <= MOST_VALUES ? [...words, ...rest] : undefined;
+      const all = kindOf(q).all?.(q, tables);
+      if (info.type === 'bool') return all;
+      return all && all.length <= MOST_VALUES ? [...all, ...rest] : undefined;
     }
     if (info.words && info.type === 'string') return info.words;
     return info.type === 'bool' && from.by !== 'rows' ? [true, false] : undefined;

@@ -1,18 +1,16 @@
 /** Questions, gates and the other parts of a step in plain words. */
 import type { KeyInfo } from '../procedure/model.js';
-import type { Gate, Question, Step } from '../procedure/schema.js';
-import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
+import { kindOf, type Question, quantityOf } from '../procedure/questions/index.js';
+import type { Gate, Step } from '../procedure/schema.js';
+import { canonicalUnit } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
 import { inWords } from './condition-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
-const kindOf = (q: Question): QuantityKind | undefined =>
-  q.kind === 'quantity' ? q.quantity : q.kind === 'dimensions' ? 'length' : undefined;
-
 /** A number of a question in its unit. */
 function figure(q: Question, n: number): string {
-  const kind = kindOf(q);
+  const kind = quantityOf(q);
   if (!kind) return String(n);
   return canonicalUnit[kind] === '' ? String(n) : showQuantity(n, kind);
 }
@@ -28,37 +26,18 @@ export function otherwiseWords(q: Question): string | undefined {
 }
 
 /** What may be answered. */
-export function answerWords(q: Question, keys: Keys): string {
-  switch (q.kind) {
-    case 'choice':
-      return q.options.map((o) => o.label).join(' / ');
-    case 'choice-from-table':
-      return [...(q.options ?? []).map((o) => o.label), `a row of the table ${q.table}`].join(' / ');
-    case 'yes-no':
-      return 'yes / no';
-    case 'series':
-      return `${q.least} to ${q.most} of: ${q.options.map((o) => o.label).join(' / ')}`;
-    case 'text':
-      return 'text';
-    case 'counter':
-      return `count ${q.unit} up to ${inWords(q.to, keys)}`;
-    case 'dimensions':
-      return `${q.parts.length} lengths in ${q.unit}`;
-    case 'number':
-      return `${q.whole ? 'a whole number' : 'a number'}${q.units ? ` of ${q.units[0]}` : ''}`;
-    case 'quantity':
-      return `a ${q.quantity}${q.unit ? ` in ${q.unit}` : ''}`;
-  }
-}
+export const answerWords = (q: Question, keys: Keys): string => kindOf(q).words(q, (cel) => inWords(cel, keys));
 
 /** Everything about a question but its label, in one line. */
 export function questionDetails(q: Question, keys: Keys): string[] {
   const out = [answerWords(q, keys)];
   if ('limits' in q) out.push(`${rangeWords(q, q.limits)} allowed`);
   if ('plausible' in q && q.plausible) out.push(`${rangeWords(q, q.plausible)} usual`);
-  if ('plus_minus' in q && q.plus_minus) out.push(`good to ± ${figure(q, q.plus_minus)}`);
-  if (q.kind === 'quantity' && q.no_more_than) out.push(`no more than ${inWords(q.no_more_than, keys)}`);
-  if (q.kind === 'quantity' && q.wanted) out.push(`${inWords(q.wanted, keys)} is asked for`);
+  if ('plus_minus' in q && q.plus_minus !== undefined)
+    out.push(q.plus_minus === 0 ? 'exact' : `good to ± ${figure(q, q.plus_minus)}`);
+  const { most, wanted } = kindOf(q).bounds?.(q) ?? {};
+  if (most) out.push(`no more than ${inWords(most, keys)}`);
+  if (wanted) out.push(`${inWords(wanted, keys)} is asked for`);
   if (q.optional) out.push('may be left empty');
   if (q.when) out.push(`asked only if ${inWords(q.when, keys)}`);
   const otherwise = otherwiseWords(q);

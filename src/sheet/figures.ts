@@ -1,9 +1,11 @@
 /** Single values of a job as lines of the sheet. */
+
 import type { StepView } from '../engine/board.js';
 import type { Answer } from '../engine/entry.js';
 import { restsOnShop } from '../engine/shop-mark.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
+import { partsOf } from '../procedure/questions/index.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
@@ -19,8 +21,8 @@ export function labelOf(state: State, key: string, place: string): string {
   const from = info?.from;
   const part = from?.by === 'question' ? from.part : undefined;
   const label =
-    from?.by === 'question' && part !== undefined && from.question.kind === 'dimensions'
-      ? `${from.question.label}, ${part + 1} of ${from.question.parts.length}`
+    from?.by === 'question' && part !== undefined
+      ? `${from.question.label}, ${part + 1} of ${partsOf(from.question).length}`
       : (info?.label ?? key);
   return fillIn(state.values, label, place);
 }

@@ -1,10 +1,11 @@
 /** A practice rotor's text checked against its procedure: every mistake with its place and its cure. Pure. */
-import { readAnswer } from '../engine/read-answer.js';
+
 import { readDocument } from '../procedure/document.js';
 import { judgeFor } from '../procedure/judge.js';
 import type { Model } from '../procedure/model.js';
 import { near } from '../procedure/near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from '../procedure/problem.js';
+import { readAnswer } from '../procedure/questions/index.js';
 import type { Step } from '../procedure/schema.js';
 import { keysOf } from './practice-rotor.js';
 import { type Rotor, rotorSchema, type Typed } from './rotor-file.js';

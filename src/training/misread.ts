@@ -1,9 +1,9 @@
 /** What was typed in practice, held against what the invented rotor showed. Pure. */
 import type { Answer } from '../engine/entry.js';
 import type { Given } from '../engine/ledger.js';
-import { readAnswer } from '../engine/read-answer.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showValue } from '../engine/texts.js';
+import { readAnswer } from '../procedure/questions/index.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { stateAfter } from './trap-outcomes.js';

@@ -1,7 +1,8 @@
 /** An invented rotor as the guide asks it: what it shows now, at this place, measured in this way. Pure. */
-import { optionsOf } from '../engine/read-answer.js';
+
 import type { State } from '../engine/state.js';
 import type { Model } from '../procedure/model.js';
+import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import type { Reading, Rotor, RotorLog, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 
@@ -113,13 +114,8 @@ export class PracticeRotor {
     const options = question ? optionsOf(question, this.model.tables) : [];
     const one = (text: string): string => options.find((o) => o.value === text)?.label ?? text;
     if (Array.isArray(typed)) return typed.map(one).join(', ');
-    if (question?.kind === 'series')
-      return String(typed)
-        .split(/[,;\s]+/)
-        .filter(Boolean)
-        .map(one)
-        .join(', ');
-    return one(typed === true ? 'yes' : typed === false ? 'no' : String(typed));
+    const text = typed === true ? 'yes' : typed === false ? 'no' : String(typed);
+    return question ? pickedWords(question, text, this.model.tables) : text;
   }
 }
 

@@ -1,6 +1,6 @@
 /** Shows a quantity with as many figures as it deserves. */
 import { canonicalUnit, type QuantityKind } from './kinds.js';
-import { findUnit, units } from './unit-names.js';
+import { findUnit, type Unit, units } from './unit-names.js';
 
 /** Keeps `12 000` on one line. */
 const groupBlank = '\u00a0';
@@ -69,6 +69,22 @@ export interface ShowOptions {
   readonly figures?: number;
 }
 
+/** Kinds that run over many powers of ten, each with the units that it is read in, the smallest first. */
+const scales: Partial<Record<QuantityKind, readonly string[]>> = {
+  resistance: ['mΩ', 'Ω', 'kΩ', 'MΩ', 'GΩ'],
+  voltage: ['mV', 'V', 'kV'],
+  current: ['mA', 'A', 'kA'],
+  force: ['N', 'kN'],
+  pressure: ['mbar', 'bar'],
+};
+
+/** The canonical unit, or of a kind with a scale the largest in which the figure is 1 or more. */
+function nearUnit(value: number, kind: QuantityKind): Unit | undefined {
+  const scale = (scales[kind] ?? []).flatMap((u) => findUnit(u, kind) ?? []);
+  if (value === 0 || scale.length === 0) return units[kind][0];
+  return scale.filter((u) => Math.abs(u.from(value)) >= 1).at(-1) ?? scale[0];
+}
+
 /**
  * `value` (canonical) as text with its unit, rounded by its half width.
  * Durations as `1 h 30 min` unless a unit is asked for. Values that are not finite show as `-`.
@@ -76,7 +92,7 @@ export interface ShowOptions {
 export function showQuantity(value: number, kind: QuantityKind, options: ShowOptions = {}): string {
   if (!Number.isFinite(value)) return '-';
   if (kind === 'duration' && options.unit === undefined && options.plusMinus === undefined) return showDuration(value);
-  const unit = (options.unit === undefined ? undefined : findUnit(options.unit, kind)) ?? units[kind][0];
+  const unit = options.unit === undefined ? nearUnit(value, kind) : (findUnit(options.unit, kind) ?? units[kind][0]);
   const from = unit?.from ?? ((v: number) => v);
   const shown = from(value);
   const width = (by: number | undefined): number => (by === undefined ? 0 : Math.abs(from(by) - from(0)));

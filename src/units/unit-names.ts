@@ -1,6 +1,6 @@
 /**
  * The units that people type, by kind. Factors come from the `convert` package;
- * rpm, cSt, density, ppm and speed factor are ours because it has none of them.
+ * rpm, cSt, density, ppm, speed factor and the electrical ones are ours because it has none of them.
  */
 import { convert } from 'convert';
 import { currencyOf } from './currency.js';
@@ -10,6 +10,8 @@ export interface Unit {
   /** Spellings in lower case and without blanks; the first is how the unit is shown. */
   readonly names: readonly string[];
   readonly show: string;
+  /** Spellings that stand for this unit only with their first letter just so: MΩ is a thousand million mΩ. */
+  readonly cased?: readonly string[];
   /** To the canonical unit of the kind. */
   readonly to: (value: number) => number;
   readonly from: (value: number) => number;
@@ -42,6 +44,14 @@ function spelling(text: string): string {
     .replace(/\.$/, '');
 }
 
+/** A unit of which the first letter tells m from M. */
+function cased(factor: number, show: string, ...more: string[]): Unit {
+  const letter = show.slice(0, 1);
+  const same = [show, ...more].filter((name) => name.startsWith(letter) && !/^m[a-z]*(milli|mega|meg)/i.test(name));
+  return { ...by(factor, show, ...more), cased: same.map((name) => letter + spelling(name).slice(1)) };
+}
+
+const poundForce = convert(1, 'lbf').to('N');
 const cubicFoot = convert(1, 'ft3');
 const one = (...names: string[]): Unit => by(1, names[0] ?? '', ...names.slice(1));
 
@@ -115,6 +125,73 @@ export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   ],
   density: [one('g/mL', 'g/cm3', 'g/cc', 'kg/l', 'kg/dm3', 'g/ccm'), by(0.001, 'kg/m3', 'g/l')],
   share: [one('%', 'percent', 'pct', 'per cent', 'pc')],
+  force: [
+    one('N', 'newton', 'newtons'),
+    by(1000, 'kN', 'kilonewton', 'kilonewtons'),
+    by(poundForce, 'lbf', 'lb', 'lbs', 'pound-force', 'pounds-force'),
+    by(convert(1, 'kgf').to('N'), 'kgf', 'kp', 'kilogram-force'),
+  ],
+  torque: [
+    one('N·m', 'nm', 'n-m', 'newton metre', 'newton metres', 'newton meter', 'newton meters'),
+    by(0.01, 'N·cm', 'ncm', 'n-cm'),
+    by(1000, 'kN·m', 'knm', 'kn-m'),
+    by(
+      poundForce * convert(1, 'ft').to('m'),
+      'lbf·ft',
+      'lbfft',
+      'ft·lbf',
+      'ftlbf',
+      'lb·ft',
+      'lb-ft',
+      'lbft',
+      'ft-lb',
+      'ft·lb',
+      'ftlb',
+      'ft-lbs',
+      'ftlbs',
+    ),
+    by(
+      poundForce * convert(1, 'in').to('m'),
+      'lbf·in',
+      'lbfin',
+      'in·lbf',
+      'inlbf',
+      'lb·in',
+      'lb-in',
+      'lbin',
+      'in-lb',
+      'in·lb',
+      'inlb',
+      'in-lbs',
+      'inlbs',
+    ),
+  ],
+  pressure: [
+    one('bar', 'bars'),
+    cased(convert(1, 'mbar').to('bar'), 'mbar', 'hPa', 'millibar'),
+    by(convert(1, 'kPa').to('bar'), 'kPa'),
+    cased(convert(1, 'MPa').to('bar'), 'MPa', 'N/mm2'),
+    by(convert(1, 'Pa').to('bar'), 'Pa', 'pascal'),
+    by(convert(1, 'psi').to('bar'), 'psi', 'lbf/in2', 'lb/in2'),
+  ],
+  voltage: [
+    one('V', 'volt', 'volts'),
+    cased(0.001, 'mV', 'millivolt', 'millivolts'),
+    by(1000, 'kV', 'kilovolt', 'kilovolts'),
+  ],
+  current: [
+    one('A', 'amp', 'amps', 'ampere', 'amperes'),
+    cased(0.001, 'mA', 'milliamp', 'milliamps', 'milliampere', 'milliamperes'),
+    by(1e-6, 'µA', 'ua', 'microamp', 'microamps'),
+    by(1000, 'kA'),
+  ],
+  resistance: [
+    one('Ω', 'ohm', 'ohms'),
+    cased(0.001, 'mΩ', 'mohm', 'milliohm', 'milliohms'),
+    by(1000, 'kΩ', 'kohm', 'kilohm', 'kilohms'),
+    cased(1e6, 'MΩ', 'Mohm', 'megohm', 'megohms', 'megaohm', 'meg'),
+    by(1e9, 'GΩ', 'gohm', 'gigohm', 'gigohms', 'gigaohm'),
+  ],
   frequency: [one('Hz', 'hertz'), by(convert(1, 'kHz').to('Hz'), 'kHz')],
   angle: [one('°', 'deg', 'degree', 'degrees'), by(convert(1, 'rad').to('deg'), 'rad', 'radian', 'radians')],
   concentration: [one('ppm', 'ml/m3'), by(10_000, '%', 'percent', 'vol%', '%vol')],
@@ -124,10 +201,17 @@ export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
   ratio: [one('', 'x')],
 };
 
+/** `typed` tells a small first letter from a capital. */
+function isCalled(unit: Unit, wanted: string, typed: string): boolean {
+  if (!unit.names.includes(wanted)) return false;
+  const firm = unit.cased?.some((name) => name.toLowerCase() === wanted);
+  return !firm || unit.cased?.includes(typed.slice(0, 1) + wanted.slice(1)) === true;
+}
+
 /** The unit of that spelling, or nothing. Money takes the code of a currency. */
 export function findUnit(text: string, kind: QuantityKind): Unit | undefined {
   const wanted = spelling(text);
-  const found = units[kind].find((unit) => unit.names.includes(wanted));
+  const found = units[kind].find((unit) => isCalled(unit, wanted, text.trim()));
   if (found) return found;
   if (kind === 'money' && currencyOf(wanted)) return units.money[0];
   return undefined;
@@ -137,5 +221,7 @@ export function findUnit(text: string, kind: QuantityKind): Unit | undefined {
 export function kindsOfUnit(text: string): QuantityKind[] {
   const wanted = spelling(text);
   if (wanted === '') return [];
-  return (Object.keys(units) as QuantityKind[]).filter((kind) => units[kind].some((u) => u.names.includes(wanted)));
+  return (Object.keys(units) as QuantityKind[]).filter((kind) =>
+    units[kind].some((u) => isCalled(u, wanted, text.trim())),
+  );
 }

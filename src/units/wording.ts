@@ -13,6 +13,12 @@ export const expected: Readonly<Record<QuantityKind, string>> = {
   duration: 'a time such as 90 min, 1.5 h or 1 h 30 min',
   density: 'a density such as 0.9 g/mL',
   share: 'a share such as 15 %',
+  force: 'a force such as 250 N, 2.5 kN or 56 lbf',
+  torque: 'a torque such as 36 N·m or 27 lbf·ft',
+  pressure: 'a pressure such as 6 bar, 0.6 MPa or 87 psi',
+  voltage: 'a voltage such as 500 V or 15 mV',
+  current: 'a current such as 4.2 A or 20 mA',
+  resistance: 'a resistance such as 120 MΩ, 120 Mohm or 0.4 ohm',
   frequency: 'a frequency such as 120 Hz',
   angle: 'an angle such as 15 deg',
   concentration: 'a concentration such as 250 ppm or 2.5 %',
@@ -34,6 +40,12 @@ export const kindName: Readonly<Record<QuantityKind, string>> = {
   duration: 'time',
   density: 'density',
   share: 'share',
+  force: 'force',
+  torque: 'torque',
+  pressure: 'pressure',
+  voltage: 'voltage',
+  current: 'current',
+  resistance: 'resistance',
   frequency: 'frequency',
   angle: 'angle',
   concentration: 'concentration',
@@ -44,7 +56,13 @@ export const kindName: Readonly<Record<QuantityKind, string>> = {
 };
 
 /** Kinds that have a meaning below zero; any other refuses a minus. */
-export const mayBeNegative: ReadonlySet<QuantityKind> = new Set(['temperature', 'temperature-difference', 'angle']);
+export const mayBeNegative: ReadonlySet<QuantityKind> = new Set([
+  'temperature',
+  'temperature-difference',
+  'angle',
+  'voltage',
+  'current',
+]);
 /** Kinds in which `20.000` is more likely twenty thousand than twenty. */
 export const usuallyWhole: ReadonlySet<QuantityKind> = new Set([
   'speed',

@@ -2,10 +2,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Answer, Entry } from '../../src/engine/entry.js';
-import { unfit } from '../../src/engine/fits.js';
-import { readAnswer } from '../../src/engine/read-answer.js';
 import { State } from '../../src/engine/state.js';
 import { unfitNow, unfitSentence } from '../../src/engine/unfit.js';
+import { readAnswer, unfit } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';

@@ -1,6 +1,6 @@
 /** What is typed for a plain number: fractions where the question allows them, in either way of writing decimals. */
 import { expect, test } from 'vitest';
-import { readAnswer } from '../../src/engine/read-answer.js';
+import { readAnswer } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 
 const hours: Question = {

@@ -367,7 +367,7 @@ describe('text of a shipped procedure', () => {
             expect(loaded.procedure && contentHash(loaded.procedure, library.tables)).toBe(old);
           },
         ),
-        { numRuns: 4, seed: 5 },
+        { numRuns: 2, seed: 5 },
       );
     },
   );

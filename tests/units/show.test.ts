@@ -4,6 +4,16 @@ import { type ShowOptions, showQuantity } from '../../src/units/show.js';
 
 describe('showQuantity', () => {
   const cases: [number, QuantityKind, ShowOptions, string][] = [
+    [120e6, 'resistance', {}, '120 MΩ'],
+    [0.004, 'resistance', {}, '4 mΩ'],
+    [0, 'resistance', {}, '0 Ω'],
+    [999, 'resistance', {}, '999 Ω'],
+    [2.5e9, 'resistance', { plusMinus: 0.1e9 }, '2.5 ± 0.1 GΩ'],
+    [120e6, 'resistance', { unit: 'kΩ' }, '120\u00a0000 kΩ'],
+    [-0.015, 'voltage', {}, '-15 mV'],
+    [36, 'torque', { plusMinus: 1.8 }, '36.0 ± 1.8 N·m'],
+    [0.3, 'pressure', {}, '300 mbar'],
+    [1800, 'force', {}, '1.8 kN'],
     [14.5, 'length', { plusMinus: 0.1 }, '14.5 ± 0.1 mm'],
     [14.5, 'length', { plusMinus: 0.05 }, '14.50 ± 0.05 mm'],
     [14.5034, 'length', {}, '14.5 mm'],

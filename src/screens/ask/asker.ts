@@ -1,6 +1,6 @@
 /** The one interface that every kind of question obeys. Pure: input and key in, input out. */
-import type { Tables } from '../../calc/types.js';
-import type { Question } from '../../procedure/schema.js';
+import type { Asked } from '../../procedure/questions/base.js';
+import type { Option } from '../../procedure/questions/kind.js';
 import type { Key } from '../keys.js';
 import type { Block, Hint } from '../look/line.js';
 
@@ -19,9 +19,10 @@ export interface Input {
 
 export const emptyInput: Input = { text: '', at: 0, index: -1, unit: '', items: [], count: 0 };
 
-export interface AskContext<Q extends Question = Question> {
+export interface AskContext<Q extends Asked = Asked> {
   readonly question: Q;
-  readonly tables: Tables;
+  /** What it is picked from. */
+  readonly options: readonly Option[];
   /** How far a counter has to go, when that is known. */
   readonly target: number | undefined;
   readonly ascii: boolean;
@@ -38,7 +39,7 @@ export type Pressed =
   /** One sentence instead of a change. */
   | { readonly input: Input; readonly say: string };
 
-export interface Asker<Q extends Question = Question> {
+export interface Asker<Q extends Asked = Asked> {
   press(input: Input, key: Key, context: AskContext<Q>): Pressed;
   blocks(input: Input, context: AskContext<Q>): readonly Block[];
   hints(input: Input, context: AskContext<Q>): readonly Hint[];

@@ -1,11 +1,10 @@
 /** One row of a long table: type the beginning, then pick with Enter. Digits are part of what is typed. */
-import { type Option, optionsOf } from '../../engine/read-answer.js';
-import type { Question } from '../../procedure/schema.js';
+import type { Controls, Option } from '../../procedure/questions/kind.js';
 import { type AskContext, type Asker, emptyInput, type Input } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 import { move } from './pick-list.js';
 
-type Q = Extract<Question, { kind: 'choice-from-table' }>;
+type Q = Controls['row'];
 
 /** Rows that hold what was typed, those that begin with it first; the question's own options stay in reach. */
 function matching(options: readonly Option[], extra: number, typed: string): readonly Option[] {
@@ -19,8 +18,8 @@ function matching(options: readonly Option[], extra: number, typed: string): rea
   return [...exact, ...begins.filter((o) => !exact.includes(o)), ...holds, ...own];
 }
 
-const shown = (input: Input, { question, tables }: AskContext<Q>): readonly Option[] =>
-  matching(optionsOf(question, tables), question.options?.length ?? 0, input.text);
+const shown = (input: Input, { question, options }: AskContext<Q>): readonly Option[] =>
+  matching(options, question.options?.length ?? 0, input.text);
 
 export const choiceFromTable: Asker<Q> = {
   press(input, key, context) {

@@ -1,6 +1,5 @@
 /** One of a few: by digit, or arrow and Enter. */
-import { type Option, optionsOf } from '../../engine/read-answer.js';
-import type { Question } from '../../procedure/schema.js';
+import type { Option } from '../../procedure/questions/kind.js';
 import type { Hint } from '../look/line.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
 import { digitKeys, itemsOf, pickBy, pickFirst } from './pick-list.js';
@@ -15,8 +14,8 @@ export function pickOne(options: readonly Option[], input: Input, key: Parameter
   return { input, say: key.name === 'enter' ? pickFirst : `Press a digit from 1 to ${Math.min(9, options.length)}.` };
 }
 
-export function pickBlocks(options: readonly Option[], input: Input, context: AskContext) {
-  return [{ rank: 1, choices: { id: context.question.key, items: itemsOf(options), index: input.index } }];
+export function pickBlocks(input: Input, { question, options }: AskContext) {
+  return [{ rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index } }];
 }
 
 /** Enter is named only once it would take something. */
@@ -25,10 +24,10 @@ export const pickHints = (count: number, index: number): Hint[] => [
   ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
 ];
 
-export const choice: Asker<Extract<Question, { kind: 'choice' }>> = {
-  press: (input, key, { question, tables }) => pickOne(optionsOf(question, tables), input, key),
-  blocks: (input, context) => pickBlocks(optionsOf(context.question, context.tables), input, context),
-  hints: (input, { question }) => pickHints(question.options.length, input.index),
+export const choice: Asker = {
+  press: (input, key, { options }) => pickOne(options, input, key),
+  blocks: (input, context) => pickBlocks(input, context),
+  hints: (input, { options }) => pickHints(options.length, input.index),
   takesLetters: () => false,
   keep: () => undefined,
   restore: () => emptyInput,

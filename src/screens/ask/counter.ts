@@ -1,11 +1,11 @@
 /** Counts as the hands work: Enter, blank or + adds one, - takes one off, 0 records. A count may be typed as well. */
-import type { Question } from '../../procedure/schema.js';
+import type { Controls } from '../../procedure/questions/kind.js';
 import { bigFigures } from '../look/big-figures.js';
 import { type Asker, emptyInput, type Input } from './asker.js';
 
 const set = (input: Input): Input => ({ ...input, count: Number(input.text), text: '' });
 
-export const counter: Asker<Extract<Question, { kind: 'counter' }>> = {
+export const counter: Asker<Controls['count']> = {
   press(input, key, { question, target }) {
     const to = (count: number) => ({ input: { ...input, count } });
     const char = key.name === 'char' ? key.char : '';

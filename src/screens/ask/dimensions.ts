@@ -1,10 +1,10 @@
 /** Two or three lengths typed in one go, such as 10x10x5. */
-import type { Question } from '../../procedure/schema.js';
+import type { Controls } from '../../procedure/questions/kind.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 import { nextUnit, unitNow, unitRow, unitsFor, withUnit } from './quantity.js';
 
-type Q = Extract<Question, { kind: 'dimensions' }>;
+type Q = Controls['lengths'];
 
 export const dimensions: Asker<Q> = {
   press(input, key, { question, unit }) {

@@ -1,9 +1,8 @@
 /** A number without a unit. */
-import type { Question } from '../../procedure/schema.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 
-export const number: Asker<Extract<Question, { kind: 'number' }>> = {
+export const number: Asker = {
   press(input, key) {
     if (key.name === 'enter') return { input, submit: input.text.trim() };
     const edited = edit(input, key, 40);

@@ -1,5 +1,5 @@
 /** A measured value: digits, and its unit by an arrow or typed behind it. */
-import type { Question } from '../../procedure/schema.js';
+import type { Controls } from '../../procedure/questions/kind.js';
 import type { QuantityKind } from '../../units/kinds.js';
 import { unitPresets } from '../../units/presets.js';
 import { findUnit } from '../../units/unit-names.js';
@@ -7,7 +7,7 @@ import type { Line } from '../look/line.js';
 import { type Asker, emptyInput, type Input } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 
-type Q = Extract<Question, { kind: 'quantity' }>;
+type Q = Controls['measure'];
 
 /** A unit as the row of units shows it. */
 export const display = (unit: string, kind: QuantityKind): string => findUnit(unit, kind)?.show ?? unit;

@@ -1,12 +1,11 @@
 /** Several picks in a row, such as ball by ball: each digit adds one, Backspace takes the last one off. */
-import { optionsOf } from '../../engine/read-answer.js';
-import type { Question } from '../../procedure/schema.js';
+import type { Controls } from '../../procedure/questions/kind.js';
 import { wrap } from '../look/wrap.js';
 import { type Asker, emptyInput } from './asker.js';
 import { digitKeys, itemsOf, pickBy } from './pick-list.js';
 
-export const series: Asker<Extract<Question, { kind: 'series' }>> = {
-  press(input, key, { question, tables }) {
+export const series: Asker<Controls['series']> = {
+  press(input, key, { question, options }) {
     if (key.name === 'backspace')
       return input.items.length ? { input: { ...input, items: input.items.slice(0, -1) } } : undefined;
     const add = (value: string) =>
@@ -21,14 +20,13 @@ export const series: Asker<Extract<Question, { kind: 'series' }>> = {
         };
       return { input, submit: input.items.join(',') };
     }
-    const picked = pickBy(input, optionsOf(question, tables), key);
+    const picked = pickBy(input, options, key);
     if (!picked) return undefined;
     if ('index' in picked) return { input: { ...input, index: picked.index } };
     if ('value' in picked) return add(picked.value);
     return { input, say: 'Add each with its digit; press 0 when all are in.' };
   },
-  blocks(input, { question, tables }) {
-    const options = optionsOf(question, tables);
+  blocks(input, { question, options }) {
     const words = input.items.map((v, i) => {
       const label = options.find((o) => o.value === v)?.label ?? v;
       return question.each ? `${question.each} ${i + 1}: ${label}` : label;
@@ -52,8 +50,8 @@ export const series: Asker<Extract<Question, { kind: 'series' }>> = {
       },
     ];
   },
-  hints: (input, { question }) => [
-    { key: digitKeys(question.options.length), does: 'add', rank: 1 },
+  hints: (input, { options }) => [
+    { key: digitKeys(options.length), does: 'add', rank: 1 },
     ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'add it', rank: 1 }]),
     ...(input.items.length ? [{ key: 'Backspace', does: 'last one off', rank: 2 }] : []),
     { key: '0', does: 'record all', rank: 1 },

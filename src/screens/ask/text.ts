@@ -1,9 +1,9 @@
 /** Words. Every letter is text here. */
-import type { Question } from '../../procedure/schema.js';
+import type { Controls } from '../../procedure/questions/kind.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 
-export const text: Asker<Extract<Question, { kind: 'text' }>> = {
+export const text: Asker<Controls['words']> = {
   press(input, key, { question }) {
     if (key.name === 'enter') return { input, submit: input.text.trim() };
     const edited = edit(input, key, question.longest ?? 500);

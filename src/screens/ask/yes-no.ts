@@ -1,12 +1,10 @@
 /** Yes or no: 1 or 2. No letters: `n` asks elsewhere where a number comes from, and must never answer no. */
-import { optionsOf } from '../../engine/read-answer.js';
-import type { Question } from '../../procedure/schema.js';
 import { type Asker, emptyInput } from './asker.js';
 import { pickBlocks, pickOne } from './choice.js';
 
-export const yesNo: Asker<Extract<Question, { kind: 'yes-no' }>> = {
-  press: (input, key, { question, tables }) => pickOne(optionsOf(question, tables), input, key),
-  blocks: (input, context) => pickBlocks(optionsOf(context.question, context.tables), input, context),
+export const yesNo: Asker = {
+  press: (input, key, { options }) => pickOne(options, input, key),
+  blocks: (input, context) => pickBlocks(input, context),
   hints: (input) => [
     { key: '1', does: 'yes', rank: 1 },
     { key: '2', does: 'no', rank: 1 },

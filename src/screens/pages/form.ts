@@ -1,5 +1,7 @@
 /** A few questions in a row, one at a time, and what comes of them: for everything that is no step of a procedure. */
+
 import type { Tables } from '../../calc/types.js';
+import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { askerFor, isTyped } from '../ask/index.js';
@@ -78,7 +80,7 @@ export class FormPage implements Page {
   private context(field: FormField): AskContext {
     return {
       question: field.question,
-      tables: this.options.tables ?? {},
+      options: optionsOf(field.question, this.options.tables ?? {}),
       target: undefined,
       ascii: this.stack.room.ascii,
     };
@@ -141,13 +143,7 @@ export class FormPage implements Page {
   private told(f: FormField): string {
     const text = this.texts.get(f.question.key) ?? '';
     const q = f.question;
-    const label = (value: string): string | undefined =>
-      'options' in q ? q.options?.find((o) => o.value === value)?.label : undefined;
-    if (q.kind !== 'series') return label(text) ?? text;
-    return text
-      .split(',')
-      .map((v) => label(v) ?? v)
-      .join(', ');
+    return pickedWords(q, text, this.options.tables ?? {});
   }
 
   press(key: Key): boolean | Promise<boolean> {

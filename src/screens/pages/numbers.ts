@@ -1,8 +1,10 @@
 /** Where a number comes from: formula, numbers, inputs, sources, what makes it uncertain; inputs can be followed down. */
+
 import type { SourceTag } from '../../calc/types.js';
 import type { StepView } from '../../engine/board.js';
 import { type Derivation, derivation, type ShownSource } from '../../engine/derivation.js';
 import { showKey } from '../../engine/texts.js';
+import { kindOf } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
 import type { Block } from '../look/line.js';
@@ -28,7 +30,9 @@ export function numbersOf(desk: Desk, view: StepView): string[] {
   ];
   return [...new Set(keys)].filter((k) => {
     const info = desk.model.keys.get(k);
-    return info && !hidden.includes(k) && !(info.from.by === 'question' && info.from.question.kind === 'text');
+    return (
+      info && !hidden.includes(k) && !(info.from.by === 'question' && kindOf(info.from.question).control === 'words')
+    );
   });
 }
 

@@ -3,9 +3,9 @@
 import type { Answer } from '../../engine/entry.js';
 import { type ChangedValue, type Impact, impactOf } from '../../engine/impact.js';
 import { slot } from '../../engine/ledger.js';
-import { readAnswer } from '../../engine/read-answer.js';
 import { State } from '../../engine/state.js';
 import { showKey, showValue } from '../../engine/texts.js';
+import { kindOf, readAnswer } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Desk } from '../desk.js';
 import type { Block, Span } from '../look/line.js';
@@ -29,7 +29,7 @@ function triable(desk: Desk): Tried[] {
     .filter((v) => !v.step.repeat && v.status !== 'not-needed' && v.status !== 'hidden')
     .flatMap((v) =>
       (v.step.ask ?? [])
-        .filter((q) => q.kind !== 'text' && q.kind !== 'counter' && q.kind !== 'series' && q.kind !== 'dimensions')
+        .filter((q) => kindOf(q).tried)
         .filter((q) => !q.when || desk.state.values.holds(q.when, v.place) === true)
         .map((question) => ({ question, place: v.place })),
     );

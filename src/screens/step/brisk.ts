@@ -2,11 +2,12 @@
 import { alikeAt } from '../../engine/propose.js';
 import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
+import { pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
 import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
-import { optionWords, spans } from '../words/blocks.js';
+import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
 import { type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
@@ -55,7 +56,7 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
   const { desk, view } = of;
   const due = filled.map((q) => {
     const text = suggestionOf(desk.state.values, q, view.place) ?? '';
-    return `${labelAt(of, q)} ${optionWords(q, text)}`;
+    return `${labelAt(of, q)} ${pickedWords(q, text, desk.model.tables)}`;
   });
   const where = whereOf(view, 'filled');
   return {

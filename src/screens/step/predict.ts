@@ -1,6 +1,6 @@
 /** In training a figure is expected before it is shown. */
 import { predictionOptions } from '../../engine/predictable.js';
-import type { Option } from '../../engine/read-answer.js';
+import type { Option } from '../../procedure/questions/kind.js';
 import { emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { fieldLines } from '../ask/edit-line.js';

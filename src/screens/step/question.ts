@@ -1,15 +1,16 @@
 /** The question that a step asks now. */
+import { boundsOf } from '../../engine/propose-answer.js';
 import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
-import type { Question } from '../../procedure/schema.js';
+import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
-import { askerFor, isTyped } from '../ask/index.js';
+import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { isChar } from '../keys.js';
-import { heading, optionWords, paragraph, spans } from '../words/blocks.js';
+import { heading, paragraph, spans } from '../words/blocks.js';
 import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
 
@@ -20,11 +21,10 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
 }
 
 function contextFor(desk: Desk, question: Question, place: string): AskContext {
-  const to = question.kind === 'counter' ? desk.state.values.evaluate(question.to, place) : undefined;
   return {
     question,
-    tables: desk.model.tables,
-    target: to?.known && typeof to.value === 'number' ? to.value : undefined,
+    options: optionsOf(question, desk.model.tables),
+    target: boundsOf(desk.state, question, place).counted,
     ascii: desk.stack.room.ascii,
     unit: desk.unitOf(question.key),
   };
@@ -35,8 +35,6 @@ const unusualKey = '+';
 
 export const isEmpty = ({ text, index, items, count }: Input): boolean =>
   text === '' && index < 0 && items.length === 0 && count === 0;
-
-const measured: readonly Question['kind'][] = ['quantity', 'number', 'dimensions', 'choice-from-table'];
 
 /** `asked` differs from the step's next question when an answer is given once more. */
 export function questionMoment({ desk, view }: MomentOf, asked: Question, after?: () => void): Moment {
@@ -65,8 +63,9 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     if (acted === 'done') {
       // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone, and
       // whoever types one no longer thinks in what was picked before.
-      if (asked.kind === 'quantity' || asked.kind === 'dimensions') {
-        const own = display(asked.unit ?? '', asked.kind === 'quantity' ? asked.quantity : 'length');
+      const kind = quantityOf(asked);
+      if (kind && 'unit' in asked) {
+        const own = display(asked.unit, kind);
         desk.noteUnit(asked.key, isBare(typed.replace(/[x×]/gi, ' ')) ? picked || undefined : own);
       }
       desk.dropInput(where);
@@ -94,7 +93,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...asker.blocks(input(), { ...context, ascii: room.ascii }),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual
-        ? [pressBlock('Enter', `takes ${optionWords(question, suggestion)}`)]
+        ? [pressBlock('Enter', `takes ${pickedWords(question, suggestion, desk.model.tables)}`)]
         : []),
       ...(question.optional && suggestion === undefined && !unusual
         ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })]
@@ -113,11 +112,11 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
     press(key) {
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
       // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
-      if (unusual && key.name === 'char' && measured.includes(asked.kind)) {
+      if (unusual && key.name === 'char' && isMeasured(asked)) {
         desk.stack.say(`Press ${unusualKey} to record ${unusual.text} all the same, or Backspace to type it again.`);
         return true;
       }
-      if (unusual && key.name === 'backspace' && measured.includes(asked.kind)) {
+      if (unusual && key.name === 'backspace' && isMeasured(asked)) {
         desk.unusual = undefined;
         desk.refused = undefined;
         desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
@@ -126,7 +125,7 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
         return record(suggestion ?? '', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
-      const afresh = desk.refused === where && key.name === 'char' && measured.includes(asked.kind);
+      const afresh = desk.refused === where && key.name === 'char' && isMeasured(asked);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
       if (!pressed) return undefined;
       desk.refused = undefined;

@@ -56,13 +56,6 @@ export const heading = (text: string, rank = 1): Block => ({
   lines: (width) => wrapText(text, width, 'strong'),
 });
 
-/** An option's value as its label; any other text as it is. */
-export function optionWords(q: Question, text: string): string {
-  if (q.kind === 'yes-no') return text === 'yes' ? 'Yes' : 'No';
-  const options = 'options' in q ? q.options : undefined;
-  return options?.find((o) => o.value === text)?.label ?? text;
-}
-
 /** The first sentence of a text. */
 export function firstSentence(text: string): string {
   const m = /^.*?[.!?](?=\s|$)/s.exec(text.trim());
