@@ -154,7 +154,9 @@ function usesOf(part: Part, needs: readonly Need[], seen: ReadonlySet<string>): 
     ...(part.branches ?? []).flatMap((b) => b.reopens ?? []),
     ...(part.calcs ?? []).flatMap((c) => c.warn_at ?? []),
   ]);
-  const branches = new Set((part.steps ?? []).flatMap((s) => s.branch ?? []));
+  const branches = new Set(
+    (part.steps ?? []).flatMap((s) => [s.branch ?? [], ...(s.gates ?? []).map((g) => g.raise ?? [])].flat()),
+  );
   const phases = new Set((part.steps ?? []).map((s) => s.phase));
   return (n) => {
     if ('key' in n) return seen.has(n.key);

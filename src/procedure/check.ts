@@ -71,6 +71,24 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
           `“${n}” does not come before “${s.id}”.`,
           'Name an earlier step, or take the line out.',
         );
+    (s.gates ?? []).forEach((g, j) => {
+      const at: Path = [...path, 'gates', j];
+      if (one([...at, 'raise'], g.raise, branches, 'branch') && g.raise !== undefined) {
+        const home = p.branches?.find((b) => b.id === g.raise)?.at ?? 'job';
+        if (home !== s.at && !inside(p, home, s.at) && !inside(p, s.at, home))
+          complain(
+            [...at, 'raise'],
+            `The branch “${g.raise}” belongs to a ${home}, and this stop is at a ${s.at}.`,
+            'Name a branch of this place, of one around it or below it.',
+          );
+      }
+      (g.correct ?? []).forEach((k, n) => {
+        judge.name(k, s.at, [...at, 'correct', n]);
+        const by = keys.get(k)?.from.by;
+        if (by === 'event' || by === 'place' || by === 'earlier')
+          complain([...at, 'correct', n], `“${k}” is not read off here and can’t be corrected.`, 'Name a reading.');
+      });
+    });
     checkStep(s, path, judge, complain);
   });
   p.phases.forEach((f, i) => {

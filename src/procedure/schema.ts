@@ -30,6 +30,12 @@ const gate = z.strictObject({
   when: cel.optional(),
   must: cel,
   say: words.describe('why it stops and what to do'),
+  raise: id.optional().describe('branch that is offered here to be raised'),
+  correct: z
+    .array(key)
+    .min(1)
+    .optional()
+    .describe('what is offered first to be corrected: readings, or figures by theirs'),
   overrule: z.enum(['never', 'with-reason']),
 });
 

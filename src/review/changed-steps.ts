@@ -15,6 +15,7 @@ import {
   overruleWords,
   rangeWords,
   waitWords,
+  waysWords,
 } from './question-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
@@ -166,6 +167,8 @@ function gateChanges(was: readonly Gate[], now: readonly Gate[], oldKeys: Keys, 
           ? `Gate “${g.id}” can no longer be overruled.`
           : `Gate “${g.id}” can now be overruled with a reason.`,
       );
+    const ways = waysWords(g, keys);
+    if (ways !== waysWords(old, oldKeys)) out.push(`Gate “${g.id}”: ${ways || 'Nothing of its own is offered there.'}`);
     if (old.say !== g.say)
       out.push(`What gate “${g.id}” says: “${named(g.say, keys)}”, before “${named(old.say, oldKeys)}”.`);
   }

@@ -7,7 +7,7 @@ import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure, Step } from '../procedure/schema.js';
 import { escapeMarkdown, safeText } from '../text/safe-text.js';
 import { inWords } from './condition-words.js';
-import { gateWords, labels, named, overruleWords, questionDetails, waitWords } from './question-words.js';
+import { gateWords, labels, named, overruleWords, questionDetails, waitWords, waysWords } from './question-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
@@ -121,7 +121,11 @@ function stepLines(
 }
 
 function gateLines(g: NonNullable<Step['gates']>[number], keys: Keys): string[] {
-  return [`**Gate:** ${esc(gateWords(g, keys))}. “${esc(named(g.say, keys))}” ${overruleWords(g)}`, ''];
+  const ways = waysWords(g, keys);
+  return [
+    `**Gate:** ${esc(gateWords(g, keys))}. “${esc(named(g.say, keys))}” ${overruleWords(g)}${ways ? ` ${esc(ways)}` : ''}`,
+    '',
+  ];
 }
 
 function worked(p: Procedure, keys: Keys, calculators: Readonly<Record<string, Calculator>>): string[] {

@@ -1,5 +1,5 @@
 /** Questions, gates and the other parts of a step in plain words. */
-import type { KeyInfo } from '../procedure/model.js';
+import { type KeyInfo, underscored } from '../procedure/model.js';
 import { kindOf, type Question, quantityOf } from '../procedure/questions/index.js';
 import type { Gate, Step } from '../procedure/schema.js';
 import { canonicalUnit } from '../units/kinds.js';
@@ -47,6 +47,13 @@ export function questionDetails(q: Question, keys: Keys): string[] {
 
 export const overruleWords = (g: Gate): string =>
   g.overrule === 'never' ? 'It can’t be overruled.' : 'It can be overruled with a reason and initials.';
+
+/** What a gate offers there; empty when it names nothing. */
+export function waysWords(g: Gate, keys: Keys): string {
+  const title = g.raise && (keys.get(`event_${underscored(g.raise)}`)?.label ?? g.raise);
+  const ways = [...(title ? [`raise “${title}”`] : []), ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : [])];
+  return ways.length ? `Offered there: ${ways.join('; ')}.` : '';
+}
 
 export function gateWords(g: Gate, keys: Keys): string {
   const when = g.when ? ` (if ${inWords(g.when, keys)})` : '';

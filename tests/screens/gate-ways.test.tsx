@@ -1,6 +1,5 @@
 /** The readings that a stop offers to correct: of which place each is, and those that the stop names first. */
 import { afterEach, expect, test } from 'vitest';
-import { namedAt } from '../../src/screens/step/rests-on.js';
 import { type Bench, openBench } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
 
@@ -86,12 +85,12 @@ test('a reading of one of several places below says of which it is', async () =>
 });
 
 test('a stop that looks at one place offers the reading of that place alone', async () => {
-  const gate = { id: 'swells', must: "rubber != 'nbr'", say: 'Correct "Rubber of the ring".', overrule: 'never' };
+  const gate = { id: 'swells', must: "rubber != 'nbr'", say: 'Not so.', overrule: 'never' };
   expect(offered(await stopped(gate, 'ring'))).toEqual(['Rubber of the ring (now Nitrile)']);
 });
 
-test('what the sentence names comes first, also where the condition does not rest on it', async () => {
-  const gate = { id: 'much', must: '!much', say: 'Too much. Check free volume and share.', overrule: 'never' };
+test('what the stop names comes first, also where the condition does not rest on it; a figure by its readings', async () => {
+  const gate = { id: 'much', must: '!much', say: 'Too much.', overrule: 'never', correct: ['share', 'space'] };
   expect(offered(await stopped(gate, 'valve'))).toEqual([
     'Share of the free volume (now 30)',
     'Measured free volume (now 10)',
@@ -104,17 +103,9 @@ test('what the condition names comes before what it was worked out from', async 
   expect(offered(await stopped(gate, 'valve'))[0]).toBe('Share of the free volume (now 30)');
 });
 
-test('what the sentence speaks of in part comes before the rest', async () => {
+test('no word of the sentence moves what is offered', async () => {
   const gate = (say: string) => ({ id: 'much', must: '!much', say, overrule: 'never' });
-  expect(offered(await stopped(gate('Is the scale right?'), 'valve'))[0]).toBe('Scale at hand (now yes)');
-  expect(offered(await stopped(gate('Measured volume?'), 'valve'))[0]).toBe('Measured free volume (now 10)');
-});
-
-test('a sentence names a label in quotation marks, or by all of its words', () => {
-  const say = 'Check free volume and share, or correct "Cage".';
-  expect(namedAt(say, 'Cage')).toBeGreaterThan(namedAt(say, 'Share of the free volume') ?? 99);
-  expect(namedAt('The cage is hot.', 'Cage')).toBeUndefined();
-  expect(namedAt(say, 'Measured free volume')).toBeUndefined();
-  expect(namedAt('The base oil is too thin.', 'Base oil at 40 °C')).toBeUndefined();
-  expect(namedAt('Correct "Length, all (mm)".', 'Length, all (mm)')).toBe(8);
+  const first = offered(await stopped(gate('Zz.'), 'valve'));
+  expect(first).toEqual(['Scale at hand (now yes)', 'Measured free volume (now 10)']);
+  expect(offered(await stopped(gate('Correct "Measured free volume", then the scale.'), 'valve'))).toEqual(first);
 });

@@ -1,7 +1,6 @@
 /** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
+import { type Reading, readingsOf } from '../../engine/correctable.js';
 import { impactOf, withDrafts } from '../../engine/impact.js';
-import type { Given } from '../../engine/ledger.js';
-import type { Question, Step } from '../../procedure/schema.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { filled } from '../step/question.js';
@@ -12,30 +11,8 @@ import { ask, FormPage } from './form.js';
 import { impactBlocks } from './impact-blocks.js';
 import { PickPage } from './pick-page.js';
 
-export interface Reading {
-  readonly step: Step;
-  readonly place: string;
-  readonly question: Question;
-  readonly given: Given;
-}
-
-/** Every answer that holds now, the newest first. */
-export function readings(desk: Desk): Reading[] {
-  const out = new Map<number, Reading>();
-  for (const [id, ledger] of desk.state.ledger.steps) {
-    const [stepId = '', place = 'job'] = id.split('@');
-    const step = desk.model.steps.get(stepId);
-    if (!step) continue;
-    for (const [key, given] of [...ledger.rows.flatMap((r) => [...r]), ...ledger.answers]) {
-      const question = step.ask?.find((q) => q.key === key);
-      if (question) out.set(given.first.seq, { step, place, question, given });
-    }
-  }
-  return [...out.values()].sort((a, b) => b.given.entry.seq - a.given.entry.seq);
-}
-
 export function correctPage(desk: Desk): Page {
-  const list = readings(desk);
+  const list = readingsOf(desk.state);
   return new PickPage(
     {
       name: 'correct',

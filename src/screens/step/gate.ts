@@ -1,5 +1,6 @@
 /** Something stops the step: why, and the ways on. */
 import type { GateView } from '../../engine/board.js';
+import { correctable, type Reading } from '../../engine/correctable.js';
 import { related } from '../../engine/ledger.js';
 import { gateSentence } from '../../engine/propose.js';
 import { emptyInput } from '../ask/asker.js';
@@ -7,14 +8,13 @@ import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
-import { correctPage, newValuePage, type Reading } from '../pages/correct.js';
+import { correctPage, newValuePage } from '../pages/correct.js';
 import { eventPage, eventsAt, raisePage } from '../pages/event.js';
 import { overrulePage } from '../pages/overrule.js';
 import { heading } from '../words/blocks.js';
 import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
 import { alertBlock, type Moment, type MomentOf, whereOf } from './moment.js';
 import { questionMoment } from './question.js';
-import { restsOn } from './rests-on.js';
 
 interface Way {
   readonly value: string;
@@ -45,13 +45,13 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const leave = gate?.gate.at === 'leave' && !view.step.repeat;
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
-  const found = gate ? restsOn(desk, gate.gate.must, gate.gate.say, place) : { readings: [], named: 0 };
+  const found = gate ? correctable(state, gate.gate, place) : { readings: [], named: 0 };
   const elsewhere = (r: Reading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
   const named = found.readings.slice(0, found.named).filter(elsewhere).length;
   const events = eventsAt(desk, place);
   const here = events.filter((e) => related(e.place, place));
-  const raised = here.filter((e) => gate?.gate.say.toLowerCase().includes(e.branch.title.toLowerCase()));
+  const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
   const undo = desk.propose({ do: 'undo' });
   const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts[0] as { of?: number }).of) : undefined;
   return [
