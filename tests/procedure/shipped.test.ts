@@ -58,7 +58,7 @@ describe('shipped procedures', () => {
     expect(open?.known && behind?.known && (open.value as number) / (behind.value as number)).toBeCloseTo(4, 9);
   });
 
-  it('damaged anywhere, are refused in plain lines', { timeout: 60_000 }, () => {
+  it('damaged anywhere, are refused in plain lines', { timeout: 240_000 }, () => {
     const texts = content.procedures.map((p) => readFileSync(p.file, 'utf8'));
     const { parts } = readParts(`${root}procedures`, { tables: library.tables, calculators });
     fc.assert(

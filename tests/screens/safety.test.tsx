@@ -141,7 +141,13 @@ test('a stop lists every way on that there is, in its own words', async () => {
         at: 'valve',
         ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
         gates: [
-          { id: 'narrow', must: 'bore_ok', say: 'Too wide. Raise Valve fell off if it did.', overrule: 'with-reason' },
+          {
+            id: 'narrow',
+            must: 'bore_ok',
+            say: 'Too wide. Raise Valve fell off if it did.',
+            raise: 'fell',
+            overrule: 'with-reason',
+          },
         ],
       }),
       step('fallen', { at: 'valve', branch: 'fell', ask: [{ key: 'found', kind: 'yes-no', label: 'Found' }] }),

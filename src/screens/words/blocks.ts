@@ -1,5 +1,4 @@
 /** Blocks that several pages use. */
-import type { Question } from '../../procedure/schema.js';
 import type { Block, Line, Span, Tone } from '../look/line.js';
 import { wrap, wrapText } from '../look/wrap.js';
 
