@@ -1,14 +1,15 @@
 /**
  * Free volume of a bearing, mL, by two ways.
- * 1. Envelope less solids: V = pi/4 B (D^2 - d^2) - m/rho (mm, g, g/mL). Ignores chamfers, so slightly high; seals take
- *    some of it. Rings and ceramic balls are taken apart, so that a hybrid comes out as its all-steel twin does.
+ * 1. Envelope less solids: V = pi/4 B (D^2 - d^2) - m/rho (mm, g, g/mL). It is that of the open bearing up to its faces; where
+ *    the number of seals is given, the room between them is worked out too (sealed-room), and that is what is filled. Rings and ceramic balls are taken apart, so that a hybrid comes out as its all-steel twin does.
  * 2. From mass alone: 61 mL for each kg of the all-steel bearing (deep groove).
  * Uncertainty: first order in all dimensions, the mass, and the densities of steel and ceramic. Refuses a hybrid's mass
  * without balls and ball diameter: over steel's density it would overstate the volume by a fifth and more.
  * Sources: geometry (usual, from memory); densities from the table densities.
  */
 import { defineCalculator, type Given } from './define.js';
-import { bore, choice, figure, length, outside, quantity, result, usual, width } from './spec.js';
+import { type Room, roomInputs, roomOf } from './sealed-room.js';
+import { bore, choice, figure, length, outside, quantity, result, usual, width, word } from './spec.js';
 import { checkRings } from './speed-factor.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Measured, type Tables } from './types.js';
@@ -63,15 +64,24 @@ export const freeVolume = defineCalculator({
     ball: length('Ball diameter', [0.5, 150], true),
     ballMaterial: choice('Ball material', ['steel', 'ceramic'], true),
     massIs: choice('Whose mass it is', ['steel', 'hybrid'], true),
+    ...roomInputs,
   },
   results: {
     volume: result('Free volume, computed', 'volume', 'mL'),
+    sealedRoom: result('Room between the seals, computed', 'volume', 'mL'),
+    roomLow: result('That room, low end', 'volume', 'mL'),
+    roomHigh: result('That room, high end', 'volume', 'mL'),
+    offSeals: result('Taken off for the seals', 'volume', 'mL'),
+    offChamfers: result('Taken off for the chamfers', 'volume', 'mL'),
+    offCage: result('Taken off for the cage', 'volume', 'mL'),
+    takenOff: word('Taken off in all'),
     secondEstimate: result('Free volume from mass alone', 'volume', 'mL'),
     disagreement: result('Second estimate against the first', 'share', '%'),
     freeShare: result('Free share of the envelope', 'share', '%'),
     envelope: result('Envelope', 'volume', 'mL'),
   },
   formula: 'V = pi/4 B (D^2 - d^2) - m/rho;  second estimate V = 61 m (kg)',
+  aliases: { contact: 'rubber', gap: 'rubber', metal: 'shield', steel: 'sheet-steel', nylon: 'pa66' },
   source: usual('envelope less solids; the factor 61 for deep groove bearings, from memory'),
   run: (given, tables) => {
     const [d, D, B] = [given.number('bore'), given.number('outside'), given.number('width')];
@@ -123,9 +133,18 @@ export const freeVolume = defineCalculator({
       findRow(tables, 'densities', 'steel'),
       hybrid ? findRow(tables, 'densities', 'silicon-nitride') : undefined,
     ];
+    const room = roomOf(given, { bore: d, outside: D, width: B }, volume, tables);
+    warnings.push(
+      ...(room
+        ? room.warnings
+        : [
+            'This is the open bearing up to its faces. Two seals, the chamfers and a moulded cage leave a fifth to a third less: give the number of seals, or measure.',
+          ]),
+    );
     return {
       results: {
         volume,
+        ...(room ? roomResults(room) : {}),
         secondEstimate: second,
         disagreement: { value: disagreement },
         freeShare: { value: freeShare },
@@ -140,13 +159,32 @@ export const freeVolume = defineCalculator({
             ]
           : []),
         `solids = ${figure(whole.value - volume.value)} mL, from ${figure(mass.value)} g with steel at ${steel.value} g/mL`,
-        `V = ${figure(whole.value)} - ${figure(whole.value - volume.value)} = ${figure(volume.value)} mL (chamfers left out, so slightly high; seals take some)`,
+        `V = ${figure(whole.value)} - ${figure(whole.value - volume.value)} = ${figure(volume.value)} mL (the open bearing up to its faces)`,
         `second estimate = ${figure(second.value)} mL, ${figure(disagreement, 2)} % against the first`,
+        ...(room?.worked ?? []),
       ],
       sources: rows.filter((row) => row !== undefined).map(sourceOf),
     };
   },
 });
+
+function roomResults({ room, seals, chamfers, cage }: Room) {
+  const width = room.plusMinus ?? 0;
+  const off = [
+    `seals ${figure(seals.value, 2)} mL`,
+    `chamfers ${figure(chamfers.value, 2)} mL`,
+    `cage ${figure(cage.value, 2)} mL`,
+  ];
+  return {
+    sealedRoom: room,
+    roomLow: { value: Math.max(0, room.value - width) },
+    roomHigh: { value: room.value + width },
+    offSeals: seals,
+    offChamfers: chamfers,
+    offCage: cage,
+    takenOff: { value: off.join(', ') },
+  };
+}
 
 /** Balls must fit between the rings and round the pitch circle. */
 function checkBalls(count: Measured, ball: Measured, d: Measured, D: Measured, B: Measured): void {

@@ -9,6 +9,7 @@ import { greaseCheck } from './grease-check.js';
 import { greaseLife } from './grease-life.js';
 import { hotInterval } from './hot-interval.js';
 import { inspection } from './inspection.js';
+import { measuredVolume } from './measured-volume.js';
 import { replenishment } from './replenishment.js';
 import { requiredViscosityCalculator } from './required-viscosity.js';
 import { residue } from './residue.js';
@@ -44,6 +45,7 @@ const all: readonly Calculator[] = [
   consistency,
   greaseCheck,
   freeVolume,
+  measuredVolume,
   fill,
   syringe,
   bead,
