@@ -1,6 +1,11 @@
 /** All calculators by name. */
+
 import { ballTest } from './ball-test.js';
+import { bareSteel } from './bare-steel.js';
 import { bead } from './bead.js';
+import { capFill } from './cap-fill.js';
+import { cause } from './cause.js';
+import { cleaningPower } from './cleaning-power.js';
 import { fill } from './fill.js';
 import { freeVolume } from './free-volume.js';
 import { frequencies } from './frequencies.js';
@@ -9,7 +14,10 @@ import { greaseCheck } from './grease-check.js';
 import { greaseLife } from './grease-life.js';
 import { hotInterval } from './hot-interval.js';
 import { inspection } from './inspection.js';
+import { inspectionVerdict } from './inspection-verdict.js';
+import { insulation } from './insulation.js';
 import { measuredVolume } from './measured-volume.js';
+import { motorSpeed } from './motor-speed.js';
 import { replenishment } from './replenishment.js';
 import { requiredViscosityCalculator } from './required-viscosity.js';
 import { residue } from './residue.js';
@@ -29,13 +37,17 @@ import { viscosityRatio } from './viscosity-ratio.js';
 
 /** In the order of the job. */
 const all: readonly Calculator[] = [
+  motorSpeed,
   speedFactor,
   speedLimit,
   saveOrScrap,
   ballTest,
   residue,
+  cause,
+  cleaningPower,
   solvent,
   vapour,
+  bareSteel,
   thickener,
   sealOil,
   viscosity,
@@ -49,13 +61,16 @@ const all: readonly Calculator[] = [
   fill,
   syringe,
   bead,
+  capFill,
   replenishment,
+  insulation,
   runIn,
   runInStep,
   frequencies,
   greaseLife,
   hotInterval,
   inspection,
+  inspectionVerdict,
 ];
 
 export const calculators: Readonly<Record<string, Calculator>> = Object.fromEntries(all.map((c) => [c.name, c]));
