@@ -15,6 +15,9 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
                                      run a whole job from a file of readings
   rotorside debrief [JOB] [--json]   what a practice job showed
   rotorside progress [INITIALS] [--json]
+  rotorside due [--format text|json|ics] [--out FILE]
+                                     which rotor has to be looked at, and when
+  rotorside history [ROTOR] [--json]  jobs and looks of one rotor, and what moved
   rotorside calc [NAME key=value …] [--json]
   rotorside check [FILE …]           check procedure files
   rotorside check --words FILE …     words in them that can be misread
@@ -61,6 +64,10 @@ async function command(o: Options): Promise<Ended> {
       return (await import('./commands/sheet.js')).sheet(o);
     case 'check':
       return (await import('./commands/check.js')).check(o);
+    case 'due':
+      return (await import('./commands/due.js')).due(o);
+    case 'history':
+      return (await import('./commands/history.js')).history(o);
     case 'sources':
       return (await import('./commands/sources.js')).sources(o);
     case 'outline':

@@ -11,6 +11,7 @@ const may: Record<string, readonly string[]> = {
   procedure: ['calc', 'units', 'text'],
   engine: ['procedure', 'calc', 'units', 'text'],
   simulator: ['calc', 'units'],
+  life: ['engine', 'procedure', 'calc', 'units', 'text'],
   training: ['simulator', 'engine', 'procedure', 'calc', 'units', 'text'],
   drawing: ['procedure', 'calc', 'units', 'text'],
   review: ['engine', 'procedure', 'calc', 'units', 'text'],
@@ -19,12 +20,13 @@ const may: Record<string, readonly string[]> = {
   // The store knows what an entry is and nothing else of the engine.
   store: ['engine', 'procedure', 'text', 'files'],
   keys: [],
-  screens: ['engine', 'procedure', 'calc', 'units', 'text', 'keys'],
+  screens: ['life', 'engine', 'procedure', 'calc', 'units', 'text', 'keys'],
   commands: [
     'store',
     'screens',
     'keys',
     'sheet',
+    'life',
     'drawing',
     'review',
     'library',
@@ -38,7 +40,19 @@ const may: Record<string, readonly string[]> = {
   ],
   build: ['library', 'procedure', 'calc'],
 };
-const pure = ['units', 'calc', 'simulator', 'procedure', 'engine', 'training', 'drawing', 'sheet', 'review', 'text'];
+const pure = [
+  'units',
+  'calc',
+  'simulator',
+  'procedure',
+  'engine',
+  'life',
+  'training',
+  'drawing',
+  'sheet',
+  'review',
+  'text',
+];
 
 function files(dir: string): string[] {
   return readdirSync(dir, { withFileTypes: true }).flatMap((e) => {

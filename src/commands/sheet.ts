@@ -5,12 +5,12 @@ import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
-import { troubleOf } from '../store/trouble.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
+import { notWritten } from './not-written.js';
 import { timeOf } from './practice-clock.js';
 
 const formats = ['md', 'html', 'json'] as const;
@@ -46,13 +46,4 @@ export async function sheet(o: Options): Promise<Ended> {
   } catch (e) {
     return { err: notWritten(o.out, e), code: 1 };
   }
-}
-
-function notWritten(file: string, error: unknown): string {
-  const { code } = error as NodeJS.ErrnoException;
-  if (code === 'EEXIST') return `${file} is there already and is not overwritten; name another file.`;
-  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES' || code === 'EPERM' || code === 'EISDIR')
-    return `${file} can’t be written; name a file in a folder that is there and yours.`;
-  return troubleOf(error, `The sheet could not be written to ${file}`, 'No part of it was left there.').trouble
-    .sentence;
 }

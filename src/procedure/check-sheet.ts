@@ -13,10 +13,18 @@ export function checkSheet(
   one: (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean,
 ): void {
   const sheet = p.sheet;
-  if (!sheet) return;
   const known = (key: string, path: Path): void => {
     if (!keys.has(key)) judge.noKey(key, path);
   };
+  const { life } = p;
+  for (const name of ['rotor', 'machine', 'hours', 'a_day'] as const) {
+    const key = life?.[name];
+    if (key !== undefined) judge.name(key, 'job', ['life', name]);
+  }
+  (life?.trend ?? []).forEach((t, i) => {
+    known(t.key, ['life', 'trend', i, 'key']);
+  });
+  if (!sheet) return;
   sheet.figures.forEach((f, i) => {
     known(f.key, ['sheet', 'figures', i, 'key']);
   });

@@ -177,6 +177,26 @@ export const procedureSchema = z.strictObject({
   facts: z.array(fact).optional(),
   calcs: z.array(calcUse).optional(),
   branches: z.array(branch).optional(),
+  life: z
+    .strictObject({
+      rotor: key.describe('text by which the rotor is known, whatever job it comes back with'),
+      machine: key.optional(),
+      did: words.describe('what such a job is in the life of a rotor, such as Regreased'),
+      hours: key.optional().describe('hours of running until the next look'),
+      a_day: key.optional().describe('hours that it runs on a usual day; with them the next look has a date'),
+      trend: z
+        .array(
+          z.strictObject({
+            key,
+            label: words,
+            as: key.optional().describe('name of the same figure in other procedures'),
+          }),
+        )
+        .optional()
+        .describe('figures that are compared over the years, at each bearing'),
+    })
+    .optional()
+    .describe('what a finished job is in the life of its rotor'),
   sheet: z
     .strictObject({
       figures: z.array(z.strictObject({ key, heading: words.optional() })),

@@ -98,6 +98,7 @@ export function homePage(app: App, stack: Stack): Page {
         ...jobItems(app, list().jobs.slice(0, LATEST)),
         { value: 'new', label: 'Start a job' },
         { value: 'practice', label: 'Practise on an invented rotor' },
+        ...(list().count > 0 ? [{ value: 'due', label: 'What is due', note: 'rotors to look at again' }] : []),
         ...(list().count > LATEST ? [{ value: 'all', label: `All ${list().count} jobs` }] : []),
         { value: 'quit', label: 'Close' },
       ],
@@ -129,8 +130,9 @@ export function homePage(app: App, stack: Stack): Page {
           else stack.say(all.trouble.sentence);
           return true;
         }
-        const { newJobPage, openJob, practicePage } = await behind();
-        if (value === 'new') stack.push(newJobPage(app, stack));
+        const { duePage, newJobPage, openJob, practicePage } = await behind();
+        if (value === 'due') stack.push(duePage(app, stack));
+        else if (value === 'new') stack.push(newJobPage(app, stack));
         else if (value === 'practice') stack.push(practicePage(app, stack));
         else await openJob(app, stack, value.slice('job:'.length));
         return true;

@@ -1,8 +1,22 @@
 /** The few words that the first screen shows of a job without reading it. */
 import { related } from '../../engine/ledger.js';
 import { State } from '../../engine/state.js';
+import { type LifeMark, lifeMarkOf } from '../../life/life-mark.js';
 import type { Summary } from '../app-contract.js';
 import { placeWords } from './entry-words.js';
+
+/** What the list of what is due reads, without opening the job. */
+function lifeWords(mark: LifeMark | undefined): Summary {
+  if (!mark) return {};
+  const { rotor, machine, did, hours, due } = mark;
+  return {
+    rotor,
+    machine,
+    did,
+    ...(hours === undefined ? {} : { hours }),
+    ...(due === undefined ? {} : { due }),
+  };
+}
 
 /** @param place where one works: the next step there is named first */
 export function summaryOf(state: State, place: string): Summary {
@@ -19,6 +33,7 @@ export function summaryOf(state: State, place: string): Summary {
   return {
     by: state.ledger.operator,
     finished: state.finished,
+    ...lifeWords(lifeMarkOf(state)),
     ...(next ? { next } : {}),
     ...(wait?.wait && Number.isFinite(wait.wait.until)
       ? { waits: wait.wait.label, until: new Date(wait.wait.until).toISOString(), after: after(wait.wait.until) }
