@@ -127,4 +127,11 @@ describe('propagate', () => {
     });
     expect(found.plusMinus).toBeCloseTo(0.2, 9);
   });
+  it('and the other one likewise', () => {
+    const found = propagate({ a: { value: 0, plusMinus: 0.1 } }, (x) => {
+      if (x.a > 0) throw new Error('above zero');
+      return 3 * x.a;
+    });
+    expect(found.plusMinus).toBeCloseTo(0.3, 9);
+  });
 });
