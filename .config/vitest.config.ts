@@ -9,6 +9,7 @@ const started = [
   'tests/review/commands.test.ts',
   'tests/sheet/print.test.ts',
   'tests/shell/**/*.test.ts',
+  'tests/shipped/readme.test.ts',
   'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
   'tests/training/{commands,practice-pty}.test.ts',
 ];

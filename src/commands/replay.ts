@@ -10,10 +10,13 @@ import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { rotorFor, rotorsOf } from './practice-rotors.js';
 import { runReplay } from './run-replay.js';
+import { formatOf, written } from './sheet-text.js';
 
 export async function replayCommand(o: Options): Promise<Ended> {
   const file = o.rest[0];
   if (file === undefined) return { err: 'replay needs a file of readings; type rotorside replay FILE.', code: 2 };
+  const format = formatOf(o);
+  if (typeof format !== 'string') return format;
   const { library, problems } = await openLibrary(o.procedures);
   if (problems.length) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const run = runReplay(file, library);
@@ -27,5 +30,13 @@ export async function replayCommand(o: Options): Promise<Ended> {
     return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), code: 0 };
   }
   const sheet = sheetOf(run.state);
-  return { out: o.json ? toJson(sheet) : toMarkdown(sheet), err: run.warnings.join('\n') || undefined, code: 0 };
+  // Markdown is what scripts ask for over and over; the page is loaded when it is wanted.
+  const text =
+    format === 'md'
+      ? toMarkdown(sheet)
+      : format === 'json'
+        ? toJson(sheet)
+        : (await import('../sheet/to-html.js')).toHtml(sheet);
+  const ended = written(text, o);
+  return { ...ended, err: [...run.warnings, ...(ended.err ? [ended.err] : [])].join('\n') || undefined };
 }

@@ -1,23 +1,19 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
 import { State } from '../engine/state.js';
-import { writeNewFile } from '../files/new-file.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
-import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
-import { notWritten } from './not-written.js';
 import { timeOf } from './practice-clock.js';
-
-const formats = ['md', 'html', 'json'] as const;
+import { formatOf, written } from './sheet-text.js';
 
 export async function sheet(o: Options): Promise<Ended> {
-  const format = formats.find((f) => f === (o.format ?? (o.json ? 'json' : 'md')));
-  if (!format) return { err: `There is no format “${o.format}”; choose md, html or json.`, code: 2 };
+  const format = formatOf(o);
+  if (typeof format !== 'string') return format;
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
   const id = findJob(store, o.rest[0], 'real');
@@ -38,12 +34,5 @@ export async function sheet(o: Options): Promise<Ended> {
       : format === 'html'
         ? (await import('../sheet/to-html.js')).toHtml(made, { zone })
         : (await import('../sheet/to-markdown.js')).toMarkdown(made, { zone });
-  // A dash is the usual word for the standard output.
-  if (o.out === undefined || o.out === '-') return { out: text, code: 0 };
-  try {
-    writeNewFile(o.out, text);
-    return { out: `Written to ${safeText(o.out)}.`, code: 0 };
-  } catch (e) {
-    return { err: notWritten(o.out, e), code: 1 };
-  }
+  return written(text, o);
 }

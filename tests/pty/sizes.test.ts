@@ -61,7 +61,7 @@ const shots: readonly Shot[] = [
     before: ['dose', 'a'],
     until: at('dose', 'question'),
     keys: [letter('w')],
-    shows: 'If it is left out',
+    shows: 'If you skip this',
   },
   { name: 'a hold point', before: ['seals-seated', 'a'], until: at('seals-seated', 'sign'), shows: 'HOLD' },
   { name: 'the marks', before: ['marks', 'job'], until: at('marks', 'confirm'), shows: 'Mark the barrel' },
