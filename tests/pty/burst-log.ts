@@ -39,6 +39,7 @@ steps:
 `;
 
 export const questions = ['Colour', 'Length', 'Amount', 'Words', 'Smooth'] as const;
+export const order: readonly string[] = questions;
 export type Asked = (typeof questions)[number];
 export const colours = ['Amber', 'Brown', 'Cream', 'Dark'] as const;
 
@@ -95,6 +96,9 @@ export function burstLog(): BurstLog {
     },
   };
 }
+
+/** As a terminal sends what is pasted. */
+export const paste = (text: string): string => `\x1b[200~${text}\x1b[201~`;
 
 /** The question that stands on the screen; undefined on any other page. */
 export function asked(screen: string): Asked | undefined {

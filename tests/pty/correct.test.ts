@@ -10,7 +10,7 @@ import { digitBefore } from './keys-for.js';
 import { newProgram } from './program.js';
 import { screenReader, shipped } from './read-screen.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 const flat = (screen: string): string => screen.replace(/[\s┃]+/g, ' ');
@@ -29,7 +29,6 @@ async function readThrough(term: TerminalUnderTest): Promise<string> {
   term.press('home');
   for (let page = 0; page < 20; page++) {
     await term.rest();
-    await term.settled(150);
     const screen = term.screen().split('\n');
     const rules = screen.flatMap((l, i) => (/^ ?─{3}/.test(l) ? [i] : []));
     const body = screen.slice((rules[0] ?? 0) + 1, rules.at(-1));
@@ -50,7 +49,7 @@ test.each([
 ])('at %i by %i: the new second mark and the remedy before it is confirmed, then after', async (cols, rows) => {
   const program = newProgram();
   const { procedure } = shipped(file.procedure);
-  jobBefore(program, file, 'gap-fill', 'b');
+  await jobBefore(program, file, 'gap-fill', 'b');
   const driver = new Driver({ program, reader: screenReader(procedure), procedure, file, pace: 'fast' });
   const term = program.open(['resume'], { cols, rows });
   await goOn(term);
@@ -77,7 +76,7 @@ test.each([
   expect(told).toMatch(marksAgain);
   expect(told).toContain(`The plunger was moved ${old.first} mm, but 1.7 mL wants ${now.first} mm`);
   term.press('end', 'enter');
-  await term.settled(200);
+  await term.taken();
   expect(program.entries(file.name)).toEqual(before);
 
   // After: two things to put right, the other bearing's travel is the new one, the old reading is kept.

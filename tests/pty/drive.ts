@@ -2,7 +2,7 @@
  * Does a job in the real program by keys, its readings taken from a replay file. It goes by what stands on the screen:
  * whichever step, place and question that is, the file's item for it says what to press.
  *
- * Hours are passed by moving the program's wall clock from outside (clock.mjs): waits end as on the bench, and the
+ * Hours are passed by moving the program's wall clock from outside (inside.mjs): waits end as on the bench, and the
  * run-in sees its minutes. Nothing in the program gives way for it.
  */
 import { readFileSync } from 'node:fs';
@@ -57,8 +57,8 @@ export async function goOn(term: TerminalUnderTest): Promise<void> {
   for (let i = 0; i < 5; i++) {
     await term.rest();
     term.press('enter');
-    const gone = await term.waitFor((s) => !here.test(s), 1500).catch(() => undefined);
-    if (gone !== undefined) return;
+    await term.taken();
+    if (!here.test(term.screen())) return;
   }
   throw new Error(`Enter does not go on:\n${term.screen()}`);
 }
@@ -75,11 +75,8 @@ export class Driver {
 
   /** What stands on the screen once it has come to rest. */
   async stands(term: TerminalUnderTest): Promise<Stands> {
-    for (;;) {
-      const before = term.screen();
-      await term.settled(30);
-      if (term.screen() === before) return this.options.reader.read(before);
-    }
+    await term.taken();
+    return this.options.reader.read(term.screen());
   }
 
   item(m: Moment): StepItem | undefined {
@@ -107,15 +104,10 @@ export class Driver {
     const home = await term.waitFor('Start a job');
     await this.press(term, digitBefore('Start a job', home) ?? '');
     for (let label: string | undefined; ; ) {
-      const next = (s: string): boolean => begun(s) || (asks(s) !== undefined && asks(s) !== label);
-      const shown = await term.waitFor(next, 3000).catch(async () => {
-        // A key that came too soon after the page is a bounce to the keyboard: it is pressed once more.
-        await term.rest();
-        if (label !== undefined) await this.press(term, form[label]?.(term.screen()) ?? '');
-        return term.waitFor(next);
-      });
+      const shown = await term.waitFor((s) => begun(s) || (asks(s) !== undefined && asks(s) !== label));
       if (begun(shown)) break;
       label = asks(shown) ?? '';
+      await term.rest();
       await this.press(term, form[label]?.(shown) ?? '');
     }
     const first = await this.stands(term);
@@ -128,7 +120,6 @@ export class Driver {
   async press(term: TerminalUnderTest, keys: string): Promise<void> {
     const same = keys[0] === this.last || (keys[0] === '\r' && this.last !== '');
     if (same && this.options.pace === 'person') await term.rest();
-    if (same && this.options.pace === 'person' && keys[0] === '\r') await term.rest();
     term.write(same && this.options.pace === 'fast' ? keySequences.end + keys : keys);
     this.last = keys.at(-1) ?? '';
   }
@@ -151,7 +142,7 @@ export class Driver {
         // Any key looks at the clock again.
         this.options.program.pass(5);
         term.write('z');
-        await term.settled(60);
+        await term.taken();
         return true;
       case 'step':
         await this.give(term, now);

@@ -8,7 +8,7 @@ import { closeTerminals, openTerminal, type TerminalUnderTest } from './harness.
 import { jobBefore } from './job-at.js';
 import { cli, newProgram, type Program } from './program.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 const oneLine = /^The guide needs a terminal[^\n]*rotorside replay FILE\.\r?\n$/;
@@ -59,7 +59,7 @@ describe('left from outside, in the middle of typing', () => {
   ];
   test.each(ways)('%s', async (name, leave, code) => {
     const program = newProgram();
-    jobBefore(program, file, 'make', 'a');
+    await jobBefore(program, file, 'make', 'a');
     const term = await opened(program, 'Balls, as claimed');
     const before = program.entries(file.name).length;
     term.write('1');
@@ -67,7 +67,7 @@ describe('left from outside, in the middle of typing', () => {
     term.write('13000 r');
     await term.waitFor('> 13000 r');
     // What is typed is kept a moment after the last key.
-    await new Promise((resolve) => setTimeout(resolve, 600));
+    await program.keeps('13000 r');
     leave(term);
     const ended = await term.exit;
     if (name !== 'the window closed') {
@@ -144,7 +144,7 @@ async function waitUntil(holds: () => boolean): Promise<void> {
 describe('two windows on one job', () => {
   test('the second can only look, and says why; it can work once the first is closed', async () => {
     const program = newProgram();
-    jobBefore(program, file, 'make', 'a');
+    await jobBefore(program, file, 'make', 'a');
     const first = await opened(program, 'Balls, as claimed');
     const before = program.entries(file.name).length;
     const second = program.open(['resume']);
@@ -156,7 +156,7 @@ describe('two windows on one job', () => {
     await second.waitFor('Balls, as claimed');
     expect(second.screen()).toContain('to look at only');
     second.write('1');
-    await second.settled(300);
+    await second.taken();
     expect(second.screen()).toContain('Balls, as claimed');
     expect(program.entries(file.name)).toHaveLength(before);
     // The first is not disturbed.
@@ -174,7 +174,7 @@ describe('two windows on one job', () => {
 
   test('two windows opened at the same instant: one works, the other looks', async () => {
     const program = newProgram();
-    jobBefore(program, file, 'make', 'a');
+    await jobBefore(program, file, 'make', 'a');
     const both = [program.open(['resume']), program.open(['resume'])];
     const screens = await Promise.all(both.map((t) => t.waitFor('leave this job')));
     expect(screens.filter((s) => s.includes('open in another window'))).toHaveLength(1);

@@ -8,7 +8,7 @@ import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { newProgram, type Program } from './program.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 const flat = (screen: string): string => screen.replace(/\s+/g, ' ');
@@ -62,7 +62,7 @@ function fill(folder: string, leave: number): string {
 describe('the data folder', () => {
   test('moved away and put back', async () => {
     const program = newProgram();
-    jobBefore(program, file, 'make', 'a');
+    await jobBefore(program, file, 'make', 'a');
     const before = program.entries(file.name).length;
     const term = await opened(program);
     renameSync(program.data, `${program.data}-away`);
@@ -78,7 +78,7 @@ describe('the data folder', () => {
 
   test('removed for good: nothing is made in its place, and the program can be left', async () => {
     const program = newProgram();
-    jobBefore(program, file, 'make', 'a');
+    await jobBefore(program, file, 'make', 'a');
     const term = await opened(program);
     rmSync(program.data, { recursive: true });
     await refused(term, /This entry could not be saved because /);
@@ -93,7 +93,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
   test('full, then with room again', async () => {
     await onSmallDisk('2m', async (disk) => {
       const program = newProgram(join(disk, 'data'));
-      jobBefore(program, file, 'make', 'a');
+      await jobBefore(program, file, 'make', 'a');
       const before = program.entries(file.name).length;
       const term = await opened(program);
       const filling = fill(disk, 0);
@@ -114,7 +114,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
   test('full when a job is begun: no half job, and the form stays', async () => {
     await onSmallDisk('1m', async (disk) => {
       const program = newProgram(join(disk, 'data'));
-      jobBefore(program, file, 'make', 'a');
+      await jobBefore(program, file, 'make', 'a');
       const filling = fill(disk, 0);
       const term = program.open();
       await term.waitFor('Start a job');
@@ -141,7 +141,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
   test('turned read-only, then writable again', async () => {
     await onSmallDisk('2m', async (disk) => {
       const program = newProgram(join(disk, 'data'));
-      jobBefore(program, file, 'make', 'a');
+      await jobBefore(program, file, 'make', 'a');
       const before = program.entries(file.name).length;
       const term = await opened(program);
       remount(disk, 'ro');
@@ -162,7 +162,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
   test('read-only from the start: the job can be looked at and says why it can only be that', async () => {
     await onSmallDisk('2m', async (disk) => {
       const program = newProgram(join(disk, 'data'));
-      jobBefore(program, file, 'make', 'a');
+      await jobBefore(program, file, 'make', 'a');
       remount(disk, 'ro');
       const term = program.open(['resume']);
       const said = flat(await term.waitFor('leave this job'));
@@ -171,7 +171,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       await term.waitFor('Balls, as claimed');
       await term.rest();
       term.write('1');
-      await term.settled(300);
+      await term.taken();
       expect(term.screen()).toContain('Balls, as claimed');
       term.press('ctrl-c');
       expect(await term.exit).toEqual({ code: 130 });
@@ -182,7 +182,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
 
 test('a damaged job is offered back in part, with what that means, and the damaged file is kept', async () => {
   const program = newProgram();
-  jobBefore(program, file, 'make', 'a');
+  await jobBefore(program, file, 'make', 'a');
   const entries = program.entries(file.name);
   const [id] = readFileSync(join(program.data, 'index.jsonl'), 'utf8').match(/[a-z0-9-]+-[a-z0-9]{8}/) ?? [];
   const job = join(program.data, 'jobs', `${id}.json`);

@@ -34,7 +34,7 @@ test('ink draws the same frame over it, letter by letter and style by style', as
   const term = program.open();
   await term.waitFor('Start a job');
   await term.waitFor(() => over.test(term.raw()));
-  await term.settled(300);
+  await term.taken();
   const [first = '', second] = term.raw().split(over);
   expect(first).toContain('Start a job');
   expect(second).toContain('Start a job');
@@ -77,7 +77,7 @@ for (const [cols, rows] of [
     term.resize(cols, rows);
     term.kill('SIGCONT');
     await term.waitFor(() => over.test(term.raw()));
-    await term.settled(300);
+    await term.taken();
     const screen = term.lines();
     expect(screen.filter((l) => l.includes('Start a job'))).toHaveLength(1);
     expect(screen.filter((l) => /^ rotorside/.test(l))).toHaveLength(1);
@@ -91,16 +91,16 @@ test('resume goes straight to the job: the list of jobs does not flash up', asyn
   await first.waitFor(/1 .*\w/);
   first.write('1');
   await first.waitFor(/begin|Begin|initials|Initials/);
-  await first.settled(400);
+  await first.taken();
   for (let i = 0; i < 4 && program.run('sheet', 'x').err.includes('no jobs'); i++) {
     first.write(i === 0 ? '\r' : 'AP\r');
-    await first.settled(700);
+    await first.taken();
   }
   first.write('\u0003');
   await first.exit;
   const term = program.open(['resume']);
   await term.waitFor('PRACTICE');
-  await term.settled(300);
+  await term.taken();
   expect(term.raw()).not.toMatch(/Start a job|Go on with a job/);
   term.write('\u0003');
   expect((await term.exit).code).toBe(130);

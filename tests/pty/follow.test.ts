@@ -50,7 +50,7 @@ async function newLook(term: TerminalUnderTest): Promise<void> {
   const home = await term.waitFor('Start a job');
   term.write(/(\d) +Start a job/.exec(home)?.[1] ?? '');
   await term.waitFor('Which procedure?');
-  await term.settled(400);
+  await term.taken();
   term.write('3');
 }
 
@@ -112,7 +112,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
       const { keys, given } = driver.keysFor(now, term.screen());
       await driver.press(term, keys);
       await term.rest();
-      await term.settled();
+      await term.taken();
       driver.done(now, given);
     } else more = await driver.step(term);
   }

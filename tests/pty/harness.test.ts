@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { closeTerminals, openTerminal } from './harness.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const node = (program: string, options = {}) => openTerminal({ args: ['-e', program], ...options });
 

@@ -1,19 +1,23 @@
 /**
  * Runs a program in a real pseudo-terminal and holds its screen, so that tests see what a person would see.
  *
- *     const term = await openTerminal({ args: ['dist/cli.js'], cols: 80, rows: 24 });
+ *     const clock = newClock();
+ *     const term = openTerminal({ args: ['dist/cli.js'], clock, cols: 80, rows: 24 });
  *     await term.waitFor('Continue');
  *     term.press('down', 'enter');            // both in one write
  *     await term.waitFor(/Recorded: (\w+)/);
  *     term.write('\x03');
  *     expect((await term.exit).code).toBe(130);
  *
- * Call `closeTerminals()` in `afterEach`: it ends whatever a failed test left running.
+ * With a clock, the program says itself when it has taken in what was sent (inside.mjs): no test has to guess how long a
+ * busy machine takes, and no hand has to rest for real. Call `closeTerminals()` in `afterEach`: it ends whatever a failed
+ * test left running.
  */
 import { tmpdir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { type IPty, spawn } from '@lydell/node-pty';
 import xterm from '@xterm/headless';
+import type { Clock } from './clock.js';
 
 /** What xterm sends for the keys that have a name here. */
 export const keySequences = {
@@ -45,6 +49,8 @@ export interface TerminalOptions {
   readonly command?: string;
   /** Its arguments; relative paths are seen from `cwd`. */
   readonly args: readonly string[];
+  /** Its clocks, for a Node program. Without them `taken` and `rest` can only wait for a while. */
+  readonly clock?: Clock;
   /** The repository's root by default. */
   readonly cwd?: string;
   /** 80 by 24 by default. */
@@ -88,14 +94,19 @@ export interface TerminalUnderTest {
   raw(): string;
   /**
    * Resolves with the screen once it holds the text, matches, or satisfies the function. Rejects with the screen drawn
-   * in the message when the time (10 s by default) is over or the program has ended.
+   * in the message when the time (a minute by default) is over or the program has ended.
    */
   waitFor(wanted: Wanted, timeoutMs?: number): Promise<string>;
-  /** Resolves once nothing has been written for so many ms (100 by default). */
-  settled(quietMs?: number): Promise<void>;
+  /** Resolves once the program has read every byte that was sent. */
+  heard(): Promise<void>;
   /**
-   * Waits so long (350 ms) that pressing the same key again counts as deliberate. The keyboard ignores a key that
-   * answered a step and comes again at once, as a held key does.
+   * Resolves once it has done all that was to be done for them, at the size it has now, and the screen shows it. Without
+   * a clock: once nothing has come for a while.
+   */
+  taken(): Promise<void>;
+  /**
+   * Lets a hand rest so long that pressing the same key again counts as deliberate, once what it pressed before was taken
+   * in. The keyboard ignores a key that answered a step and comes again at once, as a held key does.
    */
   rest(): Promise<void>;
   /** Waits so long (750 ms) as a danger has to be on the screen before any key confirms it. */
@@ -125,16 +136,17 @@ export interface TerminalUnderTest {
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const open = new Set<IPty>();
 
-/** Ends every program still running; for `afterEach`. */
-export function closeTerminals(): void {
+/** Ends every program still running but for one that goes on; for `afterEach`. */
+export function closeTerminals(but?: { readonly pid: number }): void {
   for (const pty of open) {
+    if (pty.pid === but?.pid) continue;
+    open.delete(pty);
     try {
       pty.kill('SIGKILL');
     } catch {
       // It ended between the look and the signal.
     }
   }
-  open.clear();
 }
 
 function environment(options: TerminalOptions): Record<string, string> {
@@ -152,11 +164,18 @@ function environment(options: TerminalOptions): Record<string, string> {
   return Object.fromEntries(Object.entries(merged).filter((pair): pair is [string, string] => pair[1] !== undefined));
 }
 
+/** What inside.mjs says on the terminal, and the beginning of it at the end of what was read. */
+// biome-ignore lint/complexity/useRegexLiterals: escape characters read better in a string
+const word = new RegExp('\u001b_([rq]) ([^\u001b]*)\u001b\\\\', 'g');
+// biome-ignore lint/complexity/useRegexLiterals: as above
+const begun = new RegExp('\u001b(?:_[^\u001b]*\u001b?)?$');
+const aMinute = 60_000;
+
 /** Starts a program in a pseudo-terminal of its own. */
 export function openTerminal(options: TerminalOptions): TerminalUnderTest {
-  const { cols = 80, rows = 24 } = options;
+  const { cols = 80, rows = 24, clock } = options;
   const screenBuffer = new xterm.Terminal({ cols, rows, allowProposedApi: true, scrollback: 5000 });
-  const pty = spawn(options.command ?? process.execPath, [...options.args], {
+  const pty = spawn(options.command ?? process.execPath, [...(clock?.args ?? []), ...options.args], {
     name: 'xterm-256color',
     cols,
     rows,
@@ -169,24 +188,53 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   let unparsed = 0;
   let lastOutput = Date.now();
   let end: Exit | undefined;
-  pty.onData((data) => {
+  let held = '';
+  let sent = 0;
+  let read = 0;
+  let quiet = '';
+  let wake: (() => void)[] = [];
+  const changed = (): void => {
+    const woken = wake;
+    wake = [];
+    for (const each of woken) each();
+  };
+  const shows = (data: string): void => {
+    if (data === '') return;
     log += data;
     unparsed++;
     lastOutput = Date.now();
     screenBuffer.write(data, () => {
       unparsed--;
+      changed();
     });
+  };
+  pty.onData((data) => {
+    const text = (held + data).replace(word, (_all, kind: string, rest: string) => {
+      if (kind === 'q') quiet = rest;
+      read = Number.parseInt(rest, 10);
+      return '';
+    });
+    held = begun.exec(text)?.[0] ?? '';
+    shows(text.slice(0, text.length - held.length));
+    changed();
   });
+  const send = (data: string | Uint8Array): void => {
+    sent += Buffer.byteLength(data);
+    // node-pty hands buffers on unchanged although its types name only strings.
+    pty.write(typeof data === 'string' ? data : (Buffer.from(data) as unknown as string));
+  };
   // A terminal answers when it is asked for its state; a program may wait for that.
   screenBuffer.onData((answer) => {
-    if (!end) pty.write(answer);
+    if (!end) send(answer);
   });
   const exit = new Promise<Exit>((resolve) => {
     pty.onExit(({ exitCode, signal }) => {
       open.delete(pty);
+      shows(held);
       screenBuffer.write('', () => {
         end = { code: exitCode, ...(signal ? { signal } : {}) };
         resolve(end);
+        changed();
       });
     });
   });
@@ -195,18 +243,47 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   const lines = () => Array.from({ length: screenBuffer.rows }, (_, i) => row(screenBuffer.buffer.active.baseY + i));
   const screen = () => lines().join('\n').trimEnd();
   const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
+  /** Until something came from the program, or so many ms are over. */
+  const next = (ms: number) =>
+    new Promise<void>((resolve) => {
+      const timer = setTimeout(resolve, ms);
+      wake.push(() => {
+        clearTimeout(timer);
+        resolve();
+      });
+    });
+  const until = async (what: string, holds: () => boolean): Promise<void> => {
+    const late = Date.now() + aMinute;
+    while (!holds() && !end) {
+      if (Date.now() > late)
+        throw new Error(`Waited for a minute until ${what}. The screen:\n${screen() || '(empty)'}`);
+      await next(1000);
+    }
+  };
+  const still = async (quietMs: number): Promise<void> => {
+    while (unparsed > 0 || Date.now() - lastOutput < quietMs) await pause(10);
+  };
+  const taken = () =>
+    clock
+      ? until(
+          `${sent} bytes were taken in (it has read ${read})`,
+          () =>
+            unparsed === 0 &&
+            read === sent &&
+            quiet === `${sent} ${screenBuffer.cols} ${screenBuffer.rows} ${clock.ticks}`,
+        )
+      : still(150);
 
   return {
     pid: pty.pid,
-    // node-pty hands buffers on unchanged although its types name only strings.
-    write: (data) => pty.write(typeof data === 'string' ? data : (Buffer.from(data) as unknown as string)),
-    press: (...keys) => pty.write(keys.map((key) => (typeof key === 'string' ? keySequences[key] : key.text)).join('')),
+    write: send,
+    press: (...keys) => send(keys.map((key) => (typeof key === 'string' ? keySequences[key] : key.text)).join('')),
     lines,
     screen,
     scrolledOff: () => Array.from({ length: screenBuffer.buffer.active.baseY }, (_, i) => row(i)),
     cursor: () => ({ x: screenBuffer.buffer.active.cursorX, y: screenBuffer.buffer.active.cursorY }),
     raw: () => log,
-    async waitFor(wanted, timeoutMs = 10_000) {
+    async waitFor(wanted, timeoutMs = aMinute) {
       const until = Date.now() + timeoutMs;
       for (;;) {
         const ended = end !== undefined;
@@ -223,14 +300,20 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
           const what = typeof wanted === 'function' ? 'the wanted screen' : String(wanted);
           throw new Error(`Waited for ${what}, but ${why}. The screen:\n${now || '(empty)'}`);
         }
-        await pause(10);
+        // A function may look at something else than the screen.
+        await next(Math.min(typeof wanted === 'function' ? 10 : 1000, Math.max(1, until - Date.now())));
       }
     },
-    async settled(quietMs = 100) {
-      while (unparsed > 0 || Date.now() - lastOutput < quietMs) await pause(10);
+    heard: () => (clock ? until(`${sent} bytes were read (it has read ${read})`, () => read === sent) : pause(20)),
+    taken,
+    async rest() {
+      await (clock ? taken() : pause(350));
+      clock?.rest();
     },
-    rest: () => pause(350),
-    readDanger: () => pause(750),
+    async readDanger() {
+      await (clock ? taken() : pause(750));
+      clock?.rest();
+    },
     resize(newCols, newRows) {
       screenBuffer.resize(newCols, newRows);
       pty.resize(newCols, newRows);
@@ -241,4 +324,24 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
     exit,
     ended: () => end !== undefined,
   };
+}
+
+/**
+ * Holds a key down as a usual keyboard does: a first press, half a second until the first repeat, then one every `every`
+ * ms. Each is read before the clock goes on to the next.
+ */
+export async function holdDown(
+  term: TerminalUnderTest,
+  clock: Clock,
+  key: string,
+  ms: number,
+  { delay = 500, every = 33 } = {},
+): Promise<void> {
+  for (let at = 0; at <= ms; at += at === 0 ? delay : every) {
+    clock.hold(at);
+    term.write(key);
+    await term.heard();
+  }
+  clock.release();
+  await term.taken();
 }

@@ -67,7 +67,7 @@ beforeAll(() => {
   program = newProgram();
   job('regrease-in-place', true);
 });
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 afterAll(() => {
   program.remove();
   rmSync(shopFolder, { recursive: true, force: true });

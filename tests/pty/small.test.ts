@@ -14,18 +14,16 @@ let program: Program;
 const acknowledged = (): number =>
   program.entries(file.name).filter((e) => e.kind === 'caution' && e.step === step.id).length;
 
-beforeAll(() => {
+beforeAll(async () => {
   program = newProgram();
-  jobBefore(program, file, step.id, 'job');
+  await jobBefore(program, file, step.id, 'job');
 }, 60_000);
 afterAll(() => program.remove());
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const flat = (s: string): string => s.replace(/\s+/g, ' ');
 
-test('below 40 by 12 no key records anything; at 40 by 12 the caution is read page by page', {
-  timeout: 60_000,
-}, async () => {
+test('below 40 by 12 no key records anything; at 40 by 12 the caution is read page by page', async () => {
   const term = program.open(['resume'], { cols: 80, rows: 24 });
   await goOn(term);
   await term.waitFor('DANGER');
@@ -41,14 +39,13 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
     if (cols >= 20) await term.waitFor((s) => flat(s).includes('Make the window'));
     for (const key of ['9', '0', '\r', '1', 'u']) {
       term.write(key);
-      await term.settled(60);
+      await term.taken();
     }
     expect(acknowledged()).toBe(0);
     expect(term.raw()).not.toContain('\x1b[3J');
   }
   term.resize(40, 12);
   await term.waitFor((s) => flat(s).includes('read on, 1 of'));
-  await term.settled(200);
   term.write('9');
   await term.waitFor((s) => flat(s).includes('Read on to its end first'));
   expect(acknowledged()).toBe(0);
@@ -57,7 +54,7 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
     await term.rest();
     term.write(' ');
     await term.waitFor((now) => now !== before);
-    await term.settled();
+    await term.taken();
   }
   expect(flat(term.screen())).toContain(last);
   await term.readDanger();

@@ -4,7 +4,7 @@ import { practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
 import { standingAt } from './job-at.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 
@@ -28,10 +28,12 @@ test('1 for the choice and 13000 for the figure after it, in one go', async () =
 
 test('the same within an eye-blink, key by key', async () => {
   const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
-  for (const key of '113000') {
+  for (const [i, key] of [...'113000'].entries()) {
+    program.clock.hold(90 * i);
     term.write(key);
-    await new Promise((resolve) => setTimeout(resolve, 90));
+    await term.heard();
   }
+  program.clock.release();
   await term.waitFor('> 13000');
   term.write('\r');
   await term.waitFor('PA66 nylon');
@@ -45,7 +47,7 @@ test('a figure that is pasted stands in the field, and its line end does not rec
   await term.waitFor('Limiting speed, open');
   term.write('\x1b[200~13 000 rpm\r\n\x1b[201~');
   await term.waitFor(/> 13 000 rpm/);
-  await term.settled(200);
+  await term.taken();
   expect(given()).toEqual(['hybrid_claim=hybrid']);
   await term.rest();
   term.press('enter');
@@ -60,7 +62,7 @@ test('pasted words are no commands where a figure is asked', async () => {
   await term.waitFor('Limiting speed, open');
   // u would take the answer back, m open the menu.
   term.write('\x1b[200~maximum 13000 rpm\x1b[201~');
-  await term.settled(300);
+  await term.taken();
   expect(term.screen()).toContain('Limiting speed, open');
   expect(given()).toEqual(['hybrid_claim=hybrid']);
   program.remove();

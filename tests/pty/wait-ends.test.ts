@@ -6,7 +6,7 @@ import { jobBefore } from './job-at.js';
 import { newProgram } from './program.js';
 import { screenReader, shipped } from './read-screen.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 const { procedure } = shipped(file.procedure);
@@ -16,7 +16,7 @@ const later = '2026-03-02T23:00:00Z';
 
 async function drying(hurry: boolean) {
   const program = newProgram();
-  jobBefore(program, file, 'white-cloth', 'a');
+  await jobBefore(program, file, 'white-cloth', 'a');
   const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry });
   const term = program.open(['resume']);
   await goOn(term);
@@ -29,9 +29,10 @@ test('while something is typed: the step stays until it is done, then comes what
   expect(term.screen()).toContain('Non-drive end: solvent drying');
   const before = program.entries(file.name).length;
   // Waits are looked at every five seconds.
-  await new Promise((resolve) => setTimeout(resolve, 5500));
+  program.clock.tick();
+  await term.taken();
   term.write('Practice gr');
-  await term.waitFor('Practice gr');
+  await term.waitFor('> Practice gr');
   program.stand(later);
   // The figures in it are options of the question that would come up instead.
   term.write('ease 12\r');
@@ -39,6 +40,7 @@ test('while something is typed: the step stays until it is done, then comes what
   term.write('2');
   await term.waitFor('Base oil of the new grease');
   // Seconds later it is told, and nothing else has changed.
+  program.clock.tick();
   await term.waitFor('Finished waiting: solvent drying (Non-drive end).');
   expect(term.screen()).toContain('Base oil of the new grease');
   expect(program.entries(file.name).slice(before)).toMatchObject([
@@ -56,12 +58,15 @@ test('on the page of a wait: the first key only brings up what is next', async (
   const before = program.entries(file.name);
   term.press('tab');
   await term.waitFor((s) => s.startsWith(' Non-drive end'));
+  // From now on it looks at its waits only when a key makes it.
+  program.clock.tick();
+  await term.taken();
   program.stand(later);
   // Meant for the line “1 Where everything stands”; it would record a white cloth.
   await term.rest();
   term.write('1');
   await term.waitFor('White cloth test');
-  await term.settled(200);
+  await term.taken();
   expect(program.entries(file.name)).toEqual(before);
   await term.rest();
   term.write('9');

@@ -6,7 +6,7 @@ import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { newProgram, type SheetJson } from './program.js';
 import { screenReader, shipped } from './read-screen.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const file = readReplay(practiceFile);
 const { procedure } = shipped(file.procedure);
@@ -15,7 +15,7 @@ const reader = screenReader(procedure);
 /** Esc to where everything stands (out of a text first), l leaves the job, q the program. */
 async function quit(term: TerminalUnderTest): Promise<void> {
   term.press('escape');
-  await term.settled(200);
+  await term.taken();
   if (!term.screen().includes('leave this job')) {
     await term.rest();
     term.press('escape');
@@ -87,7 +87,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   const asks = await hurried.waitFor(/Press \d to go on all the same/);
   // Enter is no such key.
   hurried.press('end', 'enter');
-  await hurried.settled(150);
+  await hurried.taken();
   expect(hurried.screen()).toMatch(/Press \d to go on all the same/);
   hurried.write(/Press (\d) to go on/.exec(asks)?.[1] ?? '');
   await hurried.waitFor('White cloth test');

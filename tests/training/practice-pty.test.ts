@@ -10,7 +10,7 @@ import { newProgram, type Program } from '../pty/program.js';
 import { nameOf, type Reader, type Stands, screenReader } from '../pty/read-screen.js';
 import { modelOfRotor, rotorNamed } from './library.js';
 
-afterEach(closeTerminals);
+afterEach(() => closeTerminals());
 
 const rotor = rotorNamed('paper-hybrid');
 const { procedure } = modelOfRotor(rotor);
