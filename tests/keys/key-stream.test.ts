@@ -1,12 +1,17 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { KeyStream } from '../../src/keys/key-stream.js';
 import { noTerminalReason } from '../../src/keys/session.js';
 
 const open: KeyStream[] = [];
+// Time goes by when the test says so, however busy the machine is.
+beforeEach(() => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'setImmediate', 'clearImmediate', 'performance'] });
+});
 afterEach(() => {
   for (const stream of open.splice(0)) stream.close();
+  vi.useRealTimers();
 });
-const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+const pause = (ms: number) => vi.advanceTimersByTimeAsync(ms);
 
 /** A stream with a reader that reads as ink does: on 'readable', until there is nothing more. */
 function keyboard(handle: (key: string, keys: KeyStream) => void = () => {}) {

@@ -11,7 +11,7 @@ const morning = '2026-03-02T08:00:00Z';
 export interface Clock {
   /** Arguments for Node, before the program's own. */
   readonly args: readonly string[];
-  /** Lets time go by on the wall. */
+  /** Lets time go by on the wall; a clock that stood goes on from there. */
   pass(minutes: number): void;
   /** Lets the clock on the wall stand. */
   stand(instant: string): void;
@@ -48,7 +48,11 @@ export function newClock(): Clock {
   tell({ add: Date.parse(morning) - Date.now() });
   return {
     args: ['--import', `${new URL('inside.mjs', import.meta.url).href}?file=${encodeURIComponent(file)}`],
-    pass: (minutes) => tell({ stand: undefined, add: told.add + minutes * 60_000 }),
+    pass: (minutes) =>
+      tell({
+        stand: undefined,
+        add: (told.stand === undefined ? told.add : told.stand - Date.now()) + minutes * 60_000,
+      }),
     stand: (instant) => tell({ stand: Date.parse(instant) }),
     rest: () => tell({ rested: told.rested + longRest }),
     hold: (ms) => tell({ held: ms }),

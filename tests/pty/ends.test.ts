@@ -103,7 +103,7 @@ test('SIGTERM on a page without a job ends with its code too', async () => {
 
 test.each(['CI', 'CONTINUOUS_INTEGRATION'])('with %s set each key is followed by its frame', async (name) => {
   const program = newProgram();
-  jobBefore(program, file, 'make', 'a');
+  await jobBefore(program, file, 'make', 'a');
   const term = await opened(program, 'Balls, as claimed', { env: { [name]: '1' } });
   term.write('1');
   await term.waitFor('Limiting speed, open');
@@ -114,14 +114,14 @@ test.each(['CI', 'CONTINUOUS_INTEGRATION'])('with %s set each key is followed by
 
 test('suspended, the shell has its terminal; brought back, the screen is drawn with no key', async () => {
   const program = newProgram();
-  jobBefore(program, file, 'make', 'a');
+  await jobBefore(program, file, 'make', 'a');
   const term = await opened(program, 'Balls, as claimed');
   const before = program.entries(file.name).length;
   const from = term.raw().length;
   term.kill('SIGTSTP');
   await waitUntil(() => term.raw().slice(from).includes('\x1b[?25h'));
   expect(term.raw().slice(from)).toContain('\x1b[?2004l');
-  await term.settled(200);
+  await waitUntil(() => stoppedNow(term.pid));
   const stopped = term.raw().length;
   term.kill('SIGCONT');
   await waitUntil(() => term.raw().slice(stopped).includes('Balls, as claimed'));
@@ -134,8 +134,11 @@ test('suspended, the shell has its terminal; brought back, the screen is drawn w
   program.remove();
 });
 
+/** Whether the system has stopped it: the state stands behind its name. */
+const stoppedNow = (pid: number): boolean => /\) T /.test(readFileSync(`/proc/${pid}/stat`, 'utf8'));
+
 async function waitUntil(holds: () => boolean): Promise<void> {
-  for (const end = Date.now() + 10_000; !holds(); ) {
+  for (const end = Date.now() + 60_000; !holds(); ) {
     if (Date.now() > end) throw new Error('It never was so');
     await new Promise((resolve) => setTimeout(resolve, 10));
   }

@@ -79,6 +79,11 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
       else
         for (const parent of procedure.places.find((p) => p.id === kind.within)?.instances ?? [])
           places.set(`${names[parent.id] ?? parent.label}, ${label}`, `${parent.id}.${id}`);
+  /** A label may name a position, as a reading of each in one row does. */
+  const named = (label: string): string =>
+    procedure.places
+      .flatMap((p) => (p.within ? [] : p.instances))
+      .reduce((text, { id, label: own }) => text.replaceAll(`{name_${id}}`, names[id] ?? own), label);
   const steps = procedure.steps.map((step) => ({ step, does: pattern(step.do) }));
 
   const read = (screen: string): Stands => {
@@ -104,7 +109,7 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
     if (body.includes(says.caution)) return { ...at, wants: 'caution' };
     if (says.predict.test(flat)) return { ...at, wants: 'predict', figure: step.predict?.[0] };
     if (lines.some((l) => /^[▲!] HOLD /.test(l))) return { ...at, wants: 'sign' };
-    const question = asked(step, lines);
+    const question = asked(step, lines, named);
     if (question) return { ...at, wants: 'question', question };
     return body.includes(says.confirm) ? { ...at, wants: 'confirm' } : { kind: 'other' };
   };
@@ -114,12 +119,12 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
 const picked: ReadonlySet<Question['kind']> = new Set(['choice', 'yes-no', 'series', 'counter']);
 
 /** The question whose label stands as a line, or folded in several. */
-function asked(step: Step, lines: readonly string[]): Question | undefined {
+function asked(step: Step, lines: readonly string[], named: (label: string) => string): Question | undefined {
   // Two may have the same label: one is picked from a list, the other is typed.
   const typed = lines.some((l) => /^> /.test(l));
   return step.ask?.find((q) => {
     if (picked.has(q.kind) === typed) return false;
-    const label = pattern(q.label);
+    const label = pattern(named(q.label));
     return lines.some((_, i) => [1, 2, 3].some((n) => label.test(bare(lines.slice(i, i + n).join(' ')))));
   });
 }

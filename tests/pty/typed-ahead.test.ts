@@ -71,11 +71,15 @@ test('pasted words are no commands where a figure is asked', async () => {
 test.each([0, 30, 200, 600])('a danger is not confirmed by what is typed %i ms ahead of reading it', async (ms) => {
   const { program, term, given } = await at('isolate', 'job', 'DANGER');
   await term.readDanger();
+  program.clock.hold(0);
   term.write('9');
-  if (ms > 0) await new Promise((resolve) => setTimeout(resolve, ms));
+  if (ms > 0) await term.taken();
   // The next danger of the step, or its confirmation, stands there now.
+  program.clock.hold(ms);
   term.write('x9');
-  await term.settled(300);
+  await term.heard();
+  program.clock.release();
+  await term.taken();
   expect(given()).toEqual(['caution']);
   program.remove();
 });
