@@ -1,12 +1,13 @@
 /**
  * Viscosity ratio kappa = nu / nu1, no unit. Below 1 the surfaces touch, above 4 more viscosity only heats.
- * The life curves cover 0.1 to 4. Uncertainty: both viscosities, taken as independent.
+ * The life curves cover 0.1 to 4. Uncertainty: both viscosities, taken as independent. A thermometer reads the outer ring; the
+ * inner raceway is 5 to 10 K hotter (usual), so kappa is given there too, at 10 K more.
  * Sources: ASTM D341 and ISO 281:2007 clause 9.3, from memory.
  */
-import { defineCalculator } from './define.js';
+import { defineCalculator, type Given } from './define.js';
 import { requiredInputs, requiredViscosity } from './required-viscosity.js';
 import { figure, oneOf, result, usual, word } from './spec.js';
-import type { Measured } from './types.js';
+import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
 import { runningViscosity, viscosityInputs } from './viscosity.js';
 
@@ -41,6 +42,21 @@ export function ratioOf(nu: Measured, nu1: Measured) {
   };
 }
 
+/** K by which the inner raceway is hotter than the outer ring, at most; usual. */
+const hotter = 10;
+
+/** Kappa there; nothing where the equation does not reach so far. */
+function innerRaceway(given: Given, nu1: Measured): number | undefined {
+  const number = (key: string): Measured =>
+    key === 'temp' ? { value: given.number(key).value + hotter } : given.number(key);
+  try {
+    return runningViscosity({ ...given, number }).nu.value / nu1.value;
+  } catch (error) {
+    if (error instanceof CalcRefusal) return undefined;
+    throw error;
+  }
+}
+
 export const viscosityRatio = defineCalculator({
   name: 'viscosity-ratio',
   title: 'Viscosity ratio kappa',
@@ -50,6 +66,7 @@ export const viscosityRatio = defineCalculator({
     verdict: oneOf('Film', ['too thin', 'thin', 'good', 'thick']),
     nu: result('Viscosity at running temperature', 'viscosity', 'mm2/s'),
     nu1: result('Required viscosity', 'viscosity', 'mm2/s'),
+    kappaInner: result('Kappa at the inner raceway, 10 K hotter', 'ratio', ''),
     why: word('Why'),
   },
   formula: 'kappa = nu / nu1',
@@ -57,6 +74,7 @@ export const viscosityRatio = defineCalculator({
   run: (given) => {
     const oil = runningViscosity(given);
     const need = requiredViscosity(given.number('speed'), given.number('pitch'));
+    const inner = innerRaceway(given, need.nu1);
     const { kappa, verdict, warnings, worked } = ratioOf(oil.nu, need.nu1);
     const named = kappa.dominant === 'nu' ? oil.nu.dominant : kappa.dominant === 'nu1' ? need.nu1.dominant : undefined;
     const { dominant: _own, ...plain } = kappa;
@@ -66,9 +84,19 @@ export const viscosityRatio = defineCalculator({
         verdict: { value: verdict },
         nu: oil.nu,
         nu1: need.nu1,
+        ...(inner === undefined ? {} : { kappaInner: { value: inner } }),
         why: { value: meaning[verdict] },
       },
-      warnings: [...oil.warnings, ...need.warnings, ...warnings],
+      warnings: [
+        ...oil.warnings,
+        ...need.warnings,
+        ...warnings,
+        ...(inner !== undefined && inner < 1 && kappa.value >= 1
+          ? [
+              `At the inner raceway, some 10 K hotter than the outer ring, kappa is ${figure(inner, 3)}: take a thicker base oil, or a cooler bearing.`,
+            ]
+          : []),
+      ],
       worked: [...oil.worked, ...need.worked, worked],
     };
   },

@@ -86,6 +86,16 @@ describe('viscosity ratio (M: life curves cover 0.1 to 4)', () => {
       off(value('viscosity-ratio nu40=25 nu100=5 temp=70 speed=12000 pitch=60', 'kappa'), 9.732 / 5.3033),
     ).toBeLessThan(0.001);
   });
+  it('A: at the inner raceway, 10 K hotter: a reviewer’s 1.65 where the outer ring gives 2.16', () => {
+    // By hand: 25 / 5 mm2/s at 62 and 72 C are 12.108 and 9.25, at 100 C 5 / 5.608 = 0.892; nu1 4500 / sqrt(14000 x 46) = 5.608.
+    const line = 'viscosity-ratio nu40=25 nu100=5 temp=62 speed=14000 pitch=46';
+    expect(off(value(line, 'kappa'), 2.159)).toBeLessThan(0.001);
+    expect(off(value(line, 'kappaInner'), 1.65)).toBeLessThan(0.005);
+    expect(calc('viscosity-ratio nu40=25 nu100=5 temp=90 speed=14000 pitch=46').warnings.join()).toMatch(
+      /inner raceway.*kappa is 0.892/,
+    );
+    expect(calc('viscosity-ratio nu40=25 nu100=5 temp=135 speed=14000 pitch=46').results.kappaInner).toBeUndefined();
+  });
   it('M: warns outside 0.1 to 4', () => {
     expect(calc('viscosity-ratio nu40=460 nu100=30 temp=40 speed=12000 pitch=60').warnings.join()).toMatch(/0.1 to 4/);
     expect(word('viscosity-ratio nu40=460 nu100=30 temp=40 speed=12000 pitch=60', 'verdict')).toBe('thick');
