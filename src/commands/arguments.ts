@@ -16,8 +16,39 @@ export interface Options {
   readonly words: boolean;
   /** Of a replay: its debrief instead of its sheet. */
   readonly debrief: boolean;
+  /** Of a sheet: with the whole record after the first pages. */
+  readonly full: boolean;
   readonly help: boolean;
   readonly version: boolean;
+}
+
+const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full'] as const;
+type Flag = (typeof flags)[number];
+const guide: readonly Flag[] = ['data', 'procedures'];
+/** What each command takes; a flag that means nothing to it is refused rather than passed over. */
+const takes: Readonly<Record<string, readonly Flag[]>> = {
+  '': guide,
+  resume: guide,
+  practice: guide,
+  sheet: [...guide, 'format', 'out', 'json', 'full'],
+  table: [...guide, 'format', 'out'],
+  replay: ['procedures', 'format', 'out', 'json', 'full', 'debrief'],
+  debrief: [...guide, 'json'],
+  progress: [...guide, 'json'],
+  calc: ['json'],
+  check: ['procedures'],
+  outline: ['procedures'],
+  diff: ['procedures'],
+  schema: [],
+  sources: ['procedures', 'tag', 'json'],
+  export: ['data'],
+  import: guide,
+};
+
+/** The first flag that the command has no use for. */
+function useless(command: string | undefined, given: Readonly<Record<string, unknown>>): string | undefined {
+  const may = takes[command ?? ''];
+  return may && flags.find((f) => given[f] && !may.includes(f));
 }
 
 export function parseArguments(argv: readonly string[]): Options | { readonly message: string } {
@@ -35,6 +66,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         json: { type: 'boolean', default: false },
         words: { type: 'boolean', default: false },
         debrief: { type: 'boolean', default: false },
+        full: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
       },
@@ -44,6 +76,11 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       if (values[name]?.trim() === '')
         return { message: `--${name} is empty; name a ${name === 'out' ? 'file' : 'folder'}.` };
     const [command, ...rest] = positionals;
+    const flag = values.help || values.version ? undefined : useless(command, values);
+    if (flag !== undefined)
+      return {
+        message: `--${flag} means nothing to ${command === undefined ? 'the guide' : `“rotorside ${command}”`}; rotorside --help lists what each command takes.`,
+      };
     return {
       command,
       rest,
@@ -55,6 +92,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       json: values.json ?? false,
       words: values.words ?? false,
       debrief: values.debrief ?? false,
+      full: values.full ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,
     };

@@ -141,10 +141,12 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           ring: () => void process.stdout.write('\u0007'),
         },
         drawing: (name, values, room) => draw?.(name, values, room) ?? [],
-        sheetPages: async (state) => {
+        sheetPages: async (state, number) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toScreen } = await import('../sheet/to-screen.js');
-          return toScreen(sheetOf(state), { zone: Intl.DateTimeFormat().resolvedOptions().timeZone });
+          return toScreen(sheetOf(state, { number, issued: new Date(clock.now()).toISOString() }), {
+            zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+          });
         },
         sourcesPages: async ({ model: { tables, calculators, procedure } }) => {
           const { sourcesOf } = await import('../review/sources.js');

@@ -9,7 +9,7 @@ import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 import { timeOf } from './practice-clock.js';
-import { formatOf, written } from './sheet-text.js';
+import { formatOf, sheetOutput } from './sheet-output.js';
 
 export async function sheet(o: Options): Promise<Ended> {
   const format = formatOf(o);
@@ -24,15 +24,7 @@ export async function sheet(o: Options): Promise<Ended> {
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
   const found = await basisOfJob(library, folder, opened.value.entries, entriesFrom(store));
   if (typeof found === 'string') return { err: found, code: 1 };
-  const made = sheetOf(
-    new State(found.model, opened.value.entries, timeOf(opened.value.entries), { earlier: found.earlier }),
-  );
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const text =
-    format === 'json'
-      ? (await import('../sheet/to-json.js')).toJson(made)
-      : format === 'html'
-        ? (await import('../sheet/to-html.js')).toHtml(made, { zone })
-        : (await import('../sheet/to-markdown.js')).toMarkdown(made, { zone });
-  return written(text, o);
+  const state = new State(found.model, opened.value.entries, timeOf(opened.value.entries), { earlier: found.earlier });
+  const made = sheetOf(state, { number: id, issued: new Date().toISOString() });
+  return sheetOutput(made, format, o, Intl.DateTimeFormat().resolvedOptions().timeZone);
 }

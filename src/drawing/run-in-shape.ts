@@ -9,7 +9,7 @@ export interface RunInShape {
   readonly curves: readonly Curve[];
   readonly limit: number | undefined;
   /** Minutes at which a stage begins. */
-  readonly stages: readonly { readonly at: number; readonly stage: number }[];
+  readonly stages: readonly { readonly at: number; readonly stage: number; readonly speed?: number }[];
   readonly end: number;
   readonly low: number;
   readonly high: number;
@@ -37,9 +37,11 @@ export function runInShape(values: PictureValues): RunInShape | undefined {
   const stop = numberOf(values, 'limit');
   const limit = within(stop, sane.temp) ? stop : undefined;
   const stage = numbersOf(values, 'stages');
+  // Speed of each stage, rpm; stage 1 is the first.
+  const speeds = numbersOf(values, 'speeds');
   const stages = stage.flatMap((s, i) =>
     i < minutes.length && within(minutes[i], sane.minutes) && s !== stage[i - 1]
-      ? [{ at: minutes[i] ?? 0, stage: s }]
+      ? [{ at: minutes[i] ?? 0, stage: s, ...(speeds[s - 1] === undefined ? {} : { speed: speeds[s - 1] }) }]
       : [],
   );
   const ys = [...curves.flatMap((c) => c.points.map((p) => p.y)), ...(limit === undefined ? [] : [limit])];

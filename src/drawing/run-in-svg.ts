@@ -60,7 +60,12 @@ function bands(s: RunInShape, x: (m: number) => number): string[] {
     const from = x(stage.at);
     const to = x(s.stages[i + 1]?.at ?? s.end);
     const band = i % 2 === 0 ? rect(from, box.top, to - from, box.bottom - box.top, { fill: colour.band }) : '';
-    const words = i === 0 ? `stage ${num(stage.stage)}` : num(stage.stage);
+    const words =
+      stage.speed === undefined
+        ? i === 0
+          ? `stage ${num(stage.stage)}`
+          : num(stage.stage)
+        : `${num(stage.speed)}${i === 0 ? ' rpm' : ''}`;
     if (from < free) return [band];
     free = from + words.length * 7 + 6;
     return [band, text(from + 3, box.top + 13, words, { fill: colour.soft })];

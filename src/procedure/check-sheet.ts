@@ -40,6 +40,28 @@ export function checkSheet(
       known(k, ['sheet', 'groups', i, 'keys', j]);
     });
   });
+  const { front } = sheet;
+  const lines = (
+    list: readonly { readonly at?: string; readonly when?: string; readonly say: string }[] | undefined,
+    path: Path,
+  ): void => {
+    list?.forEach((line, i) => {
+      const at = line.at ?? 'job';
+      if (!one([...path, i, 'at'], at, ['job', ...kinds], 'kind of place')) return;
+      judge.expression(line.when, at, 'bool', [...path, i, 'when']);
+      judge.text(line.say, at, [...path, i, 'say']);
+    });
+  };
+  if (front) {
+    for (const part of ['verdict', 'rows', 'unusual', 'watch', 'instruments', 'tag'] as const)
+      lines(front[part], ['sheet', 'front', part]);
+    (front.known_by ?? []).forEach((k, i) => {
+      known(k, ['sheet', 'front', 'known_by', i]);
+    });
+    lines(front.due?.why, ['sheet', 'front', 'due', 'why']);
+    judge.name(front.due?.hours, 'job', ['sheet', 'front', 'due', 'hours']);
+    judge.name(front.due?.a_day, 'job', ['sheet', 'front', 'due', 'a_day']);
+  }
   if (sheet.strip) {
     known(sheet.strip.marks, ['sheet', 'strip', 'marks']);
     if (one(['sheet', 'strip', 'each'], sheet.strip.each, kinds, 'kind of place'))

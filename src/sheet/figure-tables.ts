@@ -1,7 +1,7 @@
 /** Figures side by side: those of the whole job first, then each kind of place with its places as columns. */
-import { type Block, type Cell, type Column, figureCell, table } from './section.js';
-import type { Figure } from './sheet-data.js';
-import { figureText, placeName } from './words.js';
+import { type Block, type Cell, type Column, figureCell, type Section, section, table } from './section.js';
+import type { Figure, FigureGroup, Sheet } from './sheet-data.js';
+import { figureText, headings, placeName } from './words.js';
 
 /** More places than this are told one below the other. */
 const SIDE_BY_SIDE = 4;
@@ -31,5 +31,21 @@ export function figureTables(figures: readonly Figure[]): readonly Block[] {
         return [same[0]?.label ?? key, ...places.map((p) => cell(same.find((f) => f.where === p)))];
       }),
     );
+  });
+}
+
+/** The procedure's groups of figures; each figure of a place stands once, where it comes first. */
+export function groupSections(sheet: Sheet, part: 'work' | 'record'): readonly Section[] {
+  const told = new Set(sheet.front.known.map((f) => `${f.key}@${f.place}`));
+  const first: FigureGroup = { title: headings.figures, figures: sheet.headline };
+  const own = sheet.front.rows.length > 0;
+  // Where the procedure writes no first page, they stand there.
+  if (!own) for (const f of sheet.headline) told.add(`${f.key}@${f.place}`);
+  return [...(own ? [first] : []), ...sheet.groups].flatMap(({ title, appendix, figures }, i) => {
+    const fresh = figures.filter((f) => !told.has(`${f.key}@${f.place}`));
+    for (const f of fresh) told.add(`${f.key}@${f.place}`);
+    return (part === 'record') === (appendix === true)
+      ? section(part, `group-${i + 1}`, title, figureTables(fresh))
+      : [];
   });
 }

@@ -6,6 +6,7 @@ import { restsOnShop } from '../engine/shop-mark.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
 import { partsOf } from '../procedure/questions/index.js';
+import type { KeyInfo } from '../procedure/model.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
@@ -45,13 +46,22 @@ export function lacking(
   return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
 }
 
+/** An optional question of a step that was finished without it: nobody still waits for its answer. */
+function leftEmpty(state: State, info: KeyInfo | undefined, place: string): boolean {
+  if (info?.from.by !== 'question' || !info.from.question.optional) return false;
+  return state.view(info.from.step.id, place)?.ledger?.done !== undefined;
+}
+
 /** A key at one place. */
 export function figureAt(state: State, key: string, place: string, heading?: string): Figure {
   const info = state.model.keys.get(key);
   const home = (info && state.values.enclosing(info.at, place)) ?? place;
   const v = state.values.get(key, home);
   const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: info?.unit ?? '' };
-  if (!v.known) return { ...base, known: false, text: lacking(state, v.missing, v.refusal, home, key) };
+  if (!v.known) {
+    const text = leftEmpty(state, info, home) ? '(left empty)' : lacking(state, v.missing, v.refusal, home, key);
+    return { ...base, known: false, text };
+  }
   return {
     ...base,
     known: true,

@@ -18,10 +18,12 @@ th,td{text-align:left;vertical-align:top;padding:.28rem .55rem .28rem 0;border-b
 thead th{border-bottom:1.5px solid #1a1a1a;font-size:.8rem;color:#444}
 tbody th{font-weight:500}
 td.when{color:#505050;font-size:.8rem}
-td.value{font-weight:600}
-.glance td.value,.glance th{font-size:1rem}
+td.value,span.value{font-weight:600}
+span.when{color:#505050;font-size:.8rem}
+.front td.value{font-size:.95rem}
+ul.ink{list-style:none;padding:0;display:grid;grid-template-columns:1fr 1fr;gap:.7rem 1.5rem}
+ul.ink li{border-bottom:1px solid #1a1a1a;padding-top:1.3rem;font-size:.8rem;color:#444;overflow-wrap:anywhere}
 tr.group th{font-weight:600;padding-top:.7rem;border-bottom:1px solid #1a1a1a}
-.cards{display:grid;grid-template-columns:repeat(auto-fill,minmax(17rem,1fr));gap:.9rem 1.2rem}
 td.lacking{font-weight:400;color:#6b3b00;font-style:italic}
 tr.mark th,tr.mark td{font-style:italic;color:#444;font-weight:400}
 .d1 th{padding-left:1rem}.d2 th{padding-left:2rem}.d3 th{padding-left:3rem}
@@ -33,14 +35,9 @@ tr.mark th,tr.mark td{font-style:italic;color:#444;font-weight:400}
 .watermark{display:none}
 .state{display:inline-block;border:1.5px solid #1a1a1a;padding:.1rem .55rem;font-weight:600;margin:.3rem 0}
 .state.open{border:3px double #8c0d0d;color:#8c0d0d}
-dl.facts{display:grid;grid-template-columns:max-content 1fr;gap:.1rem 1rem;margin:.8rem 0;font-size:.9rem}
-dl.facts dt{color:#505050}dl.facts dd{margin:0;overflow-wrap:anywhere}
 .alert{border:2.5px solid #8c0d0d;padding:.5rem .9rem;margin:1rem 0;break-inside:avoid}
 .alert h2{border:0;margin:.2rem 0;color:#8c0d0d}
 .alert li{margin:.3rem 0}
-.card{border-left:4px solid #9a9a9a;padding:.1rem 0 .1rem .8rem;break-inside:avoid;min-width:0;overflow-wrap:anywhere;font-size:.9rem}
-.card h3{margin:.1rem 0}.card p{margin:.1rem 0}
-.card ul{margin:.2rem 0;padding-left:1.1rem}
 .badge{display:inline-block;padding:.05rem .5rem;font-size:.82rem;font-weight:600;overflow-wrap:anywhere}
 .badge.witnessed{background:#123f22;color:#fff;border:1.5px solid #123f22}
 .badge.self{background:#fff;color:#1a1a1a;border:1.5px dashed #1a1a1a}
@@ -59,20 +56,28 @@ figcaption{font-size:.88rem;color:#444;margin-top:.3rem}
 .strip .side{display:flex;gap:8mm}.strip .side>svg{flex:none;margin:0}
 nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1rem;list-style:none;padding:0;margin:.6rem 0;font-size:.88rem}
 footer{font-size:.84rem;color:#444;margin-bottom:2rem}
-@media (max-width:40rem){table,thead,tbody,tr{font-size:.84rem}dl.facts{grid-template-columns:1fr}dl.facts dd{margin-bottom:.3rem}}
-@page{margin:14mm 13mm}
+@media (max-width:40rem){table,thead,tbody,tr{font-size:.84rem}}
+@page{margin:11mm 13mm 13mm;@bottom-left{content:var(--job);font:8pt system-ui,sans-serif;color:#444}@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#444}}
 @media print{
-html{font-size:9.6pt;line-height:1.32}
+html{font-size:9pt;line-height:1.25}
 main,header,footer{max-width:none;padding:0}
 nav{display:none}
 .practice{margin:0}
 h2,h3,h4,caption{break-after:avoid}
 tr,li{break-inside:avoid}
 thead{display:table-header-group}
-h2{margin-top:1.3rem}
-th,td{padding-top:.18rem;padding-bottom:.18rem}
-.cards{grid-template-columns:1fr 1fr}
-figure{margin:.5rem 0}
+h2{margin:.6rem 0 .2rem;font-size:1.12rem;border-bottom-width:1.2px}
+h1{margin:.3rem 0 .2rem;font-size:1.5rem}
+.practice{padding:.35rem}.practice strong{font-size:1.7rem}
+table{margin:.2rem 0 .5rem}
+.alert{margin:.5rem 0;padding:.2rem .8rem}.alert ul{margin:.2rem 0;padding-left:1.1rem}.alert li{margin:.12rem 0}
+.first-work,.first-record,.first-cut{break-before:page}
+.first-work h2,.first-record h2,.first-cut h2{margin-top:0}
+.work table{font-size:.76rem;margin-bottom:.3rem}.work th,.work td{padding-top:.06rem;padding-bottom:.06rem}.work h2{margin-top:.6rem}.work .badge{font-size:.74rem;padding:0 .35rem}
+ul.ink{grid-template-columns:1fr 1fr 1fr}ul.ink li{padding-top:1.5rem}
+.front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}
+th,td{padding-top:.13rem;padding-bottom:.13rem}
+figure{margin:.2rem 0}
 .figures{display:grid;grid-template-columns:1fr 1fr;gap:2mm 6mm;align-items:start}
 .figures .wide{grid-column:1/-1}
 a{color:inherit;text-decoration:none}
@@ -82,7 +87,7 @@ a{color:inherit;text-decoration:none}
 .practice,.badge{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 .watermark{display:block;position:fixed;left:0;right:0;top:32%;text-align:center;opacity:.1;pointer-events:none}
 .watermark svg{width:100%;height:auto}
-.strip{break-before:page;break-inside:avoid}
-figure svg{max-height:62mm}
+.strip{break-inside:avoid}
+figure svg{max-height:56mm}
 }
 `.trim();

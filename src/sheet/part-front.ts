@@ -1,72 +1,115 @@
 /** The first page: what the next owner asks before anything else. */
 import { figureTables } from './figure-tables.js';
-import { type Block, type Cell, type Section, section, table } from './section.js';
-import type { Sheet } from './sheet-data.js';
-import { atPlace, headings, peopleText, placeName, procedureText, type Show, stopEnd, whoWhen } from './words.js';
+import { type Block, type Cell, type Column, figureCell, type Section, section, table } from './section.js';
+import type { Due, SaidRow, Sheet } from './sheet-data.js';
+import { figureText, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
+
+const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
 function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
   const h = sheet.head;
+  const said = (text: string): Cell => ({ text, as: 'value' });
+  const last = h.lastEntry ? show(h.lastEntry) : 'none';
   const rows: (readonly Cell[])[] = [
+    ...sheet.front.known.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
+    ...(h.number ? [['Job number', said(h.number)]] : []),
+    ['By', said(peopleText(h))],
+    ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}`)],
     ...(h.unfit ? [['Mind', h.unfit]] : []),
-    ['Procedure', procedureText(h)],
-    ['Check number of the procedure', h.hash],
-    ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
     ...(h.earlier ? [['Follows the job', h.earlier]] : []),
-    ['People', peopleText(h)],
-    ['Begun', h.started ? show(h.started) : 'not begun'],
-    ['Last entry', h.lastEntry ? show(h.lastEntry) : 'none'],
-    ['Times', zone],
+    ['Procedure', `${procedureText(h)}, check number ${h.hash}`],
+    ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
+    ['This sheet', `${h.issued ? `issued ${dayOf(show, h.issued)}, ` : ''}times in ${zone}`],
   ];
   return table(
     [
-      ['About', 24],
-      ['This job', 76],
+      ['About', 18],
+      ['This job', 82],
     ],
     rows,
   );
 }
 
-function remedies(sheet: Sheet, show: Show): readonly Block[] {
-  const items = sheet.remedies.map((r): Cell => {
-    const state = r.settled
-      ? `Settled by ${whoWhen(r.settled, show)}: ${r.settled.reason}`
-      : r.changed.map((c) => `${c.label}: ${c.old} → ${c.now}`).join('; ');
-    return [
-      { text: `${atPlace(r.title, r.where)}:`, as: 'strong' },
-      { text: r.text },
-      ...(r.settled ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
-      { text: state },
-    ];
-  });
-  return items.length ? [{ is: 'list', items }] : [];
+/** Lines for the whole job first, then those of each kind of place with its places side by side. */
+function saidTables(rows: readonly SaidRow[]): readonly Block[] {
+  const whole = rows.filter((r) => r.place === 'job');
+  const there = rows.filter((r) => r.place !== 'job');
+  const places = [...new Set(there.map((r) => r.where))];
+  const names = [...new Set(there.map((r) => r.heading))];
+  const cell = (text: string | undefined): Cell => (text === undefined ? '' : { text, as: 'value' });
+  return [
+    ...table(
+      [
+        ['What', 22],
+        [placeName(''), 78],
+      ],
+      whole.map((r) => [r.heading, cell(r.text)]),
+    ),
+    ...table(
+      [['What', 22], ...places.map((p): Column => [p, 78 / places.length])],
+      names.map((name) => [
+        name,
+        ...places.map((p) => cell(there.find((r) => r.heading === name && r.where === p)?.text)),
+      ]),
+    ),
+  ];
 }
 
-function stops(sheet: Sheet, show: Show): readonly Block[] {
+function dueRows(due: Due, hoursKey: Cell, show: Show): (readonly Cell[])[] {
+  const day = (d: Due['dates'][number]): string =>
+    `${dayOf(show, d.at)} ${d.aDay === 24 ? 'if it runs day and night' : `at ${d.aDay} h a day`}`;
+  return [
+    ['After', hoursKey],
+    ['That is', { text: due.dates.map(day).join('; '), as: 'value' }],
+    ...(due.why.length
+      ? [['Because', due.why.map((w) => (w.where ? `${w.where}: ${w.text}` : w.text)).join(' ')]]
+      : []),
+  ];
+}
+
+function next(sheet: Sheet, show: Show): readonly Block[] {
+  const { due } = sheet.front;
+  if (!due) return figureTables(sheet.next);
+  const [hours, ...rest] = [
+    ...sheet.next.filter((f) => f.value === due.hours),
+    ...sheet.next.filter((f) => f.value !== due.hours),
+  ];
   return table(
     [
-      ['Stopped', 18],
-      ['Place', 13],
-      ['Why', 35],
-      ['Met', 16],
-      ['How it ended', 18],
+      ['Look', 18],
+      ['When and why', 82],
     ],
-    sheet.stops.map((s) => [
-      s.title,
-      placeName(s.where),
-      s.says,
-      { text: whoWhen(s, show), as: 'when' },
-      s.ended ? stopEnd(s, show) : { text: stopEnd(s, show), as: 'strong' },
-    ]),
+    [
+      ...dueRows(due, hours ? figureCell(hours, `${figureText(hours)} hours of running`) : `${due.hours} hours`, show),
+      ...rest.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
+    ],
   );
 }
 
+const lines = (all: Sheet['front']['watch']): readonly Block[] =>
+  all.length
+    ? [
+        {
+          is: 'list',
+          items: all.map((l) => (l.where ? [{ text: `${l.where}:`, as: 'strong' }, { text: l.text }] : l.text)),
+        },
+      ]
+    : [];
+
 export function frontSections(sheet: Sheet, show: Show, zone: string): readonly Section[] {
-  const open = sheet.remedies.some((r) => !r.settled);
+  const { front, head } = sheet;
+  const add = (id: string, title: string, blocks: readonly Block[], alert?: true) =>
+    section('front', id, title, blocks, alert ? { alert } : {});
+  const { unusual } = front;
+  const ink = [...head.people.map((p) => `${p.initials}, ${p.role}`), 'Taken over by'];
   return [
-    ...section('front', 'job', headings.job, facts(sheet, show, zone)),
-    ...section('front', 'remedies', headings.remedies, remedies(sheet, show), open ? { alert: true } : {}),
-    ...section('front', 'stops', headings.stops, stops(sheet, show)),
-    ...section('front', 'headline', headings.headline, figureTables(sheet.headline)),
-    ...section('front', 'next', headings.next, figureTables(sheet.next)),
+    ...add('job', headings.job, facts(sheet, show, zone)),
+    ...(unusual.length
+      ? add('unusual', headings.unusual, lines(unusual), true)
+      : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
+    ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
+    ...add('next', headings.next, next(sheet, show)),
+    ...add('watch', headings.watch, lines(front.watch)),
+    ...add('ink', headings.ink, [{ is: 'ink', lines: ink }]),
   ];
 }

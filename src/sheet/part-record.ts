@@ -1,5 +1,16 @@
 /** The appendix: every reading, how each figure was worked out, logs, and what else stands in the journal. */
-import { type Block, type Cell, figureCell, type Part, type Row, type Section, section, table } from './section.js';
+import { groupSections } from './figure-tables.js';
+import {
+  type Block,
+  type Cell,
+  drawingOf,
+  figureCell,
+  type Part,
+  type Row,
+  type Section,
+  section,
+  table,
+} from './section.js';
 import type { Derivation, InputLine, Sheet, StepLine, ToldSource } from './sheet-data.js';
 import { withTimes } from './when.js';
 import {
@@ -116,29 +127,35 @@ function logs(sheet: Sheet, show: Show): readonly Block[] {
   );
 }
 
+const restsOn = (sheet: Sheet): readonly Block[] =>
+  table(
+    [
+      ['Decision', 22],
+      ['Place', 14],
+      ['Rests on', 32],
+      ['Value', 32],
+    ],
+    sheet.decisions.flatMap((d) =>
+      d.restsOn.map((f): readonly Cell[] => [d.title, placeName(d.where), f.label, figureCell(f, figureText(f))]),
+    ),
+  );
+
 export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
   const add = (id: string, title: string, blocks: readonly Block[]) => section('record', id, title, blocks);
   const jumps = sheet.clockJumps.map(
     (j) => `The clock of the computer ran backwards: ${show(j.before)}, then ${show(j.after)}.`,
   );
   return [
+    ...groupSections(sheet, 'record'),
     ...add('findings', headings.findings, findings(sheet, show)),
     ...add(
       'derivations',
       headings.derivations,
       sheet.derivations.flatMap((d) => derivation(d, show)),
     ),
+    ...add('rests-on', headings.restsOn, restsOn(sheet)),
     ...add('logs', headings.logs, logs(sheet, show)),
-    ...add(
-      'drawings',
-      headings.pictures,
-      sheet.pictures.map((p) => ({
-        is: 'drawing',
-        picture: p.picture,
-        values: p.values,
-        title: atPlace(p.title, p.where),
-      })),
-    ),
+    ...add('drawings', headings.pictures, sheet.pictures.filter((p) => p.picture !== 'run-in-curve').map(drawingOf)),
     ...add(
       'vouched',
       headings.vouched,

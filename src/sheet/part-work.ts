@@ -1,11 +1,11 @@
 /** The pages after the first: what was decided and signed, met and noted, and the figures of the work. */
-import { figureTables } from './figure-tables.js';
-import { type Block, type Cell, figureCell, type Part, type Section, section, table } from './section.js';
+import { groupSections } from './figure-tables.js';
+import { type Block, type Cell, drawingOf, type Part, type Section, section, table } from './section.js';
 import type { Decision, Overrule, Sheet, Signature } from './sheet-data.js';
 import {
   answerText,
+  atPlace,
   eventText,
-  figureText,
   headings,
   overruleNow,
   placeName,
@@ -13,6 +13,7 @@ import {
   type Show,
   standsWords,
   statusWords,
+  stopEnd,
   whoWhen,
 } from './words.js';
 
@@ -34,15 +35,17 @@ const overruled = (o: Overrule): Part[] => [
 ];
 
 function decided(d: Decision, show: Show): Cell {
-  const answers = d.answers.flatMap((a): Part[] => [
+  // What the procedure's own line says already is not said again.
+  const rest = d.answers.filter((a) => !d.mark?.toLowerCase().includes(a.text.toLowerCase()));
+  const answers = rest.flatMap((a): Part[] => [
     { text: `${a.label}:` },
     { text: answerText(a), as: 'value', figure: { key: a.key, place: d.place } },
   ]);
   const last = d.answers.at(-1) ?? d.confirmed;
   return [
-    ...(d.mark ? [{ text: d.mark }] : []),
+    ...(d.mark ? [{ text: rest.length ? `${d.mark}.` : d.mark, as: 'value' as const }] : []),
     ...answers,
-    ...(!answers.length && d.confirmed ? [{ text: 'confirmed', as: 'value' as const }] : []),
+    ...(!answers.length && !d.mark && d.confirmed ? [{ text: 'confirmed', as: 'value' as const }] : []),
     ...(d.reopened ? [{ text: statusWords.reopened, as: 'strong' as const }] : []),
     ...d.overruled.flatMap(overruled),
     ...(last ? [when(last, show)] : []),
@@ -74,24 +77,46 @@ function decisions(sheet: Sheet, show: Show): readonly Block[] {
 }
 const same = (a: Signature, b: Signature): boolean => a.step === b.step && a.place === b.place && a.at === b.at;
 
-const restsOn = (sheet: Sheet): readonly Block[] =>
-  table(
+function remedies(sheet: Sheet, show: Show): readonly Block[] {
+  const items = sheet.remedies.map((r): Cell => {
+    const state = r.settled
+      ? `Settled by ${whoWhen(r.settled, show)}: ${r.settled.reason}`
+      : r.changed.map((c) => `${c.label}: ${c.old} → ${c.now}`).join('; ');
+    return [
+      { text: `${atPlace(r.title, r.where)}:`, as: 'strong' },
+      { text: r.text },
+      ...(r.settled ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
+      { text: state },
+    ];
+  });
+  return items.length ? [{ is: 'list', items }] : [];
+}
+
+function stops(sheet: Sheet, show: Show): readonly Block[] {
+  return table(
     [
-      ['Decision', 22],
-      ['Place', 14],
-      ['Rests on', 32],
-      ['Value', 32],
+      ['Stopped', 18],
+      ['Place', 13],
+      ['Why', 35],
+      ['Met', 16],
+      ['How it ended', 18],
     ],
-    sheet.decisions.flatMap((d) =>
-      d.restsOn.map((f): readonly Cell[] => [d.title, placeName(d.where), f.label, figureCell(f, figureText(f))]),
-    ),
+    sheet.stops.map((s) => [
+      s.title,
+      placeName(s.where),
+      s.says,
+      { text: whoWhen(s, show), as: 'when' },
+      s.ended ? stopEnd(s, show) : { text: stopEnd(s, show), as: 'strong' },
+    ]),
   );
+}
 
 export function workSections(sheet: Sheet, show: Show): readonly Section[] {
   const add = (id: string, title: string, blocks: readonly Block[]) => section('work', id, title, blocks);
   return [
     ...add('decisions', headings.decisions, decisions(sheet, show)),
-    ...add('rests-on', headings.restsOn, restsOn(sheet)),
+    ...add('stops', headings.stops, stops(sheet, show)),
+    ...add('remedies', headings.remedies, remedies(sheet, show)),
     ...add(
       'overruled',
       headings.overruled,
@@ -154,6 +179,19 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
         sheet.notes.map((n) => [n.kind, placeName(n.where), n.text, when(n, show)]),
       ),
     ),
-    ...sheet.groups.flatMap((g, i) => add(`group-${i + 1}`, g.title, figureTables(g.figures))),
+    ...groupSections(sheet, 'work'),
+    ...add(
+      'instruments',
+      headings.instruments,
+      table(
+        [
+          ['What', 30],
+          ['Place', 15],
+          ['Which', 55],
+        ],
+        sheet.front.instruments.map((r) => [r.heading, placeName(r.where), { text: r.text, as: 'value' }]),
+      ),
+    ),
+    ...add('curve', headings.curve, sheet.pictures.filter((p) => p.picture === 'run-in-curve').map(drawingOf)),
   ];
 }

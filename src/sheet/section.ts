@@ -1,6 +1,6 @@
 /** The sheet as sections: made once, drawn by thin renderers (Markdown, HTML, screen). Plain data. */
 import type { Answer } from '../engine/entry.js';
-import type { Figure, Strip } from './sheet-data.js';
+import type { Figure, Picture, Strip } from './sheet-data.js';
 
 /** How a part of a cell is meant. Its words say the same, so that a renderer without shapes loses nothing. */
 type Look = 'value' | 'lacking' | 'when' | 'strong' | 'witnessed' | 'self' | 'overruled';
@@ -104,6 +104,14 @@ export const section = (
   blocks: readonly Block[],
   more: { readonly alert?: true } = {},
 ): readonly Section[] => (blocks.length ? [{ id, title, part, ...more, blocks }] : []);
+
+/** A drawing with its title. */
+export const drawingOf = (p: Picture): Block => ({
+  is: 'drawing',
+  picture: p.picture,
+  values: p.values,
+  title: p.where ? `${p.title}, ${p.where}` : p.title,
+});
 
 /** A figure as a cell that knows what it shows. */
 export const figureCell = (f: Figure, text: string): Part => ({

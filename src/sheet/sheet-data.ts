@@ -202,12 +202,48 @@ export interface Strip {
   readonly say: string;
   readonly marks: readonly { readonly mm: number; readonly name: string; readonly label: string }[];
 }
-interface FigureGroup {
+export interface FigureGroup {
   readonly title: string;
+  /** Told with the record. */
+  readonly appendix?: true;
   readonly figures: readonly Figure[];
 }
 
+/** A line that the procedure writes for the sheet, filled in at one place. */
+export interface Said extends Where {
+  readonly text: string;
+  /** Keys of the values in it. */
+  readonly keys: readonly string[];
+}
+export interface SaidRow extends Said {
+  readonly heading: string;
+}
+/** When it is looked at next. */
+export interface Due {
+  readonly hours: number;
+  /** End of the work, from which is counted. */
+  readonly from: string;
+  /** Days on which the hours are over, by hours of running a day. */
+  readonly dates: readonly { readonly aDay: number; readonly at: string }[];
+  readonly why: readonly Said[];
+}
+export interface Front {
+  readonly known: readonly Figure[];
+  readonly verdict?: string;
+  readonly rows: readonly SaidRow[];
+  /** What departs from a usual job: by the procedure's own words first, then what the journal shows. */
+  readonly unusual: readonly Said[];
+  readonly due?: Due;
+  readonly watch: readonly Said[];
+  readonly instruments: readonly SaidRow[];
+  readonly tag: readonly SaidRow[];
+}
+
 export interface Head {
+  /** Number of the job where it is kept; absent for one that was read from a file of readings. */
+  readonly number?: string;
+  /** When this sheet was made. */
+  readonly issued?: string;
   readonly job: string;
   readonly procedure: string;
   readonly procedureTitle: string;
@@ -238,6 +274,7 @@ export interface Sheet {
   /** In plain words: finished or not, accepted or not, what was overruled, what is open. */
   readonly verdict: string;
   readonly notice?: string;
+  readonly front: Front;
   readonly stops: readonly StopLine[];
   readonly headline: readonly Figure[];
   readonly next: readonly Figure[];

@@ -5,6 +5,7 @@ import { unfitSentence } from '../engine/unfit.js';
 import { Derivations } from './derivations.js';
 import { figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
+import { frontOf } from './front.js';
 import { entriesOf, overrulesOf, peopleOf, signaturesOf } from './people.js';
 import {
   cautionsOf,
@@ -20,12 +21,21 @@ import type { Derivation, Head, Sheet } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
 import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
+import { unusualOf } from './unusual.js';
 import { verdictOf } from './verdict.js';
 
 /** Open steps named on an unfinished sheet. */
 const OPEN_MOST = 5;
 
-function headOf(state: State): Head {
+/** What the state does not know of itself. */
+export interface MadeWith {
+  /** Number of the job where it is kept. */
+  readonly number?: string | undefined;
+  /** ISO instant at which the sheet is made. */
+  readonly issued?: string | undefined;
+}
+
+function headOf(state: State, { number, issued }: MadeWith): Head {
   const { procedure, hash } = state.model;
   const job = state.ledger.job;
   const { done, total } = state.progress;
@@ -33,6 +43,8 @@ function headOf(state: State): Head {
   const last = state.entries.at(-1);
   const unfit = unfitSentence(state);
   return {
+    ...(number === undefined ? {} : { number }),
+    ...(issued === undefined ? {} : { issued }),
     job: job?.name ?? '(no name)',
     procedure: job?.procedure ?? procedure.procedure,
     procedureTitle: procedure.title,
@@ -77,19 +89,26 @@ function derivationsOf(state: State): readonly Derivation[] {
   return all.list;
 }
 
-export function sheetOf(state: State): Sheet {
+export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const spec = state.model.procedure.sheet;
   const notice = state.model.procedure.notice;
   const strip = stripOf(state);
-  const head = headOf(state);
+  const head = headOf(state, made);
+  const signatures = signaturesOf(state);
+  const corrections = correctionsOf(state);
+  const events = eventsOf(state);
+  const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
   const stops = stopsOf(state);
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);
+  const told = { head, stops, overruled, signatures, decisions, remedies, events, corrections, clockJumps };
+  const front = frontOf(state, unusualOf(told));
   return {
     sheet: 1,
     head,
-    verdict: verdictOf({ head, decisions, overruled, remedies }, spec?.decisions?.at(-1)),
+    verdict: verdictOf({ head, decisions, overruled, remedies, says: front.verdict }, spec?.decisions?.at(-1)),
+    front,
     ...(notice ? { notice } : {}),
     stops,
     headline: [
@@ -99,14 +118,15 @@ export function sheetOf(state: State): Sheet {
     next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)),
     groups: (spec?.groups ?? []).map((g) => ({
       title: g.title,
+      ...(g.appendix ? { appendix: true as const } : {}),
       figures: g.keys.flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
     })),
     decisions,
     overruled,
-    signatures: signaturesOf(state),
+    signatures,
     remedies,
-    corrections: correctionsOf(state),
-    events: eventsOf(state),
+    corrections,
+    events,
     findings: findingsOf(state),
     derivations: derivationsOf(state),
     ...(strip ? { strip } : {}),
@@ -117,7 +137,7 @@ export function sheetOf(state: State): Sheet {
     notes: notesOf(state),
     predictions: predictionsOf(state),
     setAside: setAsideOf(state),
-    clockJumps: state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at })),
+    clockJumps,
     undone: state.entries.filter((e) => e.kind !== 'undo' && state.ledger.undone.has(e.seq)).length,
     takenBack: takenBackOf(state),
     entries: state.entries.length,

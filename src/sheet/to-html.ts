@@ -37,6 +37,10 @@ function sectionHtml(s: Section, before: Section | undefined): string {
 const contents = (sections: readonly Section[]): string =>
   `<nav aria-label="Contents"><ul>${sections.map((s) => `<li><a href="#${s.id}">${esc(s.title)}</a></li>`).join('')}</ul></nav>`;
 
+/** Words of anybody as a string in a style sheet: all but plain letters and digits by their number. */
+const inCss = (text: string): string =>
+  `"${Array.from(text, (c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${c.codePointAt(0)?.toString(16)} `)).join('')}"`;
+
 /** The whole page. */
 export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
   const all = told(sheet, options);
@@ -48,7 +52,8 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>${esc(`${all.practice ? `${all.practice.big}, ` : ''}${all.title}`)}</title>
-<style>${style}</style>
+<style>${style}
+:root{--job:${inCss(all.mark)}}</style>
 </head>
 <body>
 ${header(all, sheet.head.finished)}${contents(all.sections)}

@@ -7,12 +7,14 @@ interface Of {
   readonly decisions: readonly Decision[];
   readonly overruled: readonly Overrule[];
   readonly remedies: readonly RemedyLine[];
+  /** The procedure's own words for what became of it. */
+  readonly says?: string | undefined;
 }
 
 const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** @param last id of the step by which the work is accepted, where the procedure has one */
-export function verdictOf({ head, decisions, overruled, remedies }: Of, last: string | undefined): string {
+export function verdictOf({ head, decisions, overruled, remedies, says }: Of, last: string | undefined): string {
   const state = head.finished ? 'FINISHED.' : `NOT FINISHED: ${head.done} of ${head.total} steps done.`;
   const closing = decisions.filter((d) => d.step === last);
   const accepted = (d: Decision): string => {
@@ -21,7 +23,10 @@ export function verdictOf({ head, decisions, overruled, remedies }: Of, last: st
     return words ? `${atPlace(d.title, d.where)} - ${words}.` : `${atPlace(d.title, d.where)}: confirmed.`;
   };
   const given = closing.filter((d) => d.answers.length || d.confirmed);
-  const acceptance = last === undefined ? [] : given.length ? given.map(accepted) : ['Not accepted yet.'];
+  const again = given.filter((d) => d.reopened).map(accepted);
+  const own = says === undefined ? given.map(accepted) : [says, ...again];
+  const acceptance =
+    last === undefined ? (says === undefined ? [] : [says]) : given.length ? own : ['Not accepted yet.'];
   const force = overruled.filter((o) => o.now === 'in force');
   const stops = force.length
     ? [

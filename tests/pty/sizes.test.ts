@@ -82,7 +82,7 @@ const shots: readonly Shot[] = [
   },
   { name: 'the run-in', before: ['run-in-log', 'job', 14], shows: 'Run in and log' },
   { name: 'the menu', before: ['make', 'a'], keys: [letter('m')], shows: 'Correct an earlier reading' },
-  { name: 'the job sheet', before: ['run-in-accept', 'job'], keys: [letter('m'), letter('6')], shows: 'Job sheet' },
+  { name: 'the job sheet', before: ['run-in-accept', 'job'], keys: [letter('m'), letter('6')], shows: 'page 1 of' },
   { name: 'while one bearing dries', before: ['white-cloth', 'a'], shows: 'solvent drying' },
   { name: 'nothing to do but wait', before: ['white-cloth', 'a'], waits: true, shows: 'Nothing to do but wait' },
   { name: 'every key', before: ['make', 'a'], keys: [letter('?')], shows: 'All keys' },

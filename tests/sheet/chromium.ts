@@ -43,6 +43,18 @@ export function dump(html: string): string {
   return out;
 }
 
+/** Printed as a person prints it: the words of each page. */
+export function printedWords(html: string, paper: 'A4' | 'letter'): string[] {
+  const { folder } = run(html.replace('</style>', `@page{size:${paper}}</style>`), (f) => [
+    '--no-pdf-header-footer',
+    `--print-to-pdf=${join(f, 'out.pdf')}`,
+  ]);
+  const text = execFileSync('pdftotext', ['-layout', join(folder, 'out.pdf'), '-'], { encoding: 'utf8' });
+  rmSync(folder, { recursive: true, force: true });
+  // Each page ends with a form feed.
+  return text.split('\f').slice(0, -1);
+}
+
 /** Printed as a person prints it; each page of the PDF as SVG, in points. */
 export function printed(html: string, paper: 'A4' | 'letter'): string[] {
   const page = html.replace('</style>', `@page{size:${paper}}</style>`);

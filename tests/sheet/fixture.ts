@@ -47,9 +47,9 @@ const strokes: Calculator = {
     };
   },
 };
-const calculators = { room, strokes };
+export const calculators = { room, strokes };
 
-const tableText = `
+export const tableText = `
 table: shapes
 title: Shapes
 columns: { factor: { type: number, label: Shape factor } }
@@ -58,7 +58,7 @@ rows:
   - { id: disc, factor: 0.4, tag: P, source: "Invented Standard, 3rd ed., table 12" }
 `;
 
-const procedureText = `
+export const procedureText = `
 procedure: fill-coupling
 version: 2.1.0
 title: Fill a coupling

@@ -65,7 +65,7 @@ function markdownRows(told: readonly Told[], like: readonly Told[]): Told[] {
     title: s.title,
     rows: s.rows.map((row, j) => {
       const wanted = like[i]?.rows[j] ?? [];
-      const rest = row.map((c) => c.replace(/^(– )+/, '').replace(/: _{10,}$/, ''));
+      const rest = row.map((c) => c.replace(/^(– )+/, '').replace(/: _{20,}$/, ''));
       const whole = rest[0] === '' ? [wanted[0] ?? '', ...rest.slice(1)] : rest;
       return wanted.length === 1 ? whole.filter((c, k) => k === 0 || c !== '') : whole;
     }),

@@ -10,7 +10,7 @@ import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { modelFor } from '../procedure/library.js';
-import { lacking, printed } from './chromium.js';
+import { lacking, printedWords } from './chromium.js';
 
 const read = (path: string): string => readFileSync(new URL(`../../procedures/${path}`, import.meta.url), 'utf8');
 
@@ -70,9 +70,45 @@ describe('the sheet of the practice job', () => {
     expect(toMarkdown(sheet)).not.toMatch(/\{[a-z_]+\}|undefined|NaN/);
     expect(toHtml(sheet)).not.toMatch(/undefined|NaN/);
   });
-  test.skipIf(lacking)('prints on less than thirty pages', () => {
-    const pages = printed(toHtml(sheet), 'A4');
-    expect(pages.length).toBeGreaterThan(5);
-    expect(pages.length).toBeLessThan(30);
+  describe.skipIf(lacking).each(['A4', 'letter'] as const)('printed on %s', (paper) => {
+    const made = sheetOf(state, { number: 'practice-rotor-abcd2345', issued: '2026-03-03T13:00:00.000Z' });
+    const pages = printedWords(toHtml(made, { appendix: false }), paper);
+
+    test('takes at most four pages without the appendix', () => {
+      expect(pages.length).toBeGreaterThan(1);
+      expect(pages.length).toBeLessThanOrEqual(4);
+    });
+    test('bears job number, date of issue and page of pages on each', () => {
+      pages.forEach((page, i) => {
+        expect(page).toContain('practice-rotor-abcd2345');
+        expect(page).toContain('3 Mar 2026');
+        expect(page.replaceAll(' ', '')).toContain(`${i + 1}/${pages.length}`);
+      });
+    });
+    test('answers on its first page what the next owner asks first', () => {
+      const first = pages[0]?.replace(/\s+/g, ' ') ?? '';
+      const grams = sheet.front.rows.filter((r) => r.keys.includes('dose_given'));
+      expect(grams.map((r) => r.text)).toHaveLength(2);
+      for (const r of grams) expect(first).toContain(r.text.replaceAll('\u00a0', ' '));
+      for (const r of grams) expect(r.text).toMatch(/\d ± [\d.]+ mL, .*\d ± [\d.]+ g/);
+      for (const words of [
+        /thickener/,
+        /base oil/,
+        /Do not mix/,
+        /AP/,
+        /MN/,
+        /hours of running/,
+        /2026 if it runs day and night/,
+      ])
+        expect(first).toMatch(words);
+      for (const heading of [
+        'Out of the ordinary',
+        'At a glance',
+        'Next look',
+        'Watch and listen for',
+        'Signed in ink',
+      ])
+        expect(first).toContain(heading);
+    });
   });
 });

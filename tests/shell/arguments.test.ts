@@ -1,4 +1,5 @@
 /** What was typed behind the command: nothing of it reaches the terminal as a command to it, and help is to the point. */
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { newFolder, run, storedJob } from './shell.js';
@@ -53,4 +54,37 @@ describe('help', () => {
     }
     expect(run('calc', '--help').out).toContain('rotorside resume');
   });
+});
+
+it('flags that mean nothing are refused, by name and with what to do', () => {
+  const cases: readonly (readonly string[])[] = [
+    ['calc', 'speed-factor', '--out', 'x'],
+    ['check', '--json'],
+    ['schema', '--data', 'x'],
+    ['outline', '--format', 'html'],
+    ['export', 'a', 'b', '--json'],
+    ['progress', '--out', 'x'],
+    ['replay', 'x.yaml', '--data', 'x'],
+    ['resume', '--format', 'json'],
+    ['sheet', '--debrief'],
+    ['--json'],
+  ];
+  for (const args of cases) {
+    const done = run(...args);
+    expect(done).toMatchObject({ code: 2, out: '' });
+    expect(done.err).toMatch(/^--[a-z]+ means nothing to (the guide|“rotorside [a-z]+”); rotorside --help lists/);
+  }
+  expect(run('sheet', '--json', '--format', 'html').err).toContain('say different things');
+});
+
+it('a replay gives its sheet in any format, into a new file where one is named', () => {
+  const good = new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url).pathname;
+  const file = join(newFolder(), 'sheet.html');
+  expect(run('replay', good, '--format', 'html', '--out', file)).toMatchObject({ code: 0, err: '' });
+  expect(readFileSync(file, 'utf8')).toMatch(/^<!doctype html>/);
+  expect(run('replay', good, '--format', 'html', '--out', file).err).toContain('is there already');
+  expect(run('replay', good).out).not.toContain('## How the figures were worked out');
+  expect(run('replay', good, '--full').out).toContain('## How the figures were worked out');
+  expect(run('replay', good, '--format', 'pdf')).toMatchObject({ code: 2 });
+  expect(run('replay', good, '--debrief', '--out', file).err).toContain('A debrief has no');
 });

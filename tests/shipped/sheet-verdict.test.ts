@@ -8,7 +8,7 @@ import { Job } from './good-job.js';
 
 it('of a finished job it says finished, and by what it was accepted', () => {
   const sheet = sheetOf(new Job().run().state);
-  expect(sheet.verdict).toMatch(/^FINISHED\. .+ - .+\./);
+  expect(sheet.verdict).toMatch(/^FINISHED\. Regreased by hand and run in to .+ rpm\. Accepted\.$/);
   expect(sheet.verdict).not.toMatch(/OVERRULED|Open:/);
   expect(sheet.headline.map((f) => f.key)).toEqual(expect.arrayContaining(['bearing_size', 'top_speed']));
   expect(toMarkdown(sheet).split('\n').slice(0, 8).join()).toContain('FINISHED');

@@ -37,11 +37,14 @@ describe('stops met', () => {
     expect(sheet.stops.length).toBeGreaterThan(0);
     expect(sheet.stops.at(-1)?.ended).toBeUndefined();
     const text = toMarkdown(sheet);
-    expect(text.indexOf('## Stops met')).toBeGreaterThan(0);
-    expect(text.indexOf('## Stops met')).toBeLessThan(text.indexOf('## At a glance'));
-    expect(text).toContain('STILL STOPS THE WORK');
-    const html = toHtml(sheet);
-    expect(html.indexOf('id="stops"')).toBeLessThan(html.indexOf('id="headline"'));
+    expect(text).toContain('## Stops met');
+    for (const [whole, heading] of [
+      [text, '## At a glance'],
+      [toHtml(sheet), 'id="headline"'],
+    ] as const) {
+      expect(whole.indexOf('STILL STOPS THE WORK')).toBeGreaterThan(0);
+      expect(whole.indexOf('STILL STOPS THE WORK')).toBeLessThan(whole.indexOf(heading));
+    }
   });
 
   test('one that was put right still stands, with its sentence of then and what ended it', () => {

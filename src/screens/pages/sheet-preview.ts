@@ -85,11 +85,11 @@ class Pages implements Page {
   }
 }
 
-export const sheetPage = ({ app, state, stack }: Desk): Page =>
+export const sheetPage = ({ app, state, stack, job }: Desk): Page =>
   new Pages(
     'sheet',
     ['Job sheet', state.ledger.job?.name ?? ''],
-    app.sheetPages?.(state) ?? said('The job sheet can be had with: rotorside sheet'),
+    app.sheetPages?.(state, job.id) ?? said('The job sheet can be had with: rotorside sheet'),
     stack,
   );
 
