@@ -10,9 +10,9 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside                          open the guide
   rotorside resume [JOB]             go on with a job (the last one when none is named)
   rotorside practice [ROTOR]         practise on an invented rotor
-  rotorside sheet [JOB] [--format md|html|json] [--full] [--out FILE]
+  rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
-  rotorside replay FILE [--format md|html|json] [--full] [--out FILE] [--debrief]
+  rotorside replay FILE [--format md|html|json|tag] [--full] [--out FILE] [--debrief]
                                      run a whole job from a file of readings
   rotorside debrief [JOB] [--json]   what a practice job showed
   rotorside progress [INITIALS] [--json]

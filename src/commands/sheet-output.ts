@@ -8,7 +8,7 @@ import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { notWritten } from './not-written.js';
 
-const formats = ['md', 'html', 'json'] as const;
+const formats = ['md', 'html', 'json', 'tag'] as const;
 type Format = (typeof formats)[number];
 
 /** The format that was asked for; a sentence when there is none such, or two were asked for. */
@@ -17,11 +17,18 @@ export function formatOf(o: Options): Format | Ended {
     return { err: `--json and --format ${safeText(o.format, { max: 20 })} say different things; give one.`, code: 2 };
   const named = o.json ? 'json' : (o.format ?? 'md');
   const format = formats.find((f) => f === named);
-  return format ?? { err: `There is no format “${safeText(named, { max: 40 })}”; choose md, html or json.`, code: 2 };
+  return (
+    format ?? { err: `There is no format “${safeText(named, { max: 40 })}”; choose md, html, json or tag.`, code: 2 }
+  );
 }
 
 export async function sheetOutput(made: Sheet, format: Format, o: Options, zone?: string): Promise<Ended> {
   const options = { ...(zone ? { zone } : {}), appendix: o.full || format === 'json' };
+  if (format === 'tag') {
+    if (!made.front.tag.length)
+      return { err: 'This procedure names nothing for a tag, or nothing of it is known yet.', code: 1 };
+    return written((await import('../sheet/to-html.js')).toHtml(made, { ...options, only: 'tag' }), o.out);
+  }
   const text =
     format === 'json'
       ? toJson(made, options)

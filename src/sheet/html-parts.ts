@@ -4,6 +4,7 @@ import { escapeHtml as esc } from '../text/safe-text.js';
 import { type Block, type Cell, type Part, parts, type Row, type TableBlock } from './section.js';
 import type { Strip } from './sheet-data.js';
 import { checkBarSvg, checkWords, stripSvg } from './strip-svg.js';
+import { tagHtml } from './tag-html.js';
 
 const badges = new Set(['witnessed', 'self', 'overruled']);
 
@@ -92,6 +93,8 @@ function block(b: Block): string {
       return drawing(b);
     case 'strip':
       return stripHtml(b.strip);
+    case 'tag':
+      return tagHtml(b.tag);
     case 'ink':
       return `<ul class="ink">${b.lines.map((l) => `<li>${esc(l)}</li>`).join('')}</ul>`;
   }

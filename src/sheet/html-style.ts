@@ -54,6 +54,9 @@ figure svg{max-width:100%;height:auto;max-height:20rem;display:block}
 figcaption{font-size:.88rem;color:#444;margin-top:.3rem}
 .strip svg{display:block;max-width:none;max-height:none;margin:5mm 0}
 .strip .side{display:flex;gap:8mm}.strip .side>svg{flex:none;margin:0}
+.tags{display:flex;flex-wrap:wrap;gap:5mm;align-items:flex-start}
+.tag{border:.2mm dashed #1a1a1a;padding:2.5mm;display:flex;gap:2mm;justify-content:space-between;line-height:1.25;break-inside:avoid}
+.tag ul{list-style:none;margin:0;padding:0;min-width:0}.tag li{margin:0 0 .35mm;overflow-wrap:anywhere}.tag svg{flex:none}
 nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1rem;list-style:none;padding:0;margin:.6rem 0;font-size:.88rem}
 footer{font-size:.84rem;color:#444;margin-bottom:2rem}
 @media (max-width:40rem){table,thead,tbody,tr{font-size:.84rem}}

@@ -1,6 +1,7 @@
 /** The sheet as sections: made once, drawn by thin renderers (Markdown, HTML, screen). Plain data. */
 import type { Answer } from '../engine/entry.js';
 import type { Figure, Picture, Strip } from './sheet-data.js';
+import type { Tag } from './tag.js';
 
 /** How a part of a cell is meant. Its words say the same, so that a renderer without shapes loses nothing. */
 type Look = 'value' | 'lacking' | 'when' | 'strong' | 'witnessed' | 'self' | 'overruled';
@@ -54,6 +55,7 @@ export type Block =
       readonly title: string;
     }
   | { readonly is: 'strip'; readonly strip: Strip }
+  | { readonly is: 'tag'; readonly tag: Tag }
   /** Names with a line each to write on. */
   | { readonly is: 'ink'; readonly lines: readonly string[] };
 

@@ -5,6 +5,7 @@ import { recordSections } from './part-record.js';
 import { workSections } from './part-work.js';
 import { type Section, section } from './section.js';
 import type { Sheet } from './sheet-data.js';
+import { tagOf } from './tag.js';
 import { clock, type SheetOptions } from './when.js';
 import { practiceWords, type Show } from './words.js';
 
@@ -29,10 +30,12 @@ function markOf({ head }: Sheet, show: Show): string {
 export function told(sheet: Sheet, options: SheetOptions = {}): Told {
   const { show, zone } = clock(options.zone);
   const practice = practiceWords(sheet.head);
+  const tag = tagOf(sheet, show);
   const all = [
     ...frontSections(sheet, show, zone),
     ...workSections(sheet, show),
     ...(sheet.strip ? section('cut', 'strip', sheet.strip.title, [{ is: 'strip', strip: sheet.strip }]) : []),
+    ...(tag ? section('cut', 'tag', tag.title, [{ is: 'tag', tag }]) : []),
     ...recordSections(sheet, show),
   ];
   return {

@@ -23,7 +23,7 @@ function header(all: Told, finished: boolean): string {
 
 function sectionHtml(s: Section, before: Section | undefined): string {
   const of = [
-    s.part === before?.part ? '' : `first-${s.part}`,
+    before === undefined || s.part === before.part ? '' : `first-${s.part}`,
     s.part,
     s.alert ? 'alert' : '',
     s.id === 'strip' ? 'strip' : '',
@@ -41,10 +41,16 @@ const contents = (sections: readonly Section[]): string =>
 const inCss = (text: string): string =>
   `"${Array.from(text, (c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${c.codePointAt(0)?.toString(16)} `)).join('')}"`;
 
+/** Sections of one page; `only` leaves all others out. */
+function chosen(all: Told, only: string | undefined): readonly Section[] {
+  return only === undefined ? all.sections : all.sections.filter((s) => s.id === only);
+}
+
 /** The whole page. */
 export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
   const all = told(sheet, options);
-  const body = all.sections.map((s, i) => sectionHtml(s, all.sections[i - 1])).join('');
+  const sections = chosen(all, options.only);
+  const body = sections.map((s, i) => sectionHtml(s, sections[i - 1])).join('');
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -56,7 +62,7 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
 :root{--job:${inCss(all.mark)}}</style>
 </head>
 <body>
-${header(all, sheet.head.finished)}${contents(all.sections)}
+${header(all, sheet.head.finished)}${contents(sections)}
 <main>${body}</main>
 </body>
 </html>

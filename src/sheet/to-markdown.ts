@@ -66,6 +66,8 @@ function block(b: Block): string[] {
           rows: b.strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
         }),
       ];
+    case 'tag':
+      return [...b.tag.lines.map((l) => `- **${esc(`${l.label}:`)}** ${esc(l.text)}`), ''];
     case 'ink':
       return [...b.lines.map((l) => `- ${esc(l)}: \\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_\\_`), ''];
   }

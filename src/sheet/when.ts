@@ -5,6 +5,8 @@ export interface SheetOptions {
   readonly zone?: string;
   /** False leaves the record after the first pages out. */
   readonly appendix?: boolean;
+  /** Id of the only section that is wanted. */
+  readonly only?: string;
 }
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'] as const;

@@ -88,7 +88,7 @@ test.each([
 ])('the check names %s, and its line', (_, from, to, says) => {
   const { table } = loadTable(tableText, 'shapes.yaml');
   const own = text.slice(0, text.indexOf('  front:')) + text.slice(text.indexOf('  front:')).replace(from, to);
-  const { problems } = loadProcedure(own, 'x.yaml', table ? { shapes: table } : {}, calculators);
+  const { problems } = loadProcedure(own, 'x.yaml', { tables: table ? { shapes: table } : {}, calculators });
   expect(problems.map((p) => p.message).join('\n')).toContain(says);
   const line = own.slice(0, own.lastIndexOf(to.slice(0, 12))).split('\n').length;
   expect(problems.some((p) => Math.abs(p.line - line) <= 25)).toBe(true);

@@ -33,7 +33,8 @@ function fromDom(html: string, cut: (title: string) => string): Told[] {
   const { document } = new JSDOM(html).window;
   const out: { title: string; rows: string[][] }[] = [];
   for (const e of Array.from(document.querySelectorAll('h2, tbody tr, li'))) {
-    if (e.closest('nav, svg, ol, figure')) continue;
+    // The card says the same as the larger tag.
+    if (e.closest('nav, svg, ol, figure, .card')) continue;
     const last = out.at(-1);
     if (e.tagName === 'H2') out.push({ title: cut(squeezed(e.textContent)), rows: [] });
     else if (e.tagName === 'LI') last?.rows.push([squeezed(e.textContent)]);
@@ -52,9 +53,11 @@ function fromSections(sections: readonly Section[]): Told[] {
           ? b.items.map((i) => [squeezed(cellText(i))])
           : b.is === 'strip'
             ? b.strip.marks.map((m) => [m.name, `${m.mm.toFixed(1)} mm`])
-            : b.is === 'ink'
-              ? b.lines.map((l) => [l])
-              : [],
+            : b.is === 'tag'
+              ? b.tag.lines.map((l) => [squeezed(`${l.label}: ${l.text}`)])
+              : b.is === 'ink'
+                ? b.lines.map((l) => [l])
+                : [],
     ),
   }));
 }

@@ -59,7 +59,7 @@ describe('help', () => {
 it('flags that mean nothing are refused, by name and with what to do', () => {
   const cases: readonly (readonly string[])[] = [
     ['calc', 'speed-factor', '--out', 'x'],
-    ['check', '--json'],
+    ['check', '--out', 'x'],
     ['schema', '--data', 'x'],
     ['outline', '--format', 'html'],
     ['export', 'a', 'b', '--json'],
