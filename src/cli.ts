@@ -12,6 +12,8 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside practice [ROTOR]         practise on an invented rotor
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
+  rotorside table [--format csv|ndjson] [--out FILE]
+                                     all jobs as one table, a row for each bearing
   rotorside replay FILE [--format md|html|json|tag] [--full] [--out FILE] [--debrief]
                                      run a whole job from a file of readings
   rotorside debrief [JOB] [--json]   what a practice job showed
@@ -26,7 +28,8 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
                                      what is published, usual, or nobody's word
   rotorside outline [FILE]           a procedure as readable text
   rotorside diff OLD NEW             what changed between two procedures
-  rotorside schema                   JSON Schema of procedure files, for editors
+  rotorside schema [procedure|part|table|sheet]
+                                     JSON Schema of these files, for editors and other software
   rotorside export JOB FILE          one job as one file
   rotorside import FILE
   rotorside --version
@@ -63,6 +66,8 @@ async function command(o: Options): Promise<Ended> {
       return (await import('./commands/replay.js')).replayCommand(o);
     case 'sheet':
       return (await import('./commands/sheet.js')).sheet(o);
+    case 'table':
+      return (await import('./commands/table.js')).table(o);
     case 'check':
       return (await import('./commands/check.js')).check(o);
     case 'due':

@@ -17,7 +17,7 @@ import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 
 export async function review(o: Options): Promise<Ended> {
-  if (o.command === 'schema') return schema(o);
+  if (o.command === 'schema') return await schema(o);
   const { library, problems } = await openLibrary(o.procedures);
   if (problems.length) return { err: problems.map(showProblem).join('\n'), code: 2 };
   if (o.command === 'outline') {
@@ -55,10 +55,12 @@ function partIn(file: string, library: Library): Part | undefined {
   return loadPart(read.text, file, { tables: library.tables, calculators }).part;
 }
 
-function schema(o: Options): Ended {
+async function schema(o: Options): Promise<Ended> {
   const what = o.rest[0] ?? 'procedure';
+  if (what === 'sheet')
+    return { out: JSON.stringify((await import('../sheet/json-shape.js')).sheetJsonSchema(), null, 2), code: 0 };
   if (what !== 'procedure' && what !== 'part' && what !== 'table')
-    return { err: 'A schema is printed of: procedure, part, table; type rotorside schema table.', code: 2 };
+    return { err: 'A schema is printed of: procedure, part, table, sheet; type rotorside schema table.', code: 2 };
   return { out: JSON.stringify(jsonSchema(what), null, 2), code: 0 };
 }
 

@@ -7,6 +7,7 @@ import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
 import { partsOf } from '../procedure/questions/index.js';
 import type { KeyInfo } from '../procedure/model.js';
+import { provenanceOf } from './provenance.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
@@ -52,12 +53,18 @@ function leftEmpty(state: State, info: KeyInfo | undefined, place: string): bool
   return state.view(info.from.step.id, place)?.ledger?.done !== undefined;
 }
 
+/** Canonical unit; of a plain number the first word that may stand behind it, such as hours. */
+function unitOf(info: KeyInfo | undefined): string {
+  const question = info?.from.by === 'question' ? info.from.question : undefined;
+  return info?.unit || (question?.kind === 'number' ? (question.units?.[0] ?? '') : '');
+}
+
 /** A key at one place. */
 export function figureAt(state: State, key: string, place: string, heading?: string): Figure {
   const info = state.model.keys.get(key);
   const home = (info && state.values.enclosing(info.at, place)) ?? place;
   const v = state.values.get(key, home);
-  const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: info?.unit ?? '' };
+  const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: unitOf(info) };
   if (!v.known) {
     const text = leftEmpty(state, info, home) ? '(left empty)' : lacking(state, v.missing, v.refusal, home, key);
     return { ...base, known: false, text };
@@ -68,6 +75,7 @@ export function figureAt(state: State, key: string, place: string, heading?: str
     value: v.value,
     ...(v.plusMinus === undefined ? {} : { plusMinus: v.plusMinus }),
     text: showKey(state.values, key, home, true) || '(left empty)',
+    provenance: provenanceOf(state, key, v),
     ...(restsOnShop(state, key, home) ? { shop: true as const } : {}),
   };
 }

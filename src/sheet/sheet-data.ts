@@ -27,6 +27,33 @@ export interface OfStep extends Where {
   readonly title: string;
 }
 
+/** Where a figure comes from, in short. */
+export interface Provenance {
+  readonly by:
+    | 'reading'
+    | 'correction'
+    | 'log'
+    | 'event'
+    | 'calculation'
+    /** An expression of the procedure. */
+    | 'rule'
+    | 'earlier-job'
+    /** Not asked or left empty: the procedure's own value. */
+    | 'assumed';
+  /** Of a reading: its step, entry, time and who gave it. */
+  readonly step?: string;
+  readonly entry?: number;
+  readonly at?: string;
+  readonly initials?: string;
+  /** As it was typed. */
+  readonly typed?: string;
+  /** Of a calculation: the calculator and which of its results. */
+  readonly calculation?: string;
+  readonly result?: string;
+  /** Of a rule: the values in it. */
+  readonly from?: readonly string[];
+}
+
 /** One value with its name. `known: false` says in `text` what is missing. */
 export interface Figure extends Where {
   readonly key: string;
@@ -38,6 +65,8 @@ export interface Figure extends Where {
   /** Half width in that unit; of a list one for each item. */
   readonly plusMinus?: number | readonly number[];
   readonly text: string;
+  /** Absent while it is not known. */
+  readonly provenance?: Provenance;
   /** Set when it rests on a row of the shop's own tables. */
   readonly shop?: true;
 }
@@ -269,7 +298,8 @@ export interface Head {
 }
 
 export interface Sheet {
-  readonly sheet: 1;
+  /** Version of this shape. */
+  readonly sheet: 2;
   readonly head: Head;
   /** In plain words: finished or not, accepted or not, what was overruled, what is open. */
   readonly verdict: string;

@@ -105,7 +105,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const told = { head, stops, overruled, signatures, decisions, remedies, events, corrections, clockJumps };
   const front = frontOf(state, unusualOf(told));
   return {
-    sheet: 1,
+    sheet: 2,
     head,
     verdict: verdictOf({ head, decisions, overruled, remedies, says: front.verdict }, spec?.decisions?.at(-1)),
     front,

@@ -74,7 +74,7 @@ afterAll(() => {
 });
 
 const sheet = (format: string): string => {
-  const done = program.run('sheet', file.name, '--format', format, '--procedures', shopFolder);
+  const done = program.run('sheet', file.name, '--format', format, '--full', '--procedures', shopFolder);
   expect(done).toMatchObject({ code: 0, err: '' });
   return done.out;
 };
@@ -101,14 +101,13 @@ test('every page is marked, and a figure that rests on the shop’s row says so'
 
 test('the sheet says it in all its forms', () => {
   const md = sheet('md');
-  expect(md).toMatch(/\| Procedure \| .*, the shop’s own \|/);
-  expect(md).toMatch(/\| n dm \| [^|]*rests on the shop’s own row\) \| [^|]* \|/);
+  expect(md).toMatch(/\| Procedure \| .*, the shop’s own, check number/);
   // The other bearing has a size that came with the program.
-  expect(md).not.toMatch(/\| n dm \| [^|]* \| [^|]*shop’s own row/);
+  expect(md).toMatch(/\| n dm \| [^|]*rests on the shop’s own row\) \| (?![^|]*shop’s own row)/);
   expect(md).toContain('the shop’s own figure: weighed 2026-02-02');
   expect(md).toMatch(/bench-30 .*\(the shop’s own\)/);
   const html = sheet('html');
-  expect(html).toMatch(/>Procedure<\/\w+>\s*<[^>]+>[^<]*, the shop’s own<\//);
+  expect(html).toMatch(/>Procedure<\/th><td>[^<]*, the shop’s own, check number/);
   expect(html).toMatch(/\(rests on the shop’s own row\)/);
   const json = JSON.parse(sheet('json'));
   expect(json.head.shop).toBe(true);
