@@ -32,6 +32,8 @@ const takes: Readonly<Record<string, readonly Flag[]>> = {
   practice: [...guide, 'json'],
   sheet: [...guide, 'format', 'out', 'json', 'full'],
   table: [...guide, 'format', 'out'],
+  due: ['data', 'format', 'json', 'out'],
+  history: [...guide, 'json'],
   replay: ['procedures', 'format', 'out', 'json', 'full', 'debrief'],
   debrief: [...guide, 'json'],
   progress: [...guide, 'json'],

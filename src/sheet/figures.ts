@@ -5,8 +5,8 @@ import type { Answer } from '../engine/entry.js';
 import { restsOnShop } from '../engine/shop-mark.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showKey, showValue } from '../engine/texts.js';
-import { partsOf } from '../procedure/questions/index.js';
 import type { KeyInfo } from '../procedure/model.js';
+import { partsOf } from '../procedure/questions/index.js';
 import { provenanceOf } from './provenance.js';
 import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
 
