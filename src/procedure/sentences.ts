@@ -49,7 +49,8 @@ export function instructionsIn(sentence: string, verbs: ReadonlySet<string>): re
     else if (first || object.test(text.slice(m[0].length))) found.push(verb);
   };
   // A condition at the head belongs to the instruction after its comma.
-  let text = sentence.replace(/["“”]/g, '').replace(leadIn, '');
+  // What is quoted is written on something, and instructs nobody here.
+  let text = sentence.replace(/"[^"]*"|“[^”]*”/g, 'it').replace(leadIn, '');
   while (circumstance.test(text.replace(leadIn, '')) && text.includes(','))
     text = text.slice(text.indexOf(',') + 1).trim();
   // An alternative is no second instruction.
