@@ -21,14 +21,10 @@ if (!practice.ok) throw new Error(practice.message);
 const before = earlierValues(shipped('inspect-after-run'), practice.state);
 if (!before.ok) throw new Error(before.message);
 
-function run(name: 'inspect' | 'shielded', change: (items: Item[]) => Item[]): ReplayOutcome {
+function run(name: 'inspect', change: (items: Item[]) => Item[]): ReplayOutcome {
   const file = good(name);
   const steps = change(structuredClone(file.steps) as Item[]) as ReplayFile['steps'];
-  return replay(
-    modelFor(file.procedure),
-    { ...file, steps },
-    name === 'inspect' ? { earlier: before.ok ? before.values : undefined } : {},
-  );
+  return replay(modelFor(file.procedure), { ...file, steps }, { earlier: before.ok ? before.values : undefined });
 }
 const spoil =
   (step: string, at: string | undefined, answers: Record<string, unknown>) =>
@@ -133,109 +129,5 @@ describe('inspection', () => {
     );
     expect(said(watched)).toBe('it went through');
     expect(watched.state.values.get('next_due', 'job')).toMatchObject({ value: 125 });
-  });
-});
-
-describe('open and shielded bearings', () => {
-  it.each([
-    ['a rubber seal', 'bearing', 'a', { closure: 'rubber' }, /Use the procedure for sealed bearings\./],
-    ['no lock', 'isolate', undefined, { isolated: 'not-yet' }, /Nothing goes on until every supply is locked out\./],
-    ['a meter that is not proven', 'prove-dead', undefined, { dead: 'zero-only' }, /Power is not proven dead\./],
-    ['water behind a shield', 'sample', 'b', { old_grease: 'water' }, /can't be washed out from behind a shield/],
-    ['a finding beside none', 'feel', 'a', { findings: ['none', 'rust'] }, /can’t stand beside another answer/],
-    ['a cracked ring', 'feel', 'a', { findings: ['cracked-ring'] }, /What you found says scrap\./],
-    ['a silent meter', 'prove-meter', 'a', { leads: 'open' }, /Meter or contact is not proven\./],
-    ['balls recorded against the tests', 'ball-material', 'a', { ball_record: 'steel' }, /not what the tests say/],
-    [
-      'balls recorded behind shields',
-      'ball-material',
-      'b',
-      { ball_record: 'ceramic' },
-      /Behind two shields no ball can be reached\./,
-    ],
-    ['too fast a bearing', 'bearing', 'b', { open_limit: '2500 rpm' }, /The top speed is above/],
-    [
-      'too much vapour',
-      'solvent-choice',
-      undefined,
-      { solvent_volume: '2000 mL', room: '20 m3' },
-      /So much vapour is dangerous at once\./,
-    ],
-    [
-      'a cage that the solvent may hurt',
-      'bearing',
-      'a',
-      { cage: 'unknown' },
-      /The cage is not proven against lying wet/,
-    ],
-    ['a stained cloth', 'white-cloth', 'a', { cloth: 'stained' }, /Not clean yet\./],
-    ['pits', 'white-cloth', 'a', { inside_findings: ['pitting'] }, /What you see says scrap\./],
-    ['the wrong tin', 'grease-sheet', undefined, { tin_read: 'no' }, /Fetch the right tin\./],
-    [
-      'another thickener behind a shield',
-      'grease-sheet',
-      undefined,
-      { new_thickener: 'polyurea' },
-      /The old grease stays behind the shield|Old and new thickener do not get on/,
-    ],
-    [
-      'an unknown old thickener behind a shield',
-      'bearing',
-      'b',
-      { old_thickener: 'unknown' },
-      /The old grease stays behind the shield/,
-    ],
-    ['thin oil', 'grease-sheet', undefined, { nu40: '10', nu100: '2.5' }, /The oil is too thin/],
-    ['a slow grease', 'grease-sheet', undefined, { grease_ndm: '100000' }, /faster than the sheet allows/],
-    [
-      'a share outside the band',
-      'dose',
-      'a',
-      { share_set: '80', dose_set: '6.5 mL' },
-      /outside the band for this speed/,
-    ],
-    ['a dose far from the computed one', 'dose', 'a', { dose_set: '3.5 mL' }, /more than a tenth away/],
-    ['a small barrel', 'syringe', undefined, { syringe_holds: '3 mL' }, /more than the barrel holds/],
-    ['a missing gap', 'fill-open', 'a', { gaps: '8' }, /./],
-    ['too little that went in', 'dose-check', 'b', { weigh_after: '10.60 g' }, /More than 15 % off the dose\./],
-    ['rough by hand', 'hand-turns', undefined, { hand_feel: 'rough' }, /Rough by hand gets worse/],
-    ['thrown grease', 'run-in-accept', undefined, { thrown_out: 'yes' }, /Thrown grease is missing inside\./],
-    ['too late a look', 'next-look', undefined, { inspect_set: '4000' }, /Later than the estimate/],
-  ])('holds for %s', (_, step, at, answers, sentence) => {
-    const outcome = run('shielded', spoil(step, at, answers));
-    expect(outcome.ok).toBe(false);
-    expect(said(outcome)).toMatch(sentence);
-  });
-
-  it('never takes more than its top-up behind a shield, whatever the reason', () => {
-    const more = run('shielded', (items) =>
-      items.map((i) =>
-        i.step === 'dose' && i.at === 'b'
-          ? {
-              ...i,
-              answers: { ...i.answers, dose_set: '2.4 mL' },
-              overrule: { gate: 'dose-near', reason: 'looked empty', initials: 'MN' },
-            }
-          : i,
-      ),
-    );
-    expect(said(more)).toMatch(/Behind a shield more can never be taken back\..*can’t be overruled/);
-  });
-
-  it('does not turn a rotor with a scrapped bearing in it', () => {
-    const scrapped = run('shielded', (items) =>
-      items.flatMap((i): Item[] => {
-        if (i.at !== 'b') return [i];
-        if (i.step === 'feel') return [{ ...i, answers: { findings: ['cracked-ring'] } }];
-        if (i.step === 'sample' || i.step === 'bearing') return [i];
-        if (i.step === 'worth')
-          return [
-            { ...i, predict: { advice: 'scrap' }, answers: { fate: 'scrap' } },
-            { step: 'scrapped', at: 'b', answers: { replaced: 'no' } },
-          ];
-        return [];
-      }),
-    );
-    expect(said(scrapped)).toMatch(/A scrapped bearing is still in the rotor\./);
   });
 });

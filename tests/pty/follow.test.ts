@@ -59,7 +59,7 @@ test('without a finished job to follow it says so and starts nothing', async () 
   put({ ...first, name: 'Only practised' }, true);
   const term = program.open();
   await newLook(term);
-  await term.waitFor((s) => flat(s).includes('reads a finished job of “Regrease sealed hybrid bearings in place”'));
+  await term.waitFor((s) => flat(s).includes('reads a finished job of “Regrease a bearing in place”'));
   expect(flat(term.screen())).toContain('and there is none here. Finish that job first, or import it.');
   expect(flat(term.screen())).toContain('no finished job to follow yet');
   expect(term.screen()).toContain('Which procedure?');

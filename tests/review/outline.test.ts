@@ -31,21 +31,21 @@ describe('outline', () => {
   );
 
   it.each([
-    ["ends != 'second-only'", 'Bearings to grease is not “Non-drive end only”'],
-    ['in_work && washable', '“Bearing is being greased” and “Open on both sides”'],
-    ['!washable', 'not “Open on both sides”'],
-    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose computed)'],
+    ["ends != 'second-only'", 'Bearings to open is not “Non-drive end only”'],
+    ['in_work && any_open_side', '“Bearing is being saved” and “A side is open”'],
+    ['!any_open_side', 'not “A side is open”'],
+    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose, less what stays behind)'],
     ['free_volume > 0.0', 'Free volume is more than 0 mL'],
     [
       '(work_a || work_b) && in_work',
-      '(“Drive end is worked on” or “Non-drive end is worked on”) and “Bearing is being greased”',
+      '(“Drive end is worked on” or “Non-drive end is worked on”) and “Bearing is being saved”',
     ],
     ["cage in ['brass', 'steel']", 'Cage is “Brass” or “Pressed steel”'],
-    ["'none' in findings", 'What you find has “Nothing wrong”'],
+    ["'none' in first_findings", 'What you find has “Nothing wrong”'],
     ["all_sound.exists(s, s == 'rough')", "`all_sound.exists(s, s == 'rough')`"],
-    ['washable ? dose_full : dose_full / 4.0', 'Dose if “Open on both sides”, otherwise Dose ÷ 4'],
+    ['topped_up ? dose_computed / 4.0 : dose_computed', '(Dose ÷ 4) if “Only topped up”, otherwise Dose'],
   ])('says %s in words', (cel, words) => {
-    const keys = new Map(keysOf(shipped('regrease-shielded'), calculators).map((k) => [k.key, k]));
+    const keys = new Map(keysOf(shipped('regrease-in-place'), calculators).map((k) => [k.key, k]));
     expect(inWords(cel, keys)).toBe(words);
   });
 });

@@ -1,7 +1,7 @@
 /** A correction of what a decision rests on asks for the decision and for its signature again. */
 import { describe, expect, it } from 'vitest';
 import { sheetOf } from '../../src/sheet/sheet.js';
-import { Job, shieldedJob } from './good-job.js';
+import { Job } from './good-job.js';
 
 /** The good job at a speed, up to its doses, then with its speed corrected. */
 function corrected(job: Job, from: string, to: string, last: string) {
@@ -30,12 +30,5 @@ describe('a speed corrected after the dose was signed', () => {
     expect(own('dose').signed).toBeUndefined();
     const told = sheetOf(after.state).signatures.find((s) => s.step === 'dose' && s.place === 'a');
     expect(told?.stands).toBe(false);
-  });
-  it('reopens the dose of a shielded bearing', () => {
-    const { after } = corrected(shieldedJob(), '3000', '2500', 'dose');
-    expect(after.ok).toBe(true);
-    const dose = after.state.board.own(after.state.model.steps.get('dose')!, 'a');
-    expect(dose.status).toBe('reopened');
-    expect(dose.signed).toBeUndefined();
   });
 });

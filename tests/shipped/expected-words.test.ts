@@ -1,11 +1,11 @@
 /** A word that is expected is picked from the words that it can be. */
 import { expect, it } from 'vitest';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
-import { model, shieldedJob } from './good-job.js';
+import { inspectionJob, model } from './good-job.js';
 
-it.each([model, shieldedJob().run().state.model])('every word that is to be predicted is offered', (m) => {
+it.each([model, inspectionJob().model])('every word that is to be predicted is offered', (m) => {
   const keys = m.procedure.steps.flatMap((s) => s.predict ?? []);
-  expect(keys.length).toBeGreaterThan(3);
+  expect(keys.length).toBeGreaterThan(1);
   for (const key of keys) {
     const options = predictionOptions(m, key);
     if (m.keys.get(key)?.type !== 'string') expect(options, key).toEqual([]);

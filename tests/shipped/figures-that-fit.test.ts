@@ -1,7 +1,7 @@
 /** Counts, temperatures, leaks and doubts that can't be, or that nobody answered for, stop the job with their true reason. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay-file.js';
-import { finished, Job, refused, shieldedJob } from './good-job.js';
+import { finished, Job, refused } from './good-job.js';
 
 const never = /can’t be overruled/;
 
@@ -73,30 +73,11 @@ describe('temperatures', () => {
   it('with the wrong sign are asked about at once', () => {
     const said = refused(new Job().answer('duty', 'job', { run_temp: '-15 C' }).run());
     expect(said).toMatch(/“How fast, how hot”: A bearing in steady running at -15/);
-    expect(refused(shieldedJob().answer('duty', 'job', { run_temp: '-15 C' }).run())).toMatch(/steady running at -15/);
   });
   it('that the grease can’t be judged at are named as such, not as a clash of thickeners', () => {
     const job = new Job().answer('duty', 'job', { run_temp: '-5 C', ambient: '-5 C', coldest_start: '-20 C' });
     const said = refused(job.run());
     expect(said).toMatch(/the grease can't be judged/);
     expect(said).not.toMatch(/thickener/);
-  });
-});
-
-describe('balls of an open or shielded bearing', () => {
-  it('stay unproven only with a reason where one can be reached', () => {
-    const said = refused(shieldedJob().answer('ball-material', 'a', { ball_record: 'not-proven' }).run());
-    expect(said).toMatch(/A ball can be reached, and its material is not proven/);
-    expect(said).not.toMatch(never);
-  });
-  it('are signed by a second person', () => {
-    const job = shieldedJob();
-    delete job.step('ball-material', 'b').sign;
-    expect(refused(job.run())).toMatch(/“Ball material” is a hold point/);
-  });
-  it('are no more than go round', () => {
-    // 6205: 0.2 x (52 - 25) = 5.4 mm each on a circle of pi x 38.5 = 121 mm, 22 at most. Arithmetic.
-    const job = shieldedJob().answer('fill-open', 'a', { balls: '40', gaps: '40' });
-    expect(refused(job.run())).toMatch(/do not go round.*can’t be overruled/);
   });
 });

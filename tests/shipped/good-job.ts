@@ -70,13 +70,6 @@ export class Job {
   }
 }
 
-/** One open and one shielded bearing. */
-const shielded: Good = {
-  model: modelFor('regrease-shielded'),
-  file: goodOf('../tests/procedure/replays/shielded.replay.yaml'),
-};
-export const shieldedJob = (): Job => new Job(shielded);
-
 /** The look at the bearings of the good job after their first hours. */
 export function inspectionJob(): Job {
   const follower = modelFor('inspect-after-run');

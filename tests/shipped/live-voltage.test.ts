@@ -1,7 +1,7 @@
 /** The run-in puts the power back: no hand goes near after it before the supply is locked and proven dead anew. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay-file.js';
-import { finished, inspectionJob, Job, refused, shieldedJob } from './good-job.js';
+import { finished, inspectionJob, Job, refused } from './good-job.js';
 
 const dead = (key: string) => ({ [`${key}_locked`]: 'locked', [`${key}_dead`]: 'proven' });
 const short = (rows: number): Job => {
@@ -81,71 +81,6 @@ describe('what needs an open bearing', () => {
     const job = new Job();
     const again = job.again(['refit-back', 'a'], ['refit', 'a.front'], ['seals-seated', 'a']);
     expect(finished(job.before('hand-turns', 'job', ...torn, ...again).run())).toBe(true);
-  });
-});
-
-describe('open and shielded bearings', () => {
-  const cut = (rows: number, ...then: ReplayItem[]): Job => {
-    const job = shieldedJob();
-    const log = job.step('run-in-log');
-    log.rows = (log.rows ?? []).slice(0, rows);
-    return job.after('run-in-log', 'job', ...then);
-  };
-  it('are not looked at after the run-in before the power is proven dead', () => {
-    expect(finished(shieldedJob().run())).toBe(true);
-    const skipped = shieldedJob().drop((x) => x.step === 'standstill');
-    expect(refused(skipped.run())).toMatch(/is not next: “Coast down and lock out”/);
-    const live = shieldedJob().answer('standstill', 'job', { stop_dead: 'zero-only' });
-    expect(refused(live.run())).toMatch(/not proven dead again.*can’t be overruled/);
-  });
-  it('let nobody reach for a shield that moved in the run-in', () => {
-    const bent: ReplayItem = { step: 'shield-what', at: 'b', answers: { shield_state: 'flat' } };
-    expect(refused(cut(5, { raise: 'shield-moved', at: 'b' }, bent).run())).toMatch(/is not next: “Stop it and prove/);
-    const early = shieldedJob().before(
-      'hand-turns',
-      'job',
-      { raise: 'shield-moved', at: 'b' },
-      { step: 'shield-stop', at: 'b', answers: { shield_locked: 'bench' } },
-      bent,
-    );
-    expect(finished(early.run())).toBe(true);
-  });
-  it('are opened for a noise only after it was proven dead, and begin again', () => {
-    const noise: ReplayItem[] = [
-      { raise: 'run-in-noise', at: 'a' },
-      { step: 'noise-stop', at: 'a', answers: dead('noise') },
-      { step: 'noise-what', at: 'a', answers: { noise_cause: 'dirt' } },
-    ];
-    expect(refused(cut(5, noise[0]!, noise[2]!).run())).toMatch(/is not next: “Stop it and prove it dead again”/);
-    const good = shieldedJob();
-    const again = good.again(
-      ['feel', 'a'],
-      ['worth', 'a'],
-      ['wash', 'a'],
-      ['white-cloth', 'a'],
-      ['fill-open', 'a'],
-      ['dose-check', 'a'],
-      ['hand-turns'],
-      ['reassemble'],
-      ['run-in-log'],
-    );
-    const log = good.step('run-in-log');
-    log.rows = (log.rows ?? []).slice(0, 3);
-    log.rows.push({ after: '5 min', log_stage: '1', hotter: '23 C', sound: 'rough' });
-    expect(finished(good.after('run-in-log', 'job', ...noise, ...again).run())).toBe(true);
-  });
-  it('are not topped up once more when a shielded one was loud', () => {
-    const good = shieldedJob();
-    const [feel, worth] = good.again(['feel', 'b'], ['worth', 'b']);
-    const job = cut(
-      5,
-      { raise: 'run-in-noise', at: 'b' },
-      { step: 'noise-stop', at: 'b', answers: dead('noise') },
-      { step: 'noise-what', at: 'b', answers: { noise_cause: 'dirt' } },
-      feel!,
-      worth!,
-    );
-    expect(refused(job.run())).toMatch(/nothing can be washed out from behind a shield/);
   });
 });
 

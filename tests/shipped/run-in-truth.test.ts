@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
-import { finished, inspectionJob, Job, refused, shieldedJob } from './good-job.js';
+import { finished, inspectionJob, Job, refused } from './good-job.js';
 
 type Row = Record<string, string>;
 const never = /can’t be overruled/;
@@ -89,21 +89,6 @@ describe('a stage that was not open', () => {
     rowsOf(job)[9]!.temp_a = '42 C';
     const said = refused(job.run());
     expect(said).toMatch(/Stage 3 was not open yet\. Go back to stage 2 /);
-  });
-});
-
-describe('open and shielded bearings', () => {
-  it('hide no heat either', () => {
-    const cold = shieldedJob();
-    for (const row of rowsOf(cold)) row.hotter = '-20 C';
-    expect(refused(cold.run())).toMatch(/colder than the room/);
-    const jump = shieldedJob();
-    for (const row of rowsOf(jump).slice(1)) row.log_stage = '10';
-    expect(refused(jump.run())).toMatch(/Stage 10 was not open yet/);
-    const hot = shieldedJob()
-      .answer('duty', 'job', { run_temp: '40 C' })
-      .answer('grease-sheet', 'job', { grease_max: '60 C' });
-    expect(refused(hot.run())).toMatch(/The grease stands 60 °C at most.*can’t be overruled/);
   });
 });
 

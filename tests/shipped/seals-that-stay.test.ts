@@ -1,6 +1,7 @@
 /** A seal is either off and refitted, or raised as staying in: nothing makes it both, and nothing makes it neither. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay-file.js';
+import { closed } from './closures.js';
 import { finished, Job, refused } from './good-job.js';
 
 const raised: ReplayItem[] = [
@@ -36,22 +37,13 @@ describe('a back seal raised as staying in', () => {
     const [back] = new Job().again(['refit-back', 'a']);
     expect(refused(stays().before('refit', 'a.front', back!).run())).toMatch(/does not apply/);
   });
-  it('is what becomes of a crimped shield: it is never pushed out and put back', () => {
-    const shielded = (seal: string): Job => {
-      const job = new Job().answer('seal-make', seal, { seal_kind: 'shield' });
-      delete job.step('seal-make', seal).answers?.seal_rubber;
-      return job;
-    };
-    expect(refused(shielded('a.back').run())).toMatch(/crimped in and is ruined.*Back seal stays in/);
-    expect(refused(shielded('a.front').run())).toMatch(/ruined when it comes out, and this one is your way in/);
-  });
   it('can’t be raised for a seal that came out', () => {
     const late = new Job().after('open-back', 'a', ...raised);
     expect(refused(late.run())).toMatch(/can’t happen here as the answers stand/);
   });
   it('can’t be raised where no back seal is', () => {
-    const front = new Job().answer('make', 'a', { sealed_sides: 'front' }).drop((x) => x.at === 'a.back');
-    expect(refused(raise(front).run())).toMatch(/can’t happen here as the answers stand/);
+    const front = closed({ front: 'gap', back: 'none' });
+    expect(refused(front.before('count-open', 'a', ...raised).run())).toMatch(/can’t happen here as the answers stand/);
   });
 });
 

@@ -1,6 +1,6 @@
 /** A dose that is wrong by a misread volume, bore or weight does not get through in silence. */
 import { describe, expect, it } from 'vitest';
-import { finished, Job, refused, shieldedJob } from './good-job.js';
+import { finished, Job, refused } from './good-job.js';
 
 const never = /can’t be overruled/;
 const sure = (gate: string) => ({ gate, reason: 'seen and accepted', initials: 'MN' });
@@ -115,33 +115,5 @@ describe('the weights of the syringe', () => {
     const [gap, race, check] = job.again(['gap-fill', 'a'], ['race-fill', 'a'], ['dose-check', 'a']);
     job.drop((x) => x.at === 'a' && ['gap-fill', 'race-fill', 'dose-check'].includes(x.step));
     expect(finished(job.after('dose-check', 'b', gap!, race!, check!).run())).toBe(true);
-  });
-});
-
-describe('open and shielded bearings', () => {
-  it.each([
-    ['1 mL', /far less than such a size leaves/],
-    ['10 mL', /more than such a size leaves/],
-  ])('hold a measured volume of %s against the size', (volume, sentence) => {
-    const job = shieldedJob().answer('volume', 'a', { volume_by: 'measured', volume_measured: volume });
-    expect(refused(job.run())).toMatch(sentence);
-  });
-  it('hold a catalogue mass against the size', () => {
-    const job = shieldedJob().answer('volume', 'a', { volume_by: 'catalogue-mass', mass_sheet: '60 g' });
-    expect(refused(job.run())).toMatch(/two computed ways differ/);
-  });
-  it('meter closely, by a bore that fits the print', () => {
-    const coarse = shieldedJob().answer('syringe', 'job', { syringe_bore: '12.4 +- 6 mm' });
-    expect(refused(coarse.run())).toMatch(/A dose could be off by/);
-    const wrong = shieldedJob()
-      .answer('bench', 'job', { scale_here: 'no' })
-      .answer('syringe', 'job', { syringe_bore: '15 mm', scale_length: '41.4 mm' });
-    expect(refused(wrong.run())).toMatch(/By this bore the print would hold 7.3/);
-  });
-  it('have weights that meet', () => {
-    const job = shieldedJob()
-      .answer('fill-shield', 'b', { weigh_before_top: '30 g' })
-      .answer('dose-check', 'b', { weigh_after: '29.45 g' });
-    expect(refused(job.run())).toMatch(/is not next: “The weights do not meet”/);
   });
 });
