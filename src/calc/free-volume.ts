@@ -16,8 +16,8 @@ import { CalcRefusal, type Measured, type Tables } from './types.js';
 import { propagate } from './uncertainty.js';
 
 const cm3 = 1000;
-export const envelopeOf = (d: number, D: number, B: number): number => ((Math.PI / 4) * B * (D * D - d * d)) / cm3;
-export const ballVolume = (count: number, ball: number): number => (count * (Math.PI / 6) * ball ** 3) / cm3;
+const envelopeOf = (d: number, D: number, B: number): number => ((Math.PI / 4) * B * (D * D - d * d)) / cm3;
+const ballVolume = (count: number, ball: number): number => (count * (Math.PI / 6) * ball ** 3) / cm3;
 
 type MassIs = 'steel' | 'hybrid';
 

@@ -77,18 +77,17 @@ function endsOf(given: Given): Ends {
 const stiffest = 1e6;
 
 /** Refuses a pair of viscosities that no oil has; says where one is doubtful. */
-function checkPair(ends: Ends, cold: Measured, hot: Measured): string[] {
+function checkPair(ends: Ends): string[] {
   const [a, b] = [
     { nu: ends.nuA.value, t: ends.tA.value },
     { nu: ends.nuB.value, t: ends.tB.value },
   ];
   const ratio = viscosityAt(a, b, 100) / viscosityAt(a, b, 40);
   const key = ends.names[1];
-  const said = `at ${figure(hot.value)} °C against ${figure(cold.value)} °C`;
   if (!(ratio <= 0.5))
     throw new CalcRefusal(
       key,
-      `No oil keeps that much of its viscosity when it gets hot: ${said} usual is 0.1 to 0.25 from 40 to 100 °C, here ${figure(ratio, 2)}; read both figures again.`,
+      `No oil keeps that much of its viscosity when hot: from 40 to 100 °C usual is 0.1 to 0.25 of it, here ${figure(ratio, 2)}; read both figures again.`,
     );
   if (ratio < 0.01)
     throw new CalcRefusal(
@@ -115,7 +114,7 @@ export function runningViscosity(given: Given): { nu: Propagated; warnings: stri
       ends.names[1],
       'The oil must be thinner at the higher temperature: check which figure is which.',
     );
-  const warnings = checkPair(ends, cold, hot);
+  const warnings = checkPair(ends);
   const outside = Math.max(cold.value - temp.value, temp.value - hot.value, 0);
   if (outside > beyond)
     throw new CalcRefusal(
