@@ -12,7 +12,7 @@ import { choice, figure, oneOf, quantity, result, usual, word } from './spec.js'
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
-const megohm = (label: string, optional = false) => quantity(label, 'resistance', 'MΩ', [1e3, 1e13], optional);
+const megohm = (label: string, optional = false) => quantity(label, 'resistance', 'MΩ', [0, 1e13], optional);
 /** ohm in a megohm. */
 const mega = 1e6;
 
@@ -54,7 +54,7 @@ export const insulation = defineCalculator({
         'tenMinutes',
         `${figure(ten.value / mega)} MΩ after ten minutes against ${figure(reading.value / mega)} after one: it does not fall like that, read both again.`,
       );
-    const index = ten ? propagate({ ten, reading }, (x) => x.ten / x.reading) : undefined;
+    const index = ten && reading.value > 0 ? propagate({ ten, reading }, (x) => x.ten / x.reading) : undefined;
     const low = at40.value - (at40.plusMinus ?? 0);
     const indexLow = index !== undefined && index.value < 2 && at40.value <= 5000 * mega;
     const verdict =

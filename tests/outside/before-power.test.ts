@@ -26,6 +26,10 @@ describe('M: insulation resistance by IEEE 43, from memory', () => {
     expect(word(line('reading=5.5+-1 temp=40'), 'verdict')).toBe('ask the maker');
     expect(word(line('reading=500 temp=40 dewPossible=yes'), 'verdict')).toBe('dry it first');
   });
+  it('a winding on ground reads nothing, and is a verdict, no refusal', () => {
+    expect(word(line('reading=0 temp=25 tenMinutes=0'), 'verdict')).toBe('dry it first');
+    expect(calc(line('reading=0 temp=25 tenMinutes=0')).results.index).toBeUndefined();
+  });
   it('the maker’s higher figure counts, and licensed practice comes first', () => {
     expect(word(line('reading=50 temp=40 makers=100'), 'verdict')).toBe('dry it first');
     expect(word(line('reading=50 temp=40 makers=1'), 'verdict')).toBe('dry enough');
