@@ -91,9 +91,10 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
   const used = new Set<string>();
   for (const { file, text, ...once } of first) {
     // What it follows can be looked at only when all are read.
-    const loaded = once.procedure?.follows
-      ? loadProcedure(text, file, { ...around, parts: read.parts, known: everyone })
-      : once;
+    const loaded =
+      once.procedure?.follows || once.procedure?.followed_by
+        ? loadProcedure(text, file, { ...around, parts: read.parts, known: everyone })
+        : once;
     problems.push(...loaded.problems);
     for (const p of loaded.parts) used.add(p.part);
     const { procedure, parts } = loaded;

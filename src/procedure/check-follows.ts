@@ -11,6 +11,7 @@ export function checkFollows(
   calculators: Readonly<Record<string, Calculator>>,
   complain: Complain,
 ): void {
+  followedBy(p, known, complain);
   const follows = p.follows;
   if (!follows) return;
   const kinds = ['job', ...p.places.map((k) => k.id)];
@@ -48,6 +49,13 @@ export function checkFollows(
       );
       continue;
     }
+    const raised = info.from.by === 'question' && info.from.question.otherwise === undefined && info.from.step.branch;
+    if (raised)
+      complain(
+        [...path, 'key'],
+        `“${read.key}” is known only in jobs in which “${raised}” was raised, so a finished job may lack it.`,
+        'Give that question an “otherwise”, or read something that every job has.',
+      );
     if (info.at !== read.at)
       complain([...path, 'at'], `“${read.key}” of the earlier job belongs to: ${info.at}.`, `Write “at: ${info.at}”.`);
     else if (kinds.includes(read.at) && ids(p, read.at) !== ids(earlier, read.at))
@@ -65,4 +73,24 @@ export function checkFollows(
         info.quantity ? `Write “quantity: ${info.quantity}”.` : 'Take “quantity” out.',
       );
   }
+}
+
+/** The job that is due later has to be one that a finished job of this procedure can have. */
+function followedBy(p: Procedure, known: readonly Procedure[], complain: Complain): void {
+  if (p.followed_by === undefined) return;
+  const path: Path = ['followed_by'];
+  const next = known.find((k) => k.procedure === p.followed_by);
+  const names = known.filter((k) => k.follows).map((k) => k.procedure);
+  if (!next)
+    complain(
+      path,
+      `There is no procedure “${p.followed_by}”.`,
+      near(p.followed_by, names) || `Those that follow another are: ${listed(names)}.`,
+    );
+  else if (next.follows?.procedure !== p.procedure)
+    complain(
+      path,
+      `“${next.procedure}” ${next.follows ? `follows “${next.follows.procedure}”` : 'follows no job'}, so no finished job of this procedure can have it.`,
+      'Let it follow this one, or name another.',
+    );
 }

@@ -9,7 +9,7 @@ import type { Step } from './schema.js';
 export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain): void {
   const lacks = (message: string, cure: string): void => complain([...path, 'id'], message, cure);
   judge.expression(s.when, s.at, 'bool', [...path, 'when']);
-  for (const name of ['title', 'do', 'why', 'otherwise', 'tell', 'mark'] as const)
+  for (const name of ['title', 'do', 'why', 'otherwise', 'tell', 'mark', 'picture'] as const)
     judge.text(s[name], s.at, [...path, name]);
   judge.text(s.remedy, s.at, [...path, 'remedy'], true);
   judge.text(s.wait?.label, s.at, [...path, 'wait', 'label']);

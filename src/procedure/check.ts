@@ -5,6 +5,7 @@ import { reservedWords } from './cel-words.js';
 import { checkCalcs } from './check-calcs.js';
 import { checkCircles, needsOf } from './check-circles.js';
 import { checkDecisions } from './check-decisions.js';
+import { checkDeadEnds, checkEvents } from './check-effects.js';
 import { checkNames } from './check-names.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
@@ -17,6 +18,7 @@ import { type KeyInfo, keysOf } from './model.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
+import { trialFor } from './trial.js';
 
 export interface Surroundings {
   readonly tables: Tables;
@@ -85,7 +87,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       (g.correct ?? []).forEach((k, n) => {
         judge.name(k, s.at, [...at, 'correct', n]);
         const by = keys.get(k)?.from.by;
-        if (by === 'event' || by === 'place' || by === 'earlier')
+        if (by === 'event' || by === 'place' || (by === 'earlier' && !around.part))
           complain([...at, 'correct', n], `“${k}” is not read off here and can’t be corrected.`, 'Name a reading.');
       });
     });
@@ -144,7 +146,13 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const late = checkReach(p, keys, env, around.tables, judge, complain);
   const needs = needsOf(keys, env);
   checkCircles(p, keys, needs, late, complain);
-  checkDecisions(p, needs, complain);
+  const trial = trialFor(keys, env, around.tables, judge.sound, around.calculators);
+  // Of a part alone much is not seen that these hang on.
+  if (!around.part) {
+    checkDeadEnds(p, { keys, judge, trial }, complain);
+    checkEvents(p, complain);
+  }
+  checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
 }
 
 /** True when the kind of place lies somewhere below the other. */

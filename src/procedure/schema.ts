@@ -88,6 +88,7 @@ const stepSchema = z.strictObject({
   /** Steps before this one that it does not wait for. */
   not_after: z.array(id).optional(),
   mark: words.optional().describe('line for the sheet once done; {key} allowed'),
+  picture: words.optional().describe('what a photograph taken here is to show; it is asked for and never insisted on'),
 });
 
 const fact = z.union([
@@ -172,6 +173,7 @@ export const procedureSchema = z.strictObject({
     })
     .optional()
     .describe('reads values of a finished job: own key to the earlier key'),
+  followed_by: id.optional().describe('procedure of the job that is due later, once this one is finished'),
   places: z.array(placeKind),
   phases: z.array(z.strictObject({ id, title: words })).min(1),
   steps: z.array(stepSchema).min(1),

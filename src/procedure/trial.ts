@@ -3,15 +3,25 @@
  * numbers compared with written numbers can be tried to the end; of any other nothing is claimed.
  */
 import type { Environment } from '@marcbachmann/cel-js';
-import type { Tables } from '../calc/types.js';
+import type { Calculator, Inputs, Tables } from '../calc/types.js';
 import type { Answer } from './answer.js';
 import { type CelNode, compile, type Expression, walk } from './expression.js';
 import type { KeyInfo } from './model.js';
 import { kindOf } from './questions/index.js';
+import type { CalcUse } from './schema.js';
 
 export interface Trial {
-  /** It can come out true, false, unsettled; undefined when it can't be tried to the end. */
-  readonly can: (text: string, missing: (key: string) => boolean) => Outcomes | undefined;
+  /**
+   * It can come out true, false, unsettled; undefined when it can't be tried to the end. With `fixed` these questions
+   * have one answer, calculators are worked with what can be tried, and facts gathered from below are those of one place.
+   */
+  readonly can: (
+    text: string,
+    missing: (key: string) => boolean,
+    fixed?: ReadonlyMap<string, Answer>,
+  ) => Outcomes | undefined;
+  /** Questions, facts and results that a condition reads, directly or through others. */
+  readonly reads: (text: string) => ReadonlySet<string>;
 }
 interface Outcomes {
   readonly true: boolean;
@@ -25,8 +35,8 @@ const MOST_VALUES = 80;
 interface Plan {
   /** Values to try, by key. */
   readonly leaves: Map<string, readonly Answer[]>;
-  /** Facts to work out, innermost first. */
-  readonly facts: Map<string, Expression>;
+  /** Facts and results to work out, innermost first. */
+  readonly facts: Map<string, Pick<Expression, 'run'>>;
 }
 
 export function trialFor(
@@ -34,10 +44,15 @@ export function trialFor(
   env: Environment,
   tables: Tables,
   sound: (text: string) => boolean,
+  calculators: Readonly<Record<string, Calculator>> = {},
 ): Trial {
-  const plan = (text: string, missing: (key: string) => boolean): (Plan & { run: Expression }) | undefined => {
+  const plan = (
+    text: string,
+    missing: (key: string) => boolean,
+    fixed?: ReadonlyMap<string, Answer>,
+  ): (Plan & { run: Expression }) | undefined => {
     const leaves = new Map<string, readonly Answer[]>();
-    const facts = new Map<string, Expression>();
+    const facts: Plan['facts'] = new Map();
     const numbers = new Map<string, number[]>();
     const open = new Set<string>();
     const read = (source: string): Expression | undefined => {
@@ -48,6 +63,24 @@ export function trialFor(
         const info = keys.get(name);
         if (!info || open.has(name) || open.size > 40) return undefined;
         const from = info.from;
+        const given = fixed?.get(name);
+        if (given !== undefined) {
+          leaves.set(name, [given]);
+          continue;
+        }
+        if (fixed && from.by === 'fact' && 'over' in from.fact && !facts.has(name)) {
+          const source = from.fact.all ?? from.fact.any;
+          open.add(name);
+          const inner = source !== undefined && sound(source) ? read(source) : undefined;
+          open.delete(name);
+          if (inner) facts.set(name, inner);
+        }
+        if (fixed && from.by === 'calc' && !facts.has(name) && !leaves.has(name)) {
+          open.add(name);
+          const worked = result(from.use, from.result);
+          open.delete(name);
+          if (worked) facts.set(name, worked);
+        }
         if (from.by === 'fact' && !('over' in from.fact) && !from.fact.when && !facts.has(name)) {
           open.add(name);
           const inner = sound(from.fact.is) ? read(from.fact.is) : undefined;
@@ -66,6 +99,28 @@ export function trialFor(
         }
       }
       return e;
+    };
+    /** A result whose inputs are all words and yes-no values; undefined for any other. */
+    const result = (use: CalcUse, name: string): Pick<Expression, 'run'> | undefined => {
+      const calculator = Object.hasOwn(calculators, use.calc) ? calculators[use.calc] : undefined;
+      if (!calculator || use.when !== undefined) return undefined;
+      const inputs: [string, Expression][] = [];
+      for (const [key, source] of Object.entries(use.with)) {
+        const type = calculator.inputs[key]?.type;
+        const inner = type === 'choice' || type === 'flag' ? sound(source) && read(source) : undefined;
+        if (!inner) return undefined;
+        inputs.push([key, inner]);
+      }
+      return {
+        run(values) {
+          try {
+            const given = inputs.map(([key, e]) => [key, e.run(values)] as const);
+            return calculator.run(Object.fromEntries(given) as Inputs, tables).results[name]?.value;
+          } catch {
+            return undefined;
+          }
+        },
+      };
     };
     const run = sound(text) ? read(text) : undefined;
     if (!run) return undefined;
@@ -106,10 +161,37 @@ export function trialFor(
   };
 
   return {
-    can: (text, missing) => {
+    reads(text) {
+      const seen = new Set<string>();
+      const open = [text];
+      for (let source = open.pop(); source !== undefined; source = open.pop()) {
+        let names: readonly string[] = [];
+        try {
+          names = compile(env, source).names;
+        } catch {
+          // An expression that can't be read reads nothing.
+        }
+        for (const name of names) {
+          if (seen.has(name)) continue;
+          seen.add(name);
+          const from = keys.get(name)?.from;
+          if (from?.by === 'fact')
+            open.push(
+              ...('over' in from.fact
+                ? [from.fact.all, from.fact.any, from.fact.count, from.fact.list]
+                : [from.fact.is, from.fact.when]
+              ).filter((x) => x !== undefined),
+            );
+          if (from?.by === 'calc')
+            open.push(...Object.values(from.use.with), ...(from.use.when ? [from.use.when] : []));
+        }
+      }
+      return seen;
+    },
+    can: (text, missing, fixed) => {
       let p: ReturnType<typeof plan>;
       try {
-        p = plan(text, missing);
+        p = plan(text, missing, fixed);
       } catch {
         return undefined;
       }

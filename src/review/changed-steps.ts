@@ -102,6 +102,7 @@ const wordings: readonly (readonly [keyof Step, string])[] = [
   ['tell', 'How to tell that it is right'],
   ['remedy', 'Remedy after a change'],
   ['mark', 'Line on the sheet'],
+  ['picture', 'Picture asked for'],
 ];
 
 function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] {

@@ -89,6 +89,7 @@ function headChanges(a: Procedure, b: Procedure): string[] {
     ['title', 'Title'],
     ['summary', 'Summary'],
     ['notice', 'Notice'],
+    ['followed_by', 'Due later'],
   ] as const)
     if (a[field] !== b[field]) out.push(`${name}: ${b[field] ?? 'none'}, before ${a[field] ?? 'none'}.`);
   for (const [field, name] of [

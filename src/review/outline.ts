@@ -32,6 +32,7 @@ export function outline(
       `Follows a finished job of ${p.follows.procedure} and reads from it: ${esc(labels(Object.keys(p.follows.reads), keys))}.`,
       '',
     );
+  if (p.followed_by) lines.push(`Due later, once it is finished: a job of ${p.followed_by}.`, '');
   for (const k of p.places)
     lines.push(
       `- ${esc(k.name)}${k.within ? `, within each ${esc(where.get(k.within)?.replace('each ', '') ?? k.within)}` : ''}: ${esc(
@@ -117,6 +118,7 @@ function stepLines(
   para('If a figure changes after the work:', s.remedy);
   if (s.together) para('Not to be interrupted:', `belongs to “${s.together}”.`);
   para('On the sheet:', s.mark);
+  para('A picture, if one can be taken:', s.picture);
   return out;
 }
 

@@ -192,9 +192,9 @@ export const cases: readonly Broken[] = [
   ),
   broken(
     'reopens an unknown step',
-    'title: Dropped, mark: It was dropped',
-    'title: Dropped, reopens: [fil], mark: It was dropped',
-    '81:60: There is no step “fil”. Did you mean “fill”?',
+    'reopens: [measure]',
+    'reopens: [mesure]',
+    '81:82: There is no step “mesure”. Did you mean “measure”?',
   ),
   broken(
     'unknown decision of the sheet',

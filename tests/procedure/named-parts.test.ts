@@ -60,7 +60,7 @@ describe('a part', () => {
     const facts = `part: quick\nversion: 1.0.0\ntitle: Quick\nneeds: [ { key: speed, at: job, quantity: speed } ]\nfacts:\n${fast}`;
     const text = sound.replace(fast, '  - part: quick\n');
     expect(hash(load(text, facts).procedure)).toBe(hash(loadProcedure(sound, 'p', around).procedure));
-    const both = `part: fallen\nversion: 1.0.0\ntitle: Fallen\nneeds: [ { place: position }, { phase: work } ]\n${sound.match(/branches:\n.*\n/)?.[0]}steps:\n${sound.match(/ {2}- id: drop[\s\S]*?(?=facts:)/)?.[0]}`;
+    const both = `part: fallen\nversion: 1.0.0\ntitle: Fallen\nneeds: [ { place: position }, { phase: work }, { step: measure } ]\n${sound.match(/branches:\n.*\n/)?.[0]}steps:\n${sound.match(/ {2}- id: drop[\s\S]*?(?=facts:)/)?.[0]}`;
     const moved = sound
       .replace(/ {2}- id: drop[\s\S]*?(?=facts:)/, '  - part: fallen\n')
       .replace(/branches:\n.*\n/, '');

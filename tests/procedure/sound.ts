@@ -83,7 +83,7 @@ facts:
 calcs:
   - { calc: dose, at: position, with: { bore: bore, speed: speed }, gives: { volume: dose } }
 branches:
-  - { id: dropped, at: position, title: Dropped, mark: It was dropped }
+  - { id: dropped, at: position, title: Dropped, mark: It was dropped, reopens: [measure] }
 sheet:
   headline: [grease]
   figures:
