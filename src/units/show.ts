@@ -30,11 +30,19 @@ function fixed(value: number, decimals: number): string {
   return (Math.round(value / step) * step).toFixed(0);
 }
 
-function plainFigures(value: number, kind: QuantityKind, figures: number, canonical: boolean): string {
+/** Speeds that were worked out: nobody sets a drive to the single turn. */
+const SPEED = 4;
+
+function plainFigures(value: number, kind: QuantityKind, options: ShowOptions, canonical: boolean): string {
+  const figures = options.figures ?? FIGURES;
   if (value === 0) return '0';
   const size = Math.abs(value);
   if (kind === 'money') return Number.isInteger(value) ? value.toFixed(0) : value.toFixed(2);
+  const workedOut = options.figures !== undefined && canonical;
+  if (workedOut && (kind === 'speed' || kind === 'speed-factor') && size >= 10 ** SPEED)
+    return Number(value.toPrecision(SPEED)).toFixed(0);
   if (canonical && wholeKinds.has(kind) && size >= 10) return value.toFixed(0);
+  if (workedOut && kind === 'length' && size >= 1 && size < 100) return String(Number(value.toFixed(RULE)));
   if (size >= 10 ** figures) return value.toFixed(0);
   if (size < 1e-6) return value.toExponential(figures - 1);
   return String(Number(value.toPrecision(figures)));
@@ -99,7 +107,7 @@ export function showQuantity(value: number, kind: QuantityKind, options: ShowOpt
   const half = width(options.plusMinus);
   const name = unit?.show ?? canonicalUnit[kind];
   const tail = name === '' ? '' : name === '°' ? '°' : ` ${name}`;
-  const plain = plainFigures(shown, kind, options.figures ?? FIGURES, from(1) === 1);
+  const plain = plainFigures(shown, kind, options, from(1) === 1);
   const by = width(options.roundBy);
   if (!(half > 0) || !Number.isFinite(half)) {
     const text = by > 0 && Number.isFinite(by) ? roundedBy(shown, by, plain, kind, name) : plain;

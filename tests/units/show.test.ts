@@ -32,6 +32,12 @@ describe('showQuantity', () => {
     [44.2347, 'length', { roundBy: 3 }, '44.2 mm'],
     [7.484, 'length', { roundBy: 0.4 }, '7.5 mm'],
     [1234, 'length', { roundBy: 56 }, '1234 mm'],
+    // What was worked out has no more figures than a hand can set, whatever they are.
+    [13104, 'speed', { figures: 3 }, '13\u00a0100 rpm'],
+    [1444, 'speed', { figures: 3 }, '1444 rpm'],
+    [4.1434, 'length', { figures: 3 }, '4.1 mm'],
+    [0.8534, 'length', { figures: 3 }, '0.853 mm'],
+    [13104, 'speed', {}, '13\u00a0104 rpm'],
     // A reading keeps the figures that were read.
     [0.94, 'density', { plusMinus: 0.1, asRead: true }, '0.94 ± 0.1 g/mL'],
     [14.5, 'length', { plusMinus: 0.05, asRead: true }, '14.50 ± 0.05 mm'],
