@@ -1,5 +1,5 @@
-/** What the page for people who write procedures shows is true: its example is sound, runs, and complains as printed. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+/** What the book for people who write procedures shows is true: its examples are sound, run, and complain as printed. */
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -7,27 +7,27 @@ import { calculators } from '../../src/calc/index.js';
 import { runReplay } from '../../src/commands/run-replay.js';
 import { tablesOf } from '../../src/library/library.js';
 import { readFolder } from '../../src/library/read-folder.js';
+import { readRotors } from '../../src/library/read-rotors.js';
 import { loadPart } from '../../src/procedure/check-part.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { outline } from '../../src/review/outline.js';
 import { content, root } from './library.js';
 
-const page = readFileSync(`${root}DEVELOPERS.md`, 'utf8');
-const section = /^## Write a procedure$[\s\S]*?(?=^## |$(?![\s\S]))/m.exec(page)?.[0] ?? '';
+const section = readFileSync(`${root}procedures/README.md`, 'utf8');
 const blocks = [...section.matchAll(/^ *```(\w*)\n([\s\S]*?)^ *```$/gm)].map((m) => ({
   language: m[1],
   text: m[2] ?? '',
 }));
 const yaml = blocks.filter((b) => b.language === 'yaml').map((b) => b.text);
-const [procedureText = '', replayText = '', partText = ''] = yaml;
+const [procedureText = '', replayText = '', rotorText = '', partText = ''] = yaml;
 
 const folder = mkdtempSync(join(tmpdir(), 'page-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 writeFileSync(join(folder, 'grease-nipple.yaml'), procedureText);
 writeFileSync(join(folder, 'roof.replay.yaml'), replayText);
 
-describe('the page “Write a procedure”', () => {
+describe('the book for those who write procedures', () => {
   const shop = readFolder(folder, content);
   const own = shop.procedures[0];
 
@@ -45,6 +45,21 @@ describe('the page “Write a procedure”', () => {
     // G = 0.005 D B in open, vented housings (published trade handbooks): 90 x 23 mm give 10.35 g.
     const grams = run.state.values.get('grams', 'a');
     expect(grams.known && grams.value).toBeCloseTo(10.35, 6);
+  });
+
+  it('shows a practice rotor that can be seen through and fallen for', () => {
+    const procedures = new Map(own ? [[own.procedure.procedure, own]] : []);
+    mkdirSync(join(folder, 'practice'), { recursive: true });
+    writeFileSync(join(folder, 'practice/wet-roof.rotor.yaml'), rotorText);
+    const read = readRotors(folder, { procedures, tables: tablesOf(shop.tables) });
+    expect(read.problems.map(showProblem)).toEqual([]);
+    expect(read.rotors.map((r) => r.rotor)).toEqual(['wet-roof']);
+  });
+
+  it('has no command that can’t be pasted, and no link that leads nowhere', () => {
+    expect(section.match(/(?<!npx )\brotorside (check|replay|outline|diff|schema|calc|practice|--)/g)).toBeNull();
+    for (const [, to = ''] of section.matchAll(/\]\((?!https?:)([^)#]+)\)/g))
+      expect(existsSync(join(root, 'procedures', to)), to).toBe(true);
   });
 
   it('shows a part that serves its procedure', () => {
