@@ -9,6 +9,7 @@ import { at, runInShape } from '../../src/drawing/run-in-shape.js';
 import { svgDrawing } from '../../src/drawing/svg-drawing.js';
 import { syringeShape } from '../../src/drawing/syringe-shape.js';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
+import { size } from '../setup/size.js';
 
 const names = Object.keys(pictureReads) as PictureName[];
 const good: Readonly<Record<PictureName, PictureValues>> = {
@@ -63,6 +64,7 @@ describe.each(names)('%s', (picture) => {
           }
         },
       ),
+      { numRuns: size(30, 2_000) },
     );
     const named = { ...good[picture], name: 'Lüfterseite', labels: ['端', 'x'] };
     const plain = textDrawing(picture, named, { width: 80, height: 24, ascii: true });
@@ -82,7 +84,7 @@ describe.each(names)('%s', (picture) => {
         for (const e of Array.from(document.querySelectorAll('rect')))
           expect(Number(e.getAttribute('width'))).toBeGreaterThanOrEqual(0);
       }),
-      { numRuns: 50 },
+      { numRuns: size(10, 500) },
     );
   });
 });

@@ -6,6 +6,7 @@ import type { Entry } from '../../src/engine/entry.js';
 import { impact } from '../../src/engine/impact.js';
 import { type Action, propose } from '../../src/engine/propose.js';
 import { State } from '../../src/engine/state.js';
+import { size } from '../setup/size.js';
 import { Bench, pump, START } from './pump.js';
 import { frozen, onward, snapshot, spreadNumbers, valuesOf, walked } from './walk.js';
 
@@ -28,9 +29,9 @@ describe('for every journal', () => {
         finished++;
         expect(valuesOf(a.state)).toEqual(valuesOf(b.state));
       }),
-      { numRuns: 40 },
+      { numRuns: size(10, 1_000) },
     );
-    expect(finished).toBeGreaterThan(30);
+    expect(finished).toBeGreaterThan(size(7, 700));
   });
 
   it('a correction and its correction back leave nothing but the journal', () => {
@@ -61,9 +62,9 @@ describe('for every journal', () => {
         bench.now -= 2000;
         expect(snapshot(bench.state)).toEqual(before);
       }),
-      { numRuns: 150 },
+      { numRuns: size(40, 4_000) },
     );
-    expect(tried).toBeGreaterThan(50);
+    expect(tried).toBeGreaterThan(size(12, 1_200));
   });
 
   it('undo gives the state before, or leaves on record what stops the work', () => {
@@ -81,7 +82,7 @@ describe('for every journal', () => {
         // What stops the work stays on record.
         else expect(bench.state.views.flatMap((v) => v.gates.map((g) => g.gate.overrule))).toContain('never');
       }),
-      { numRuns: 150 },
+      { numRuns: size(40, 4_000) },
     );
   });
 
@@ -116,7 +117,7 @@ describe('for every journal', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      { numRuns: size(50, 5_000) },
     );
   });
 
@@ -138,7 +139,7 @@ describe('for every journal', () => {
             expect(swept.known && (swept.value as number)).toBeLessThanOrEqual(100);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: size(30, 3_000) },
     );
   });
 
@@ -152,7 +153,7 @@ describe('for every journal', () => {
         expect(snapshot(new State(pump, structuredClone(entries) as readonly Entry[], bench.now))).toEqual(one);
         expect(JSON.stringify(entries)).toBe(text);
       }),
-      { numRuns: 80 },
+      { numRuns: size(25, 2_000) },
     );
   });
 
@@ -174,7 +175,7 @@ describe('for every journal', () => {
         // The earlier states still say what they said.
         expect(snapshot(first)).toEqual(was);
       }),
-      { numRuns: 150 },
+      { numRuns: size(40, 4_000) },
     );
   });
 
@@ -190,7 +191,7 @@ describe('for every journal', () => {
         }
         expect(snapshot(state!)).toEqual(snapshot(new State(pump, bench.entries, bench.now)));
       }),
-      { numRuns: 40 },
+      { numRuns: size(10, 1_000) },
     );
   });
 });
@@ -262,7 +263,7 @@ describe('any well-formed journal', () => {
         void half.views;
         expect(snapshot(new State(pump, entries, time, { before: half }))).toEqual(snapshot(state));
       }),
-      { numRuns: 400 },
+      { numRuns: size(100, 10_000) },
     );
   });
 
@@ -288,7 +289,7 @@ describe('any well-formed journal', () => {
           expect(p.message).not.toContain('\n');
         }
       }),
-      { numRuns: 150 },
+      { numRuns: size(40, 4_000) },
     );
   });
 });

@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Arrival, type Field, heldKeyGuard } from '../../src/keys/held-key-guard.js';
 import type { Key } from '../../src/keys/key.js';
+import { size } from '../setup/size.js';
 
 const key = (name: string): Key =>
   name.length === 1 ? { kind: 'text', text: name, pasted: false } : { kind: 'named', name: name as 'enter' };
@@ -152,7 +153,7 @@ describe('hands that know the way', () => {
         });
         expect(play(arrivals, movers, fieldBetween).passed).toEqual(keys);
       }),
-      { numRuns: 1000 },
+      { numRuns: size(500, 100_000) },
     );
   });
   it('lose nothing when a figure comes in one write, as from a calliper with a cable', () => {
@@ -162,7 +163,7 @@ describe('hands that know the way', () => {
         const arrivals = [...presses(t.pick, 0), ...figure.flatMap((k, i) => presses(k, pause + i * each))];
         expect(play(arrivals, movers, fieldBetween).passed).toEqual([t.pick, ...figure]);
       }),
-      { numRuns: 1000 },
+      { numRuns: size(500, 100_000) },
     );
   });
   it('the same key for the next list too, and for the one after it', () => {

@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inkSequence, type Key, type NamedKey } from '../../src/keys/key.js';
 import { Splitter } from '../../src/keys/splitter.js';
+import { size } from '../setup/size.js';
 
 const bytes = (sent: string | readonly number[]) =>
   typeof sent === 'string' ? Buffer.from(sent) : Uint8Array.from(sent);
@@ -135,7 +136,7 @@ describe('any cutting into chunks', () => {
         expect(keys).toEqual(expected);
         expect(cut.pending).toBe('nothing');
       }),
-      { numRuns: 5000 },
+      { numRuns: size(1000, 100_000) },
     );
   });
 
@@ -153,7 +154,7 @@ describe('any cutting into chunks', () => {
         for (const key of pasted.push(inside)) expect(key).toMatchObject({ kind: 'text', pasted: true });
         expect(pasted.pending).toBe('nothing');
       }),
-      { numRuns: 2000 },
+      { numRuns: size(500, 100_000) },
     );
   });
 

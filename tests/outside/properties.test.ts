@@ -9,6 +9,7 @@ import { parseQuantity } from '../../src/units/parse.js';
 import { unitPresets } from '../../src/units/presets.js';
 import { showQuantity } from '../../src/units/show.js';
 import { tables } from '../calc/support.js';
+import { size } from '../setup/size.js';
 
 const run = (name: string, inputs: Inputs): CalcOutcome => calculators[name]!.run(inputs, tables);
 const number = (outcome: CalcOutcome, key: string): number => outcome.results[key]!.value as number;
@@ -16,7 +17,7 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true,
 const close = (a: number, b: number, tolerance = 1e-9): boolean =>
   Math.abs(a - b) <= tolerance * Math.max(1, Math.abs(a), Math.abs(b));
 const holds = (property: fc.IProperty<never>): void => {
-  void fc.assert(property, { numRuns: 300 });
+  void fc.assert(property, { numRuns: size(150, 10_000) });
 };
 const prop = fc.property as unknown as (...args: unknown[]) => fc.IProperty<never>;
 
@@ -55,7 +56,7 @@ describe('units', () => {
           ? Number.isFinite(read.value) && (read.plusMinus === undefined || read.plusMinus >= 0)
           : read.message.length > 10 && read.message.length < 300;
       }),
-      { numRuns: 3000 },
+      { numRuns: size(1000, 100_000) },
     );
   });
 });
@@ -203,7 +204,7 @@ it('the shell edge never throws: it answers with 0, or with 2 and one line', () 
       const { code, stderr, stdout } = runCalc(words, tables);
       return code === 0 ? stdout !== '' && stderr === '' : code === 2 && stdout === '' && stderr.trim() !== '';
     }),
-    { numRuns: 2000 },
+    { numRuns: size(700, 100_000) },
   );
 });
 

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { loadProcedure, loadTable } from '../../src/procedure/load.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { showProblem } from '../../src/procedure/problem.js';
+import { size } from '../setup/size.js';
 import { cases } from './cases.js';
 import { calculators, sound, tables } from './sound.js';
 
@@ -141,16 +142,16 @@ function sane(text: string): void {
 }
 
 describe('check of damaged files', () => {
-  it('survives 900 mutated procedures', () => {
+  it('survives mutated procedures', () => {
     fc.assert(
       fc.property(fc.array(edit, { minLength: 1, maxLength: 5 }), (edits) => {
         sane(edits.reduce((t, e) => e(t), sound));
       }),
-      { numRuns: 900, seed: 11 },
+      { numRuns: size(200, 9_000) },
     );
   });
 
-  it('survives 300 mutated conditions', () => {
+  it('survives mutated conditions', () => {
     const tokens = [
       'bore',
       'grease',
@@ -191,17 +192,17 @@ describe('check of damaged files', () => {
       fc.property(fc.array(fc.constantFrom(...tokens, ...signs), { minLength: 1, maxLength: 12 }), (parts) => {
         sane(sound.replace('must: bore > 10.0', () => `must: ${JSON.stringify(parts.join(' '))}`));
       }),
-      { numRuns: 300, seed: 12 },
+      { numRuns: size(80, 3_000) },
     );
   });
 
-  it('survives 200 texts of any kind, as procedure and as table', () => {
+  it('survives texts of any kind, as procedure and as table', () => {
     fc.assert(
       fc.property(fc.oneof(fc.string({ maxLength: 300, unit: 'binary' }), fc.json()), (text) => {
         sane(text);
         for (const p of loadTable(text, 'f.yaml').problems) expect(showProblem(p)).toMatch(plainLine);
       }),
-      { numRuns: 200, seed: 13 },
+      { numRuns: size(60, 2_000) },
     );
   });
 });

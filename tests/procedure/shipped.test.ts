@@ -9,6 +9,7 @@ import type { State } from '../../src/engine/state.js';
 import { readParts } from '../../src/library/read-parts.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
+import { size } from '../setup/size.js';
 import { content, library, root, shipped } from './library.js';
 
 const replayed = (file: string): State => {
@@ -50,7 +51,7 @@ describe('shipped procedures', () => {
     expect(state.remedies).toEqual([]);
   });
 
-  it('damaged anywhere, are refused in plain lines', { timeout: 240_000 }, () => {
+  it('damaged anywhere, are refused in plain lines', () => {
     const texts = content.procedures.map((p) => readFileSync(p.file, 'utf8'));
     const { parts } = readParts(`${root}procedures`, { tables: library.tables, calculators });
     fc.assert(
@@ -68,7 +69,7 @@ describe('shipped procedures', () => {
         const { problems } = loadProcedure(bad, 'f', { tables: library.tables, calculators, parts });
         for (const p of problems) expect(showProblem(p)).toMatch(/^f:\d+:\d+: \P{Cc}+[.?!…)]$/u);
       }),
-      { numRuns: 80, seed: 21 },
+      { numRuns: size(12, 800) },
     );
   });
 });

@@ -130,7 +130,7 @@ export function openBench(options: BenchOptions) {
   const screen = (): string => shown.lastFrame() ?? '';
   const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1));
 
-  async function waitFor(wanted: string | RegExp | ((screen: string) => boolean), ms = 5000): Promise<string> {
+  async function waitFor(wanted: string | RegExp | ((screen: string) => boolean), ms = 60_000): Promise<string> {
     const until = Date.now() + ms;
     for (;;) {
       const now = screen();

@@ -84,8 +84,17 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
   }
 }
 
-export async function walk(b: Bench): Promise<void> {
+/** @param sizes of the window, changed after each screen */
+export async function walk(b: Bench, sizes: readonly (readonly [number, number])[]): Promise<void> {
   for (let i = 0; i < 2500; i++) {
+    const [cols, rows] = sizes[i % sizes.length] ?? [80, 24];
+    if (cols !== b.stdout.columns || rows !== b.stdout.rows) {
+      Object.assign(b.stdout, { columns: cols, rows });
+      const drawn = b.session.version();
+      b.session.changed();
+      await b.waitFor(() => b.session.version() > drawn);
+      await b.ready();
+    }
     const desk = b.desk();
     const { state } = desk;
     const stage = desk.stage();

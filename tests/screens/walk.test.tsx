@@ -1,14 +1,24 @@
 /** A whole job through the screens, at every size that is promised. */
 import { expect, test } from 'vitest';
+import { long } from '../setup/size.js';
 import { openBench } from './bench.js';
 import { shippedModel, walk } from './walk-job.js';
 
-test.each([
-  [80, 24, false],
-  [60, 20, false],
-  [120, 40, false],
-  [80, 24, true],
-] as const)('a whole job at %i by %i, ascii %s', async (cols, rows, ascii) => {
+const sizes = [
+  [80, 24],
+  [60, 20],
+  [120, 40],
+] as const;
+/** In one job the window changes from screen to screen; the long run does a job at each size as well. */
+const jobs = [
+  { sizes, ascii: false },
+  { sizes: [sizes[0], sizes[1]], ascii: true },
+  ...(long ? sizes.map((size) => ({ sizes: [size], ascii: false })) : []),
+  ...(long ? [{ sizes: [sizes[0]], ascii: true }] : []),
+];
+
+test.each(jobs)('a whole job at $sizes, ascii $ascii', async ({ sizes, ascii }) => {
+  const [[cols, rows] = [80, 24]] = sizes;
   const b = openBench({ model: shippedModel(), cols, rows, ascii });
   await b.ready();
   await b.waitFor('Start a job');
@@ -18,7 +28,7 @@ test.each([
   await b.waitFor('Before you begin');
   await b.press('enter');
   await b.waitFor('Name the machine');
-  await walk(b);
+  await walk(b, sizes);
   await b.waitFor('This job is finished.');
   expect(b.desk().state.finished).toBe(true);
   b.end();

@@ -22,6 +22,8 @@ const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)
 export const model = modelFor('regrease-in-place');
 const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
 
+const unbent = new Map<Good, ReplayOutcome>();
+
 /** A copy of the good job that can be bent. */
 export class Job {
   readonly items: ReplayItem[];
@@ -65,7 +67,15 @@ export class Job {
     }
     return this;
   }
+  /** An unbent job comes out the same each time, and nobody changes a state. */
   run(): ReplayOutcome {
+    const asIs = JSON.stringify(this.items) === JSON.stringify(this.good.file.steps);
+    const known = asIs ? unbent.get(this.good) : undefined;
+    const outcome = known ?? this.replay();
+    if (asIs) unbent.set(this.good, outcome);
+    return outcome;
+  }
+  private replay(): ReplayOutcome {
     return replay(this.good.model, { ...this.good.file, steps: this.items } as ReplayFile, this.good.options);
   }
 }

@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/entry.js';
 import { jobText, newContent, readJobText } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';
+import { size } from '../setup/size.js';
 import { answer, first, got, newFolder, troubleIn } from './sample-job.js';
 
 const id = 'fuzzed-abcdefgh';
@@ -31,7 +32,7 @@ test('what is written is what is read, whatever people type', () => {
       expect(read).toMatchObject({ kind: 'good', content: { name, summary: { note: name } } });
       expect(read.kind === 'good' && read.content.entries).toEqual(entries);
     }),
-    { numRuns: 300 },
+    { numRuns: size(80, 10_000) },
   );
 });
 
@@ -92,7 +93,7 @@ test('a harmed file gives either the right entries, or a proven beginning of the
         expect(part).toEqual(entries.slice(0, part.length));
       }
     }),
-    { numRuns: 1500 },
+    { numRuns: size(300, 100_000) },
   );
 });
 
@@ -128,6 +129,6 @@ test('through the store: a harmed job never escapes as an exception, loses no pr
       expect(readFileSync(otherFile, 'utf8')).toBe(otherText);
       expect(got(store.list())).toHaveLength(2);
     }),
-    { numRuns: 300 },
+    { numRuns: size(80, 10_000) },
   );
 }, 120_000);

@@ -16,6 +16,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { jobText, newContent } from '../../src/store/job-file.js';
 import { openStore, type Store } from '../../src/store/open-store.js';
+import { size } from '../setup/size.js';
 import { answer, first, got, newFolder } from './sample-job.js';
 
 const count = 230;
@@ -122,6 +123,6 @@ test('whatever happens, it says what the whole list says', async () => {
         rmSync(folder, { recursive: true });
       },
     ),
-    { numRuns: 40 },
+    { numRuns: size(12, 400) },
   );
 }, 120_000);

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
 import { readTransferText } from '../../src/store/transfer-job.js';
+import { size } from '../setup/size.js';
 import { filesIn, got, makeJob, newFolder, troubleIn } from './sample-job.js';
 
 async function exported(): Promise<{ text: string; file: string; made: Awaited<ReturnType<typeof makeJob>> }> {
@@ -101,7 +102,7 @@ test('an altered export file never gives other entries than those that went out'
       if (read.ok) expect(read.value.entries).toEqual(made.job.entries);
       else expect(read.trouble.sentence).not.toBe('');
     }),
-    { numRuns: 500 },
+    { numRuns: size(120, 20_000) },
   );
 });
 
@@ -117,7 +118,7 @@ test('whatever stands in a file, reading it gives a result', () => {
         expect(readTransferText(text).ok).toBe(false);
       },
     ),
-    { numRuns: 500 },
+    { numRuns: size(120, 20_000) },
   );
   expect(
     readTransferText(

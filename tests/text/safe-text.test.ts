@@ -3,6 +3,7 @@ import { micromark } from 'micromark';
 import { gfm, gfmHtml } from 'micromark-extension-gfm';
 import { describe, expect, test } from 'vitest';
 import { escapeHtml, escapeMarkdown, safeText } from '../../src/text/safe-text.js';
+import { size } from '../setup/size.js';
 
 const hostile = fc.oneof(
   fc.string({ unit: 'binary', maxLength: 300 }),
@@ -19,7 +20,7 @@ const hostile = fc.oneof(
     )
     .map((parts) => parts.join('')),
 );
-const many = { numRuns: 1000 };
+const many = { numRuns: size(250, 100_000) };
 
 describe('safeText', () => {
   test('leaves nothing that a terminal obeys, that hides, or that turns the reading direction', () => {
@@ -134,6 +135,6 @@ test('escapeMarkdown: a Markdown reader shows the safe text and nothing else, as
       const table = render(`| a | b |\n| --- | --- |\n| x${escaped} | y |`);
       expect(table).toContain(`<td>x${shown(text)}</td>\n<td>y</td>\n</tr>`);
     }),
-    { numRuns: 3000 },
+    { numRuns: size(600, 100_000) },
   );
 });

@@ -19,11 +19,16 @@ const folder = new URL('../../procedures/practice/', import.meta.url);
 const textOf = (rotor: string, kind: string): string =>
   readFileSync(new URL(`${rotor}.${kind}.replay.yaml`, folder), 'utf8');
 
+const states = new Map<string, State>();
+/** A state is only looked at, so each file is replayed once. */
 function replayed(rotor: string, kind: 'caught' | 'fell'): State {
+  const done = states.get(`${rotor} ${kind}`);
+  if (done) return done;
   const read = readDocument<ReplayFile>(textOf(rotor, kind), `${rotor}.${kind}.replay.yaml`, replaySchema);
   if (!read.value) throw new Error(JSON.stringify(read.problems));
   const outcome = replay(modelOfRotor(rotorNamed(rotor)), read.value);
   if (!outcome.ok) throw new Error(`item ${outcome.item}: ${outcome.message}`);
+  states.set(`${rotor} ${kind}`, outcome.state);
   return outcome.state;
 }
 
