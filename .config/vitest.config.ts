@@ -26,8 +26,8 @@ export default defineConfig(({ mode }) => {
     env: { ROTORSIDE_TESTS: long ? 'long' : 'daily' },
     setupFiles: ['tests/setup/seeds.ts'],
     // For a machine with much else to do: nothing waits that long where it goes right.
-    testTimeout: long ? 1_800_000 : 120_000,
-    hookTimeout: 120_000,
+    testTimeout: long ? 3_600_000 : 600_000,
+    hookTimeout: 600_000,
   } as const;
   return {
     root: new URL('..', import.meta.url).pathname,

@@ -295,7 +295,6 @@ describe('text of a shipped procedure', () => {
 
   it.each(content.procedures.map((p) => [p.procedure.procedure, p] as const))(
     'of %s keeps its hash when it is moved into a part',
-    { timeout: 120_000 },
     (_, { procedure, hash: old }) => {
       const lists = ['steps', 'facts', 'calcs', 'branches'] as const;
       const plain = JSON.parse(JSON.stringify(procedure)) as Record<(typeof lists)[number], unknown[]>;

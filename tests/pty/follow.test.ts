@@ -65,9 +65,7 @@ test('without a finished job to follow it says so and starts nothing', async () 
   expect(term.screen()).toContain('Which procedure?');
 });
 
-test('offers finished jobs only, takes their values over, and its sheet says what it follows', {
-  timeout: 120_000,
-}, async () => {
+test('offers finished jobs only, takes their values over, and its sheet says what it follows', async () => {
   put(half);
   put({ ...first, name: 'Only practised' }, true);
   put(first);

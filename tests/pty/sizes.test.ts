@@ -139,7 +139,7 @@ beforeAll(async () => {
     return seen;
   });
   for (const seen of taken) for (const [i, name] of [...frames.keys()].entries()) frames.get(name)?.push(seen[i] ?? '');
-}, 600_000);
+});
 afterAll(() => {
   for (const program of ready.values()) program.remove();
 });

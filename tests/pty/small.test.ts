@@ -17,7 +17,7 @@ const acknowledged = (): number =>
 beforeAll(async () => {
   program = newProgram();
   await jobBefore(program, file, step.id, 'job');
-}, 60_000);
+});
 afterAll(() => program.remove());
 afterEach(() => closeTerminals());
 

@@ -30,9 +30,7 @@ async function quit(term: TerminalUnderTest): Promise<void> {
 const figure = (sheet: SheetJson, key: string, place: string): number =>
   Number(sheet.headline.find((f) => f.key === key && f.place === place)?.value);
 
-test('a whole job by keys, left in the middle and taken up again, gives the doses worked out by hand', {
-  timeout: 200_000,
-}, async () => {
+test('a whole job by keys, left in the middle and taken up again, gives the doses worked out by hand', async () => {
   const program = newProgram();
   const copy = newProgram();
   const driver = new Driver({ program, reader, procedure, file, pace: 'fast' });

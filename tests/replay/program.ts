@@ -22,7 +22,7 @@ export interface Ran {
   readonly err: string;
 }
 export function replayed(file: string, ...more: string[]): Ran {
-  const r = spawnSync(process.execPath, [program, 'replay', file, ...more], { encoding: 'utf8', timeout: 20_000 });
+  const r = spawnSync(process.execPath, [program, 'replay', file, ...more], { encoding: 'utf8', timeout: 300_000 });
   return { code: r.status, out: r.stdout, err: r.stderr };
 }
 

@@ -31,7 +31,7 @@ function run(html: string, args: (folder: string) => string[]): { folder: string
       ...args(folder),
       `file://${join(folder, 'page.html')}`,
     ],
-    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], timeout: 60_000, maxBuffer: 64_000_000 },
+    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], timeout: 300_000, maxBuffer: 64_000_000 },
   );
   return { folder, out };
 }

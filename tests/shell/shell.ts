@@ -35,13 +35,13 @@ export interface Ran {
 
 /** The program with these arguments. */
 export function run(...args: string[]): Ran {
-  const r = spawnSync(process.execPath, [program, ...args], { encoding: 'utf8', timeout: 15_000, cwd: root });
+  const r = spawnSync(process.execPath, [program, ...args], { encoding: 'utf8', timeout: 300_000, cwd: root });
   return { code: r.status, out: r.stdout, err: r.stderr };
 }
 /** A line for the shell, in which $R is the program. */
 export function shell(line: string): Ran {
   const R = `${process.execPath} ${program}`;
-  const r = spawnSync('bash', ['-c', line], { encoding: 'utf8', timeout: 15_000, env: { ...process.env, R } });
+  const r = spawnSync('bash', ['-c', line], { encoding: 'utf8', timeout: 300_000, env: { ...process.env, R } });
   return { code: r.status, out: r.stdout, err: r.stderr };
 }
 

@@ -54,7 +54,7 @@ describe('the README', () => {
       expect(line).toMatch(/^npx rotorside [^|;&<>[\]…]+$/);
       const command = line.replace('npx rotorside', `"${process.execPath}" "${join(root, 'dist/cli.js')}"`);
       const env = { ...process.env, ROTORSIDE_DATA: data };
-      const r = spawnSync('bash', ['-c', command], { cwd: here, env, encoding: 'utf8', timeout: 60_000 });
+      const r = spawnSync('bash', ['-c', command], { cwd: here, env, encoding: 'utf8', timeout: 300_000 });
       // Two procedures that differ are told by exit code 1.
       expect({ line, code: r.status, err: r.stderr }).toEqual({ line, code: line.includes(' diff ') ? 1 : 0, err: '' });
       expect(r.stdout.length, line).toBeGreaterThan(10);

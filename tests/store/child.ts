@@ -50,7 +50,7 @@ export function startChild(...command: readonly [string, ...string[]]): Child {
     lines,
     ended,
     async said(start) {
-      for (let turn = 0; turn < 2000; turn++) {
+      for (let turn = 0; turn < 12_000; turn++) {
         const line = lines().find((one) => one.startsWith(start));
         if (line !== undefined) return line;
         await new Promise((resolve) => setTimeout(resolve, 5));

@@ -131,4 +131,4 @@ test('through the store: a harmed job never escapes as an exception, loses no pr
     }),
     { numRuns: size(80, 10_000) },
   );
-}, 120_000);
+});

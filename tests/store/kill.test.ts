@@ -2,10 +2,11 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
+import { size } from '../setup/size.js';
 import { buildChild, startChild } from './child.js';
 import { first, got, newFolder } from './sample-job.js';
 
-const kills = 60;
+const kills = size(15, 300);
 
 test(`a process killed ${kills} times while saving loses nothing that was said to be saved`, async () => {
   const program = await buildChild('append-loop.ts');
@@ -40,4 +41,4 @@ test(`a process killed ${kills} times while saving loses nothing that was said t
   }
   await job.close();
   expect(readdirSync(join(folder, 'jobs')).filter((name) => name.includes('.tmp-'))).toEqual([]);
-}, 180_000);
+});

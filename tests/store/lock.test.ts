@@ -114,7 +114,7 @@ test('a lock without an owner heals itself within seconds', async () => {
   await job.close();
   mkdirSync(join(folder, 'locks', `${job.id}.lock`));
   expect(got(await openStore(folder).open(job.id)).readOnly).toBe(true);
-  await new Promise((resolve) => setTimeout(resolve, 5500));
+  agedBy(folder, job.id, 5500);
   const again = got(await openStore(folder).open(job.id));
   expect(again.readOnly).toBe(false);
   await again.close();

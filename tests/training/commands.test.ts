@@ -96,7 +96,7 @@ describe('debrief and progress', () => {
       rotors: { mastered: boolean; attempts: unknown[] }[];
     };
     expect(json.rotors[0]).toMatchObject({ mastered: true, attempts: { length: 2 } });
-  }, 60_000);
+  });
   it('keep it when the jobs are gone', () => {
     rmSync(join(data, 'jobs'), { recursive: true, force: true });
     expect(run('progress', 'AP').out).toMatch(/\+ brown-seal.*2 times/);

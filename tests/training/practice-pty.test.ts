@@ -143,7 +143,7 @@ async function debrief(term: TerminalUnderTest): Promise<string> {
   return term.waitFor(trap.title);
 }
 
-test('who takes the papers’ word falls, and the debrief says into what', { timeout: 240_000 }, async () => {
+test('who takes the papers’ word falls, and the debrief says into what', async () => {
   const program = newProgram();
   const term = await begin(program);
   const slips: string[] = [];
@@ -168,7 +168,7 @@ test('who takes the papers’ word falls, and the debrief says into what', { tim
   program.remove();
 });
 
-test('who puts the probe on a ball sees through it', { timeout: 240_000 }, async () => {
+test('who puts the probe on a ball sees through it', async () => {
   const program = newProgram();
   const term = await begin(program);
   await work('caught', program, term);
