@@ -1,7 +1,7 @@
 /** Runs both sets of rules on drawn rotors and counts what came of them. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { Judgement, type Rules } from '../../../src/calc/run-in-judge.js';
+import { Judgement, type Plan, type Rules } from '../../../src/calc/run-in-judge.js';
 import { randomOf } from '../../../src/simulator/random.js';
 import { type Advice, type Best, best, type Ended, follow, type Guide } from './crew.js';
 import { type Case, caseOf, type Simulator, showsOf } from './machines.js';
@@ -50,13 +50,20 @@ function worse(a: Advice, b: Advice): Advice {
     stage: Math.min(a.stage, b.stage),
     standing: a.standing || b.standing,
     ends: a.ends || b.ends,
-    nextReading: Math.min(a.nextReading ?? 99, b.nextReading ?? 99),
+    ...(a.nextReading === undefined || b.nextReading === undefined
+      ? {}
+      : { nextReading: Math.min(a.nextReading, b.nextReading) }),
   };
 }
 
-export function newGuide(c: Case): Guide {
+export function planOf(c: Case): Plan {
   const stages = stagesOf(c);
-  const plan = { stages, upTo: stages.length, limit, room: Math.round(c.machine.room), rules: now };
+  // The room is read to a whole degree.
+  return { stages, upTo: stages.length, limit, room: Math.round(c.machine.room), rules: now };
+}
+
+export function newGuide(c: Case): Guide {
+  const plan = planOf(c);
   const judges = [new Judgement(plan), new Judgement(plan)] as const;
   return (rows) => {
     const r = rows[rows.length - 1];
