@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
-import { finished, Job, refused, shieldedJob } from './good-job.js';
+import { finished, Job, refused } from './good-job.js';
 
 type Row = Record<string, string>;
 const rowsOf = (job: Job): Row[] => job.step('run-in-log').rows as unknown as Row[];
@@ -87,10 +87,6 @@ describe('a machine that is only turned by hand', () => {
     expect(finished(job.run())).toBe(true);
     expect(sheet(job)).toMatch(/turned by hand only, not run in/);
     expect(sheet(job)).toMatch(/Its first run is its run-in/);
-    const shielded = shieldedJob()
-      .answer('run-in-plan', 'job', { drive_way: 'by-hand' })
-      .drop((x) => x.step === 'run-in-log' || x.step === 'standstill');
-    expect(finished(shielded.run())).toBe(true);
   });
 });
 
