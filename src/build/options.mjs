@@ -64,6 +64,8 @@ export const bundleOptions = {
   banner: {
     js: "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);",
   },
+  // It loads a binary of its own from where it is installed.
+  external: ['sharp'],
   plugins: [withoutDevtools, drawnAlways, measureQuickly],
 };
 

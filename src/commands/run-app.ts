@@ -141,6 +141,9 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           ring: () => void process.stdout.write('\u0007'),
         },
         drawing: (name, values, room) => draw?.(name, values, room) ?? [],
+        pictures: {
+          keep: async (job, typed) => (await import('../store/pictures.js')).keepPicture(folder, job, typed),
+        },
         sheetPages: async (state, number) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toScreen } = await import('../sheet/to-screen.js');

@@ -25,6 +25,11 @@ export async function sheet(o: Options): Promise<Ended> {
   const found = await basisOfJob(library, folder, opened.value.entries, entriesFrom(store));
   if (typeof found === 'string') return { err: found, code: 1 };
   const state = new State(found.model, opened.value.entries, timeOf(opened.value.entries), { earlier: found.earlier });
-  const made = sheetOf(state, { number: id, issued: new Date().toISOString() });
+  const photos = state.entries.some((e) => e.kind === 'picture') ? await import('../store/pictures.js') : undefined;
+  const made = sheetOf(state, {
+    number: id,
+    issued: new Date().toISOString(),
+    ...(photos ? { picture: (file: string) => photos.shownPicture(folder, id, file) } : {}),
+  });
   return sheetOutput(made, format, o, Intl.DateTimeFormat().resolvedOptions().timeZone);
 }

@@ -29,6 +29,14 @@ export type Action =
   | { readonly do: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
   | { readonly do: 'note'; readonly place: string; readonly text: string }
   | { readonly do: 'handover'; readonly text: string }
+  | ({
+      readonly do: 'picture';
+      readonly file: string;
+      readonly sha256: string;
+      readonly bytes: number;
+      readonly name: string;
+      readonly shows?: string;
+    } & AtStep)
   | { readonly do: 'operator'; readonly initials: string }
   | { readonly do: 'pace'; readonly pace: Pace }
   /** Takes the answers of the same step at another place. */

@@ -86,6 +86,17 @@ export type Entry = Common &
     | ({ readonly kind: 'predict'; readonly key: string; readonly value: Answer; readonly typed?: string } & AtStep)
     | { readonly kind: 'note'; readonly place: string; readonly text: string }
     | { readonly kind: 'handover'; readonly text: string }
+    | ({
+        readonly kind: 'picture';
+        /** Its name among the job's pictures: hash and ending. */
+        readonly file: string;
+        readonly sha256: string;
+        readonly bytes: number;
+        /** Name of the file as it was taken. */
+        readonly name: string;
+        /** What it shows, in a few words. */
+        readonly shows?: string;
+      } & AtStep)
     | { readonly kind: 'procedure'; readonly version: string; readonly hash: string }
   );
 

@@ -191,6 +191,7 @@ class Builder {
         break;
       case 'undo':
       case 'procedure':
+      case 'picture':
         break;
       default:
         this.inStep(e, this.at(e.step, e.place));

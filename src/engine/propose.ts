@@ -19,6 +19,9 @@ export type { Action, Proposal } from './action.js';
 export { alikeAt } from './propose-answer.js';
 export { gateSentence, notNow } from './refusals.js';
 
+/** Words under a picture, and the name of its file, in characters. */
+const SHOWS_MOST = 120;
+const NAME_MOST = 200;
 const NOTE_MOST = 2000;
 
 function findStep(state: State, action: AtStep): Step | string {
@@ -71,6 +74,16 @@ export function propose(state: State, action: Action, by: string): Proposal {
         action.do === 'note' ? { kind: 'note', place: action.place, text, by } : { kind: 'handover', text, by },
       );
     }
+    case 'picture': {
+      const step = findStep(state, action);
+      if (typeof step === 'string') return refuse(step);
+      const { file, sha256, bytes, name, place } = action;
+      const shows = action.shows?.trim().slice(0, SHOWS_MOST);
+      return accept({
+        ...{ kind: 'picture', step: step.id, place, file, sha256, bytes, name: name.slice(0, NAME_MOST), by },
+        ...(shows ? { shows } : {}),
+      });
+    }
     case 'raise': {
       const known = state.model.procedure.branches ?? [];
       const branch = known.find((b) => b.id === action.branch);
@@ -96,7 +109,7 @@ export function propose(state: State, action: Action, by: string): Proposal {
   }
 }
 
-function atStep(state: State, action: Extract<Action, AtStep>, by: string): Proposal {
+function atStep(state: State, action: Exclude<Extract<Action, AtStep>, { do: 'picture' }>, by: string): Proposal {
   const step = findStep(state, action);
   if (typeof step === 'string') return refuse(step);
   const view = state.view(step.id, action.place);

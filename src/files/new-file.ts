@@ -3,8 +3,8 @@ import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'n
 import { dirname } from 'node:path';
 
 /** Writes a file that is not there yet. Throws the system's error, EEXIST when there is such a file already, and then leaves no part of its own behind. */
-export function writeNewFile(file: string, text: string): void {
-  const bytes = Buffer.from(text);
+export function writeNewFile(file: string, content: string | Uint8Array): void {
+  const bytes = typeof content === 'string' ? Buffer.from(content) : content;
   const handle = openSync(file, 'wx', 0o600);
   try {
     for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);

@@ -198,6 +198,22 @@ export interface App {
     ring(): void;
   };
   readonly drawing?: TextDrawing;
+  /** Keeps the picture that was typed or dropped as a path; a sentence when it can't be taken. */
+  readonly pictures?: {
+    keep(
+      job: string,
+      typed: string,
+    ): Promise<
+      | {
+          readonly file: string;
+          readonly sha256: string;
+          readonly bytes: number;
+          readonly name: string;
+          readonly notShown?: true;
+        }
+      | string
+    >;
+  };
   /** The job sheet as pages to be read; `job` is its number. */
   readonly sheetPages?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** What the figures of this job stand on, a page a kind of evidence. */

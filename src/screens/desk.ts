@@ -33,6 +33,7 @@ const within: ReadonlySet<Action['do']> = new Set([
   'sign',
   'overrule',
   'note',
+  'picture',
   'handover',
   'operator',
   'pace',

@@ -75,6 +75,9 @@ function drawing(b: Extract<Block, { is: 'drawing' }>): string {
   return drawn ? `<figure${of}>${drawn}<figcaption>${esc(b.title)}</figcaption></figure>` : '';
 }
 
+/** The only address that a picture on the page may have. */
+const DATA = /^data:image\/jpeg;base64,[A-Za-z0-9+/=]+$/;
+
 function block(b: Block): string {
   switch (b.is) {
     case 'table':
@@ -93,6 +96,16 @@ function block(b: Block): string {
       return drawing(b);
     case 'strip':
       return stripHtml(b.strip);
+    case 'photos':
+      return b.photos
+        .map((p) => {
+          const src = p.src && DATA.test(p.src) ? p.src : undefined;
+          const drawn = src
+            ? `<img src="${src}" alt="${esc(p.says)}">`
+            : '<p><em>Kept beside the job, not shown here.</em></p>';
+          return `<figure class="photo">${drawn}<figcaption>${esc(p.says)}${src ? '' : `, file ${esc(p.file)}`}</figcaption></figure>`;
+        })
+        .join('');
     case 'tag':
       return tagHtml(b.tag);
     case 'ink':
@@ -102,7 +115,8 @@ function block(b: Block): string {
 
 /** Blocks of one kind that stand beside each other get a frame around them. */
 export function blocksHtml(blocks: readonly Block[]): string {
-  const frameOf = (b: Block): string => (b.is === 'drawing' ? 'figures' : b.is === 'table' && b.small ? 'two' : '');
+  const frameOf = (b: Block): string =>
+    b.is === 'drawing' || b.is === 'photos' ? 'figures' : b.is === 'table' && b.small ? 'two' : '';
   const out: string[] = [];
   let open = '';
   for (const b of blocks) {

@@ -51,6 +51,7 @@ tr.mark th,tr.mark td{font-style:italic;color:#444;font-weight:400}
 .warning{border-left:4px solid #8c0d0d;padding-left:.7rem}
 figure{margin:1rem 0;break-inside:avoid}
 figure svg{max-width:100%;height:auto;max-height:20rem;display:block}
+figure.photo img{max-width:100%;max-height:22rem;display:block}
 figcaption{font-size:.88rem;color:#444;margin-top:.3rem}
 .strip svg{display:block;max-width:none;max-height:none;margin:5mm 0}
 .strip .side{display:flex;gap:8mm}.strip .side>svg{flex:none;margin:0}
@@ -92,5 +93,6 @@ a{color:inherit;text-decoration:none}
 .watermark svg{width:100%;height:auto}
 .strip{break-inside:avoid}
 figure svg{max-height:56mm}
+figure.photo img{max-height:70mm}
 }
 `.trim();

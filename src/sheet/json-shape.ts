@@ -208,11 +208,11 @@ export const sheetShape = z.strictObject({
   photos: z
     .array(
       z.strictObject({
-        ...{ ...ofStep, ...who, file: z.string(), sha256: z.string(), bytes: z.int(), note: z.string().optional() },
-        shows: z.string().optional().describe('what the step asked a picture of'),
+        ...{ ...ofStep, ...who, file: z.string(), sha256: z.string(), bytes: z.int(), name: z.string() },
+        shows: z.string().optional(),
+        src: z.string().optional().describe('the picture, small, as a data URI'),
       }),
     )
-    .optional()
     .describe('pictures that people took'),
   cautions: z.array(z.strictObject({ ...ofStep, ...who, cautions: z.array(z.string()) })),
   waits: z.array(

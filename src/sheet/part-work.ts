@@ -192,6 +192,22 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
         sheet.front.instruments.map((r) => [r.heading, placeName(r.where), { text: r.text, as: 'value' }]),
       ),
     ),
+    ...add(
+      'photos',
+      headings.photos,
+      sheet.photos.length
+        ? [
+            {
+              is: 'photos',
+              photos: sheet.photos.map((p) => ({
+                says: `${p.shows ?? p.title}, ${placeName(p.where)} (${p.title}; ${whoWhen(p, show)})`,
+                file: p.file,
+                ...(p.src ? { src: p.src } : {}),
+              })),
+            },
+          ]
+        : [],
+    ),
     ...add('curve', headings.curve, sheet.pictures.filter((p) => p.picture === 'run-in-curve').map(drawingOf)),
   ];
 }

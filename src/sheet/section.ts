@@ -56,6 +56,10 @@ export type Block =
     }
   | { readonly is: 'strip'; readonly strip: Strip }
   | { readonly is: 'tag'; readonly tag: Tag }
+  | {
+      readonly is: 'photos';
+      readonly photos: readonly { readonly says: string; readonly file: string; readonly src?: string }[];
+    }
   /** Names with a line each to write on. */
   | { readonly is: 'ink'; readonly lines: readonly string[] };
 

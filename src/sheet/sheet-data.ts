@@ -225,6 +225,16 @@ export interface Picture extends OfStep {
   readonly picture: 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve';
   readonly values: Readonly<Record<string, Answer>>;
 }
+/** A picture that somebody took, as it is kept beside the job. */
+export interface PhotoLine extends OfStep, Who {
+  readonly file: string;
+  readonly sha256: string;
+  readonly bytes: number;
+  readonly name: string;
+  readonly shows?: string;
+  /** The small picture as a data URI, where there is one. */
+  readonly src?: string;
+}
 /** Marks to cut out at 1:1. Distances in mm from the line where the plunger stops. */
 export interface Strip {
   readonly title: string;
@@ -320,6 +330,7 @@ export interface Sheet {
   readonly strip?: Strip;
   readonly logs: readonly LogTable[];
   readonly pictures: readonly Picture[];
+  readonly photos: readonly PhotoLine[];
   readonly cautions: readonly CautionLine[];
   readonly waits: readonly WaitLine[];
   readonly notes: readonly NoteLine[];

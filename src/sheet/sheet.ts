@@ -7,6 +7,7 @@ import { figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
 import { entriesOf, overrulesOf, peopleOf, signaturesOf } from './people.js';
+import { photosOf } from './photos.js';
 import {
   cautionsOf,
   correctionsOf,
@@ -33,6 +34,8 @@ export interface MadeWith {
   readonly number?: string | undefined;
   /** ISO instant at which the sheet is made. */
   readonly issued?: string | undefined;
+  /** The small picture of a kept one as a data URI. */
+  readonly picture?: (file: string) => string | undefined;
 }
 
 function headOf(state: State, { number, issued }: MadeWith): Head {
@@ -132,6 +135,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
     ...(strip ? { strip } : {}),
     logs: logsOf(state),
     pictures: picturesOf(state),
+    photos: photosOf(state, made.picture),
     cautions: cautionsOf(state),
     waits: waitsOf(state),
     notes: notesOf(state),

@@ -31,6 +31,8 @@ function said(state: State, e: Entry): { what: string; text: string } {
     case 'note':
     case 'handover':
       return { what: e.kind, text: e.text };
+    case 'picture':
+      return { what: 'picture', text: e.name };
     case 'caution':
       return { what: 'caution acknowledged', text: '' };
     case 'done':

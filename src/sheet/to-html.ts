@@ -56,7 +56,7 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <title>${esc(`${all.practice ? `${all.practice.big}, ` : ''}${all.title}`)}</title>
 <style>${style}
 :root{--job:${inCss(all.mark)}}</style>

@@ -66,6 +66,8 @@ function block(b: Block): string[] {
           rows: b.strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
         }),
       ];
+    case 'photos':
+      return [...b.photos.map((p) => `- ${esc(`${p.says}, file ${p.file}`)}`), ''];
     case 'tag':
       return [...b.tag.lines.map((l) => `- **${esc(`${l.label}:`)}** ${esc(l.text)}`), ''];
     case 'ink':

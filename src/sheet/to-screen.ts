@@ -132,6 +132,8 @@ function blockLines(b: Block, width: number, ascii: boolean): ScreenLine[] {
         ...inLines(safeText(b.strip.say), width),
         ...b.strip.marks.map((m) => [{ text: `${safeText(m.name, { max: 40 })}: ${m.mm.toFixed(1)} mm` }]),
       ];
+    case 'photos':
+      return b.photos.flatMap((p) => inLines(safeText(`${p.says}, file ${p.file}`), width));
     case 'tag':
       return b.tag.lines.flatMap((l) => inLines(safeText(`${l.label}: ${l.text}`), width));
     case 'ink':

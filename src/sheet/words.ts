@@ -28,6 +28,7 @@ export const headings = {
   remedies: 'Work to look at again',
   decisions: 'Decisions and signatures',
   curve: 'Run-in',
+  photos: 'Pictures',
   restsOn: 'What the decisions rest on',
   vouched: 'What the signatures say',
   overruled: 'Overruled stops',

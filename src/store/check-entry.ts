@@ -53,6 +53,12 @@ const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the 
 const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
 
+const hash256: Rule = [(v) => typeof v === 'string' && /^[0-9a-f]{64}$/.test(v), 'a SHA-256 in hexadecimal'];
+const pictureName: Rule = [
+  (v) => typeof v === 'string' && /^[0-9a-f]{64}\.(jpg|png|webp)$/.test(v),
+  'the hash of a picture and its ending',
+];
+
 const atStep = { step: word, place: word };
 const shapes: Readonly<Record<EntryKind, Shape>> = {
   job: {
@@ -76,6 +82,10 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   predict: { must: { ...atStep, key: word, value: answer }, may: { typed: text } },
   note: { must: { place: word, text } },
   handover: { must: { text } },
+  picture: {
+    must: { ...atStep, file: pictureName, sha256: hash256, bytes: size, name: word },
+    may: { shows: word },
+  },
   procedure: { must: { version: word, hash: word } },
 };
 

@@ -22,7 +22,15 @@ export interface TrapOutcome {
 }
 
 /** Entries that can't change what a condition says. */
-const idle: ReadonlySet<Entry['kind']> = new Set(['note', 'handover', 'operator', 'procedure', 'caution', 'predict']);
+const idle: ReadonlySet<Entry['kind']> = new Set([
+  'note',
+  'handover',
+  'operator',
+  'procedure',
+  'caution',
+  'predict',
+  'picture',
+]);
 
 export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] {
   const { traps } = rotor.file;

@@ -3,6 +3,7 @@ import type { StepView } from '../../engine/board.js';
 import type { Pace } from '../../engine/entry.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
+import { addPicturePage } from './add-picture.js';
 import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
@@ -14,7 +15,7 @@ import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
 /** Left out where the job can only be looked at. */
-const records = ['note', 'handover', 'correct', 'event', 'pace'];
+const records = ['note', 'picture', 'handover', 'correct', 'event', 'pace'];
 
 const otherPace = ({ state }: Desk): Pace => (state.ledger.pace === 'brisk' ? 'learning' : 'brisk');
 const paceNote = (desk: Desk): string =>
@@ -64,6 +65,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
     glance: () => glance(desk),
     sources: () => sourcesPage(desk),
     debrief: () => debriefPage(desk),
+    ...(view ? { picture: () => addPicturePage(desk, view) } : {}),
   };
   return new PickPage(
     {
@@ -85,6 +87,15 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
             : []),
           { value: 'pace', label: `Pace: ${desk.state.ledger.pace}`, note: paceNote(desk) },
           { value: 'leave', label: 'Leave this job', note: 'all is saved' },
+          ...(view && desk.app.pictures
+            ? [
+                {
+                  value: 'picture',
+                  label: 'Picture',
+                  note: view.step.picture ? `such as ${view.step.picture}` : 'from the telephone, for the job sheet',
+                },
+              ]
+            : []),
           { value: 'sources', label: 'Where the figures come from', note: 'published, usual, or without a source' },
           ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),

@@ -49,6 +49,8 @@ export function entryWords(state: State, e: Entry): string {
       return `Note: ${e.text}`;
     case 'handover':
       return `Handover: ${e.text}`;
+    case 'picture':
+      return `Picture: ${title}`;
     case 'pace':
       return `Pace: ${e.pace}`;
     case 'operator':
