@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { syncFolder, writeNewFile } from '../files/new-file.js';
 import { pathIn, readPicture } from '../files/picture-file.js';
 import { smallPicture } from '../files/small-picture.js';
+import { safeText } from '../text/safe-text.js';
 import { troubleOf } from './trouble.js';
 
 export interface KeptPicture {
@@ -50,7 +51,13 @@ export async function keepPicture(root: string, job: string, typed: string): Pro
   } catch (error) {
     return troubleOf(error, 'The picture could not be kept', 'Nothing else is lost.').trouble.sentence;
   }
-  return { file, sha256, bytes: bytes.length, name, ...(small === 'no-library' ? { notShown: true as const } : {}) };
+  return {
+    file,
+    sha256,
+    bytes: bytes.length,
+    name: safeText(name, { max: 200 }) || 'picture',
+    ...(small === 'no-library' ? { notShown: true as const } : {}),
+  };
 }
 
 /** The small picture as a data URI for the sheet; undefined when there is none. */

@@ -1,5 +1,6 @@
 /** What is not the next step: correcting, trying, events, numbers, why, sheet. */
 import { afterEach, expect, test } from 'vitest';
+import type { App } from '../../src/screens/app-contract.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
 
@@ -20,7 +21,7 @@ const model = () =>
     branches: [{ id: 'spill', at: 'job', title: 'Oil was spilt', mark: 'Spilt', reopens: ['file'] }],
   });
 
-async function bench(): Promise<Bench> {
+async function bench(more: Partial<App> = {}): Promise<Bench> {
   const b = await onStep({
     model: model(),
     entries: begun(),
@@ -29,6 +30,7 @@ async function bench(): Promise<Bench> {
         { title: 'first page', lines: () => Array.from({ length: 60 }, (_, i) => [{ text: `line ${i + 1} of it` }]) },
         { title: 'the work', lines: () => [[{ text: 'what was decided' }]] },
       ],
+      ...more,
     },
   });
   open.push(b);
@@ -239,4 +241,39 @@ test('where the figures come from: page by page, from the menu', async () => {
   await b.waitFor('drying times');
   await b.press('esc', 'esc');
   await b.waitFor('Do bore now.');
+});
+
+test('a picture is asked once where it belongs, kept, and recorded with this step', async () => {
+  const told: string[] = [];
+  const file = `${'a'.repeat(64)}.jpg`;
+  const b = await bench({
+    pictures: {
+      keep: async (_, typed) => {
+        told.push(typed);
+        return typed.includes('missing')
+          ? 'There is no such file; look at its path.'
+          : { file, sha256: 'a'.repeat(64), bytes: 9, name: 'seal.jpg' };
+      },
+    },
+  });
+  const add = async (path: string): Promise<void> => {
+    await b.press('m');
+    await b.waitFor('Picture');
+    for (let i = 0; i < 15 && !/▸ +Picture/.test(b.screen()); i++) await b.press('down');
+    await b.press('enter');
+    await b.waitFor('Drop the picture');
+    await b.press(path, 'enter');
+    await b.waitFor('What it shows');
+    await b.press('front seal', 'enter');
+    await b.waitFor('Does it belong to');
+    await b.press('enter');
+  };
+  await add("'/home/missing one.jpg'");
+  await b.waitFor('There is no such file');
+  expect(b.kept.entries.some((e) => e.kind === 'picture')).toBe(false);
+  await b.press('esc', 'esc', 'esc', 'esc');
+  await add('/home/seal.jpg');
+  await b.waitFor('Kept.');
+  expect(told).toEqual(["'/home/missing one.jpg'", '/home/seal.jpg']);
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'picture', file, name: 'seal.jpg', shows: 'front seal' });
 });
