@@ -76,7 +76,6 @@ const stepSchema = z.strictObject({
   repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000) }).optional(),
   show: z.array(key).optional().describe('figures shown large'),
   draw: drawing.optional(),
-  picture: words.optional().describe('what a picture of is welcome here, such as the raceway; never insisted on'),
   gates: z.array(gate).optional(),
   physical: z.boolean().optional().describe('something was done to the rotor that a later correction can make wrong'),
   decision: z.boolean().optional().describe('reopened when the figures that it rests on change'),

@@ -21,6 +21,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
         ...part('Why', step.why),
         ...part('If you skip this', step.otherwise),
         ...part('It is right when', step.tell),
+        ...part('A picture helps (m, Picture)', desk.app.pictures && step.picture),
         ...(view.cautions.length ? [heading('Caution'), ...view.cautions.map(sayOf).map(text)] : []),
         ...(view.question?.help
           ? [

@@ -1,5 +1,6 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
 
+import type { StepView } from '../../engine/board.js';
 import type { Entry } from '../../engine/entry.js';
 import { restsOnShop } from '../../engine/shop-mark.js';
 import { fillIn, namedItems, showKey } from '../../engine/texts.js';
@@ -10,7 +11,7 @@ import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
-import { firstSentence, largest, pair, spans } from '../words/blocks.js';
+import { firstSentence, largest, pair, paragraph, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
@@ -284,6 +285,15 @@ export function bottomBlocks({ desk, view }: MomentOf, room: Room): Block[] {
       room,
       { rank: 3, gap: true, most: 2 },
     ),
+    ...pictureLine(desk, view),
     ...recordedBlock(desk, room),
   ];
+}
+
+/** What a picture of is welcome here, until there is one; the first thing to fold away. */
+function pictureLine({ app, state }: Desk, { step, place }: StepView): Block[] {
+  if (!app.pictures || !step.picture) return [];
+  const taken = state.entries.some((e) => e.kind === 'picture' && e.step === step.id && e.place === place);
+  if (taken) return [];
+  return [paragraph(`A picture helps: ${step.picture} (m, Picture).`, { rank: 7, tone: 'quiet', gap: true })];
 }
