@@ -39,7 +39,7 @@ export async function check(o: Options): Promise<Ended> {
     const what = o.procedures
       ? `${own} of the shop's own and ${known.length - own} shipped`
       : `${known.length} shipped`;
-    return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`);
+    return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`, o.json);
   }
   const around = { tables: library.tables, calculators };
   const problems: Problem[] = [...shop];
@@ -72,7 +72,7 @@ export async function check(o: Options): Promise<Ended> {
               : loadProcedure(read.text, file, { ...around, known, parts: partsFor(file, around, o.procedures) });
     problems.push(...loaded.problems);
   }
-  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`);
+  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`, o.json);
 }
 
 /** A rotor by itself: those that it names are looked for among the ones that are here. */
@@ -83,7 +83,9 @@ function checkRotor(file: string, text: string, library: Library): { readonly pr
   return loadRotors([{ file, text }], models, [...library.rotors.values()]);
 }
 
-function told(problems: readonly Problem[], fine: string): Ended {
+/** As JSON each mistake has its code, which stays when the sentence is reworded. */
+function told(problems: readonly Problem[], fine: string, json: boolean): Ended {
+  if (json) return { out: JSON.stringify(problems, null, 2), code: problems.length ? 1 : 0 };
   if (problems.length === 0) return { out: fine, code: 0 };
   const count = problems.length === 1 ? '1 mistake.' : `${problems.length} mistakes.`;
   return { err: [...problems.map(showProblem), count].join('\n'), code: 1 };

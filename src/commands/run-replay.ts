@@ -31,7 +31,7 @@ export function runReplay(path: string, library: Library, chain: readonly string
   const file = read.value;
   if (!file) return cannot(read.problems.map(showProblem).join('\n') || `${path} can’t be read.`);
   const at = (key: string, message: string, cure: string): Replayed => {
-    read.complain([key], message, cure);
+    read.complain('replay', [key], message, cure);
     const last = read.problems.at(-1);
     return cannot(last ? showProblem(last) : message);
   };
@@ -52,7 +52,7 @@ export function runReplay(path: string, library: Library, chain: readonly string
   const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values });
   if (outcome.ok) return { ok: true, state: outcome.state, file, warnings: outcome.warnings };
   const item = file.steps[outcome.item];
-  read.complain(['steps', outcome.item], '', '');
+  read.complain('replay', ['steps', outcome.item], '', '');
   const name = item && 'step' in item ? ` step ${item.step}${item.at ? ` at ${item.at}` : ''}:` : '';
   return { ok: false, message: `${path}:${read.problems.at(-1)?.line}:${name} ${outcome.message}`, code: 1 };
 

@@ -5,7 +5,7 @@ import { calculators } from '../calc/index.js';
 import type { Table } from '../calc/types.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import type { PartFile } from '../procedure/parts.js';
-import { type Problem, said } from '../procedure/problem.js';
+import { type Code, type Problem, said } from '../procedure/problem.js';
 import { contentHash } from './hash.js';
 import { type LibraryProcedure, tablesOf } from './library.js';
 import { type PartText, readParts } from './read-parts.js';
@@ -50,18 +50,18 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
   const problems: Problem[] = [];
   const beneath: ReadonlyMap<string, Table> = new Map(base.map((t) => [t.id, t]));
   const tables = new Map(beneath);
-  const fail = (file: string, message: string): void => {
-    problems.push({ file, line: 1, column: 1, message, cure: '' });
+  const fail = (code: Code, file: string, message: string): void => {
+    problems.push({ file, line: 1, column: 1, code, message, cure: '' });
   };
   const trouble = folderTrouble(folder);
   if (trouble) {
-    fail(folder, `${trouble}; give one that holds procedures (*.yaml) or tables (tables/*.yaml).`);
+    fail('file-unreadable', folder, `${trouble}; give one that holds procedures (*.yaml) or tables (tables/*.yaml).`);
     return { tables: base, procedures: [], parts: [], problems };
   }
   for (const file of yamlFiles(join(folder, 'tables'))) {
     const read = readText(file);
     if ('problem' in read) {
-      fail(file, read.problem);
+      fail('file-unreadable', file, read.problem);
       continue;
     }
     const loaded = loadTable(read.text, file, shop ? beneath : undefined);
@@ -73,7 +73,7 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
   const texts: { file: string; text: string }[] = [];
   for (const file of yamlFiles(folder)) {
     const text = readText(file);
-    if ('problem' in text) fail(file, text.problem);
+    if ('problem' in text) fail('file-unreadable', file, text.problem);
     else texts.push({ file, text: text.text });
   }
   const around = { tables: all, calculators };
@@ -100,7 +100,12 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
     const { procedure, parts } = loaded;
     if (!procedure) continue;
     const same = procedures.find((p) => p.procedure.procedure === procedure.procedure);
-    if (same) fail(file, `The procedure “${procedure.procedure}” stands in ${same.file} too; give one another name.`);
+    if (same)
+      fail(
+        'name-twice',
+        file,
+        `The procedure “${procedure.procedure}” stands in ${same.file} too; give one another name.`,
+      );
     else
       procedures.push({
         procedure,
@@ -127,8 +132,8 @@ function partTroubles(
   for (const { id, part, source, problems } of own) {
     out.push(...problems);
     if (!part) continue;
-    const say = (message: string, cure: string): void => {
-      out.push({ file: source.file, ...source.spot(['part']), message, cure });
+    const say = (code: Code, message: string, cure: string): void => {
+      out.push({ file: source.file, ...source.spot(['part']), code, message, cure });
     };
     const others = shipped.filter(
       (s) =>
@@ -136,11 +141,16 @@ function partTroubles(
     );
     if (others.length)
       say(
+        'part-shipped',
         `The part “${id}” is a shipped one, used by ${others.map((s) => s.procedure.procedure).join(' and ')}.`,
         'Give it a name of its own.',
       );
     else if (!used.has(id))
-      say(`No procedure here uses the part “${id}”.`, `Write “- part: ${id}” in one, or take the file out.`);
+      say(
+        'part-unused',
+        `No procedure here uses the part “${id}”.`,
+        `Write “- part: ${id}” in one, or take the file out.`,
+      );
   }
   return out;
 }

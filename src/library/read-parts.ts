@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Surroundings } from '../procedure/check.js';
 import { loadPart } from '../procedure/check-part.js';
 import type { PartFile, Parts } from '../procedure/parts.js';
-import type { Problem } from '../procedure/problem.js';
+import type { Code, Path, Problem } from '../procedure/problem.js';
 import { readText } from './read-text.js';
 
 /** A part file that lies somewhere else, such as a shipped one. */
@@ -32,18 +32,25 @@ export function readParts(folder: string, around: Surroundings, under: readonly 
   const seen = new Map<string, PartFile>();
   const steps = new Map<string, PartFile>();
   for (const part of own) {
-    const complain = (path: readonly (string | number)[], message: string, cure: string): void => {
-      problems.push({ file: part.source.file, ...part.source.spot(path), message, cure });
+    const complain = (code: Code, path: Path, message: string, cure: string): void => {
+      problems.push({ file: part.source.file, ...part.source.spot(path), code, message, cure });
     };
     if (part.id === '') continue;
     const same = seen.get(part.id);
-    if (same) complain(['part'], `The part “${part.id}” stands in ${same.source.file} too.`, 'Give one another name.');
+    if (same)
+      complain(
+        'name-twice',
+        ['part'],
+        `The part “${part.id}” stands in ${same.source.file} too.`,
+        'Give one another name.',
+      );
     else seen.set(part.id, part);
     (part.part?.steps ?? []).forEach((s, i) => {
       const other = steps.get(s.id);
       // Practice rotors and readings name steps by their id alone.
       if (other && other !== part)
         complain(
+          'name-twice',
           ['steps', i, 'id'],
           `The step “${s.id}” stands in the part “${other.id}” too.`,
           'Give one another name: no procedure could use both.',
@@ -61,7 +68,8 @@ export function partTexts(folder: string): { texts: PartText[]; problems: Proble
   const texts: PartText[] = [];
   for (const file of partFiles(folder)) {
     const read = readText(file);
-    if ('problem' in read) problems.push({ file, line: 1, column: 1, message: read.problem, cure: '' });
+    if ('problem' in read)
+      problems.push({ file, line: 1, column: 1, code: 'file-unreadable', message: read.problem, cure: '' });
     else texts.push({ file, text: read.text });
   }
   return { texts, problems };

@@ -25,7 +25,8 @@ export function readRotors(
   for (const name of namesIn(join(folder, 'practice'))) {
     const file = join(folder, 'practice', name);
     const read = readText(file);
-    if ('problem' in read) problems.push({ file, line: 1, column: 1, message: read.problem, cure: '' });
+    if ('problem' in read)
+      problems.push({ file, line: 1, column: 1, code: 'file-unreadable', message: read.problem, cure: '' });
     else files.push({ file, text: read.text });
   }
   if (files.length === 0) return { rotors: [], problems };

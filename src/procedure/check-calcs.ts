@@ -31,6 +31,7 @@ export function checkCalcs(
     if (!calc) {
       const names = Object.keys(calculators);
       return complain(
+        'calculator-unknown',
         [...path, 'calc'],
         `There is no calculator “${quoted(use.calc)}”.`,
         near(use.calc, names) || `Known are: ${listed(names)}.`,
@@ -38,6 +39,7 @@ export function checkCalcs(
     }
     if (!kinds.includes(use.at))
       return complain(
+        'place-unknown',
         [...path, 'at'],
         `There is no kind of place “${use.at}”.`,
         near(use.at, kinds) || `Known are: ${kinds.join(', ')}.`,
@@ -45,6 +47,7 @@ export function checkCalcs(
     judge.expression(use.when, use.at, 'bool', [...path, 'when']);
     if (use.warn_at !== undefined && !p.steps.some((s) => s.id === use.warn_at))
       complain(
+        'step-unknown',
         [...path, 'warn_at'],
         `There is no step “${use.warn_at}”.`,
         near(
@@ -57,6 +60,7 @@ export function checkCalcs(
       const spec = Object.hasOwn(calc.inputs, key) ? calc.inputs[key] : undefined;
       if (!spec) {
         complain(
+          'input-unknown',
           [...path, 'with', key],
           `The calculator “${use.calc}” has no input “${quoted(key)}”.`,
           near(key, inputs) || `Its inputs are: ${inputs.join(', ')}.`,
@@ -68,6 +72,7 @@ export function checkCalcs(
       const clash = kind && 'kind' in spec && spec.kind !== kind;
       if (clash)
         complain(
+          'quantity-other',
           [...path, 'with', key],
           `“${text.trim()}” is a ${kind}, but “${key}” of ${use.calc} is a ${spec.kind}.`,
           'Give a value of that kind.',
@@ -78,6 +83,7 @@ export function checkCalcs(
     const lacking = inputs.filter((k) => !calc.inputs[k]?.optional && use.with[k] === undefined);
     if (lacking.length)
       complain(
+        'input-missing',
         [...path, 'with'],
         `The calculator “${use.calc}” also needs ${lacking.join(', ')}.`,
         'Add what is missing.',
@@ -86,6 +92,7 @@ export function checkCalcs(
     for (const key of Object.keys(use.gives))
       if (!results.includes(key))
         complain(
+          'result-unknown',
           [...path, 'gives', key],
           `The calculator “${use.calc}” has no result “${quoted(key)}”.`,
           near(key, results) || `Its results are: ${results.join(', ')}.`,
@@ -94,6 +101,7 @@ export function checkCalcs(
     for (const [result, key] of Object.entries(use.names ?? {})) {
       if (!Object.hasOwn(use.gives, result) || !calc.results[result]?.list)
         complain(
+          'result-no-list',
           [...path, 'names', result],
           `“${quoted(result)}” is no list that this calculation gives.`,
           'Name only results of “gives” that are lists.',

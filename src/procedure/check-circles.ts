@@ -59,6 +59,7 @@ export function checkCircles(
       if (!told && !reported.has(id)) {
         reported.add(id);
         complain(
+          'value-circle',
           pathOf(key),
           `The value “${key}” depends on itself: ${[...circle, key].join(' needs ')}.`,
           'Break the circle.',

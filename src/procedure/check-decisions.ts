@@ -29,6 +29,7 @@ export function checkDecisions(p: Procedure, around: Around, complain: Complain)
       );
       if (own)
         complain(
+          'decision-reopens-itself',
           ['steps', i, 'rests_on', j],
           `The decision “${s.id}” rests on “${key}”, which its own answer “${own.key}” changes.`,
           'Let it rest on what was known before, or ask that in a step of its own before.',

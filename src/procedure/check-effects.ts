@@ -41,6 +41,7 @@ export function checkDeadEnds(p: Procedure, { judge, trial }: Around, complain: 
         if (!seen || seen.true || trial.can(opens, nothing, new Map())?.true !== true) continue;
         if (applies.length && trial.can(applies.join(' && '), nothing, fixed)?.true === false) continue;
         complain(
+          'unknown-never-passes',
           ['steps', i, 'gates', j, 'must'],
           `Whoever answered “${UNKNOWN}” to “${q.key}” never passes the gate “${g.id}”, and it can’t be overruled.`,
           'Hold it where that is asked, name a way out in “raise” or “correct”, or let it be overruled.',
@@ -96,6 +97,7 @@ export function checkEvents(p: Procedure, complain: Complain): void {
     const given = [...eventNames(p, b), ...own.flatMap((s) => (s.ask ?? []).flatMap((q) => [q.key, ...partsOf(q)]))];
     if (!given.some((k) => elsewhere.has(k)))
       complain(
+        'event-without-effect',
         ['branches', i, 'id'],
         `Raising “${b.id}” changes nothing: it reopens no step, and nothing reads that it happened or what was answered.`,
         `Add “reopens:”, or let something read event_${underscored(b.id)}.`,

@@ -18,6 +18,7 @@ export function checkFollows(
   for (const [own, read] of Object.entries(follows.reads))
     if (!kinds.includes(read.at))
       complain(
+        'place-unknown',
         ['follows', 'reads', own, 'at'],
         `There is no kind of place “${quoted(read.at)}”.`,
         near(read.at, kinds) || `Known are: ${listed(kinds)}.`,
@@ -26,6 +27,7 @@ export function checkFollows(
   if (!earlier) {
     const names = known.map((k) => k.procedure).filter((n) => n !== p.procedure);
     complain(
+      'procedure-unknown',
       ['follows', 'procedure'],
       `There is no procedure “${follows.procedure}” to follow.`,
       near(follows.procedure, names) || `Known are: ${listed(names)}.`,
@@ -43,6 +45,7 @@ export function checkFollows(
     const info = keys.get(read.key);
     if (!info) {
       complain(
+        'value-unknown',
         [...path, 'key'],
         `“${earlier.procedure}” has no value “${quoted(read.key)}”.`,
         near(read.key, [...keys.keys()]) || 'Use the key of one of its questions, facts or calculations.',
@@ -52,22 +55,35 @@ export function checkFollows(
     const raised = info.from.by === 'question' && info.from.question.otherwise === undefined && info.from.step.branch;
     if (raised)
       complain(
+        'earlier-not-always-known',
         [...path, 'key'],
         `“${read.key}” is known only in jobs in which “${raised}” was raised, so a finished job may lack it.`,
         'Give that question an “otherwise”, or read something that every job has.',
       );
     if (info.at !== read.at)
-      complain([...path, 'at'], `“${read.key}” of the earlier job belongs to: ${info.at}.`, `Write “at: ${info.at}”.`);
+      complain(
+        'earlier-place-other',
+        [...path, 'at'],
+        `“${read.key}” of the earlier job belongs to: ${info.at}.`,
+        `Write “at: ${info.at}”.`,
+      );
     else if (kinds.includes(read.at) && ids(p, read.at) !== ids(earlier, read.at))
       complain(
+        'earlier-place-other',
         [...path, 'at'],
         `The places of kind “${read.at}” are ${ids(p, read.at)} here but ${ids(earlier, read.at)} in the earlier job.`,
         'Give them the same ids.',
       );
     if (info.type !== read.type)
-      complain([...path, 'type'], `“${read.key}” of the earlier job is ${info.type}.`, `Write “type: ${info.type}”.`);
+      complain(
+        'earlier-type-other',
+        [...path, 'type'],
+        `“${read.key}” of the earlier job is ${info.type}.`,
+        `Write “type: ${info.type}”.`,
+      );
     if (info.quantity !== read.quantity)
       complain(
+        'earlier-type-other',
         [...path, read.quantity ? 'quantity' : 'key'],
         `“${read.key}” of the earlier job ${info.quantity ? `is a ${info.quantity}` : 'has no quantity'}.`,
         info.quantity ? `Write “quantity: ${info.quantity}”.` : 'Take “quantity” out.',
@@ -83,12 +99,14 @@ function followedBy(p: Procedure, known: readonly Procedure[], complain: Complai
   const names = known.filter((k) => k.follows).map((k) => k.procedure);
   if (!next)
     complain(
+      'procedure-unknown',
       path,
       `There is no procedure “${p.followed_by}”.`,
       near(p.followed_by, names) || `Those that follow another are: ${listed(names)}.`,
     );
   else if (next.follows?.procedure !== p.procedure)
     complain(
+      'follow-up-not-possible',
       path,
       `“${next.procedure}” ${next.follows ? `follows “${next.follows.procedure}”` : 'follows no job'}, so no finished job of this procedure can have it.`,
       'Let it follow this one, or name another.',

@@ -16,6 +16,7 @@ export function duplicates(list: readonly Named[], what: string, complain: Compl
     const first = seen.get(name);
     if (first)
       complain(
+        'name-twice',
         path,
         `The ${what} “${name}” stands here a second time.`,
         'Give it a name of its own.',
@@ -55,9 +56,15 @@ export function checkNames(p: Procedure, complain: Complain): void {
   for (const k of p.places) made.set(`which_${underscored(k.id)}`, `the kind of place “${k.id}”`);
   for (const { name, path } of keys) {
     if (reservedWords.includes(name))
-      complain(path, `“${name}” is a word of the expression language and can’t be a key.`, `Call it “${name}_value”.`);
+      complain(
+        'key-reserved',
+        path,
+        `“${name}” is a word of the expression language and can’t be a key.`,
+        `Call it “${name}_value”.`,
+      );
     const by = made.get(name);
-    if (by) complain(path, `The key “${name}” is made by ${by} already.`, 'Give it a name of its own.');
+    if (by)
+      complain('key-made-already', path, `The key “${name}” is made by ${by} already.`, 'Give it a name of its own.');
   }
 }
 

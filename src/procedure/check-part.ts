@@ -33,14 +33,14 @@ function nested({ plain }: Source, complain: Complain): boolean {
     for (const [n, item] of (Array.isArray(plain[list]) ? plain[list] : []).entries())
       if (isPartLine(item)) {
         found = true;
-        complain([list, n], 'A part can’t hold another part.', 'Let the procedure name both.');
+        complain('part-in-part', [list, n], 'A part can’t hold another part.', 'Let the procedure name both.');
       }
   return found;
 }
 
 function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Complain): void {
   if (!carried.some((list) => part[list])) {
-    complain([], `The part “${part.part}” is empty.`, `Give it one of: ${carried.join(', ')}.`);
+    complain('part-empty', [], `The part “${part.part}” is empty.`, `Give it one of: ${carried.join(', ')}.`);
     return;
   }
   const needs = part.needs ?? [];
@@ -63,17 +63,18 @@ function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Com
     if (list === 'follows') return at((x) => isKey(x) && x.key === rest[0]);
     return list === undefined ? [] : n === undefined ? [list] : [list, n, ...rest];
   };
-  checkProcedure(stub, { ...around, part: { seen: (key) => seen.add(key) } }, (path, ...rest) => {
+  checkProcedure(stub, { ...around, part: { seen: (key) => seen.add(key) } }, (code, path, ...rest) => {
     // A phase or branch without a step is a need too many, and told as that.
     if (path[0] === 'phases' || (path[0] === 'branches' && path.length === 2)) return;
-    complain(there(path), ...rest);
+    complain(code, there(path), ...rest);
   });
   const used = usesOf(part, needs, seen);
   needs.forEach((n, i) => {
     const name = nameOf(n);
     if (needs.findIndex((x) => nameOf(x) === name) < i)
-      complain(['needs', i], `The need of ${name} stands here a second time.`, 'Keep one of them.');
-    else if (!used(n)) complain(['needs', i], `The part needs ${name} and never uses it.`, 'Take the need out.');
+      complain('need-twice', ['needs', i], `The need of ${name} stands here a second time.`, 'Keep one of them.');
+    else if (!used(n))
+      complain('need-unused', ['needs', i], `The part needs ${name} and never uses it.`, 'Take the need out.');
   });
 }
 
@@ -181,7 +182,7 @@ export function checkNeeds(
       if (!lack) continue;
       // One sentence here is enough: what follows from it inside the part is not said as well.
       silent.add(file);
-      complain(line, `The part “${file.id}” needs ${lack.message}`, lack.cure);
+      complain('need-not-given', line, `The part “${file.id}” needs ${lack.message}`, lack.cure);
     }
 }
 

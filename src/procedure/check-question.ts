@@ -24,7 +24,7 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
     table: judge.table,
     unit(unit, kind, at) {
       if (!fits(unit, kind))
-        complain(at, `“${quoted(unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
+        complain('unit-unknown', at, `“${quoted(unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
     },
   });
   if ('options' in q && q.options)
@@ -37,12 +37,18 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
 
 function checkSuggestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
   if (q.filled && q.suggest === undefined)
-    complain([...path, 'filled'], `“${q.key}” is to be filled in but suggests nothing.`, 'Add “suggest:”.', -1);
+    complain(
+      'suggestion-missing',
+      [...path, 'filled'],
+      `“${q.key}” is to be filled in but suggests nothing.`,
+      'Add “suggest:”.',
+      -1,
+    );
   if (q.suggest === undefined) return;
   const at = [...path, 'suggest'];
   const { type, unsuggested } = kindOf(q);
   if (unsuggested || type.startsWith('list'))
-    complain(at, `Nothing can be suggested for a ${q.kind}.`, 'Take “suggest” out.', -1);
+    complain('suggestion-not-possible', at, `Nothing can be suggested for a ${q.kind}.`, 'Take “suggest” out.', -1);
   else judge.expression(q.suggest, s.at, type, at, quantityOf(q));
 }
 
@@ -55,9 +61,15 @@ function checkRanges(q: Question, path: Path, complain: Complain): void {
   if (!('limits' in q)) return;
   const [low, high] = q.limits;
   if (low >= high)
-    complain([...path, 'limits'], `The limits of “${q.key}” are in the wrong order.`, 'Write the lower one first.');
+    complain(
+      'limits-order',
+      [...path, 'limits'],
+      `The limits of “${q.key}” are in the wrong order.`,
+      'Write the lower one first.',
+    );
   else if (q.plausible && (q.plausible[0] < low || q.plausible[1] > high || q.plausible[0] >= q.plausible[1]))
     complain(
+      'plausible-outside',
       [...path, 'plausible'],
       `The plausible range of “${q.key}” does not lie inside its limits ${low} to ${high}.`,
       'Narrow it, lower figure first.',
@@ -74,7 +86,8 @@ function checkOtherwise(q: Question, path: Path, complain: Complain): void {
   };
   const wanted = types[kindOf(q).type];
   const words = { number: 'a bare number in the canonical unit', boolean: 'true or false', string: 'a word' };
-  if (wanted === undefined) complain(at, `“${q.key}” holds a list and can’t have an “otherwise”.`, 'Take it out.', -1);
+  if (wanted === undefined)
+    complain('otherwise-of-list', at, `“${q.key}” holds a list and can’t have an “otherwise”.`, 'Take it out.', -1);
   else if (typeof q.otherwise !== wanted)
-    complain(at, `The “otherwise” of “${q.key}” should be ${words[wanted]}.`, 'Mend the value.');
+    complain('otherwise-type', at, `The “otherwise” of “${q.key}” should be ${words[wanted]}.`, 'Mend the value.');
 }

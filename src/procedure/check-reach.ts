@@ -54,6 +54,7 @@ export function checkReach(
     k.instances.forEach((x, j) => {
       if (never(x.when))
         complain(
+          'place-never',
           ['places', i, 'instances', j, 'when'],
           `The place “${x.id}” never takes part: its condition is never true.`,
           change,
@@ -63,6 +64,7 @@ export function checkReach(
   (p.branches ?? []).forEach((b, i) => {
     if (never(b.when))
       complain(
+        'event-never',
         ['branches', i, 'when'],
         `The branch “${b.id}” can never be raised: its condition is never true.`,
         change,
@@ -73,12 +75,18 @@ export function checkReach(
     const path: Path = ['steps', i];
     const unreachable = never(s.when);
     if (unreachable)
-      complain([...path, 'when'], `The step “${s.id}” can never be reached: its condition is never true.`, change);
+      complain(
+        'step-never',
+        [...path, 'when'],
+        `The step “${s.id}” can never be reached: its condition is never true.`,
+        change,
+      );
     const early = later(s, true);
     const start = s.when === undefined || unreachable ? undefined : can(s.when, early);
     if (s.when && start && !start.true && !start.false) {
       late.add(s);
       complain(
+        'condition-asked-later',
         [...path, 'when'],
         `The condition of “${s.id}” hangs on ${asked(s.when, early)}, asked only in this step or later.`,
         'Ask it earlier, or give that question an “otherwise”.',
@@ -87,11 +95,22 @@ export function checkReach(
     (s.gates ?? []).forEach((g, j) => {
       const at: Path = [...path, 'gates', j];
       if (never(g.when))
-        complain([...at, 'when'], `The gate “${g.id}” never counts: its condition is never true.`, change);
+        complain(
+          'gate-never-counts',
+          [...at, 'when'],
+          `The gate “${g.id}” never counts: its condition is never true.`,
+          change,
+        );
       else if (never(g.must))
-        complain([...at, 'must'], `The gate “${g.id}” can never open: what it asks for is never true.`, change);
+        complain(
+          'gate-never-opens',
+          [...at, 'must'],
+          `The gate “${g.id}” can never open: what it asks for is never true.`,
+          change,
+        );
       else if (!unreachable && parts(s.when, g.when, g.must) && never(both(s.when, both(g.when, g.must))))
         complain(
+          'gate-never-opens',
           [...at, 'must'],
           `The gate “${g.id}” can never open while the step applies: the two conditions exclude each other.`,
           change,
@@ -101,6 +120,7 @@ export function checkReach(
         const seen = can(g.must, missing);
         if (seen && !seen.true)
           complain(
+            'gate-waits-for-later',
             [...at, 'must'],
             `The gate “${g.id}” waits for ${asked(g.must, missing)}, asked only ${g.at === 'enter' ? 'in this step or later' : 'later'}: it never opens.`,
             g.at === 'enter' ? 'Write “at: leave”, or ask it earlier.' : 'Ask it earlier.',
@@ -110,6 +130,7 @@ export function checkReach(
     (s.ask ?? []).forEach((q, j) => {
       if (never(q.when))
         complain(
+          'question-never',
           [...path, 'ask', j, 'when'],
           `The question “${q.key}” can never be asked: its condition is never true.`,
           change,
@@ -121,6 +142,7 @@ export function checkReach(
         if (seen && !seen.true && !seen.false) {
           late.add(s);
           complain(
+            'condition-asked-later',
             [...path, 'ask', j, 'when'],
             `The condition of “${q.key}” hangs on ${asked(q.when, missing)}, asked only after it.`,
             'Ask that first.',

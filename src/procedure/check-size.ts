@@ -21,7 +21,7 @@ export function checkSize(p: Procedure, complain: Complain): boolean {
   const bound = (n: number, limit: number, path: (string | number)[], what: string): void => {
     if (n <= limit) return;
     fine = false;
-    complain(path, `There are ${n} ${what}, more than ${limit}.`, 'Split the procedure in two.', -1);
+    complain('too-large', path, `There are ${n} ${what}, more than ${limit}.`, 'Split the procedure in two.', -1);
   };
   for (const k of ['steps', 'facts', 'calcs', 'branches', 'phases'] as const) bound(p[k]?.length ?? 0, most[k], [k], k);
   bound(

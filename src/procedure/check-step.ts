@@ -3,11 +3,11 @@ import { sayOf, whenOf } from './caution.js';
 import { duplicates } from './check-names.js';
 import { checkQuestion } from './check-question.js';
 import type { Judge } from './judge.js';
-import type { Complain, Path } from './problem.js';
+import type { Code, Complain, Path } from './problem.js';
 import type { Step } from './schema.js';
 
 export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain): void {
-  const lacks = (message: string, cure: string): void => complain([...path, 'id'], message, cure);
+  const lacks = (code: Code, message: string, cure: string): void => complain(code, [...path, 'id'], message, cure);
   judge.expression(s.when, s.at, 'bool', [...path, 'when']);
   for (const name of ['title', 'do', 'why', 'otherwise', 'tell', 'mark', 'picture'] as const)
     judge.text(s[name], s.at, [...path, name]);
@@ -21,6 +21,7 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
   });
   if (s.hazard && !s.caution?.length)
     lacks(
+      'hazard-without-caution',
       `The step “${s.id}” is marked as hazardous but has no caution.`,
       'Add “caution:” with what can hurt and how to prevent it.',
     );
@@ -30,31 +31,49 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
     });
   if (s.physical && s.rests_on?.length && !s.remedy)
     lacks(
+      'remedy-missing',
       `The step “${s.id}” rests on figures but has no remedy.`,
       'Add “remedy:” with what to do when a figure changes after the work.',
     );
   if (s.remedy && !s.rests_on?.length)
     lacks(
+      'remedy-without-figures',
       `The step “${s.id}” has a remedy but rests on no figure.`,
       'Add “rests_on:” with the keys, or take “remedy” out.',
     );
   if (s.decision && !s.rests_on?.length)
-    lacks(`The decision “${s.id}” does not say what it rests on.`, 'Add “rests_on:” with the keys.');
+    lacks(
+      'decision-without-figures',
+      `The decision “${s.id}” does not say what it rests on.`,
+      'Add “rests_on:” with the keys.',
+    );
   if (s.decision && !s.ask?.length)
-    lacks(`The decision “${s.id}” asks nothing.`, 'Add “ask:” with the choice, or take “decision” out.');
+    lacks(
+      'decision-without-question',
+      `The decision “${s.id}” asks nothing.`,
+      'Add “ask:” with the choice, or take “decision” out.',
+    );
   if (s.rests_on?.length && !s.physical && !s.decision)
     lacks(
+      'figures-without-work',
       `The step “${s.id}” rests on figures but is neither physical work nor a decision.`,
       'Add “physical: true” or “decision: true”, or take “rests_on” out.',
     );
   if (s.alike && (!s.ask?.length || s.repeat || s.decision || s.at === 'job'))
     lacks(
+      'alike-not-possible',
       `The step “${s.id}” can’t be taken over from another place.`,
       'Take “alike” out: it is for questions of a bearing or a seal that are no log and no decision.',
     );
   if (s.repeat) judge.expression(s.repeat.until, s.at, 'bool', [...path, 'repeat', 'until']);
   if (s.repeat && !s.ask?.length)
-    complain([...path, 'repeat'], 'A log needs questions.', 'Add “ask:” or take “repeat” out.', -1);
+    complain(
+      'log-without-questions',
+      [...path, 'repeat'],
+      'A log needs questions.',
+      'Add “ask:” or take “repeat” out.',
+      -1,
+    );
   judge.expression(s.wait?.minutes, s.at, 'double', [...path, 'wait', 'minutes'], 'duration');
   for (const [k, e] of Object.entries(s.draw?.with ?? {}))
     judge.expression(e, s.at, undefined, [...path, 'draw', 'with', k]);
@@ -76,6 +95,11 @@ function checkGates(s: Step, path: Path, judge: Judge, complain: Complain): void
     judge.expression(g.must, s.at, 'bool', [...at, 'must']);
     judge.text(g.say, s.at, [...at, 'say']);
     if (g.id === 'wait')
-      complain([...at, 'id'], 'No gate can be called “wait”.', 'That name stands for the step’s own waiting time.');
+      complain(
+        'name-reserved',
+        [...at, 'id'],
+        'No gate can be called “wait”.',
+        'That name stands for the step’s own waiting time.',
+      );
   });
 }

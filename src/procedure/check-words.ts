@@ -87,7 +87,7 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
   );
   let hazard = false;
   const say = (fault: WordFault, path: Path, message: string, cure: string, offset?: number): void => {
-    out.push({ file, ...source.spot(path, offset), message, cure, fault, hazard });
+    out.push({ file, ...source.spot(path, offset), code: 'words', message, cure, fault, hazard });
   };
   const wordsOf = ({ path, text, as }: Text): void => {
     for (const { use, not, at } of avoided) {

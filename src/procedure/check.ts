@@ -16,7 +16,7 @@ import { type CelType, environmentFor } from './expression.js';
 import { judgeFor } from './judge.js';
 import { type KeyInfo, keysOf } from './model.js';
 import { near } from './near.js';
-import { type Complain, listed, type Path, quoted } from './problem.js';
+import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 import { trialFor } from './trial.js';
 
@@ -37,7 +37,12 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const one = (path: Path, name: string | undefined, names: readonly string[], what: string): boolean => {
     if (name === undefined || names.includes(name)) return true;
     const cure = around.part ? 'Name it under “needs”.' : `Known are: ${listed(names)}.`;
-    complain(path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || cure);
+    const codes: Readonly<Record<string, Code>> = {
+      phase: 'phase-unknown',
+      branch: 'branch-unknown',
+      step: 'step-unknown',
+    };
+    complain(codes[what] ?? 'place-unknown', path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || cure);
     return false;
   };
   let sound = true;
@@ -58,7 +63,12 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       judge.expression(x.when, k.within ?? 'job', 'bool', [...path, 'when']);
       judge.name(x.label_from, 'job', [...path, 'label_from']);
       if (x.label_from && keys.has(x.label_from) && keys.get(x.label_from)?.type !== 'string')
-        complain([...path, 'label_from'], `“${x.label_from}” is no text.`, 'Give the key of a text question.');
+        complain(
+          'label-no-text',
+          [...path, 'label_from'],
+          `“${x.label_from}” is no text.`,
+          'Give the key of a text question.',
+        );
     }),
   );
   p.steps.forEach((s, i) => {
@@ -69,6 +79,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(
+          'not-after-later',
           [...path, 'not_after', j],
           `“${n}” does not come before “${s.id}”.`,
           'Name an earlier step, or take the line out.',
@@ -79,6 +90,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
         const home = p.branches?.find((b) => b.id === g.raise)?.at ?? 'job';
         if (home !== s.at && !inside(p, home, s.at) && !inside(p, s.at, home))
           complain(
+            'raise-elsewhere',
             [...at, 'raise'],
             `The branch “${g.raise}” belongs to a ${home}, and this stop is at a ${s.at}.`,
             'Name a branch of this place, of one around it or below it.',
@@ -88,14 +100,19 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
         judge.name(k, s.at, [...at, 'correct', n]);
         const by = keys.get(k)?.from.by;
         if (by === 'event' || by === 'place' || (by === 'earlier' && !around.part))
-          complain([...at, 'correct', n], `“${k}” is not read off here and can’t be corrected.`, 'Name a reading.');
+          complain(
+            'correct-no-reading',
+            [...at, 'correct', n],
+            `“${k}” is not read off here and can’t be corrected.`,
+            'Name a reading.',
+          );
       });
     });
     checkStep(s, path, judge, complain);
   });
   p.phases.forEach((f, i) => {
     if (!p.steps.some((s) => s.phase === f.id))
-      complain(['phases', i], `The phase “${f.id}” has no step.`, 'Give it one or take it out.');
+      complain('phase-empty', ['phases', i], `The phase “${f.id}” has no step.`, 'Give it one or take it out.');
   });
   (p.branches ?? []).forEach((b, i) => {
     const path: Path = ['branches', i];
@@ -103,13 +120,14 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     judge.expression(b.when, b.at, 'bool', [...path, 'when']);
     for (const [j, n] of (b.reopens ?? []).entries()) one([...path, 'reopens', j], n, steps, 'step');
     if (!p.steps.some((s) => s.branch === b.id))
-      complain(path, `The branch “${b.id}” has no step.`, 'Add a step with this branch.');
+      complain('branch-empty', path, `The branch “${b.id}” has no step.`, 'Add a step with this branch.');
   });
   (p.facts ?? []).forEach((f, i) => {
     const path: Path = ['facts', i];
     const missing = 'source' in f && f.source ? lacking(f.source) : [];
     if (missing.length > 0)
       complain(
+        'source-incomplete',
         [...path, 'source'],
         `The source of “${f.key}” is tagged P but does not name ${missing.join(', nor ')}.`,
         'Name document, edition and place, or tag it M (from memory) or CP (common practice).',
@@ -119,9 +137,15 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       if (!one([...path, 'over'], f.over, kinds.slice(1), 'kind of place')) return;
       const given = (['all', 'any', 'count', 'list'] as const).filter((k) => f[k] !== undefined);
       if (given.length !== 1)
-        complain(path, `The fact “${f.key}” needs just one of all, any, count, list.`, 'Keep one of them.');
+        complain(
+          'gather-one',
+          path,
+          `The fact “${f.key}” needs just one of all, any, count, list.`,
+          'Keep one of them.',
+        );
       if (!inside(p, f.over, f.at))
         complain(
+          'gather-not-inside',
           [...path, 'over'],
           `A ${quoted(f.over)} does not lie inside a ${quoted(f.at)}.`,
           'Gather from a place below.',
@@ -132,12 +156,18 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       judge.expression(f.is, f.at, keys.get(f.key)?.type, [...path, 'is'], f.quantity);
       if (f.unit !== undefined && !(f.quantity && fits(f.unit, f.quantity)))
         complain(
+          'unit-unknown',
           [...path, 'unit'],
           `“${quoted(f.unit)}” is no unit of ${f.quantity ?? 'nothing'}.`,
           'Use a unit of the fact’s quantity.',
         );
       if (f.quantity && f.type && f.type !== 'double' && f.type !== 'list<double>')
-        complain([...path, 'type'], `A ${f.quantity} can’t be ${f.type}.`, 'Take “type” or “quantity” out.');
+        complain(
+          'type-and-quantity',
+          [...path, 'type'],
+          `A ${f.quantity} can’t be ${f.type}.`,
+          'Take “type” or “quantity” out.',
+        );
       judge.expression(f.when, f.at, 'bool', [...path, 'when']);
     }
   });

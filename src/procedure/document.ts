@@ -39,6 +39,7 @@ export function readSource(text: string, file: string): { source?: Source; probl
       file,
       line: before.length,
       column: (before.at(-1)?.length ?? 0) + 1,
+      code: 'yaml',
       message: refused.message,
       cure: refused.cure,
     });
@@ -46,11 +47,11 @@ export function readSource(text: string, file: string): { source?: Source; probl
   }
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true, logLevel: 'error' });
   for (const e of tellingSlips([...doc.errors, ...doc.warnings], (offset) => at(offset).line))
-    problems.push({ file, ...at(e.pos[0]), ...yamlTrouble(e.code) });
+    problems.push({ file, ...at(e.pos[0]), code: 'yaml', ...yamlTrouble(e.code) });
   if (problems.length) return { problems };
   const plain = plainOf(doc, (name) => {
     const offset = Math.max(0, name === undefined ? 0 : text.search(new RegExp(`\\*${name}(?![\\w-])`)));
-    problems.push({ file, ...at(offset), ...yamlTrouble('BAD_ALIAS') });
+    problems.push({ file, ...at(offset), code: 'yaml', ...yamlTrouble('BAD_ALIAS') });
   });
   if (problems.length) return { problems };
   const spot = (path: Path, offset?: number) => at(startOf(doc, text, path, offset));
@@ -58,6 +59,7 @@ export function readSource(text: string, file: string): { source?: Source; probl
     problems.push({
       file,
       ...spot([]),
+      code: 'file-empty',
       message: plain === null ? 'The file is empty.' : 'The file holds no “name: value” lines at its outer level.',
       cure: 'Begin with a line such as “procedure: my-procedure”.',
     });
@@ -69,8 +71,8 @@ export function readSource(text: string, file: string): { source?: Source; probl
 /** Adds what is complained of in a file to a list. */
 export const complainOf =
   ({ file, spot }: Source, problems: Problem[]): Complain =>
-  (path, message, cure, offset) => {
-    problems.push({ file, ...spot(path, offset), message, cure });
+  (code, path, message, cure, offset) => {
+    problems.push({ file, ...spot(path, offset), code, message, cure });
   };
 
 /** What a plain value says by a schema; each slip is complained of. */
@@ -85,8 +87,8 @@ export function parsePlain<T>(
     const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
     const value = valueAt(plain, path);
     for (const s of explain(issue, plain, value, namesAt(schema, path, plain))) {
-      if (s.key === undefined) complain(value === undefined ? path.slice(0, -1) : path, s.message, s.cure);
-      else complain(s.key === '' ? path : [...path, s.key], s.message, s.cure, -1);
+      if (s.key === undefined) complain(s.code, value === undefined ? path.slice(0, -1) : path, s.message, s.cure);
+      else complain(s.code, s.key === '' ? path : [...path, s.key], s.message, s.cure, -1);
     }
   }
   return { value: undefined, guess: repair(plain, schema) };

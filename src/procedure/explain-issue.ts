@@ -1,6 +1,6 @@
 /** An issue of the schema as what is wrong and how to mend it. */
 import { near } from './near.js';
-import { listed, type Path, quoted } from './problem.js';
+import { type Code, listed, type Path, quoted } from './problem.js';
 
 export interface Issue {
   readonly code?: string;
@@ -18,6 +18,7 @@ export interface Issue {
 }
 
 export interface Said {
+  readonly code: Code;
   readonly message: string;
   readonly cure: string;
   /** Name inside the path at which it should be shown. */
@@ -85,6 +86,17 @@ const weight = (issues: readonly Issue[]): number =>
 
 /** `value` is what stands at the path, `allowed` the names that may stand in that block. */
 export function explain(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): Said[] {
+  return inWords(issue, root, value, allowed).map((s) => ({ ...s, code: codeOf(issue, value) }));
+}
+
+function codeOf(issue: Issue, value: unknown): Code {
+  if (issue.code === 'unrecognized_keys') return 'name-not-known';
+  if (value === undefined && issue.code !== 'invalid_key') return 'missing';
+  if (issue.code === 'invalid_type') return value === null ? 'missing' : 'kind-of-value';
+  return issue.code === 'too_small' || issue.code === 'too_big' ? 'out-of-bounds' : 'value-not-allowed';
+}
+
+function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): Omit<Said, 'code'>[] {
   const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
   const last = path.at(-1);
   const index = typeof last === 'number';

@@ -53,6 +53,7 @@ export function judgeFor(
   };
   const noKey = (key: string, path: Path, offset?: number): void =>
     complain(
+      'value-unknown',
       path,
       `There is no value “${quoted(key)}”.`,
       near(key, names) || (part ? 'Name it under “needs”.' : 'Use the key of a question, fact or calculation.'),
@@ -66,6 +67,7 @@ export function judgeFor(
     if (!info || sees(at, info.at) || !kinds.includes(info.at)) return;
     const kind = p.places.find((k) => k.id === info.at);
     complain(
+      'value-not-visible',
       path,
       `“${key}” belongs to a ${info.at} and can’t be seen from ${at === 'job' ? 'the whole job' : `a ${at}`}.`,
       kind && sees(info.at, at)
@@ -86,6 +88,7 @@ export function judgeFor(
     if (!t) {
       const known = Object.keys(tables);
       return complain(
+        'table-unknown',
         path,
         `There is no table “${quoted(id)}”.`,
         near(id, known) || `Known are: ${listed(known)}.`,
@@ -95,6 +98,7 @@ export function judgeFor(
     const columns = [...new Set(t.rows.flatMap((r) => Object.keys(r)))];
     if (column && !columns.includes(column))
       complain(
+        'column-unknown',
         columnPath ?? path,
         `The table “${id}” has no column “${quoted(column)}”.`,
         near(column, columns) || `Its columns are: ${listed(columns)}.`,
@@ -109,6 +113,7 @@ export function judgeFor(
     const values = wordsOf(lambda.get(name) ?? name, keys, tables, (text) => env.parse(text).ast);
     if (values && !values.includes(other.args))
       complain(
+        'word-impossible',
         path,
         `“${String(n.args)}” can never be “${quoted(other.args)}”.`,
         near(other.args, values) || `It can be: ${listed(values)}.`,
@@ -122,7 +127,13 @@ export function judgeFor(
     const id = word(t);
     if (id === undefined) {
       if (t)
-        complain(path, `The table of ${name}() has to be written out.`, 'Write its name in single quotes.', t.start);
+        complain(
+          'table-not-written',
+          path,
+          `The table of ${name}() has to be written out.`,
+          'Write its name in single quotes.',
+          t.start,
+        );
       return;
     }
     table(id, path, word(column), undefined, (tables[id] ? column : t)?.start);
@@ -130,6 +141,7 @@ export function judgeFor(
     const fixed = word(row);
     if (rows && fixed !== undefined && !rows.includes(fixed))
       complain(
+        'row-unknown',
         path,
         `The table “${id}” has no row “${quoted(fixed)}”.`,
         near(fixed, rows) || `Its rows are: ${listed(rows)}.`,
@@ -163,11 +175,17 @@ export function judgeFor(
         const strange = strangeCall(name);
         if (strange) {
           sound = false;
-          complain(path, strange.message, strange.cure, n.start);
+          complain('expression-call', path, strange.message, strange.cure, n.start);
         }
         if (isMacro(name) && ++macros > 1) {
           sound = false;
-          complain(path, 'Two searches through lists stand in one condition.', 'Make one of them a fact.', n.start);
+          complain(
+            'expression-two-searches',
+            path,
+            'Two searches through lists stand in one condition.',
+            'Make one of them a fact.',
+            n.start,
+          );
         }
         if (name === 'number_in' || name === 'text_in') lookup(name, (args[1] ?? []) as CelNode[], path);
       }
@@ -176,7 +194,7 @@ export function judgeFor(
   };
 
   const say = (w: Words, path: Path): false => {
-    complain(path, w.message, w.cure, w.offset);
+    complain('expression-unreadable', path, w.message, w.cure, w.offset);
     return false;
   };
 
@@ -207,13 +225,14 @@ export function judgeFor(
           : type === 'bool'
             ? "Compare it with something, such as x > 1.0 or x == 'value'."
             : 'Change the expression.';
-      complain(path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, cure);
+      complain('expression-type', path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, cure);
       return false;
     }
     let clashed = false;
     const kind = kindOf(ast, keys, (a, b, node) => {
       clashed = true;
       complain(
+        'quantity-clash',
         path,
         `A ${a} and a ${b} stand together here.`,
         'Add and compare only quantities of one kind.',
@@ -221,7 +240,12 @@ export function judgeFor(
       );
     });
     if (!clashed && quantity && kind && kind !== quantity) {
-      complain(path, `This gives a ${kind}, but a ${quantity} is needed here.`, 'Give a value of that kind.');
+      complain(
+        'quantity-other',
+        path,
+        `This gives a ${kind}, but a ${quantity} is needed here.`,
+        'Give a value of that kind.',
+      );
       return false;
     }
     return !clashed;
@@ -245,6 +269,7 @@ export function judgeFor(
         const [, key = '', part] = /^(.*?)(?:\.(\w+))?$/s.exec(m[1] ?? '') ?? [];
         if (part !== undefined && !(changes && ['old', 'change'].includes(part)))
           complain(
+            'text-figure',
             path,
             `“{${quoted(m[1])}}” can’t be filled in.`,
             changes

@@ -44,6 +44,7 @@ export function loadTable(
   t.rows.forEach((row, i) => {
     if (seen.has(row.id))
       read.complain(
+        'name-twice',
         ['rows', i, 'id'],
         `The row “${quoted(row.id)}” stands here a second time.`,
         'Give it an id of its own.',
@@ -52,18 +53,21 @@ export function loadTable(
     const missing = under ? [] : lacking({ tag: row.tag, text: row.source });
     if (missing.length > 0)
       read.complain(
+        'source-incomplete',
         ['rows', i, 'source'],
         `The source of the row “${quoted(row.id)}” is tagged P but does not name ${missing.join(', nor ')}.`,
         'Name document, edition and place, or tag it M (from memory) or CP (common practice).',
       );
     if (under && row.tag !== 'shop')
       read.complain(
+        'row-tag',
         ['rows', i, 'tag'],
         `The row “${quoted(row.id)}” of the shop's own folder is tagged “${row.tag}”.`,
         'Write “tag: shop”.',
       );
     else if (under?.get(t.table)?.rows.some((r) => r.id === row.id && r.tag !== 'shop') && untested(row))
       read.complain(
+        'row-untested',
         ['rows', i, 'source'],
         `The row “${quoted(row.id)}” replaces a shipped one without a test.`,
         'Test it, then begin its source with “tested”, “measured” or “weighed”, the date and how - or take the row out.',
@@ -73,6 +77,7 @@ export function loadTable(
       const spec = Object.hasOwn(t.columns, column) ? t.columns[column] : undefined;
       if (!spec)
         read.complain(
+          'column-unknown',
           ['rows', i, column],
           `The row has a value for “${quoted(column)}”, which is no column of the table.`,
           near(column, columns) || `Its columns are: ${listed(columns)}.`,
@@ -80,6 +85,7 @@ export function loadTable(
         );
       else if (spec.type === 'number' && value !== null && typeof value !== 'number')
         read.complain(
+          'number-needed',
           ['rows', i, column],
           `“${quoted(column)}” should be a number.`,
           'Write it with a point and no unit.',
@@ -117,7 +123,7 @@ function otherFile(text: string, file: string): Problem | undefined {
     rotor: ['This is a practice rotor, not a procedure.', 'Put it into the folder “practice”.'],
   };
   const said = kind === undefined ? undefined : words[kind];
-  return said && { file, line: 1, column: 1, message: said[0], cure: said[1] };
+  return said && { file, line: 1, column: 1, code: 'file-of-another-kind', message: said[0], cure: said[1] };
 }
 
 /** By place, each said once. */

@@ -70,9 +70,10 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
     if (!isBlock(item) || id === undefined) return undefined;
     const others = Object.keys(item).filter((k) => k !== 'part');
     if (!('part' in item))
-      own(path, `“${quoted(others[0])}” is not a name that is known here.`, 'Did you mean “part”?');
+      own('part-line', path, `“${quoted(others[0])}” is not a name that is known here.`, 'Did you mean “part”?');
     else if (others.length)
       own(
+        'part-line',
         path,
         `Beside “part: ${quoted(id)}” stands “${quoted(others[0])}”.`,
         'A part stands whole: take that out, or write the step here instead of the part.',
@@ -81,7 +82,12 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
       const part = parts.get(id);
       const ids = [...parts.keys()];
       if (part) return part;
-      own([...path, 'part'], `There is no part “${quoted(id)}”.`, near(id, ids) || `Known are: ${listed(ids)}.`);
+      own(
+        'part-unknown',
+        [...path, 'part'],
+        `There is no part “${quoted(id)}”.`,
+        near(id, ids) || `Known are: ${listed(ids)}.`,
+      );
     }
     return undefined;
   };
@@ -106,8 +112,14 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
       if (!part) return;
       const content = itemsOf(part.source.plain, list);
       if (here.has(part))
-        return own(path, `The part “${part.id}” stands here a second time.`, 'Keep one of the two lines.');
-      if (!content.length) return own(path, `The part “${part.id}” has no ${list}.`, 'Take the line out.');
+        return own(
+          'part-twice',
+          path,
+          `The part “${part.id}” stands here a second time.`,
+          'Keep one of the two lines.',
+        );
+      if (!content.length)
+        return own('part-without-list', path, `The part “${part.id}” has no ${list}.`, 'Take the line out.');
       here.add(part);
       if (!uses.has(part)) uses.set(part, path);
       items.push(...content);
@@ -122,6 +134,7 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
       if (!content.length || placed.get(list)?.has(part)) continue;
       if (list === 'steps') {
         own(
+          'part-without-line',
           uses.get(part) ?? [],
           `The part “${part.id}” has steps, and no line in “steps” says where they stand.`,
           `Write “- part: ${part.id}” where they belong.`,
@@ -155,7 +168,7 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
       ...(origin.from ? { from: origin.from } : {}),
     };
   };
-  const complain: Complain = (path, message, cure, offset, first) => {
+  const complain: Complain = (code, path, message, cure, offset, first) => {
     const { at, path: there, from } = locate(path);
     if (from && silent.has(from)) return;
     const other = first && locate(first);
@@ -164,6 +177,7 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
     problems.push({
       file: at.file,
       ...at.spot(there, offset),
+      code,
       message: message + also,
       cure,
       ...(from ? { usedBy: usersOf(from) } : {}),

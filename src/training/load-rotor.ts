@@ -34,10 +34,16 @@ export function loadRotors(
     const rotor = r.value;
     if (!rotor) continue;
     if (own.get(rotor.rotor) !== rotor)
-      r.complain(['rotor'], `There is another rotor “${rotor.rotor}”.`, 'Give this one a name of its own.');
+      r.complain(
+        'name-twice',
+        ['rotor'],
+        `There is another rotor “${rotor.rotor}”.`,
+        'Give this one a name of its own.',
+      );
     for (const name of ['next', 'like'] as const)
       if (rotor[name] !== undefined && (!own.has(rotor[name]) || (name === 'like' && goesRound(rotor, own))))
         r.complain(
+          'rotor-unknown',
           [name],
           own.has(rotor[name]) ? 'This comes back to the rotor itself.' : `There is no rotor “${quoted(rotor[name])}”.`,
           near(rotor[name], ids) || `Known are: ${listed(ids)}.`,
@@ -46,6 +52,7 @@ export function loadRotors(
     if (model) checkRotor(rotor, merged(rotor, own), model, r.complain);
     else
       r.complain(
+        'procedure-unknown',
         ['procedure'],
         `There is no procedure “${quoted(rotor.procedure)}”.`,
         near(rotor.procedure, [...models.keys()]) || `Known are: ${listed([...models.keys()])}.`,
@@ -105,13 +112,19 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
   const placeAt = (id: string, path: Path): string | undefined => {
     const kind = model.place.get(id)?.kind;
     if (kind === undefined)
-      complain(path, `There is no place “${quoted(id)}”.`, near(id, places) || `Places are: ${listed(places)}.`);
+      complain(
+        'place-unknown',
+        path,
+        `There is no place “${quoted(id)}”.`,
+        near(id, places) || `Places are: ${listed(places)}.`,
+      );
     return kind;
   };
   const stepAt = (id: string, at: string, path: Path): Step | undefined => {
     const step = model.steps.get(id);
     if (!step) {
       complain(
+        'step-unknown',
         [...path, 'step'],
         `There is no step “${quoted(id)}”.`,
         near(id, steps) || 'Use a step of the procedure.',
@@ -122,19 +135,29 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     if (kind === undefined) return undefined;
     if (kind === step.at) return step;
     const fit = model.places.filter((p) => p.kind === step.at).map((p) => p.id);
-    complain([...path, 'at'], `“${id}” is done at ${fit.join(' or ')}, not at “${quoted(at)}”.`, 'Name that place.');
+    complain(
+      'step-elsewhere',
+      [...path, 'at'],
+      `“${id}” is done at ${fit.join(' or ')}, not at “${quoted(at)}”.`,
+      'Name that place.',
+    );
     return undefined;
   };
   const readable = (step: Step, key: string, typed: Typed | undefined, path: Path): void => {
     const q = step.ask?.find((a) => a.key === key);
     if (!q) {
       const keys = (step.ask ?? []).map((a) => a.key);
-      complain(path, `“${step.id}” asks no “${quoted(key)}”.`, near(key, keys) || `It asks: ${listed(keys)}.`);
+      complain(
+        'question-unknown',
+        path,
+        `“${step.id}” asks no “${quoted(key)}”.`,
+        near(key, keys) || `It asks: ${listed(keys)}.`,
+      );
       return;
     }
     if (typed === undefined) return;
     const answer = readAnswer(q, typed, model.tables);
-    if (!answer.ok) complain(path, `The guide would not take this reading: ${answer.message}`, '');
+    if (!answer.ok) complain('reading-not-taken', path, `The guide would not take this reading: ${answer.message}`, '');
   };
 
   const always = new Set<string>();
@@ -145,7 +168,12 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     judge.expression(r.when, step.at, 'bool', [...path, 'when']);
     const plain = r.shows !== undefined || r.works_out !== undefined;
     if (plain ? r.key !== undefined || r.ways !== undefined : r.key === undefined || !(r.ways || r.says))
-      complain(path, 'A reading has “shows”, or “key” with “ways” or with “says”.', 'Keep one of them.');
+      complain(
+        'reading-shape',
+        path,
+        'A reading has “shows”, or “key” with “ways” or with “says”.',
+        'Keep one of them.',
+      );
     if (r.key !== undefined) readable(step, r.key, undefined, [...path, 'key']);
     for (const [key, text] of Object.entries(r.works_out ?? {})) {
       readable(step, key, undefined, [...path, 'works_out', key]);
@@ -157,6 +185,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
         readable(step, r.key, w.shows, [...path, 'ways', j, w.shows === undefined ? 'way' : 'shows']);
       if (r.ways?.findIndex((x) => x.way === w.way) !== j)
         complain(
+          'name-twice',
           [...path, 'ways', j, 'way'],
           `The way “${quoted(w.way)}” stands here twice.`,
           'Give it a name of its own.',
@@ -166,6 +195,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
       const id = `${key}@${r.at}`;
       if (always.has(id))
         complain(
+          'reading-hidden',
           path,
           `An earlier reading of “${quoted(key)}” always comes first.`,
           'Give that one a “when”, or take this out.',
@@ -178,12 +208,14 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     const path: Path = ['logs', i];
     const step = stepAt(log.step, log.at, path);
     if (!step) return;
-    if (!step.repeat) complain([...path, 'step'], `“${log.step}” is no log.`, 'Write “readings” for it.');
+    if (!step.repeat)
+      complain('log-unknown', [...path, 'step'], `“${log.step}” is no log.`, 'Write “readings” for it.');
     judge.expression(log.when, step.at, 'bool', [...path, 'when']);
     readable(step, log.by, undefined, [...path, 'by']);
     log.rows.forEach((row, j) => {
       if (row.length !== log.columns.length + 1)
         complain(
+          'row-width',
           [...path, 'rows', j],
           `The row has ${row.length} values, but “${log.by}” and ${log.columns.length} columns need ${log.columns.length + 1}.`,
           'Give one for each.',
@@ -197,6 +229,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     const path: Path = ['traps', i];
     if (seen.has(trap.id))
       complain(
+        'name-twice',
         [...path, 'id'],
         `The trap “${quoted(trap.id)}” stands here a second time.`,
         'Give it a name of its own.',
@@ -208,6 +241,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     judge.expression(trap.caught, kind, 'bool', [...path, 'caught']);
     if (trap.too_late !== undefined && !model.steps.has(trap.too_late))
       complain(
+        'step-unknown',
         [...path, 'too_late'],
         `There is no step “${quoted(trap.too_late)}”.`,
         near(trap.too_late, steps) || 'Use a step of the procedure.',

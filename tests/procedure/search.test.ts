@@ -36,6 +36,8 @@ const step = (id: string, more = ''): string =>
 const options = '[ { value: red, label: Red }, { value: blue, label: Blue }, { value: unknown, label: Nobody knows } ]';
 const text = (steps: string, rest = '', head = ''): string =>
   `procedure: soap\nversion: 1.0.0\ntitle: Soap\nsummary: Made up.\n${head}places: []\nphases: [ { id: all, title: All } ]\nsteps:\n${steps}${rest}`;
+const codes = (source: string, known?: readonly Procedure[]): string[] =>
+  loadProcedure(source, 'p', { tables: {}, calculators, ...(known ? { known } : {}) }).problems.map((p) => p.code);
 const says = (source: string, known?: readonly Procedure[]): string[] =>
   loadProcedure(source, 'p', { tables: {}, calculators, ...(known ? { known } : {}) }).problems.map(
     (p) => `${p.line} ${showProblem(p).replace(/^p:\d+:\d+: /, '')}`,
@@ -52,6 +54,7 @@ describe('a decision that reopens itself', () => {
     expect(says(text(step('dose', both), calc))).toEqual([
       '15 The decision “dose” rests on “due”, which its own answer “chosen” changes. Let it rest on what was known before, or ask that in a step of its own before.',
     ]);
+    expect(codes(text(step('dose', both), calc))).toEqual(['decision-reopens-itself']);
     const two = step('how-full', `    ask:\n${ask('chosen', 'share')}`) + step('dose', decision(ask('set', 'volume')));
     expect(says(text(two, calc))).toEqual([]);
   });
@@ -78,6 +81,10 @@ describe('an unknown answer', () => {
     expect(says(text(old + fresh('overrule: never'), rest))).toEqual([
       '25 Whoever answered “unknown” to “was” never passes the gate “meet”, and it can’t be overruled. Hold it where that is asked, name a way out in “raise” or “correct”, or let it be overruled.',
     ]);
+  });
+
+  it('has a code that stays', () => {
+    expect(codes(text(old + fresh('overrule: never'), rest))).toEqual(['unknown-never-passes']);
   });
 
   it('is fine where the stop can be overruled, or offers another way', () => {
@@ -108,6 +115,10 @@ describe('an event', () => {
     expect(says(text(seen + fell, branch()))).toEqual([
       '26 Raising “fell” changes nothing: it reopens no step, and nothing reads that it happened or what was answered. Add “reopens:”, or let something read event_fell.',
     ]);
+  });
+
+  it('has a code that stays', () => {
+    expect(codes(text(seen + fell, branch()))).toEqual(['event-without-effect']);
   });
 
   it('is fine once it reopens a step, or something reads it or its answer', () => {
@@ -141,6 +152,7 @@ describe('a follow-up', () => {
     expect(says(promised, [first, wrong, again])).toEqual([
       '5 “again” follows “water”, so no finished job of this procedure can have it. Let it follow this one, or name another.',
     ]);
+    expect(codes(promised, [first, wrong, again])).toEqual(['follow-up-not-possible']);
     expect(says(promised, [first, wrong, load(other('first', 'soap'))])).toEqual([]);
     expect(says(promised.replace('by: again', 'by: agian'), [first, again])[0]).toContain('Did you mean “again”?');
   });

@@ -97,6 +97,8 @@ describe('check', () => {
     expect(r.err).toMatch(/^bad\.yaml:\d+:5: “why” is missing in the step “statement”\. Add “why:” with text\.$/m);
     expect(r.err).toMatch(/^bad\.yaml:\d+:13: There is no calculator “sped-factor”\. Did you mean “speed-factor”\?$/m);
     expect(r.err).toMatch(/\d+ mistakes\.\n$/);
+    const all = JSON.parse(run('check', 'bad.yaml', '--json').out) as { code: string; line: number }[];
+    expect(all.map((p) => p.code)).toEqual(expect.arrayContaining(['missing', 'calculator-unknown']));
   });
 
   it('takes a part by itself and beside its procedure', () => {

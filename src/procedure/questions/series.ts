@@ -59,6 +59,7 @@ export const series = kindOfQuestion<Series>({
   check(q, { complain, path }) {
     if (q.least > q.most)
       complain(
+        'limits-order',
         [...path, 'least'],
         `“${q.key}” asks for at least ${q.least} but at most ${q.most}.`,
         'Turn them round.',
