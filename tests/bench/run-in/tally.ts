@@ -47,6 +47,7 @@ export interface Figures {
   readonly badAccepted: number;
   /** Rotors driven more than 5 K over the limit, and the hottest of all. */
   readonly overdriven: number;
+  readonly overdrivenAsDue: number;
   readonly hottest: number;
   /** % of healthy ones. */
   readonly stoppedInVain: number;
@@ -81,6 +82,7 @@ export function figuresOf(lines: readonly Line[]): Figures {
     bad: of('bad').length,
     badAccepted: accepted.filter((l) => l.later > limit).length,
     overdriven: lines.filter((l) => l.hottest > limit + 5).length,
+    overdrivenAsDue: lines.filter((l) => l.asDue && l.hottest > limit + 5).length,
     hottest: Math.max(...lines.map((l) => l.hottest)),
     stoppedInVain: percent(healthy.filter((l) => l.sentBack > 0 || l.how === 'rejected').length, healthy.length),
     neverFinished: good.filter((l) => l.how === 'never').length,
@@ -107,6 +109,7 @@ const rows: readonly (readonly [keyof Figures, string, string, (n: number) => st
   ['bad', 'end over the limit', '', whole],
   ['badAccepted', 'over the limit, accepted', '0', whole],
   ['overdriven', 'driven more than 5 K over the limit', '0', whole],
+  ['overdrivenAsDue', '- read when due', '0', whole],
   ['hottest', 'hottest ring of all, °C', '<= 75', one],
   ['stoppedInVain', 'healthy, stopped or sent back, %', '<= 2', one],
   ['neverFinished', 'healthy, never finished in 25 h', '0', whole],
