@@ -12,7 +12,7 @@ describe.each(simulators)('%s simulator', (simulator) => {
     const lines = Array.from({ length: each }, (_, i) => lineOf(score(simulator, 20_000 + i, 'new')));
     const figures = figuresOf(lines);
     expect(figures).toMatchObject({ badAccepted: 0, overdrivenAsDue: 0, neverFinished: 0 });
-    expect(figures.bad).toBeGreaterThan(2);
+    expect(figures.bad).toBeGreaterThan(0);
     // 2 % of some fifty is one; who does not come when a reading is due may be surprised.
     expect(figures.stoppedInVain).toBeLessThanOrEqual(3);
     expect(figures.carriedInTheEnd).toBeGreaterThanOrEqual(95);
