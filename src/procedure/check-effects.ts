@@ -4,7 +4,7 @@
  */
 import type { Answer } from './answer.js';
 import type { Judge } from './judge.js';
-import { type KeyInfo, underscored } from './model.js';
+import { underscored } from './model.js';
 import type { Complain } from './problem.js';
 import { optionsOf, partsOf, type Question } from './questions/index.js';
 import type { Branch, Gate, Procedure, Step } from './schema.js';
@@ -15,7 +15,6 @@ const UNKNOWN = 'unknown';
 const nothing = (): boolean => false;
 
 interface Around {
-  readonly keys: ReadonlyMap<string, KeyInfo>;
   readonly judge: Pick<Judge, 'sound'>;
   readonly trial: Trial;
 }

@@ -179,7 +179,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const trial = trialFor(keys, env, around.tables, judge.sound, around.calculators);
   // Of a part alone much is not seen that these hang on.
   if (!around.part) {
-    checkDeadEnds(p, { keys, judge, trial }, complain);
+    checkDeadEnds(p, { judge, trial }, complain);
     checkEvents(p, complain);
   }
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);

@@ -3,13 +3,35 @@
 import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
 import { sayOf } from '../../src/procedure/caution.js';
+import { loadProcedure } from '../../src/procedure/load.js';
 import { keysOf } from '../../src/procedure/model.js';
 import { inWords } from '../../src/review/condition-words.js';
 import { outline } from '../../src/review/outline.js';
 import { escapeMarkdown } from '../../src/text/safe-text.js';
 import { content, shipped } from '../procedure/library.js';
+import { changed, calculators as made, tables } from '../procedure/sound.js';
 
 describe('outline', () => {
+  it('says what a step wants a picture of, and what a stop offers', () => {
+    const text = changed('why: Fans look alike.', 'why: Fans look alike.\n    picture: The plate of the fan').replace(
+      '        say: The bore',
+      '        raise: dropped\n        correct: [speed, bore]\n        say: The bore',
+    );
+    const { procedure, problems } = loadProcedure(text, 'p', { tables, calculators: made });
+    expect(problems).toEqual([]);
+    const said = procedure && outline(procedure, made);
+    expect(said).toContain('**A picture, if one can be taken:** The plate of the fan');
+    expect(said).toContain('Offered there: raise “Dropped”; correct Speed, Bore.');
+    const of = (find: string, replace: string): string[] =>
+      loadProcedure(text.replace(find, replace), 'p', { tables, calculators: made }).problems.map((x) => x.message);
+    expect(of('raise: dropped', 'raise: droped')).toEqual(['There is no branch “droped”.']);
+    expect(of('correct: [speed, bore]', 'correct: [sped]')).toEqual(['There is no value “sped”.']);
+    expect(of('correct: [speed, bore]', 'correct: [which_position]')).toEqual([
+      '“which_position” is not read off here and can’t be corrected.',
+    ]);
+    expect(of('picture: The plate', 'picture: The {plate}')).toEqual(['There is no value “plate”.']);
+  });
+
   it.each(content.procedures.map((p) => [p.procedure.procedure, p.procedure] as const))(
     'of %s leaves nothing out',
     (_, p) => {
