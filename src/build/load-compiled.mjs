@@ -29,8 +29,8 @@ const kept = (file) => {
  * pays, and what was kept fits only a program that waits as long.
  */
 export function optimiseLate() {
-  // A version that has no such flag would say so on the terminal.
-  if (Number(process.versions.node.split('.')[0]) <= 24)
+  // Later versions have no such flag and would say so on the terminal.
+  if (process.versions.node.startsWith('20.'))
     process.getBuiltinModule('node:v8').setFlagsFromString('--interrupt-budget=600000');
 }
 
