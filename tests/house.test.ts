@@ -112,3 +112,38 @@ describe('the house', () => {
     expect(sources.filter((s) => s.lines > 350).map((s) => `${s.path}: ${s.lines}`)).toEqual([]);
   });
 });
+
+/**
+ * What a check against the outside world may know of the code: the calculators as a script meets them, and the units that
+ * people type. No formula: what is expected is written out by hand, with its source.
+ */
+const known = [
+  'src/calc/index',
+  'src/calc/command',
+  'src/calc/types',
+  // Words of a source, not a number.
+  'src/calc/published',
+  'src/units/kinds',
+  'src/units/parse',
+  'src/units/presets',
+  'src/units/show',
+  'tests/calc/support',
+  'tests/setup/size',
+];
+
+describe('checks against the outside world', () => {
+  it('take no formula from the code', () => {
+    const from = (file: string): string[] =>
+      [...readFileSync(file, 'utf8').matchAll(/(?:from|import) ?\(?'(\.[^']+)'/g)].map(([, to = '']) =>
+        relative('.', resolve(dirname(file), to)).replace(/\.[jt]s$/, ''),
+      );
+    const outside = files('tests/outside');
+    expect(outside.length).toBeGreaterThan(10);
+    const more = [...outside, 'tests/calc/support.ts'].flatMap((file) =>
+      from(file)
+        .filter((to) => !known.includes(to) && !to.startsWith('tests/outside/'))
+        .map((to) => `${file} knows ${to}`),
+    );
+    expect(more).toEqual([]);
+  });
+});
