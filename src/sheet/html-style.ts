@@ -77,7 +77,7 @@ table{margin:.2rem 0 .5rem}
 .alert{margin:.5rem 0;padding:.2rem .8rem}.alert ul{margin:.2rem 0;padding-left:1.1rem}.alert li{margin:.12rem 0}
 .first-work,.first-record,.first-cut{break-before:page}
 .first-work h2,.first-record h2,.first-cut h2{margin-top:0}
-.work table{font-size:.76rem;margin-bottom:.3rem}.work th,.work td{padding-top:.06rem;padding-bottom:.06rem}.work h2{margin-top:.6rem}.work .badge{font-size:.74rem;padding:0 .35rem}
+.work table{font-size:.74rem;line-height:1.17;margin-bottom:.2rem}.work th,.work td{padding-top:.06rem;padding-bottom:.06rem}.work h2{margin-top:.45rem;font-size:1.02rem}.work p{font-size:.74rem;margin:.1rem 0}.work .badge{font-size:.74rem;padding:0 .35rem}
 ul.ink{grid-template-columns:1fr 1fr 1fr}ul.ink li{padding-top:1.5rem}
 .front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}
 th,td{padding-top:.13rem;padding-bottom:.13rem}
@@ -92,7 +92,7 @@ a{color:inherit;text-decoration:none}
 .watermark{display:block;position:fixed;left:0;right:0;top:32%;text-align:center;opacity:.1;pointer-events:none}
 .watermark svg{width:100%;height:auto}
 .strip{break-inside:avoid}
-figure svg{max-height:56mm}
+figure svg{max-height:52mm}
 figure.photo img{max-height:70mm}
 }
 `.trim();

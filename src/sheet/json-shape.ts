@@ -55,7 +55,8 @@ const signature = z.strictObject({
   insteadOf: z.string().optional().describe('the mentor named, where another one signed'),
   invalid: z.literal(true).optional(),
   stands: z.boolean(),
-  hands: z.string().optional().describe('initials of whose session it was typed in'),
+  hands: z.string().describe('initials of whose session it was typed in'),
+  own: z.string().optional().describe("figure or finding of whoever signed, given before the guide's was shown"),
   after: z.number().optional().describe('seconds after the entry before it'),
 });
 const overrule = z.strictObject({

@@ -6,6 +6,7 @@ import {
   answerText,
   atPlace,
   eventText,
+  handsWords,
   headings,
   overruleNow,
   placeName,
@@ -27,7 +28,8 @@ function signed(s: Signature): Part[] {
     ...(s.stands ? {} : { void: true }),
   };
   const stands = standsWords(s);
-  return [badge, ...(stands ? [{ text: stands }] : [])];
+  const hands = handsWords(s);
+  return [badge, ...(stands ? [{ text: stands }] : []), ...(hands ? [{ text: hands, as: 'when' as const }] : [])];
 }
 const overruled = (o: Overrule): Part[] => [
   { text: `OVERRULED by ${o.initials}`, as: 'overruled', ...(o.now === 'in force' ? {} : { void: true }) },
@@ -57,10 +59,10 @@ function decisions(sheet: Sheet, show: Show): readonly Block[] {
   const withTime = (s: Signature): Part[] => [...signed(s), { text: show(s.at), as: 'when' }];
   return table(
     [
-      ['What', 20],
-      ['Place', 13],
-      ['Decided', 38],
-      ['Signed', 29],
+      ['What', 18],
+      ['Place', 12],
+      ['Decided', 34],
+      ['Signed', 36],
     ],
     [
       ...sheet.decisions.map((d): readonly Cell[] => [
@@ -114,7 +116,12 @@ function stops(sheet: Sheet, show: Show): readonly Block[] {
 export function workSections(sheet: Sheet, show: Show): readonly Section[] {
   const add = (id: string, title: string, blocks: readonly Block[]) => section('work', id, title, blocks);
   return [
-    ...add('decisions', headings.decisions, decisions(sheet, show)),
+    ...add('decisions', headings.decisions, [
+      ...decisions(sheet, show),
+      ...(sheet.signatures.some((s) => handsWords(s).includes('typed by'))
+        ? [{ is: 'words', text: headings.typedBy, as: 'source' } as const]
+        : []),
+    ]),
     ...add('stops', headings.stops, stops(sheet, show)),
     ...add('remedies', headings.remedies, remedies(sheet, show)),
     ...add(

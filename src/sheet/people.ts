@@ -25,6 +25,8 @@ export function stepOfEntry(state: State, e: { readonly step: string; readonly p
 export function signaturesOf(state: State): Signature[] {
   const mentor = state.ledger.job?.mentor;
   return entriesOf(state, 'sign').map((e) => {
+    const before = state.entries[e.seq - 2];
+    const after = before ? Math.round((Date.parse(e.at) - Date.parse(before.at)) / 1000) : -1;
     const step = state.model.steps.get(e.step);
     const says = (e.role === 'mentor' ? step?.hold?.say : step?.hold?.self_check) ?? '';
     return {
@@ -33,6 +35,8 @@ export function signaturesOf(state: State): Signature[] {
       by: e.by,
       role: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
+      hands: e.by,
+      ...(after >= 0 ? { after } : {}),
       says: fillIn(state.values, says, e.place),
       ...(e.role === 'mentor' && mentor && !sameInitials(e.initials, mentor) ? { insteadOf: mentor } : {}),
       ...(state.ledger.noWitness.includes(e) ? { invalid: true } : {}),

@@ -136,6 +136,12 @@ export interface Signature extends OfStep, Who {
   readonly initials: string;
   /** What the signature vouches for. */
   readonly says: string;
+  /** Initials of whose session it was typed in. */
+  readonly hands: string;
+  /** Seconds after the entry before it. */
+  readonly after?: number;
+  /** Figure or finding of whoever signed, given before the guide's was shown. */
+  readonly own?: string;
   /** The mentor named for the job, when it is another one who signed. */
   readonly insteadOf?: string;
   /** False when something under it changed after it was given, or it never counted. */

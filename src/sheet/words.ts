@@ -1,4 +1,5 @@
 /** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
+import { sameInitials } from '../engine/initials.js';
 import type {
   AnswerLine,
   CautionLine,
@@ -28,6 +29,7 @@ export const headings = {
   remedies: 'Work to look at again',
   decisions: 'Decisions and signatures',
   curve: 'Run-in',
+  typedBy: 'Typed by: in whose session the initials were typed, and how long after the entry before them.',
   photos: 'Pictures',
   restsOn: 'What the decisions rest on',
   vouched: 'What the signatures say',
@@ -82,6 +84,21 @@ export function roleWords(s: Signature): string {
   if (s.role !== 'witnessed') return `self-checked by ${s.initials}, no witness`;
   if (s.invalid) return `signed by ${s.initials}, NO WITNESS`;
   return `WITNESSED by ${s.initials}${s.insteadOf ? `, ANOTHER MENTOR than ${s.insteadOf}` : ''}`;
+}
+
+const lasting = (seconds: number): string =>
+  seconds < 120
+    ? `${seconds} s`
+    : seconds < 7200
+      ? `${Math.round(seconds / 60)} min`
+      : `${Math.round(seconds / 3600)} h`;
+
+/** Whose hands typed a signature and how soon; nothing where everybody typed their own. */
+export function handsWords(s: Signature): string {
+  const own = s.own ? `own finding: ${s.own}` : '';
+  if (sameInitials(s.hands, s.initials)) return own;
+  const soon = s.after === undefined ? '' : `, ${lasting(s.after)} later`;
+  return [own, `typed by ${s.hands}${soon}`].filter(Boolean).join('; ');
 }
 
 export function standsWords(s: Signature): string {
