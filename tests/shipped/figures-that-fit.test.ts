@@ -77,7 +77,7 @@ describe('temperatures', () => {
   it('that the grease can’t be judged at are named as such, not as a clash of thickeners', () => {
     const job = new Job().answer('duty', 'job', { run_temp: '-5 C', ambient: '-5 C', coldest_start: '-20 C' });
     const said = refused(job.run());
-    expect(said).toMatch(/the grease can't be judged/);
+    expect(said).toMatch(/the grease cannot be judged/);
     expect(said).not.toMatch(/thickener/);
   });
 });

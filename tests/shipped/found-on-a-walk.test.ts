@@ -97,7 +97,7 @@ describe('the second bearing after the first took too much', () => {
   it('is filled from where the plunger stands, not to its mark', () => {
     expect(finished(job().run())).toBe(true);
     const before = cut(job(), 'race-fill', 'b');
-    expect(said(before, 'race-fill', 'b')).toMatch(/whole travel below\. Not to its mark/);
+    expect(said(before, 'race-fill', 'b')).toMatch(/whole travel below\. Do not stop at the mark/);
     expect(number(before, 'target_here', 'b')).toBeCloseTo(24.0, 1);
     expect(number(before, 'mark_here', 'b')).toBeCloseTo(22.4, 1);
   });
@@ -137,7 +137,7 @@ describe('a back seal that cannot be reached', () => {
   it('has nobody feel round it', () => {
     const job = cut(stays({ left_by: 'no-idea' }), 'dose', 'a');
     expect(said(job, 'seals-seated', 'a')).toBe(
-      'Run a fingernail round the front seal. Then turn it one full turn by hand.',
+      'Run a fingernail round the front seal. Turn the bearing one full turn by hand.',
     );
     expect(model.steps.get('seals-seated')?.hold?.self_check).toMatch(/that was off/);
   });

@@ -43,7 +43,7 @@ describe('the limit', () => {
       .answer('duty', 'job', { run_temp: '40 C' })
       .answer('grease-figures', 'job', { grease_max: '60 C' })
       .answer('run-in-plan', 'job', { temp_limit: '70 C' });
-    expect(refused(job.run())).toMatch(/The grease stands 60 °C at most.*can’t be overruled/);
+    expect(refused(job.run())).toMatch(/The grease is good to 60 °C at most.*can’t be overruled/);
     expect(finished(job.answer('run-in-plan', 'job', { temp_limit: '60 C' }).run())).toBe(true);
   });
 });
