@@ -1,6 +1,6 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
 import type { Draft } from '../engine/entry.js';
-import { openSession } from '../keys/session.js';
+import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
@@ -157,13 +157,11 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           return sourcesPages(sourcesOf(Object.values(tables), Object.values(calculators), [procedure]));
         },
         terminal: {
-          stdin: session.keys.stdin,
           stdout: process.stdout,
           ascii: !utf8(),
           screenReader: process.env.INK_SCREEN_READER === 'true',
           color: !process.env.NO_COLOR,
-          pacer: async () => (await import('../keys/key-pacer.js')).pacerOf(session.keys),
-          hold: () => session.keys.hold(),
+          keysTo: (taker) => session.keys.handTo(taker),
         },
         start,
         idle: () => {

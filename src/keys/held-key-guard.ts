@@ -24,6 +24,7 @@
  * Pasted characters pass like any other key.
  */
 import { type Key, keyId, safetyKey } from './key.js';
+import type { KeyMode } from './key-taker.js';
 
 /** Times in milliseconds, and one count. */
 const guardTimes = {
@@ -60,22 +61,12 @@ export interface Arrival {
 /** 'pass', 'drop', or the ms to wait before asking again (sooner if another key arrives). */
 type Verdict = 'pass' | 'drop' | { readonly wait: number };
 
-/** What is on the screen for the key that is judged. */
-export interface Field {
-  /** A text field is open. */
-  readonly open: boolean;
-  /** Enter only closes it; something else has to be pressed before anything is recorded. */
-  readonly enterOnlyCloses?: boolean;
-  /** A danger is confirmed here. */
-  readonly careful?: boolean;
-}
-
 export interface HeldKeyGuard {
   /**
    * Judges the oldest of the waiting keys (at least one); `now` is the time of asking. Ask again about the same key
    * after 'wait'; after 'pass' and 'drop' that key is done with.
    */
-  judge(waiting: readonly Arrival[], field: Field, now: number): Verdict;
+  judge(waiting: readonly Arrival[], mode: KeyMode, now: number): Verdict;
   /** Says that this key moved the job on. */
   spend(arrival: Arrival): void;
   /** Says that the job moved on at this time without a key. */
@@ -84,8 +75,7 @@ export interface HeldKeyGuard {
   shown(at: number): void;
 }
 
-const enter: Key = { kind: 'named', name: 'enter' };
-const enterId = keyId(enter);
+const enterId = keyId({ name: 'enter', char: '' });
 
 interface Spent {
   readonly id: string;
@@ -112,22 +102,22 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
   };
 
   return {
-    judge(waiting, field, now) {
+    judge(waiting, { field, confirm }, now) {
       const { key, at } = waiting[0]!;
       const id = keyId(key);
-      if (key.kind === 'text' && key.pasted) return pass();
+      if (key.pasted) return pass();
       if (at < unseenUntil) return drop(id, false, at);
-      if (field.careful && id === safetyKey && at < shownAt + guardTimes.careful)
+      if (confirm === 'danger' && id === safetyKey && at < shownAt + guardTimes.careful)
         return drop(id, spent?.printing ?? false, at, false);
       if (!spent) return 'pass';
       const since = at - spent.last;
       const { printing } = spent;
       if (id !== spent.id) {
-        const habit = id === enterId && printing && since < guardTimes.tail && !(field.open && field.enterOnlyCloses);
+        const habit = id === enterId && printing && since < guardTimes.tail && confirm !== 'other-key';
         return habit ? drop(id, false, at) : pass();
       }
-      if (field.careful && since < guardTimes.careful) return drop(id, printing, at, spent.held);
-      const text = field.open && printing;
+      if (confirm === 'danger' && since < guardTimes.careful) return drop(id, printing, at, spent.held);
+      const text = field !== 'none' && printing;
       if (since < guardTimes.bounce && !text) return drop(id, printing, at, spent.held);
       if (spent.held && since < (text ? guardTimes.bounce : guardTimes.rest)) return drop(id, printing, at);
       if (since >= guardTimes.longestDelay) return pass();
@@ -143,7 +133,7 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
       return (run.last - at) / (run.length - 1) < guardTimes.oneWrite ? pass() : drop(id, printing, at);
     },
     spend({ key, at }) {
-      spent = { id: keyId(key), printing: key.kind === 'text' && !key.pasted, held: false, last: at };
+      spent = { id: keyId(key), printing: key.name === 'char' && !key.pasted, held: false, last: at };
     },
     movedWithoutKey(at) {
       unseenUntil = at + guardTimes.unseen;

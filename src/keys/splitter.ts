@@ -13,7 +13,7 @@
  * When a sequence breaks off in the middle, the byte that broke it goes with it, so that debris never confirms
  * anything. Ctrl-C passes from everywhere but out of a paste.
  */
-import type { Key, NamedKey } from './key.js';
+import type { Key, KeyName } from './key.js';
 import { controlSequences, numberPad, pasteBegins, pasteEnds, singleShiftKeys } from './terminal-codes.js';
 
 /**
@@ -36,7 +36,8 @@ const parameterLimit = 8;
 /** Letters, marks, numbers, punctuation, symbols, spaces, joiners: no controls, no private use, no direction marks. */
 const printable = /^[\p{L}\p{M}\p{N}\p{P}\p{S}\p{Zs}\u200c\u200d]$/u;
 
-const named = (name: NamedKey): Key => ({ kind: 'named', name });
+const named = (name: KeyName): Key => ({ name, char: '' });
+const pasted = (char: string): Key => ({ name: 'char', char, pasted: true });
 
 export class Splitter {
   #state: State = 'ground';
@@ -77,7 +78,7 @@ export class Splitter {
    * paste whose end was lost is over.
    */
   rest(): Key[] {
-    if (this.pending === 'escape') this.#emit(named('escape'));
+    if (this.pending === 'escape') this.#emit(named('esc'));
     this.#state = 'ground';
     this.#bytesLeft = 0;
     this.#altCharacter = false;
@@ -98,11 +99,11 @@ export class Splitter {
   #text(text: string): void {
     if (!printable.test(text)) return;
     if (this.#pasting) {
-      if (this.#spaceWaits && this.#pasteHasText) this.#keys.push({ kind: 'text', text: ' ', pasted: true });
+      if (this.#spaceWaits && this.#pasteHasText) this.#keys.push(pasted(' '));
       this.#spaceWaits = false;
       this.#pasteHasText = true;
     }
-    this.#keys.push({ kind: 'text', text, pasted: this.#pasting });
+    this.#keys.push(this.#pasting ? pasted(text) : { name: 'char', char: text });
   }
 
   #take(byte: number): void {
@@ -140,7 +141,7 @@ export class Splitter {
   /** ESC and Ctrl-C mean the same wherever they come. */
   #always(byte: number): boolean {
     if (byte === ESC) {
-      if (this.#state === 'escape') this.#emit(named('escape'));
+      if (this.#state === 'escape') this.#emit(named('esc'));
       this.#state = 'escape';
       this.#bytesLeft = 0;
       this.#altCharacter = false;
@@ -217,7 +218,7 @@ export class Splitter {
     this.#state = 'ground';
     const final = String.fromCharCode(byte);
     if (Object.hasOwn(singleShiftKeys, final)) this.#emit(named(singleShiftKeys[final]!));
-    else if (Object.hasOwn(numberPad, final)) this.#emit({ kind: 'text', text: numberPad[final]!, pasted: false });
+    else if (Object.hasOwn(numberPad, final)) this.#emit({ name: 'char', char: numberPad[final]! });
   }
 
   #utf8(byte: number): void {

@@ -1,17 +1,17 @@
 /** What terminals send for the keys that this program knows (ECMA-48 control sequences, DEC and xterm key codes). */
-import type { NamedKey } from './key.js';
+import type { KeyName } from './key.js';
 
 /** By parameters and final byte of ESC [. Keys with Ctrl, Alt or Shift carry more parameters and are not here. */
-export const controlSequences: Readonly<Record<string, NamedKey>> = {
+export const controlSequences: Readonly<Record<string, KeyName>> = {
   A: 'up',
   B: 'down',
   C: 'right',
   D: 'left',
   H: 'home',
   F: 'end',
-  Z: 'shift-tab',
+  Z: 'back-tab',
   '1~': 'home',
-  '3~': 'delete',
+  '3~': 'backspace',
   '4~': 'end',
   '5~': 'page-up',
   '6~': 'page-down',
@@ -22,7 +22,7 @@ export const pasteBegins = '200~';
 export const pasteEnds = '201~';
 
 /** By the byte after ESC O: cursor keys in application mode, and Enter of the number pad. */
-export const singleShiftKeys: Readonly<Record<string, NamedKey>> = {
+export const singleShiftKeys: Readonly<Record<string, KeyName>> = {
   A: 'up',
   B: 'down',
   C: 'right',

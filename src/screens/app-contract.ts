@@ -2,10 +2,10 @@
  * What the screens are given from outside. They know no store, no clock and no file: the command line hands these in.
  * The shapes fit the store's own handles, so that they can be passed on unchanged.
  */
-import type { ReactNode } from 'react';
 import type { Draft, Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
+import type { KeyTaker } from '../keys/key-taker.js';
 import type { Model } from '../procedure/model.js';
 import type { Line } from './look/line.js';
 
@@ -145,17 +145,7 @@ type TextDrawing = (
   room: { readonly width: number; readonly height: number; readonly ascii: boolean },
 ) => readonly string[];
 
-/** Rendered once at the top of the tree. */
-export type Pacer = (at: {
-  readonly step: string;
-  readonly typing: boolean;
-  readonly letters: boolean;
-  readonly enterOnlyCloses: boolean;
-  readonly careful: boolean;
-}) => ReactNode;
-
 export interface Terminal {
-  readonly stdin: NodeJS.ReadStream;
   readonly stdout: NodeJS.WriteStream;
   readonly stderr?: NodeJS.WriteStream;
   /** True where the locale is not UTF-8. */
@@ -165,10 +155,8 @@ export interface Terminal {
   readonly zone?: string;
   /** False where no colour is wanted (NO_COLOR). */
   readonly color?: boolean;
-  /** Loads what paces the keyboard by what the screen has taken in; asked for once, behind the first frame. */
-  readonly pacer?: () => Promise<Pacer>;
-  /** Keeps further keys back until the returned function is called. */
-  readonly hold?: () => () => void;
+  /** Where the keys come from: told who takes them, once what they would answer is on the screen. */
+  readonly keysTo: (taker: KeyTaker) => void;
 }
 
 export interface App {

@@ -1,13 +1,15 @@
 /** Puts the screens on a terminal: the first one at once, ink behind it. */
 import type { App, OpenApp, Terminal } from './app-contract.js';
-import { drawFirstFrame } from './first-frame.js';
+import { drawEarly } from './early-frames.js';
+import { PageStack } from './page-stack.js';
 import { homePage } from './pages/home.js';
 import { screenOutput } from './screen-output.js';
-import { Session } from './session.js';
 import { warmUp } from './warm-up.js';
 
 /** How often waits are looked at, in ms. */
 const tick = 5000;
+/** Nobody who answers the first frame at once takes longer, in ms. */
+const quiet = 40;
 
 const roomOf = (t: Terminal) => () => ({
   cols: t.stdout.columns || 80,
@@ -17,37 +19,45 @@ const roomOf = (t: Terminal) => () => ({
   reader: t.screenReader,
 });
 
-/** A session with its first page; nothing is drawn yet. */
-export function beginSession(app: App, ended: (code: number) => void): Session {
-  const session = new Session(roomOf(app.terminal), ended, app.terminal.hold);
-  session.push(homePage(app, session));
+/** The stack with its first page; nothing is drawn yet. */
+export function beginStack(app: App, ended: (code: number) => void): PageStack {
+  const stack = new PageStack(roomOf(app.terminal), ended);
+  stack.push(homePage(app, stack));
   if (app.start) {
-    session.opening = begin(app, session, app.start).catch((error: unknown) =>
-      session.say(`This could not be opened: ${error instanceof Error ? error.message : String(error)}`),
+    stack.opening = begin(app, stack, app.start).catch((error: unknown) =>
+      stack.say(`This could not be opened: ${error instanceof Error ? error.message : String(error)}`),
     );
-    session.tellWhile(session.opening);
+    stack.tellWhile(stack.opening);
   }
-  return session;
+  return stack;
 }
 
 /** Goes on from the first screen to where it was asked to open. */
-async function begin(app: App, session: Session, start: NonNullable<App['start']>): Promise<void> {
+async function begin(app: App, stack: PageStack, start: NonNullable<App['start']>): Promise<void> {
   const { beginPage, openJob, practicePage } = await import('./behind-home.js');
   if ('job' in start) {
-    await openJob(app, session, start.job);
+    await openJob(app, stack, start.job);
     return;
   }
   const rotor = app.practices().find((r) => r.id === start.practice);
-  session.push(rotor ? beginPage(app, session, rotor) : practicePage(app, session));
+  stack.push(rotor ? beginPage(app, stack, rotor) : practicePage(app, stack));
 }
 
 /** Draws again while something waits, and tells what has finished waiting. */
-function watchWaits(session: Session): () => void {
+function watchWaits(stack: PageStack): () => void {
   const timer = setInterval(() => {
-    if (session.pages.some((p) => p.time?.())) session.changed();
+    if (stack.pages.some((p) => p.time?.())) stack.changed();
   }, tick);
   timer.unref();
   return () => clearInterval(timer);
+}
+
+/** Resolves when nothing has changed for a moment: loading ink holds up whoever presses a key meanwhile. */
+async function quietTime(stack: PageStack): Promise<void> {
+  for (let before = -1; before !== stack.version(); ) {
+    before = stack.version();
+    await new Promise((resolve) => setTimeout(resolve, quiet));
+  }
 }
 
 export const openApp: OpenApp = (app) => {
@@ -56,7 +66,7 @@ export const openApp: OpenApp = (app) => {
   let over = false;
   let unmount = (): void => undefined;
   const { stdout, redraw } = screenOutput(terminal.stdout);
-  const session = beginSession(app, (c) => {
+  const stack = beginStack(app, (c) => {
     code = c;
     over = true;
     unmount();
@@ -64,28 +74,33 @@ export const openApp: OpenApp = (app) => {
 
   async function show(): Promise<void> {
     // Straight into a job: the list of jobs does not flash up before it.
-    await session.opening;
+    await stack.opening;
     if (over) return;
-    // Keys that come from now on wait until ink takes them.
-    const output = terminal.screenReader ? stdout : drawFirstFrame(session, stdout);
-    const [{ mount }, pacer] = await Promise.all([import('./on-ink.js'), terminal.pacer?.()]);
+    const early = terminal.screenReader ? undefined : drawEarly(stack, stdout);
+    if (early) {
+      terminal.keysTo(stack);
+      await quietTime(stack);
+    }
+    const { mount } = await import('./on-ink.js');
     if (over) return;
-    const instance = mount(session, { ...terminal, stdout: output }, pacer);
-    const ends = [watchWaits(session), warmUp(session)];
+    early?.end();
+    const instance = mount(stack, { ...terminal, stdout: early?.stdout ?? stdout });
+    if (!early) terminal.keysTo(stack);
+    const ends = [watchWaits(stack), warmUp(stack)];
     unmount = instance.unmount;
     await instance.ended.finally(() => {
       for (const end of ends) end();
     });
   }
   const ended = show().then(async () => {
-    await session.closed;
+    await stack.closed;
     return code;
   });
   return {
     ended,
     redraw,
     unmount() {
-      session.quit(code);
+      stack.quit(code);
       unmount();
     },
   };

@@ -1,12 +1,11 @@
-/** The session drawn by ink, and its keys taken from it. */
+/** The pages drawn by ink, which reads no keys. */
 import { render } from 'ink';
-import type { Pacer, Terminal } from './app-contract.js';
+import type { Terminal } from './app-contract.js';
+import type { PageStack } from './page-stack.js';
 import { Root } from './root.js';
-import type { Session } from './session.js';
 
-export function mount(session: Session, terminal: Terminal, pacer: Pacer | undefined) {
-  const instance = render(<Root session={session} pacer={pacer} />, {
-    stdin: terminal.stdin,
+export function mount(stack: PageStack, terminal: Terminal) {
+  const instance = render(<Root stack={stack} />, {
     stdout: terminal.stdout,
     ...(terminal.stderr ? { stderr: terminal.stderr } : {}),
     maxFps: 60,

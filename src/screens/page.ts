@@ -1,23 +1,30 @@
-/** What every page obeys: it tells what it looks like and takes keys. */
-import type { Key } from './keys.js';
+/**
+ * A page: everything that can lie on the screen obeys this.
+ *
+ * After each key, and when time has passed, the stack asks the page on top once to `advance`. There, and nowhere else, it
+ * works out what stands there now: for the screen, for the keyboard (`Asks`), and so what the next key means. `view` only
+ * reads that, `press` does what a key does. A page on which nothing is typed and no danger is confirmed needs no
+ * `advance`; most are made of `PickPage` (a list), `FormPage` (some questions in a row) or `ReadingPage` (a text).
+ */
+import type { Key } from '../keys/key.js';
+import type { KeyMode } from '../keys/key-taker.js';
 import type { Room, View } from './look/line.js';
 import type { Message } from './parts/frame-layout.js';
 
+/** What is asked on a page. What is left out is none. */
+export interface Asks extends Partial<KeyMode> {
+  /** Differs for everything on the page that can be answered or left: no press of one may count for the next. */
+  readonly id?: string;
+}
+
 export interface Page {
   readonly name: string;
+  /** Works out what stands here now, and says what is asked. Left out: one thing, where nothing is typed or confirmed. */
+  advance?(room: Room): Asks;
+  /** What it looks like, as it was worked out. Changes nothing. */
   view(room: Room): View;
-  /** False when the key was none of its own. */
+  /** Does what the key does; false when it was none of its own. */
   press(key: Key): boolean | Promise<boolean>;
-  /** Differs for everything that can be answered or left on it. */
-  step?(): string;
-  /** True while a text field is open. */
-  typing?(): boolean;
-  /** True while letters are text; as `typing` when left out. */
-  takesLetters?(): boolean;
-  /** True while a danger is confirmed: one more press of the key that answered last is not for it. */
-  careful?(): boolean;
-  /** True while Enter takes what stands in the field and another key has to confirm it. */
-  enterOnlyCloses?(): boolean;
   /** Looks at the clock; true when what stands there has changed by it. */
   time?(): boolean;
   /** Told when it lies on top again. */
@@ -28,11 +35,9 @@ export interface Page {
   practice?(): boolean;
   /** True while a job by a shop's own procedure lies open: every page above is marked so too. */
   shop?(): boolean;
-  /** True while a job by a shop's own procedure lies open: every page above is marked so too. */
-  shop?(): boolean;
 }
 
-/** What a page may do with the session that shows it. */
+/** What a page may do with the stack that it lies on. */
 export interface Stack {
   push(page: Page): void;
   /** One step back. */
@@ -40,7 +45,7 @@ export interface Stack {
   /** Back to the page of this name, or to the lowest. */
   popTo(name: string): void;
   replace(page: Page): void;
-  /** Draw again. */
+  /** Draw again: for what changes with no key behind it. */
   changed(): void;
   /** One sentence above the foot, until the next key. */
   say(text: string, tone?: 'alert' | 'good'): void;

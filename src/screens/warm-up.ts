@@ -2,7 +2,7 @@
  * Draws a page a few times to nobody while nobody types, so that the first keys on it find everything compiled. The
  * frame stays the same, so nothing is written.
  */
-import type { Session } from './session.js';
+import type { PageStack } from './page-stack.js';
 
 /** Nobody answers a new page sooner, in ms. */
 const quiet = 120;
@@ -10,7 +10,7 @@ const pause = 25;
 const times = 8;
 
 /** Warms each kind of page once; returns the function that ends it. */
-export function warmUp(session: Session): () => void {
+export function warmUp(stack: PageStack): () => void {
   const warm = new Set<string>();
   let timer: NodeJS.Timeout | undefined;
   const later = (ms: number, left: number): void => {
@@ -21,7 +21,7 @@ export function warmUp(session: Session): () => void {
   let own = false;
   const draw = (left: number): void => {
     own = true;
-    session.changed();
+    stack.changed();
     own = false;
     if (left > 1) later(pause, left - 1);
   };
@@ -29,13 +29,13 @@ export function warmUp(session: Session): () => void {
     if (own) return;
     // Somebody works: that warms it too.
     clearTimeout(timer);
-    const name = session.top?.name;
+    const name = stack.top?.name;
     if (name === undefined || warm.has(name)) return;
     warm.add(name);
     later(quiet, times);
   };
   look();
-  const ended = session.subscribe(look);
+  const ended = stack.subscribe(look);
   return () => {
     clearTimeout(timer);
     ended();

@@ -4,17 +4,18 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Arrival, type Field, heldKeyGuard } from '../../src/keys/held-key-guard.js';
-import type { Key } from '../../src/keys/key.js';
+import { type Arrival, heldKeyGuard } from '../../src/keys/held-key-guard.js';
+import type { Key, KeyName } from '../../src/keys/key.js';
+import type { KeyMode } from '../../src/keys/key-taker.js';
 import { size } from '../setup/size.js';
 
 const key = (name: string): Key =>
-  name.length === 1 ? { kind: 'text', text: name, pasted: false } : { kind: 'named', name: name as 'enter' };
+  name.length === 1 ? { name: 'char', char: name } : { name: name as KeyName, char: '' };
 const presses = (name: string, ...times: number[]): Arrival[] => times.map((at) => ({ key: key(name), at }));
 const held = (name: string, from: number, delay: number, interval: number, count: number) =>
   presses(name, from, ...Array.from({ length: count }, (_, i) => from + delay + i * interval));
 
-const closed: Field = { open: false };
+const closed: KeyMode = { field: 'none', confirm: 'none' };
 
 /**
  * Plays arrivals against a job in which each passed key named in `moves` moves on, and returns what passed. `typing` says
@@ -26,20 +27,23 @@ function play(
   typing: (moved: number) => boolean = () => false,
   enterOnlyCloses = false,
 ) {
-  const field = (): Field => ({ open: typing(moved), enterOnlyCloses });
+  const mode = (): KeyMode => ({
+    field: typing(moved) ? 'text' : 'none',
+    confirm: typing(moved) && enterOnlyCloses ? 'other-key' : 'none',
+  });
   const guard = heldKeyGuard(-100_000);
   const passed: string[] = [];
   const waiting: Arrival[] = [];
   let moved = 0;
-  const name = (k: Key) => (k.kind === 'named' ? k.name : k.text);
+  const name = (k: Key) => (k.name === 'char' ? k.char : k.name);
   const decide = (now: number) => {
     while (waiting.length > 0) {
-      const verdict = guard.judge(waiting, field(), now);
+      const verdict = guard.judge(waiting, mode(), now);
       if (typeof verdict === 'object') return;
       const first = waiting.shift()!;
       if (verdict === 'drop') continue;
       passed.push(name(first.key));
-      if (moves.includes(name(first.key)) && !(typing(moved) && first.key.kind === 'text')) {
+      if (moves.includes(name(first.key)) && !(typing(moved) && first.key.name === 'char')) {
         moved++;
         guard.spend(first);
       }
@@ -72,7 +76,7 @@ describe('a held key', () => {
         fc.integer({ min: 250, max: 1000 }),
         fc.integer({ min: 1, max: 140 }),
         fc.integer({ min: 2, max: 60 }),
-        fc.constantFrom('enter', 'escape', '2'),
+        fc.constantFrom('enter', 'esc', '2'),
         (delay, interval, count, name) => {
           expect(play(held(name, 0, delay, interval, count), [name]).moved).toBe(1);
         },
@@ -89,7 +93,7 @@ describe('a held key', () => {
       fc.property(
         fc.integer({ min: 250, max: 1000 }),
         fc.array(fc.integer({ min: 25, max: 60 }), { minLength: 1, maxLength: 60 }),
-        fc.constantFrom('enter', 'escape', '2'),
+        fc.constantFrom('enter', 'esc', '2'),
         fc.boolean(),
         (delay, gaps, name, field) => {
           const times = [0, delay];
@@ -208,7 +212,7 @@ describe('after a one-key answer', () => {
 
 it('a double tap confirms no danger, a press of its own does', () => {
   const guard = heldKeyGuard(-100_000);
-  const danger: Field = { open: false, careful: true };
+  const danger: KeyMode = { field: 'none', confirm: 'danger' };
   guard.spend(presses('9', 0)[0]!);
   for (const at of [20, 90, 180, 400, 650])
     expect(guard.judge(presses('9', at), danger, at + 200), `${at}`).toBe('drop');
@@ -217,7 +221,7 @@ it('a double tap confirms no danger, a press of its own does', () => {
 
 it('a danger is confirmed by no key, of whatever press, before it was there long enough to be read', () => {
   const guard = heldKeyGuard(-100_000);
-  const danger: Field = { open: false, careful: true };
+  const danger: KeyMode = { field: 'none', confirm: 'danger' };
   guard.spend(presses('1', 0)[0]!);
   guard.shown(5);
   for (const at of [0, 30, 100, 200, 690])

@@ -4,7 +4,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inkSequence, type Key, type NamedKey } from '../../src/keys/key.js';
+import type { Key } from '../../src/keys/key.js';
 import { Splitter } from '../../src/keys/splitter.js';
 import { size } from '../setup/size.js';
 
@@ -12,7 +12,7 @@ const bytes = (sent: string | readonly number[]) =>
   typeof sent === 'string' ? Buffer.from(sent) : Uint8Array.from(sent);
 /** Keys as words: names in angle brackets, pasted characters in braces. */
 const show = (keys: readonly Key[]) =>
-  keys.map((k) => (k.kind === 'named' ? `<${k.name}>` : k.pasted ? `{${k.text}}` : k.text)).join('');
+  keys.map((k) => (k.name !== 'char' ? `<${k.name}>` : k.pasted ? `{${k.char}}` : k.char)).join('');
 function split(sent: string | readonly number[]): string {
   const splitter = new Splitter();
   return show([...splitter.push(bytes(sent)), ...splitter.rest()]);
@@ -26,18 +26,18 @@ describe('keys', () => {
     ['\r\r', '<enter><enter>'],
     ['\x1bOM', '<enter>'],
     ['\t', '<tab>'],
-    ['\x1b[Z', '<shift-tab>'],
+    ['\x1b[Z', '<back-tab>'],
     ['\x7f', '<backspace>'],
     ['\b', '<backspace>'],
-    ['\x1b[3~', '<delete>'],
+    ['\x1b[3~', '<backspace>'],
     ['\x1b[A\x1b[B\x1b[C\x1b[D', '<up><down><right><left>'],
     ['\x1bOA\x1bOB\x1bOC\x1bOD', '<up><down><right><left>'],
     ['\x1b[H\x1b[F\x1bOH\x1bOF\x1b[1~\x1b[4~\x1b[7~\x1b[8~', '<home><end><home><end><home><end><home><end>'],
     ['\x1b[5~\x1b[6~', '<page-up><page-down>'],
     ['\x03', '<interrupt>'],
-    ['\x1b', '<escape>'],
-    ['\x1b\x1b', '<escape><escape>'],
-    ['\x1b\x1b[A', '<escape><up>'],
+    ['\x1b', '<esc>'],
+    ['\x1b\x1b', '<esc><esc>'],
+    ['\x1b\x1b[A', '<esc><up>'],
     ['\x1bOp\x1bOn\x1bOy', '0.9'],
     ['12,5 mL µΩ ½ 漢 e\u0301', '12,5 mL µΩ ½ 漢 e\u0301'],
     ['\x1b[B\r12.5\r2', '<down><enter>12.5<enter>2'],
@@ -96,7 +96,6 @@ describe('bracketed paste', () => {
 });
 
 describe('any cutting into chunks', () => {
-  const names: NamedKey[] = ['enter', 'escape', 'backspace', 'delete', 'tab', 'up', 'down', 'home', 'end', 'page-up'];
   const piece = fc.oneof(
     fc
       .constantFrom(
@@ -145,22 +144,16 @@ describe('any cutting into chunks', () => {
       fc.property(input, (sent) => {
         const splitter = new Splitter();
         for (const key of [...splitter.push(sent), ...splitter.rest()]) {
-          if (key.kind === 'named') continue;
-          expect([...key.text]).toHaveLength(1);
-          expect(key.text).not.toMatch(/[\p{Cc}\p{Cs}\p{Co}\p{Cn}\p{Zl}\p{Zp}]/u);
+          if (key.name !== 'char') continue;
+          expect([...key.char]).toHaveLength(1);
+          expect(key.char).not.toMatch(/[\p{Cc}\p{Cs}\p{Co}\p{Cn}\p{Zl}\p{Zp}]/u);
         }
         const pasted = new Splitter();
         const inside = Buffer.concat([bytes('\x1b[200~'), sent.filter((b) => b !== 0x1b), bytes('\x1b[201~')]);
-        for (const key of pasted.push(inside)) expect(key).toMatchObject({ kind: 'text', pasted: true });
+        for (const key of pasted.push(inside)) expect(key).toMatchObject({ name: 'char', pasted: true });
         expect(pasted.pending).toBe('nothing');
       }),
       { numRuns: size(500, 100_000) },
     );
-  });
-
-  it('what goes to ink splits into the same key again, but for Esc in its longer form', () => {
-    for (const name of names.filter((n) => n !== 'escape')) {
-      expect(split(inkSequence({ kind: 'named', name }))).toBe(`<${name}>`);
-    }
   });
 });

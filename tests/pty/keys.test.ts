@@ -83,13 +83,6 @@ describe('bursts in one write', () => {
     expect(term.raw()).not.toContain('\x1b[3J');
   });
 
-  it('without the stream the same keys record another item (so these tests can fail)', async () => {
-    const term = await started({ plain: true });
-    term.press('down', 'enter');
-    await term.waitFor('Recorded: a');
-    expect(answers(term)).toEqual(['amber']);
-  });
-
   it('a sequence cut in two writes is still one key', async () => {
     const term = await started();
     // However late the rest of it comes here, it comes before the silence after which Esc was meant.
@@ -332,30 +325,6 @@ describe('noise', () => {
     await term.rest();
     term.press(text('8'), 'down', text('2'), 'enter');
     await term.waitFor(() => term.recorded().length > before);
-  });
-
-  it('the same measure sees what goes wrong without the stream', async () => {
-    const keys = fc.array(fc.constantFrom('\x1b[A', '\x1b[B', '\r', '1', '2', '7.5', '\x1b[B\r'), {
-      minLength: 1,
-      maxLength: 8,
-    });
-    const bursts = fc.sample(keys, { seed: 20240611, numRuns: size(60, 150) });
-    const wrong: number[] = [];
-    for (const plain of [true, false]) {
-      const term = await started({ plain, every: true });
-      for (const burst of bursts) {
-        term.write(burst.join(''));
-        await pause(12);
-      }
-      await term.taken();
-      const recorded = term.recorded();
-      wrong.push(
-        recorded.filter((r, i) => r.recorded !== r.shown || r.step !== r.shownStep || r.step !== i + 1).length,
-      );
-      console.log(`${plain ? 'ink alone' : 'our stream'}: recorded ${recorded.length}, wrong ${wrong.at(-1)}`);
-    }
-    expect(wrong[0]).toBeGreaterThan(0);
-    expect(wrong[1]).toBe(0);
   });
 
   it('typed ahead at speed, nothing is lost', async () => {

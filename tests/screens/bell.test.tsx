@@ -30,8 +30,8 @@ async function bench(trouble?: string) {
   });
   open.push(b);
   const look = (): void => {
-    for (const p of b.session.pages) p.time?.();
-    b.session.changed();
+    for (const p of b.stack.pages) p.time?.();
+    b.stack.changed();
   };
   return { b, rung, look };
 }

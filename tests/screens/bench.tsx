@@ -3,8 +3,9 @@ import { EventEmitter } from 'node:events';
 import { render } from 'ink-testing-library';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
 import type { Draft, Entry } from '../../src/engine/entry.js';
+import { Splitter } from '../../src/keys/splitter.js';
 import type { Model } from '../../src/procedure/model.js';
-import { beginSession } from '../../src/screens/app.js';
+import { beginStack } from '../../src/screens/app.js';
 import type { App, DraftText, ListedJob, OpenJob, Outcome, Summary } from '../../src/screens/app-contract.js';
 import type { Desk } from '../../src/screens/desk.js';
 import { Root } from '../../src/screens/root.js';
@@ -109,20 +110,20 @@ export function openBench(options: BenchOptions) {
     drawing: textDrawing,
     initials: { get: () => '', set: () => undefined },
     terminal: {
-      stdin: process.stdin,
       stdout: stdout as unknown as NodeJS.WriteStream,
       ascii: options.ascii ?? false,
       screenReader: options.reader ?? false,
       color: false,
       zone: 'UTC',
+      keysTo: () => undefined,
     },
     ...(options.start ? { start: options.start } : {}),
     ...options.app,
   };
-  const session = beginSession(app, (code) => {
+  const stack = beginStack(app, (code) => {
     kept.quit = code;
   });
-  const tree = <Root session={session} />;
+  const tree = <Root stack={stack} />;
   const shown = render(tree);
   // The library has 100 columns; ink asks anew at each frame.
   Object.defineProperty(shown.stdout, 'columns', { get: () => stdout.columns });
@@ -150,9 +151,9 @@ export function openBench(options: BenchOptions) {
   /** Keys by name or as text, each followed by the frame that it brings. */
   async function press(...keys: readonly string[]): Promise<void> {
     for (const key of keys) {
-      const before = session.version();
-      shown.stdin.write(named[key] ?? key);
-      await waitFor(() => session.version() > before);
+      const splitter = new Splitter();
+      const all = [...splitter.push(Buffer.from(named[key] ?? key)), ...splitter.rest()];
+      for (const one of all) await stack.press(one);
       await pause();
     }
   }
@@ -160,17 +161,17 @@ export function openBench(options: BenchOptions) {
   async function pass(minutes: number): Promise<void> {
     const before = screen();
     clock.now += minutes * 60_000;
-    session.changed();
+    stack.changed();
     await waitFor((now) => now !== before);
   }
   const desk = (): Desk => {
-    const page = session.pages.find((p): p is StepPage => p instanceof StepPage);
+    const page = stack.pages.find((p): p is StepPage => p instanceof StepPage);
     if (!page) throw new Error(`No bench is open; the screen is:\n${screen()}`);
     return (page as unknown as { desk: Desk }).desk;
   };
   return {
     app,
-    session,
+    stack,
     kept,
     clock,
     stdout,
@@ -181,8 +182,6 @@ export function openBench(options: BenchOptions) {
     desk,
     async ready() {
       await waitFor((s) => s.trim() !== '');
-      // Effects put the key handler in place after the first frame.
-      await pause();
       await pause();
     },
     end: () => shown.unmount(),

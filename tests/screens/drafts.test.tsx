@@ -42,7 +42,7 @@ test('a figure typed and left before Enter is there when its question comes, aft
   await at(b, 'Lower valve');
   await b.press('8', ',', '9');
   expect(b.kept.drafts).toHaveLength(1);
-  b.session.press({ name: 'ctrl', char: 'c' });
+  b.stack.quit(130);
   const again = await bench(b);
   await at(again, 'Upper valve');
   // A choice that is moved through and taken, then a figure of the same name at the other place.

@@ -1,7 +1,6 @@
 /** The frame that is written before ink is there, against the one that ink draws of the same page. */
 import { afterEach, expect, test } from 'vitest';
 import { frameText } from '../../src/screens/parts/frame-text.js';
-import { shownOn } from '../../src/screens/shown.js';
 import { type Bench, onStep, openBench } from './bench.js';
 import { asks, begun, pump } from './pump.js';
 
@@ -17,7 +16,7 @@ const trimmed = (lines: readonly string[]): string =>
     .trimEnd();
 
 function same(b: Bench): void {
-  const shown = shownOn(b.session);
+  const shown = b.stack.shown;
   if (!shown) throw new Error('nothing is shown');
   const lines = frameText(shown.view, shown.room, shown.message, false);
   expect(trimmed(lines)).toBe(trimmed(b.screen().split('\n')));
@@ -42,7 +41,7 @@ for (const [cols, rows] of sizes)
       await b.waitFor('keys');
       same(b);
       await b.press('esc');
-      b.session.say('Something is to be told here, long enough to take two lines on most terminals, if not three.');
+      b.stack.say('Something is to be told here, long enough to take two lines on most terminals, if not three.');
       await b.waitFor('Something');
       same(b);
       await b.press('down');

@@ -126,7 +126,7 @@ test('nothing is left out without a word: the frame says so, and Page Down shows
   await b.waitFor('more than fits here: PgDn');
   await b.waitFor('Figure number 17');
   b.stdout.rows = 60;
-  b.session.changed();
+  b.stack.changed();
   await b.waitFor((s) => s.includes('Figure number 19') && !s.includes('PgDn'));
 });
 

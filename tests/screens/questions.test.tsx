@@ -35,7 +35,7 @@ test('nothing is highlighted at first: a held Enter answers nothing', async () =
 
 test('Down, Down and Enter before any frame record what they highlighted', async () => {
   const b = await bench(asks.choice);
-  for (const name of ['down', 'down', 'enter'] as const) b.session.press({ name, char: '' });
+  for (const name of ['down', 'down', 'enter'] as const) await b.stack.press({ name, char: '' });
   await b.waitFor('Recorded');
   expect(answer(b, 'colour')).toBe('blue');
 });
@@ -303,7 +303,7 @@ test('a resize in mid-typing loses nothing', async () => {
   await b.press('12.');
   b.stdout.columns = 60;
   b.stdout.rows = 20;
-  b.session.changed();
+  b.stack.changed();
   await b.waitFor((s) => s.split('\n').length <= 19);
   await b.press('5', 'enter');
   expect(answer(b, 'bore')).toBe(12.5);

@@ -2,7 +2,6 @@
 import stringWidth from 'string-width';
 import { afterEach, describe, expect, test } from 'vitest';
 import { frameText } from '../../src/screens/parts/frame-text.js';
-import { shownOn } from '../../src/screens/shown.js';
 import { type Bench, onStep, type openBench } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
 
@@ -25,7 +24,7 @@ async function bench(cols: number, rows: number, more: Partial<Parameters<typeof
   await b.waitFor('CAUTION');
   b.stdout.columns = cols;
   b.stdout.rows = rows;
-  b.session.changed();
+  b.stack.changed();
   return b;
 }
 
@@ -66,7 +65,7 @@ describe('a caution too long for the window', () => {
     await b.press(' ');
     await b.waitFor('read on, 2 of');
     b.stdout.rows = 13;
-    b.session.changed();
+    b.stack.changed();
     await b.waitFor('read on, 1 of');
   });
 
@@ -94,7 +93,7 @@ describe('a caution too long for the window', () => {
     await b.waitFor('read on, 1 of');
     const c = await bench(60, 18);
     await c.waitFor('I have read this');
-    c.session.say(
+    c.stack.say(
       'Something is to be told here, long enough to take several lines of any window that is as small as this, and then some more.',
     );
     await c.waitFor('Something is to be told');
@@ -129,12 +128,12 @@ describe('a window below 40 x 12', () => {
     for (const key of ['9', '0', 'enter', '1', 'u', 'm', 'q', 'esc', 'tab']) await b.press(key);
     expect(kinds(b)).toEqual(['job']);
     expect(b.kept.quit).toBeUndefined();
-    const shown = shownOn(b.session)!;
+    const shown = b.stack.shown!;
     const drawn = frameText(shown.view, shown.room, shown.message, false);
     expect(drawn.join('\n').trimEnd()).toBe(b.screen().trimEnd());
     b.stdout.columns = 80;
     b.stdout.rows = 24;
-    b.session.changed();
+    b.stack.changed();
     await b.waitFor('CAUTION');
     await b.press('9');
     expect(kinds(b)).toEqual(['job', 'caution']);
@@ -143,7 +142,7 @@ describe('a window below 40 x 12', () => {
   test('is left with Ctrl-C', async () => {
     const b = await bench(20, 5);
     await b.waitFor('Make the window');
-    b.session.press({ name: 'ctrl', char: 'c' });
+    b.stack.quit(130);
     expect(b.kept.quit).toBe(130);
   });
 });

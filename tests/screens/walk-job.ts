@@ -53,7 +53,7 @@ function checkFrame(b: Bench, must: readonly string[]): void {
   expect(lines.length, frame).toBeLessThanOrEqual(rows - 1);
   for (const line of lines) expect(stringWidth(line), frame).toBeLessThanOrEqual(b.stdout.columns);
   // Where a drawing stands beside, the words are in the left column.
-  const left = lines.map((l) => l.slice(0, columns(b.session.room, true).body + 1)).join('\n');
+  const left = lines.map((l) => l.slice(0, columns(b.stack.room, true).body + 1)).join('\n');
   for (const text of must)
     expect(
       [flat(frame), flat(left)].some((f) => f.includes(flat(text)) || f.includes(flat(toAscii(text)))),

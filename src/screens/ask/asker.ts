@@ -1,7 +1,8 @@
 /** The one interface that every kind of question obeys. Pure: input and key in, input out. */
+
+import type { Key } from '../../keys/key.js';
 import type { Asked } from '../../procedure/questions/base.js';
 import type { Option } from '../../procedure/questions/kind.js';
-import type { Key } from '../keys.js';
 import type { Block, Hint } from '../look/line.js';
 
 /** What has been typed or picked so far. One shape for all kinds, kept for each question of each step. */

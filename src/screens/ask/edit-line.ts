@@ -1,5 +1,5 @@
 /** Editing of one line of text, for every question that is typed. */
-import type { Key } from '../keys.js';
+import type { Key } from '../../keys/key.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Line } from '../look/line.js';
 import { cut, widthOf } from '../look/wrap.js';
@@ -31,10 +31,6 @@ export function edit(input: Input, key: Key, longest = 2000): Input | undefined 
       return put(all, 0);
     case 'end':
       return put(all, all.length);
-    case 'ctrl':
-      if (key.char === 'u') return put(all.slice(at), 0);
-      if (key.char === 'k') return put(all.slice(0, at), at);
-      return undefined;
     default:
       return undefined;
   }

@@ -1,6 +1,7 @@
 /** Picking from a list by digit, or by arrow and Enter: shared by the kinds that pick. */
+
+import type { Key } from '../../keys/key.js';
 import type { Option } from '../../procedure/questions/kind.js';
-import type { Key } from '../keys.js';
 import type { Item } from '../look/line.js';
 import type { Input } from './asker.js';
 

@@ -1,13 +1,13 @@
 /** A few questions in a row, one at a time, and what comes of them: for everything that is no step of a procedure. */
 
 import type { Tables } from '../../calc/types.js';
+import type { Key } from '../../keys/key.js';
 import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { askerFor, isTyped } from '../ask/index.js';
-import type { Key } from '../keys.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
-import type { Page, Stack } from '../page.js';
+import type { Asks, Page, Stack } from '../page.js';
 import { heading, pair, paragraph } from '../words/blocks.js';
 import { Scroll } from './scroll.js';
 
@@ -90,15 +90,12 @@ export class FormPage implements Page {
     return this.inputs.get(field.question.key) ?? { ...emptyInput, text: start, at: [...start].length };
   }
 
-  step(): string {
-    return `${this.name}:${this.at}`;
-  }
-  typing(): boolean {
-    return this.takesLetters() || (this.field !== undefined && isTyped(this.field.question));
-  }
-  takesLetters(): boolean {
+  advance(): Asks {
     const f = this.field;
-    return Boolean(f && askerFor(f.question).takesLetters(this.inputOf(f)));
+    const id = String(this.at);
+    if (!f) return { id };
+    const letters = askerFor(f.question).takesLetters(this.inputOf(f));
+    return { id, field: letters ? 'text' : isTyped(f.question) ? 'digits' : 'none' };
   }
 
   view(room: Room): View {

@@ -1,8 +1,8 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
 import type { StepView } from '../../engine/board.js';
 import { related } from '../../engine/ledger.js';
+import { isChar } from '../../keys/key.js';
 import { type Desk, topOf } from '../desk.js';
-import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import type { Page } from '../page.js';

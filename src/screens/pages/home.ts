@@ -1,6 +1,7 @@
 /** The first screen: jobs that are there, a new one, practice. */
+
+import { isChar } from '../../keys/key.js';
 import type { App, ListedJob } from '../app-contract.js';
-import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Item } from '../look/line.js';
 import type { Page, Stack } from '../page.js';

@@ -1,10 +1,11 @@
 /** A list of things to go to or to do. The first line is highlighted; nothing is recorded by picking. */
+
+import type { Key } from '../../keys/key.js';
 import { emptyInput, type Input } from '../ask/asker.js';
 import { edit, fieldLines } from '../ask/edit-line.js';
 import { digitKeys, digitOf, move, pickFirst } from '../ask/pick-list.js';
-import type { Key } from '../keys.js';
 import type { Block, Hint, Item, Room, View } from '../look/line.js';
-import type { Page, Stack } from '../page.js';
+import type { Asks, Page, Stack } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 
 export interface Picking {
@@ -57,8 +58,9 @@ export class PickPage implements Page {
   }
 
   /** A digit picks a line until something is typed. */
-  typing(): boolean {
-    return this.typed.text !== '';
+  advance(): Asks {
+    this.index = Math.max(this.picking.bare ? -1 : 0, Math.min(this.index, this.items.length - 1));
+    return { field: this.typed.text === '' ? 'none' : 'text' };
   }
 
   private filterLines(room: Room): readonly Block[] {
@@ -70,7 +72,6 @@ export class PickPage implements Page {
 
   view(room: Room): View {
     const { items } = this;
-    this.index = Math.max(this.picking.bare ? -1 : 0, Math.min(this.index, items.length - 1));
     return {
       head: this.picking.head,
       headRight: this.picking.headRight,

@@ -1,5 +1,5 @@
 /** A page to be read: as long as it needs to be, moved through with the arrows. */
-import type { Key } from '../keys.js';
+import type { Key } from '../../keys/key.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
 import { Scroll } from './scroll.js';

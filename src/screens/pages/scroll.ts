@@ -1,5 +1,5 @@
 /** Moving through a text that is longer than the window. */
-import type { Key } from '../keys.js';
+import type { Key } from '../../keys/key.js';
 import type { Block, Hint, Room } from '../look/line.js';
 import { bodyRoom, columns } from '../parts/frame-layout.js';
 
@@ -23,10 +23,10 @@ export class Scroll {
   view(blocks: readonly Block[], hints: readonly Hint[], room: Room) {
     const { lines, height } = this.size(blocks, hints, room);
     const long = lines > height;
-    this.at = Math.max(0, Math.min(this.at, lines - height));
+    const at = Math.max(0, Math.min(this.at, lines - height));
     return {
-      scroll: this.at,
-      headRight: long ? `lines ${this.at + 1}-${Math.min(lines, this.at + height)} of ${lines}` : '',
+      scroll: at,
+      headRight: long ? `lines ${at + 1}-${Math.min(lines, at + height)} of ${lines}` : '',
       hints: long ? moving : [],
     };
   }
@@ -36,25 +36,27 @@ export class Scroll {
     const { lines, height } = this.size(blocks, hints, room);
     const most = Math.max(0, lines - height);
     const page = Math.max(1, height - 2);
+    // A window that was made higher since shows more than where it stood.
+    const now = Math.min(this.at, most);
     const to = (n: number): true => {
       this.at = Math.max(0, Math.min(most, n));
       return true;
     };
     switch (key.name) {
       case 'down':
-        return to(this.at + 1);
+        return to(now + 1);
       case 'up':
-        return to(this.at - 1);
+        return to(now - 1);
       case 'page-down':
-        return to(this.at + page);
+        return to(now + page);
       case 'page-up':
-        return to(this.at - page);
+        return to(now - page);
       case 'home':
         return to(0);
       case 'end':
         return to(most);
       default:
-        return key.name === 'char' && key.char === ' ' ? to(this.at + page) : false;
+        return key.name === 'char' && key.char === ' ' ? to(now + page) : false;
     }
   }
 }

@@ -1,7 +1,8 @@
 /** What is read on the screen page by page: the job sheet as it stands, and where the figures come from. */
+
+import { isChar, type Key } from '../../keys/key.js';
 import type { SheetPage } from '../app-contract.js';
 import type { Desk } from '../desk.js';
-import { isChar, type Key } from '../keys.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import type { Page, Stack } from '../page.js';

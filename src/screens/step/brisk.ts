@@ -2,14 +2,14 @@
 import { alikeAt } from '../../engine/propose.js';
 import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
+import { isChar } from '../../keys/key.js';
 import { pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
-import { isChar } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
-import { type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
+import { type Moment, type MomentOf, pressBlock, takesText, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
 import { isEmpty, questionMoment } from './question.js';
 
@@ -73,7 +73,7 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
     ],
     hints: () => [...inner.hints(), { key: 'c', does: 'change what is due', rank: 1 }],
     press(key) {
-      if (!isChar(key, 'c') || inner.typing()) return inner.press(key);
+      if (!isChar(key, 'c') || takesText(inner)) return inner.press(key);
       desk.again = { where, key: filled[0]?.key ?? '' };
       return true;
     },
@@ -91,7 +91,7 @@ function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Mo
     ...inner,
     hints: () => [...inner.hints(), { key: 'Esc', does: 'as due', rank: 1 }],
     press(key) {
-      if (isChar(key, 'c') && !inner.typing()) {
+      if (isChar(key, 'c') && !takesText(inner)) {
         const next = filled[at + 1];
         desk.again = next && { where, key: next.key };
         return true;

@@ -14,6 +14,7 @@ export function cautionMoment(of: MomentOf): Moment {
   const { step, place } = view;
   return {
     where: whereOf(view, 'caution'),
+    readWhole: true,
     blocks: (room) => [
       ...view.cautions
         .map(sayOf)
@@ -51,7 +52,6 @@ export function cautionMoment(of: MomentOf): Moment {
       if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }).then(() => true);
       return wrongKey(desk, key, 'A caution is confirmed');
     },
-    careful: () => true,
-    typing: () => false,
+    asks: () => ({ confirm: 'danger' }),
   };
 }

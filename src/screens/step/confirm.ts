@@ -38,7 +38,6 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
       return danger ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
     },
-    careful: () => step.hazard === true,
-    typing: () => false,
+    asks: () => ({ confirm: step.hazard ? 'danger' : 'none' }),
   };
 }

@@ -118,6 +118,10 @@ export function gateMoment(of: MomentOf): Moment {
     });
     return {
       ...inner,
+      asks: () => {
+        const asks = inner.asks?.();
+        return { ...asks, id: `again:${asked.key}:${asks?.id ?? ''}` };
+      },
       press(key) {
         const taken = inner.press(key);
         if (taken !== undefined || key.name !== 'esc') return taken;
@@ -157,6 +161,5 @@ export function gateMoment(of: MomentOf): Moment {
       else desk.stack.say(pickFirst);
       return true;
     },
-    typing: () => false,
   };
 }

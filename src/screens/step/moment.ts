@@ -1,27 +1,27 @@
-/** One thing that a step wants now: its part of the screen and its keys. Made anew for each frame; holds nothing. */
+/** One thing that a step wants now: its part of the screen and its keys. Made anew at each advance; holds nothing. */
 import type { StepView } from '../../engine/board.js';
+import type { Key } from '../../keys/key.js';
 import type { Desk } from '../desk.js';
-import type { Key } from '../keys.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Hint, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
+import type { Asks } from '../page.js';
 
 export interface Moment {
   /** Name of what is typed here. */
   readonly where: string;
+  /** What is asked here; `id` tells apart what is asked under one `where`. Left out: nothing is typed or confirmed. */
+  asks?(): Asks;
+  /** Something here has to be read whole before it is acknowledged. */
+  readonly readWhole?: true;
   blocks(room: Room): readonly Block[];
   hints(): readonly Hint[];
   /** Undefined when the key is none of its own. */
   press(key: Key): boolean | Promise<boolean> | undefined;
-  /** True while letters are text. */
-  typing(): boolean;
-  /** True while a text field is open, also where a letter is a command until a digit stands in it. */
-  field?(): boolean;
-  /** True while a danger is confirmed. */
-  careful?(): boolean;
-  /** True while Enter takes what stands in the field and another key has to confirm it. */
-  enterOnlyCloses?(): boolean;
 }
+
+/** True while every letter is text. */
+export const takesText = (moment: Moment): boolean => moment.asks?.().field === 'text';
 
 export interface MomentOf {
   readonly desk: Desk;

@@ -99,6 +99,5 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
       else desk.stack.say(pickFirst);
       return true;
     },
-    typing: () => false,
   };
 }

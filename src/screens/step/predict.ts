@@ -38,7 +38,7 @@ export function predictMoment(of: MomentOf): Moment {
       if (pressed.name === 'enter') return expect(line.input().text);
       return line.press(pressed, 120) || undefined;
     },
-    typing: () => true,
+    asks: () => ({ field: 'text' }),
   };
 }
 
@@ -62,6 +62,5 @@ function pickMoment(
       if ('say' in pressed) desk.stack.say(pressed.say);
       return 'submit' in pressed ? expect(pressed.submit) : true;
     },
-    typing: () => false,
   };
 }

@@ -2,6 +2,7 @@
 import { boundsOf } from '../../engine/propose-answer.js';
 import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
+import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
@@ -9,7 +10,6 @@ import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
-import { isChar } from '../keys.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
@@ -138,8 +138,11 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       else if (!('submit' in pressed)) desk.unusual = undefined;
       return 'submit' in pressed ? record(pressed.submit, false) : true;
     },
-    typing: () => asker.takesLetters(input()),
-    field: () => isTyped(asked),
+    asks: () => ({
+      // The same value, held against what is usual, is asked about once more.
+      id: unusual?.text ?? '',
+      field: asker.takesLetters(input()) ? 'text' : isTyped(asked) ? 'digits' : 'none',
+    }),
   };
 }
 
@@ -166,6 +169,5 @@ function wayMoment(desk: Desk, where: string, label: string, ways: readonly { wa
       }
       return true;
     },
-    typing: () => false,
   };
 }

@@ -2,8 +2,9 @@
  * What has to be read before it may be acknowledged: it is acknowledged only where all of it stands on the screen, and
  * read page by page where the window is too small for that.
  */
+
+import { isChar, type Key } from '../../keys/key.js';
 import type { Desk } from '../desk.js';
-import { isChar, type Key } from '../keys.js';
 import type { Block, Line, Room, View } from '../look/line.js';
 import { bodyHeight, layFrame, type Message } from '../parts/frame-layout.js';
 import { isSafety, pressBlock } from './moment.js';
@@ -40,22 +41,27 @@ export class ReadWhole {
   private pages = 1;
   /** What is read, and in which window: in another it is read from its beginning. */
   private of = '';
-  private drawn: { readonly view: View; readonly where: string } | undefined;
+  /** What is read now, whole or a page of it. */
+  private now: View | undefined;
 
-  /** Names the page, so that a held key is not taken for the next one too. */
+  /** Number of the page that is shown. */
   get page(): number {
     return this.at;
   }
 
-  /** The view as it is, or a page of it where its text does not fit. */
-  fit(view: View, where: string, room: Room): View {
+  /** Works out what of a view with something to be read is shown: it as it is, or a page where its text does not fit. */
+  advance(view: View | undefined, where: string, room: Room): View | undefined {
     const of = `${where}:${room.cols}x${room.rows}`;
     if (of !== this.of) {
       this.of = of;
       this.at = 0;
     }
     this.pages = 1;
-    this.drawn = { view, where };
+    this.now = view && this.pageOf(view, room);
+    return this.now;
+  }
+
+  private pageOf(view: View, room: Room): View {
     const must = view.body.filter((b) => b.mustSee);
     if (must.length === 0 || stands(view, room, undefined)) return view;
     const [last, text] = [must.at(-1), must.slice(0, -1)];
@@ -67,7 +73,7 @@ export class ReadWhole {
     const ends = this.at === this.pages - 1;
     const on = { ...pressBlock('Space', `to read on, ${this.at + 1} of ${this.pages}`), rank: 0, gap: false };
     const { side: _, ...bare } = view;
-    const paged: View = {
+    return {
       ...bare,
       body: [
         { rank: 0, mustSee: true, label: 'Caution', lines: () => here },
@@ -75,19 +81,16 @@ export class ReadWhole {
       ],
       foot: ends ? view.foot : [{ key: 'Space', does: 'read on', rank: 1 }, ...view.foot.slice(1)],
     };
-    this.drawn = { view: paged, where };
-    return paged;
   }
 
   /**
    * Takes the keys that turn pages, and the one that acknowledges before all was read.
-   * @param where name of what stands there now
    * @returns undefined when the key is for whoever stands behind
    */
-  press(key: Key, where: string, desk: Desk): boolean | undefined {
+  press(key: Key, desk: Desk): boolean | undefined {
     const { room, message } = desk.stack;
-    const view = this.drawn?.where === where ? this.drawn.view : undefined;
-    if (!view?.body.some((b) => b.mustSee)) return undefined;
+    const view = this.now;
+    if (!view) return undefined;
     const forward = key.name === 'page-down' || key.name === 'down' || isChar(key, ' ');
     const back = key.name === 'page-up' || key.name === 'up';
     // Behind a message a part may be hidden; it goes with this key, and then all of it stands there.

@@ -57,8 +57,6 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       if (!mentor && key.name === 'char' && initials === desk.by) line.empty();
       return line.press(key, 8) || undefined;
     },
-    typing: () => !ready(),
-    careful: ready,
-    enterOnlyCloses: () => !ready(),
+    asks: () => (ready() ? { id: 'ready', confirm: 'danger' } : { field: 'text', confirm: 'other-key' }),
   };
 }

@@ -1,9 +1,10 @@
 /** The page that one works on: the step that is next here, its moment, and the keys that always work. */
 import type { StepView } from '../../engine/board.js';
+import { isChar, type Key } from '../../keys/key.js';
+import type { KeyMode } from '../../keys/key-taker.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
-import { isChar, type Key } from '../keys.js';
 import type { Hint, Room, View } from '../look/line.js';
-import type { Page } from '../page.js';
+import type { Asks, Page } from '../page.js';
 import { glancePage } from '../pages/glance.js';
 import { keysPage } from '../pages/keys-page.js';
 import { menuPage } from '../pages/menu.js';
@@ -20,49 +21,59 @@ import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
 import { bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
 
+type Pause = Exclude<Stage, { readonly kind: 'step' }>;
+
+/** What stands on the page, worked out once after each key and tick. */
+interface Now {
+  readonly moment: Moment;
+  readonly view: StepView | undefined;
+  /** Tells apart what is asked in one moment. */
+  readonly id: string;
+  readonly mode: KeyMode;
+  /** What of it has to be read before anything else. */
+  read: View | undefined;
+}
+
 export class StepPage implements Page {
   readonly name = 'step';
   /** Set by Esc in a text: letters are commands until Enter. */
-  private letters = false;
-  private lettersAt = '';
+  private commands = false;
   private waits: readonly StepView[] = [];
-  /** The moment that was drawn last. */
-  private drawn: string | undefined;
   private readonly whole = new ReadWhole();
-
+  /** What stands here. */
+  private now: Now;
   /** Entry that the next undo key takes back, since it was named. */
   private undoing: number | undefined;
   /** Just taken back: the key for bringing back is no text. */
   private back = false;
 
-  constructor(private readonly desk: Desk) {}
+  constructor(private readonly desk: Desk) {
+    this.now = this.standing();
+  }
 
-  private now(): { stage: Stage; moment: Moment; view: StepView | undefined } {
+  private standing(): Now {
     const { desk } = this;
     const stage = desk.stage();
-    if (stage.kind !== 'step') return { stage, moment: pauseMoment(desk, stage), view: undefined };
-    const moment = momentFor({ desk, view: stage.view });
-    if (this.lettersAt !== moment.where) this.letters = false;
-    return { stage, moment, view: stage.view };
+    const view = stage.kind === 'step' ? stage.view : undefined;
+    const moment = view ? momentFor({ desk, view }) : pauseMoment(desk, stage as Pause);
+    const { id = '', field = 'none', confirm = 'none' } = moment.asks?.() ?? {};
+    return { moment, view, id, mode: { field, confirm }, read: undefined };
   }
 
-  step(): string {
-    const { moment } = this.now();
-    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.undoing ?? ''}:${this.whole.page}`;
+  advance(room: Room): Asks {
+    const before = this.now.moment.where;
+    const now = this.standing();
+    this.now = now;
+    const { moment, id, mode } = now;
+    if (before !== moment.where) this.commands = false;
+    now.read = this.whole.advance(moment.readWhole && this.plain(room), moment.where, room);
+    return {
+      id: [moment.where, id, this.undoing, this.whole.page].join(':'),
+      field: this.commands ? 'none' : mode.field,
+      confirm: mode.confirm === 'other-key' && this.commands ? 'none' : mode.confirm,
+    };
   }
-  typing(): boolean {
-    const { moment } = this.now();
-    return !this.letters && (moment.field?.() ?? moment.typing());
-  }
-  takesLetters(): boolean {
-    return !this.letters && this.now().moment.typing();
-  }
-  careful(): boolean {
-    return this.now().moment.careful?.() ?? false;
-  }
-  enterOnlyCloses(): boolean {
-    return !this.letters && (this.now().moment.enterOnlyCloses?.() ?? false);
-  }
+
   leave(): Promise<void> {
     return this.desk.job.close();
   }
@@ -96,9 +107,13 @@ export class StepPage implements Page {
   }
 
   view(room: Room): View {
+    return this.now.read ?? this.plain(room);
+  }
+
+  /** Everything that stands here, whether or not it fits the window. */
+  private plain(room: Room): View {
     const { desk } = this;
-    const { moment, view } = this.now();
-    this.drawn = moment.where;
+    const { moment, view } = this.now;
     const job = desk.state.ledger.job;
     const headRight = [job?.name, desk.job.readOnly ? 'to look at only' : ''].filter(Boolean).join(' · ');
     const readOnly = desk.job.readOnly
@@ -113,26 +128,25 @@ export class StepPage implements Page {
       };
     const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
     const of = { desk, view };
-    const all: View = {
+    return {
       head: `${placeWords(desk.state, view.place)} · ${phase}`,
       headRight,
       body: [...readOnly, ...topBlocks(of, room), ...moment.blocks(room), ...bottomBlocks(of, room)],
       side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
       foot: this.foot(moment, view),
     };
-    return this.whole.fit(all, moment.where, room);
   }
 
   private foot(moment: Moment, view: StepView | undefined): Hint[] {
     const { desk } = this;
-    if (moment.typing() && !this.letters)
+    if (this.now.mode.field === 'text' && !this.commands)
       return [
         ...moment.hints(),
         { key: 'Tab', does: `other ${desk.positionName}`, rank: 4 },
         { key: 'Esc', does: 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
-      ...(this.letters ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
+      ...(this.commands ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
       // Not offered where it would be refused: a stop that nobody may overrule is not lifted by taking it back.
       ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
       ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
@@ -145,37 +159,34 @@ export class StepPage implements Page {
   }
 
   press(key: Key): boolean | Promise<boolean> {
-    const { moment, view } = this.now();
-    // A wait may have ended since: what was not seen yet is not answered.
-    if (this.drawn !== undefined && this.drawn !== moment.where) return true;
+    const { moment, view, mode } = this.now;
     const [undoing, back] = [this.undoing, this.back];
     this.back = false;
     if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
     this.undoing = undefined;
     if (back && isChar(key, '/')) return this.redo();
-    const read = this.whole.press(key, moment.where, this.desk);
+    const read = this.whole.press(key, this.desk);
     if (read !== undefined) return read;
-    if (this.letters) {
+    if (this.commands) {
       if (key.name === 'enter') {
-        this.letters = false;
+        this.commands = false;
         return true;
       }
     } else {
-      const taking = moment.typing();
+      const taking = mode.field === 'text';
       if (taking || !this.command(key)) {
         const taken = moment.press(key);
         if (taken !== undefined) return taken;
       }
       if (taking && key.name === 'esc') {
-        this.letters = true;
-        this.lettersAt = moment.where;
+        this.commands = true;
         return true;
       }
       if (taking && key.name === 'char') return false;
     }
     const taken = this.global(key, view);
     // Back from wherever the command led, the text is open again.
-    if (taken !== false) this.letters = false;
+    if (taken !== false) this.commands = false;
     return taken;
   }
 

@@ -1,8 +1,9 @@
 /** A line of text in a moment that is no question of the procedure: a prediction, or initials. */
+
+import type { Key } from '../../keys/key.js';
 import type { Input } from '../ask/asker.js';
 import { edit } from '../ask/edit-line.js';
 import type { Desk } from '../desk.js';
-import type { Key } from '../keys.js';
 
 const begin = (text: string): Input => ({ text, at: [...text].length, index: -1, unit: '', items: [], count: 0 });
 

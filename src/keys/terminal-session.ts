@@ -5,7 +5,7 @@
  */
 import { writeSync } from 'node:fs';
 import type { ReadStream, WriteStream } from 'node:tty';
-import { KeyStream } from './key-stream.js';
+import { Keyboard } from './keyboard.js';
 
 /** Exit codes by the usual rule, 128 and the number of the signal; for every signal that ends a program and can be caught. */
 const exitCodes = {
@@ -28,7 +28,7 @@ const pasteModeOn = '\x1b[?2004h';
 /** Paste mode off, cursor shown, colours off. */
 const restored = '\x1b[?2004l\x1b[?25h\x1b[0m';
 
-export interface SessionOptions {
+export interface TerminalSessionOptions {
   /**
    * Called once, at the end, while the terminal is still ours: unmount ink here. What it throws is reported, and the
    * terminal is restored all the same.
@@ -42,8 +42,8 @@ export interface SessionOptions {
   readonly exit?: (code: number) => void;
 }
 
-export interface Session {
-  readonly keys: KeyStream;
+export interface TerminalSession {
+  readonly keys: Keyboard;
   /** Ends the session: onEnd, terminal restored, exit with this code. A second call does nothing. */
   end(code: number): void;
   /** Ends it with exit code 1 and shows the error after the terminal was restored. */
@@ -67,7 +67,7 @@ export function noTerminalReason(
  *
  * @throws Error with the sentence of `noTerminalReason` when there is no terminal.
  */
-export async function openSession(options: SessionOptions = {}): Promise<Session> {
+export async function openSession(options: TerminalSessionOptions = {}): Promise<TerminalSession> {
   const stdin = options.stdin ?? process.stdin;
   const stdout = options.stdout ?? process.stdout;
   const exit = options.exit ?? ((code: number) => process.exit(code));
@@ -76,7 +76,7 @@ export async function openSession(options: SessionOptions = {}): Promise<Session
 
   let live = false;
   let over = false;
-  const keys = new KeyStream({ onInterrupt: () => end(exitCodes.SIGINT) });
+  const keys = new Keyboard({ onInterrupt: () => end(exitCodes.SIGINT) });
 
   function restore(): void {
     try {

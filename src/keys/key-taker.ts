@@ -1,0 +1,32 @@
+/** What the keyboard has to know of whoever its keys go to. */
+import type { Key } from './key.js';
+
+/** What keys mean on the screen as it stands. */
+export interface KeyMode {
+  /**
+   * Where text goes: 'none', it is a command or a pick; 'digits', into a field in which a letter is a command until a
+   * digit stands in it; 'text', into a field, every letter of it.
+   */
+  readonly field: 'none' | 'digits' | 'text';
+  /**
+   * 'danger' where the safety key confirms a danger, a hold point or the like; 'other-key' where Enter only closes the
+   * field and something else has to be pressed before anything is recorded.
+   */
+  readonly confirm: 'none' | 'danger' | 'other-key';
+}
+
+/** What is asked on the screen. */
+export interface Asked extends KeyMode {
+  /** Differs for everything that can be answered or left: no press of one may count for the next. */
+  readonly id: string;
+}
+
+/** Whoever the keys go to. */
+export interface KeyTaker {
+  /** Takes a key; what it gives settles once all that the key does is done. */
+  press(key: Key): void | Promise<void>;
+  /** What is asked now. */
+  readonly asked: Asked;
+  /** Calls back whenever that may have changed. */
+  subscribe(listener: () => void): () => void;
+}
