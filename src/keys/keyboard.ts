@@ -58,9 +58,10 @@ export class Keyboard {
     clearTimeout(this.#silenceTimer);
     const now = this.#now();
     const length = this.#splitter.stringBytes;
-    if (length > 0 && (now - this.#stringSince) / length > slowestString) this.#arrive(this.#splitter.rest());
+    if (length !== undefined && (now - this.#stringSince) / (length + 1) > slowestString)
+      this.#arrive(this.#splitter.rest());
     this.#arrive(this.#splitter.push(bytes));
-    if (this.#splitter.stringBytes <= bytes.length) this.#stringSince = now;
+    if ((this.#splitter.stringBytes ?? 0) <= bytes.length) this.#stringSince = now;
     this.#awaitSilence();
   }
 

@@ -68,9 +68,9 @@ export class Splitter {
     return this.#state !== 'ground' || this.#bytesLeft > 0 ? 'sequence' : 'nothing';
   }
 
-  /** Bytes of the control string that it is in the middle of; 0 outside one. */
-  get stringBytes(): number {
-    return this.#state === 'string' ? this.#stringBytes : 0;
+  /** Bytes so far of the control string that it is in the middle of; undefined outside one. */
+  get stringBytes(): number | undefined {
+    return this.#state === 'string' ? this.#stringBytes : undefined;
   }
 
   /**

@@ -46,6 +46,7 @@ test('below 40 by 12 no key records anything; at 40 by 12 the caution is read pa
   }
   term.resize(40, 12);
   await term.waitFor((s) => flat(s).includes('read on, 1 of'));
+  await term.readDanger();
   term.write('9');
   await term.waitFor((s) => flat(s).includes('Read on to its end first'));
   expect(acknowledged()).toBe(0);
