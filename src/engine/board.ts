@@ -26,6 +26,8 @@ interface Order {
   readonly index: ReadonlyMap<string, number>;
   /** Members of each group of steps that are kept together. */
   readonly groups: readonly (readonly number[])[];
+  /** Those whose step has gates. */
+  readonly gated: readonly number[];
 }
 
 const orders = new WeakMap<Model, Map<string, Order>>();
@@ -57,7 +59,12 @@ function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
       if (step.together) groups.set(step.together, [...(groups.get(step.together) ?? []), pairs.length]);
       pairs.push({ step, place: p.id, id: slot(step.id, p.id), ahead });
     }
-  return { pairs, index: new Map(pairs.map((p, i) => [p.id, i])), groups: [...groups.values()] };
+  return {
+    pairs,
+    index: new Map(pairs.map((p, i) => [p.id, i])),
+    groups: [...groups.values()],
+    gated: pairs.flatMap((p, i) => (p.step.gates?.length ? [i] : [])),
+  };
 }
 
 const settled = (v: StepView): boolean => v.status === 'done' || v.status === 'not-needed';
@@ -162,6 +169,14 @@ export class Board {
   views(): readonly StepView[] {
     this.all ??= this.order.pairs.map((_, i) => this.final(i));
     return this.all;
+  }
+
+  /** Every step that a gate stops now, in order. Of what lies behind the work nothing is worked out. */
+  stopped(): StepView[] {
+    return this.order.gated
+      .filter((i) => this.order.pairs[i]!.ahead.every((a) => settled(this.ownAt(a))))
+      .map((i) => this.final(i))
+      .filter((v) => v.status === 'stopped');
   }
 
   view(stepId: string, place: string): StepView | undefined {

@@ -48,8 +48,7 @@ export function stopsOf(state: State): StopLine[] {
         ended: { at: entry.at, by: entry.by, how: how(entry) },
       };
     }
-    for (const view of then.views) {
-      if (view.status !== 'stopped') continue;
+    for (const view of then.board.stopped()) {
       for (const { gate } of view.gates) {
         const id = `${view.step.id}@${view.place}:${gate.id}`;
         if (open.has(id)) continue;
