@@ -38,6 +38,6 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
       return danger ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
     },
-    asks: () => ({ confirm: step.hazard ? 'danger' : 'none' }),
+    asks: () => ({ confirm: danger ? 'danger' : 'none' }),
   };
 }
