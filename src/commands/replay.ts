@@ -2,6 +2,7 @@
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
+import { StopLog } from '../sheet/stops.js';
 import { debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
 import type { Options } from './arguments.js';
@@ -19,7 +20,8 @@ export async function replayCommand(o: Options): Promise<Ended> {
     return { err: 'A debrief has no --format, --out or --full; leave them or --debrief out.', code: 2 };
   const { library, problems } = await openLibrary(o.procedures);
   if (problems.length) return { err: problems.map(showProblem).join('\n'), code: 2 };
-  const run = runReplay(file, library);
+  const stops = new StopLog();
+  const run = runReplay(file, library, o.debrief ? undefined : (then) => stops.add(then));
   if (!run.ok) return { err: run.message, code: run.code };
   if (o.debrief) {
     const made = debriefOf(
@@ -29,6 +31,6 @@ export async function replayCommand(o: Options): Promise<Ended> {
     );
     return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), code: 0 };
   }
-  const ended = await sheetOutput(sheetOf(run.state), format, o);
+  const ended = await sheetOutput(sheetOf(run.state, { stops: stops.lines }), format, o);
   return { ...ended, err: [...run.warnings, ...(ended.err ? [ended.err] : [])].join('\n') || undefined };
 }

@@ -20,7 +20,13 @@ export type Replayed =
 
 const LONGEST_CHAIN = 5;
 
-export function runReplay(path: string, library: Library, chain: readonly string[] = []): Replayed {
+/** @param each told the state after each entry, as it stood at that instant */
+export function runReplay(
+  path: string,
+  library: Library,
+  each?: (then: State) => void,
+  chain: readonly string[] = [],
+): Replayed {
   const cannot = (message: string): Replayed => ({ ok: false, message, code: 2 });
   const whole = resolve(path);
   if (chain.includes(whole)) return cannot(`${path}: these jobs follow each other in a circle; mend an “earlier:”.`);
@@ -49,7 +55,7 @@ export function runReplay(path: string, library: Library, chain: readonly string
   if ('ok' in before) return before;
   if (before.complaint) return at(before.complaint.key, before.complaint.message, before.complaint.cure);
   const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);
-  const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values });
+  const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values }, each);
   if (outcome.ok) return { ok: true, state: outcome.state, file, warnings: outcome.warnings };
   const item = file.steps[outcome.item];
   read.complain('replay', ['steps', outcome.item], '', '');
@@ -73,7 +79,7 @@ export function runReplay(path: string, library: Library, chain: readonly string
               cure: 'Add “earlier:” with the replay file of that job.',
             },
           };
-    const run = runReplay(resolve(dirname(from), own.earlier), lib, seen);
+    const run = runReplay(resolve(dirname(from), own.earlier), lib, undefined, seen);
     if (!run.ok) return run;
     const procedure = lib.procedures.get(own.procedure)?.procedure;
     const read = procedure && earlierValues(procedure, run.state);

@@ -40,11 +40,17 @@ export function headTrouble(
 /** Of one step: more than the longest log has. */
 const MOST_ENTRIES = 100_000;
 
-export function replay(model: Model, file: ReplayFile, options: StateOptions = {}): ReplayOutcome {
+/** @param each told the state after each entry, as it stood at that instant */
+export function replay(
+  model: Model,
+  file: ReplayFile,
+  options: StateOptions = {},
+  each?: (then: State) => void,
+): ReplayOutcome {
   const trouble = headTrouble(file);
   if (trouble)
     return { ok: false, state: new State(model, [], 0), item: 0, message: `${trouble.key}: ${trouble.message}` };
-  const run = new Run(model, file, options);
+  const run = new Run(model, file, options, each);
   let item = 0;
   try {
     for (const [i, x] of file.steps.entries()) {
@@ -70,6 +76,7 @@ class Run {
     private readonly model: Model,
     file: ReplayFile,
     private readonly options: StateOptions,
+    private readonly each: ((then: State) => void) | undefined,
   ) {
     this.now = file.start ? Date.parse(file.start) : 0;
     const named = (text: string | undefined) => (text === undefined ? undefined : tidyInitials(text));
@@ -109,8 +116,9 @@ class Run {
         ...this.entries,
         { ...d, seq: this.entries.length + 1, at: new Date(this.now).toISOString() } as Entry,
       ];
+      this.cached = undefined;
+      this.each?.(this.state);
     }
-    this.cached = undefined;
   }
 
   private pass(after: string | number | undefined): void {

@@ -18,7 +18,7 @@ import {
   setAsideOf,
   waitsOf,
 } from './record.js';
-import type { Derivation, Head, Sheet } from './sheet-data.js';
+import type { Derivation, Head, Sheet, StopLine } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
 import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
@@ -36,6 +36,8 @@ export interface MadeWith {
   readonly issued?: string | undefined;
   /** The small picture of a kept one as a data URI. */
   readonly picture?: (file: string) => string | undefined;
+  /** Stops that were met, where whoever did the job has noted them; else they are looked for in its journal. */
+  readonly stops?: readonly StopLine[];
 }
 
 function headOf(state: State, { number, issued }: MadeWith): Head {
@@ -101,7 +103,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const corrections = correctionsOf(state);
   const events = eventsOf(state);
   const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
-  const stops = stopsOf(state);
+  const stops = made.stops ?? stopsOf(state);
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);

@@ -28,17 +28,17 @@ const how = (e: Entry): string => {
   }
 };
 
-/** In the order in which they were met. */
-export function stopsOf(state: State): StopLine[] {
-  const { entries, model } = state;
-  if (entries.length > MOST) return [];
-  const open = new Map<string, Open>();
-  const lines: StopLine[] = [];
-  let before: State | undefined;
-  entries.forEach((entry, i) => {
-    const now = Date.parse(entry.at);
-    const then = new State(model, entries.slice(0, i + 1), now, { ...state.options, ...(before ? { before } : {}) });
-    before = then;
+/** Notes the stops of a job that is done entry by entry. */
+export class StopLog {
+  /** In the order in which they were met. */
+  readonly lines: StopLine[] = [];
+  private readonly open = new Map<string, Open>();
+
+  /** The state after one more entry, as it stood at that instant. */
+  add(then: State): void {
+    const { open, lines } = this;
+    const entry = then.entries.at(-1);
+    if (!entry || then.entries.length > MOST) return;
     for (const [id, { view, ...stop }] of open) {
       const own = then.board.own(view.step, view.place);
       if (own.status !== 'not-needed' && own.gates.some((g) => g.gate.id === stop.gate)) continue;
@@ -48,7 +48,7 @@ export function stopsOf(state: State): StopLine[] {
         ended: { at: entry.at, by: entry.by, how: how(entry) },
       };
     }
-    for (const view of then.board.stopped()) {
+    for (const view of then.board.stopped())
       for (const { gate } of view.gates) {
         const id = `${view.step.id}@${view.place}:${gate.id}`;
         if (open.has(id)) continue;
@@ -57,7 +57,17 @@ export function stopsOf(state: State): StopLine[] {
         open.set(id, { ...stop, view });
         lines.push(stop);
       }
-    }
+  }
+}
+
+/** The stops of a job of which only the journal is there: it is gone through entry by entry. */
+export function stopsOf({ entries, model, options }: State): readonly StopLine[] {
+  if (entries.length > MOST) return [];
+  const log = new StopLog();
+  let before: State | undefined;
+  entries.forEach((entry, i) => {
+    before = new State(model, entries.slice(0, i + 1), Date.parse(entry.at), { ...options, before });
+    log.add(before);
   });
-  return lines;
+  return log.lines;
 }

@@ -154,7 +154,8 @@ export function openBench(options: BenchOptions) {
       const splitter = new Splitter();
       const all = [...splitter.push(Buffer.from(named[key] ?? key)), ...splitter.rest()];
       // What takes long is not waited for: its test looks at what stands there meanwhile.
-      for (const one of all) await Promise.race([stack.press(one), new Promise((resolve) => setTimeout(resolve, 1000))]);
+      for (const one of all)
+        await Promise.race([stack.press(one), new Promise((resolve) => setTimeout(resolve, 1000))]);
       await pause();
     }
   }
