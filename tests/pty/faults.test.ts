@@ -30,7 +30,7 @@ async function refused(term: TerminalUnderTest, sentence: RegExp): Promise<void>
   expect(said).not.toContain('Recorded Balls');
   // Usable: why, menu, and back.
   term.write('w');
-  await term.waitFor('If it is left out');
+  await term.waitFor('If you skip this');
   term.press('escape');
   await term.waitFor('Balls, as claimed');
   term.write('m');

@@ -102,7 +102,7 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
     );
     const step = steps.find(({ does }) => does.test(said))?.step;
     if (!step || place === undefined) return { kind: says.home.test(flat) ? 'home' : 'other' };
-    const safety = /Press (\S) (?:I have read|done as|I sign|record it)/.exec(flat)?.[1];
+    const safety = /Press (\S) (?:I have read|done\b|I sign|record it)/.exec(flat)?.[1];
     const at = { kind: 'step', step, place, unusual: flat.includes(`${safety} ${says.unusual}`), safety } as const;
     const body = flat.slice(0, flat.lastIndexOf('───') + 1 || undefined);
     if (lines.some((l) => /^[▲!] STOP /.test(l))) return { ...at, wants: 'gate' };
