@@ -90,9 +90,9 @@ export async function walk(b: Bench, sizes: readonly (readonly [number, number])
     const [cols, rows] = sizes[i % sizes.length] ?? [80, 24];
     if (cols !== b.stdout.columns || rows !== b.stdout.rows) {
       Object.assign(b.stdout, { columns: cols, rows });
-      const drawn = b.session.version();
-      b.session.changed();
-      await b.waitFor(() => b.session.version() > drawn);
+      const drawn = b.stack.version();
+      b.stack.changed();
+      await b.waitFor(() => b.stack.version() > drawn);
       await b.ready();
     }
     const desk = b.desk();
