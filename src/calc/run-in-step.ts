@@ -9,7 +9,8 @@
  */
 import { defineCalculator, type Given } from './define.js';
 import type { Estimate } from './run-in-fit.js';
-import { judge, type Reading, type Rules, type Sound, told } from './run-in-judge.js';
+import { judge } from './run-in-judge.js';
+import { type Reading, type Rules, type Sound, told } from './run-in-said.js';
 import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type ResultValue, type Tables } from './types.js';

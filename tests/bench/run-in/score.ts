@@ -1,7 +1,8 @@
 /** Runs both sets of rules on drawn rotors and counts what came of them. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { Judgement, type Plan, type Rules } from '../../../src/calc/run-in-judge.js';
+import { Judgement } from '../../../src/calc/run-in-judge.js';
+import type { Plan, Rules } from '../../../src/calc/run-in-said.js';
 import { randomOf } from '../../../src/simulator/random.js';
 import { type Advice, type Best, best, type Ended, follow, type Guide } from './crew.js';
 import { type Case, caseOf, type Simulator, showsOf } from './machines.js';

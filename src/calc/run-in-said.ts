@@ -1,0 +1,76 @@
+/** What a run-in is judged by and what is said of it. Speeds rpm, temperatures degC of the outer ring, times min. */
+import type { Point } from './run-in-curve.js';
+import type { Estimate } from './run-in-fit.js';
+
+export type Sound = 'smooth' | 'hiss' | 'rough' | 'grinding';
+export type Decision = 'hold' | 'next' | 'back-off' | 'stop' | 'complete';
+
+export interface Reading extends Point {
+  readonly sound: Sound;
+  /** degC of the other bearing at the same time. */
+  readonly other?: number;
+}
+
+/** Limits of the table run-in-rules; minutes, K, K/min. */
+export interface Rules {
+  readonly leastStage: number;
+  readonly settleWindow: number;
+  readonly settleSpan: number;
+  readonly equilibrium: number;
+  readonly leastLast: number;
+  readonly coolMargin: number;
+  readonly nearLimit: number;
+  readonly longestHiss: number;
+  readonly apartWatch: number;
+  readonly apartStop: number;
+  readonly longestBlocked: number;
+  readonly mostBackOffs: number;
+  readonly longestGap: number;
+  readonly rapidRise: number;
+  readonly rapidTime: number;
+  readonly stageRise: number;
+}
+
+export interface Plan {
+  /** rpm */
+  readonly stages: readonly number[];
+  /** Stage at which the run-in ends: the last one unless it is a limited run-in. */
+  readonly upTo: number;
+  readonly limit: number;
+  readonly room: number;
+  readonly rules: Rules;
+}
+
+export interface Said {
+  readonly decision: Decision;
+  readonly stage: number;
+  readonly why: string;
+  /** The rotor stands still first. */
+  readonly standing: boolean;
+  /** Nothing of the run-in goes on before the cause is found, or the run-in is limited to a lower stage. */
+  readonly ends: boolean;
+  readonly settled: boolean;
+}
+
+export interface Verdict extends Said {
+  readonly heading: Estimate | undefined;
+  readonly headingTop: Estimate | undefined;
+  /** Minutes until the next reading is due. */
+  readonly nextReading: number;
+  /** Numbers of the readings at a stage that the readings before them had not opened. */
+  readonly ahead: readonly number[];
+  /** The last reading came this many minutes after it was due. */
+  readonly late: number;
+  readonly warnings: readonly string[];
+  /** Slow time constant, min. */
+  readonly timeConstant: Estimate | undefined;
+}
+
+/** Two standard deviations: about one in forty lies beyond, on each side. */
+export const sure = 2;
+
+/** 44 ± 1 °C */
+export function told(e: Estimate): string {
+  const half = Math.max(1, Math.round(sure * e.sd));
+  return e.mean > 250 ? 'far over 200 °C' : `${Math.round(e.mean)} ± ${half} °C`;
+}
