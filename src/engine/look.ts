@@ -61,11 +61,40 @@ function gateFails(values: Values, gate: Gate, overrules: StepView['overruled'],
   // An overrule counts only while the readings that it looked past stay as they were.
   const asOf = v.known ? v.asOf : 0;
   if (gate.overrule !== 'never' && overrules.some((o) => o.gate === gate.id && o.seq > asOf)) return undefined;
-  return { gate, missing: v.known ? [] : v.missing, refusal: v.known ? undefined : v.refusal };
+  return {
+    gate,
+    missing: v.known ? [] : v.missing,
+    refusal: v.known ? undefined : v.refusal,
+  };
 }
 
 const asked = (values: Values, step: Step, place: string): Question[] =>
   (step.ask ?? []).filter((q) => !q.when || values.holds(q.when, place) !== false);
+
+/**
+ * The same was predicted at the other side of the same bearing, where everything read before this step is the same too:
+ * its answer stood on the screen a moment ago.
+ */
+function saidBeside(values: Values, step: Step, place: string, key: string): boolean {
+  const { model } = values;
+  const parent = model.place.get(place)?.parent;
+  if (parent === undefined || parent === 'job') return false;
+  const until = model.procedure.steps.indexOf(step);
+  const read = model.procedure.steps
+    .slice(0, until)
+    .flatMap((s) => (s.at === step.at ? (s.ask ?? []).map((q) => q.key) : []));
+  const same = (k: string, other: string): boolean => {
+    const [a, b] = [values.get(k, place), values.get(k, other)];
+    return a.known ? b.known && JSON.stringify(a.value) === JSON.stringify(b.value) : !b.known;
+  };
+  return model.places.some(
+    (p) =>
+      p.id !== place &&
+      p.parent === parent &&
+      values.step(slot(step.id, p.id))?.predictions.some((e) => e.key === key) &&
+      [key, ...read].every((k) => same(k, p.id)),
+  );
+}
 
 /** In the brisk pace what can be filled in comes last, so that it need not be asked. */
 function inTurn(values: Values, asks: Question[], place: string, pace: Pace): Question[] {
@@ -131,7 +160,14 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   const skipped = ledger.overrules.findLast((o) => o.gate === 'wait' && o.seq > begun.seq);
   // A time that can't be read counts as just now.
   const left = skipped || gone ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
-  return { label: step.wait.label, from, until: from + span, left, clockBack, ...(skipped ? { skipped } : {}) };
+  return {
+    label: step.wait.label,
+    from,
+    until: from + span,
+    left,
+    clockBack,
+    ...(skipped ? { skipped } : {}),
+  };
 }
 
 export function look(values: Values, now: Now, step: Step, place: string): StepView {
@@ -189,7 +225,10 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   const enter = failing('enter');
   if (enter.length) return { ...view, status: 'stopped', wants: 'gate', gates: enter };
   if (cautions.length && !ledger?.caution && !before) return { ...view, wants: 'caution' };
-  if (now.training && step.predict?.some((k) => !ledger?.predictions.some((p) => p.key === k)))
+  if (
+    now.training &&
+    step.predict?.some((k) => !ledger?.predictions.some((p) => p.key === k) && !saidBeside(values, step, place, k))
+  )
     return { ...view, wants: 'predict' };
   const question = nextQuestion(values, step, place, ledger, now.pace);
   if (question) return { ...view, wants: 'question', question };
@@ -201,7 +240,12 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   if (step.decision) {
     const reopened = again(values, step, place, ledger);
     if (reopened.changed.length)
-      return { ...view, ...reopened, status: 'reopened', wants: reopened.question ? 'question' : 'confirm' };
+      return {
+        ...view,
+        ...reopened,
+        status: 'reopened',
+        wants: reopened.question ? 'question' : 'confirm',
+      };
   }
   let signed: StepView['signed'];
   if (step.hold) {
@@ -212,5 +256,10 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
     if (!signed) return { ...view, wants: 'sign' };
   }
   const wait = waitOf(values, now, step, place, ledger);
-  return { ...view, signed, wait, status: wait && wait.left > 0 ? 'waiting' : 'done' };
+  return {
+    ...view,
+    signed,
+    wait,
+    status: wait && wait.left > 0 ? 'waiting' : 'done',
+  };
 }

@@ -90,7 +90,7 @@ export interface JobBasis {
     key: string,
     place: string,
     typed: string,
-  ) => { readonly verdict: 'right' | 'close' | 'wrong'; readonly why: string } | undefined;
+  ) => { readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable'; readonly why: string } | undefined;
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */
   readonly notice?: string;
 }

@@ -42,7 +42,21 @@ function trapLines(t: DebriefTrap): DebriefLine[] {
 
 function predictionLines(p: JudgedPrediction): DebriefLine[] {
   const name = `${p.label}${at(p.where)}`;
-  const said = `you said ${p.typed}, the guide ${p.actual || 'does not know yet'}`;
+  const of = p.byFalseReadings;
+  const said = of
+    ? `you said ${p.typed}, the rotor is ${p.actual}`
+    : `you said ${p.typed}, the guide ${p.actual || 'does not know yet'}`;
+  const back = p.takenBack ? [more('It was taken back after the answer was seen; what was said first counts.')] : [];
+  if (p.again) return [plain(`Not counted: ${name} - ${said}`), more('Said once more, after the answer was seen.')];
+  if (of && p.verdict === 'wrong' && (of.verdict === 'right' || of.verdict === 'close'))
+    return [
+      { text: `Right by false readings only: ${name} - ${said}`, as: 'bad' },
+      more(`The guide said ${of.guide} by what it was told.`),
+    ];
+  return [...verdictLines(p, name, said), ...back];
+}
+
+function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefLine[] {
   switch (p.verdict) {
     case 'right':
       return [{ text: `Right: ${name} - ${said}`, as: 'good' }];

@@ -7,6 +7,7 @@ import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
 import { type TrapEnd, trapOutcomes } from './trap-outcomes.js';
+import { truthsOf } from './truth.js';
 
 export interface DebriefTrap {
   readonly id: string;
@@ -73,6 +74,8 @@ export function debriefOf(
   const { done, total } = state.progress;
   const times = phaseTimes(state);
   const traps = rotor ? trapOutcomes(state, rotor) : [];
+  const misread = rotor ? misreadings(state, rotor) : [];
+  const truths = truthsOf(misread, traps);
   const shown = traps.map(
     (t): DebriefTrap => ({
       id: t.trap.id,
@@ -97,8 +100,8 @@ export function debriefOf(
     total,
     lastEntry: state.entries.at(-1)?.at ?? '',
     traps: shown,
-    predictions: judgedPredictions(state),
-    misread: rotor ? misreadings(state, rotor) : [],
+    predictions: judgedPredictions(state, truths),
+    misread,
     phases: times.phases,
     away: times.away,
     overrules: live(state, 'overrule').map((e) => overruled(state, e)),
@@ -119,9 +122,18 @@ function nextFor(
   others: readonly PracticeRotor[],
 ): NextRotor | undefined {
   const fallen = traps.find((t) => t.end === 'fell');
-  if (fallen) return { id: rotor.id, title: rotor.title, why: `Once more, with an eye on this: ${fallen.lesson}` };
+  if (fallen)
+    return {
+      id: rotor.id,
+      title: rotor.title,
+      why: `Once more, with an eye on this: ${fallen.lesson}`,
+    };
   if (traps.some((t) => t.end === 'not-met'))
-    return { id: rotor.id, title: rotor.title, why: 'You did not come as far as its trap.' };
+    return {
+      id: rotor.id,
+      title: rotor.title,
+      why: 'You did not come as far as its trap.',
+    };
   const next = others.find((r) => r.id === rotor.next);
   return next && { id: next.id, title: next.title, why: next.teaches };
 }

@@ -4,7 +4,8 @@ import { expectedOf } from './expected.js';
 import { judgePrediction } from './judge-prediction.js';
 
 export interface JudgedInWords {
-  readonly verdict: 'right' | 'close' | 'wrong';
+  /** unreadable: it is asked again, and `why` says what to type. */
+  readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable';
   /** The slip that it looks like, or ''. */
   readonly why: string;
 }
@@ -12,6 +13,6 @@ export interface JudgedInWords {
 /** Undefined where nothing was said, or nothing can be held against it yet. */
 export function judgeInWords(state: State, key: string, place: string, typed: string): JudgedInWords | undefined {
   const j = judgePrediction(typed, expectedOf(state, key, place));
-  if (j.verdict === 'not-judged' || j.verdict === 'unreadable') return undefined;
+  if (j.verdict === 'not-judged') return undefined;
   return { verdict: j.verdict, why: j.slip?.says ?? j.says ?? '' };
 }

@@ -58,14 +58,29 @@ export function judgePrediction(typed: string, expected: Expected): Judgement {
   if (value === undefined || text === '' || text.toLowerCase() === NONE)
     return { verdict: 'not-judged', predicted: undefined };
   if (typeof value === 'number') {
-    const read = parseQuantity(text, expected.quantity ?? 'count');
-    if (!read.ok) return { verdict: 'unreadable', predicted: undefined, says: read.message };
+    const read = readFigure(text, expected.quantity ?? 'count');
+    if (!read.ok)
+      return {
+        verdict: 'unreadable',
+        predicted: undefined,
+        says: read.message,
+      };
     return judgeFigure(read.value, value, oneWidth(expected.plusMinus), expected);
   }
   if (typeof value === 'boolean') return judgeYesNo(text, value);
   if (typeof value === 'string') return { verdict: judgeWords(text, value), predicted: text };
   if (value.every((v) => typeof v === 'number')) return judgeFigures(text, value as readonly number[], expected);
   return { verdict: judgeWords(text, value.join(', ')), predicted: text };
+}
+
+/** A count of hours may be typed as a time. A time that is no count of hours is asked again. */
+function readFigure(text: string, kind: QuantityKind): ReturnType<typeof parseQuantity> {
+  const plain = parseQuantity(text, kind);
+  if (plain.ok || kind !== 'count') return plain;
+  const hours = parseQuantity(text, 'duration', 'h');
+  return hours.ok && /\d\s*(h|hrs?|hours?|d|days?|weeks?)\b/i.test(text)
+    ? { ...hours, value: hours.value / 60 }
+    : plain;
 }
 
 const oneWidth = (plusMinus: Expected['plusMinus']): number | undefined =>
@@ -146,7 +161,10 @@ function judgeFigures(text: string, value: readonly number[], expected: Expected
       return {
         verdict,
         predicted: only,
-        slip: { slip: 'two-bearings-for-one', says: 'That is the sum; each bearing has a figure of its own.' },
+        slip: {
+          slip: 'two-bearings-for-one',
+          says: 'That is the sum; each bearing has a figure of its own.',
+        },
       };
     return {
       verdict,
@@ -162,7 +180,10 @@ function judgeFigures(text: string, value: readonly number[], expected: Expected
     value.length === 2 &&
     [...read.values].reverse().every((p, i) => nearness(p, value[i] ?? 0, widths[i], expected.quantity) !== 'wrong');
   const slip = turned
-    ? ({ slip: 'other-bearing', says: 'Right figures, but each stands at the other bearing.' } satisfies Slip)
+    ? ({
+        slip: 'other-bearing',
+        says: 'Right figures, but each stands at the other bearing.',
+      } satisfies Slip)
     : each.find((j) => j.verdict === 'wrong' && j.slip)?.slip;
   return slip ? { verdict, predicted: read.values, slip } : { verdict, predicted: read.values };
 }

@@ -239,6 +239,17 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     if (kind === undefined) return;
     judge.expression(trap.fell, kind, 'bool', [...path, 'fell']);
     judge.expression(trap.caught, kind, 'bool', [...path, 'caught']);
+    for (const [key, typed] of Object.entries(trap.truth ?? {})) {
+      const asking = model.procedure.steps.find((s) => s.at === kind && s.ask?.some((q) => q.key === key));
+      if (asking) readable(asking, key, typed, [...path, 'truth', key]);
+      else
+        complain(
+          'question-unknown',
+          [...path, 'truth', key],
+          `Nothing at this place asks “${quoted(key)}”.`,
+          near(key, [...model.keys.keys()]) || 'Name a reading of the place of the trap.',
+        );
+    }
     if (trap.too_late !== undefined && !model.steps.has(trap.too_late))
       complain(
         'step-unknown',

@@ -6,6 +6,7 @@ import { fillIn, showValue } from '../engine/texts.js';
 import { readAnswer } from '../procedure/questions/index.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';
+import type { Typed } from './rotor-file.js';
 import { stateAfter } from './trap-outcomes.js';
 
 export interface Misread {
@@ -19,6 +20,10 @@ export interface Misread {
   /** As it stands in the journal, and as it was shown; both in words. */
   readonly typed: string;
   readonly shown: string;
+  /** As it would have been typed. */
+  readonly shownTyped: Typed | undefined;
+  /** Of a log, the number of the reading, from 0. */
+  readonly row?: number;
 }
 
 /** Reading off and rounding are no mistake: share of the value shown. */
@@ -53,7 +58,9 @@ export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
           label: fillIn(state.values, question.label, place),
           where: place === 'job' ? '' : state.values.placeLabel(place),
           typed: showValue(state.model, question.key, g.value, g.plusMinus, 'as-read') || 'left empty',
-          shown: showValue(state.model, question.key, shown, undefined, 'as-read'),
+          shown: showValue(state.model, question.key, shown.value, undefined, 'as-read'),
+          shownTyped: shown.typed,
+          ...(step?.repeat ? { row } : {}),
         });
       });
     }
@@ -61,6 +68,10 @@ export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
   return found.sort((a, b) => a.seq - b.seq).map(({ seq: _, ...m }) => m);
 }
 
+interface Shown {
+  readonly value: Answer;
+  readonly typed: Typed;
+}
 interface Asked {
   readonly step: string;
   readonly place: string;
@@ -69,17 +80,17 @@ interface Asked {
 }
 
 /** What was shown, when it is another value than the one given. */
-function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Answer | undefined {
+function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Shown | undefined {
   const way = given.entry.way ?? given.first.way;
-  const showed = (at: State): Answer | undefined => {
+  const showed = (at: State): Shown | undefined => {
     const text = rotor.typed(asked.step, asked.place, asked.question.key, asked.row, at, way);
     const read = text === undefined ? undefined : readAnswer(asked.question, text, state.model.tables, undefined);
-    return read?.ok ? read.value : undefined;
+    return read?.ok && text !== undefined ? { value: read.value, typed: text } : undefined;
   };
   const now = showed(state);
-  if (now !== undefined && same(given.value, now)) return undefined;
+  if (now !== undefined && same(given.value, now.value)) return undefined;
   // What is shown may hang on what was done later: what counts is what stood there when it was typed.
   const i = state.entries.findIndex((e) => e.seq === given.first.seq);
   const then = i > 0 ? showed(stateAfter(state, i - 1)) : now;
-  return then !== undefined && !same(given.value, then) ? then : undefined;
+  return then !== undefined && !same(given.value, then.value) ? then : undefined;
 }

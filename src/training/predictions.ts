@@ -3,8 +3,10 @@ import type { Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showValue } from '../engine/texts.js';
 import { expectedOf, workedSolution } from './expected.js';
-import { type Judgement, judgePrediction } from './judge-prediction.js';
+import { type Expected, type Judgement, judgePrediction, nearness } from './judge-prediction.js';
+import type { Typed } from './rotor-file.js';
 import { stateAfter } from './trap-outcomes.js';
+import { trueState } from './truth.js';
 
 type Predicted = Extract<Entry, { kind: 'predict' }>;
 
@@ -16,26 +18,61 @@ export interface JudgedPrediction extends Judgement {
   readonly label: string;
   readonly where: string;
   readonly typed: string;
-  /** The guide's figure with its uncertainty. */
+  /** The figure with its uncertainty; on a practice rotor by what the rotor really is. */
   readonly actual: string;
   readonly worked: readonly string[];
+  /** Where readings were false: what the guide said by them, and how the prediction stood to that. */
+  readonly byFalseReadings?: {
+    readonly guide: string;
+    readonly verdict: Judgement['verdict'];
+  };
+  /** Said once more after the answer had been on the screen: it does not count. */
+  readonly again?: true;
+  /** It was taken back later; what was said first counts all the same. */
+  readonly takenBack?: true;
 }
 
-export function judgedPredictions(state: State): JudgedPrediction[] {
-  return state.entries.flatMap((e, i) =>
-    e.kind === 'predict' && !state.ledger.undone.has(e.seq) ? [judgeEntry(state, e, i)] : [],
-  );
+/** @param truths what is true where a reading was not, see truth.ts */
+export function judgedPredictions(state: State, truths: ReadonlyMap<string, Typed> = new Map()): JudgedPrediction[] {
+  const said = new Set<string>();
+  return state.entries.flatMap((e, i) => {
+    if (e.kind !== 'predict') return [];
+    const slot = `${e.key}@${e.place}`;
+    const again = said.has(slot);
+    said.add(slot);
+    const takenBack = state.ledger.undone.has(e.seq);
+    // Taken back and not said again: it is still what was said before the answer was seen.
+    return [
+      {
+        ...judgeEntry(state, e, i, truths),
+        ...(again ? { again, verdict: 'not-judged' as const } : {}),
+        ...(takenBack ? { takenBack } : {}),
+      },
+    ];
+  });
 }
 
-function judgeEntry(state: State, e: Predicted, index: number): JudgedPrediction {
+function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyMap<string, Typed>): JudgedPrediction {
   const typed = e.typed ?? String(e.value);
   // Later corrections do not make a good prediction bad.
   const early = stateAfter(state, index);
   const then = early.values.get(e.key, e.place).known ? early : state;
-  const expected = expectedOf(then, e.key, e.place);
+  const guide = expectedOf(then, e.key, e.place);
+  const real = trueState(then, truths);
+  const truth = real && expectedOf(real, e.key, e.place);
+  const misled = truth?.value !== undefined && guide.value !== undefined && !alike(truth, guide);
+  const expected = misled ? truth : guide;
+  const words = (x: typeof guide): string =>
+    x.value === undefined ? '' : showValue(state.model, e.key, x.value, x.plusMinus);
   const step = state.model.steps.get(e.step);
+  const byGuide = judgePrediction(typed, guide);
+  const byTruth = judgePrediction(typed, expected);
+  // Worked out rightly from a false reading: the slip is the reading, not the working.
+  const sound = misled && byGuide.verdict !== 'wrong';
+  const { slip, ...unslipped } = byTruth;
   return {
-    ...judgePrediction(typed, expected),
+    ...unslipped,
+    ...(slip && !sound ? { slip } : {}),
     step: e.step,
     key: e.key,
     place: e.place,
@@ -43,7 +80,17 @@ function judgeEntry(state: State, e: Predicted, index: number): JudgedPrediction
     label: fillIn(then.values, state.model.keys.get(e.key)?.label ?? e.key, e.place),
     where: e.place === 'job' ? '' : state.values.placeLabel(e.place),
     typed,
-    actual: expected.value === undefined ? '' : showValue(state.model, e.key, expected.value, expected.plusMinus),
-    worked: workedSolution(then, e.key, e.place),
+    actual: words(expected),
+    worked: workedSolution(misled && real ? real : then, e.key, e.place),
+    ...(misled ? { byFalseReadings: { guide: words(guide), verdict: byGuide.verdict } } : {}),
   };
+}
+
+/** A figure moved by less than it is known is the same figure. */
+function alike(a: Expected, b: Expected): boolean {
+  if (typeof a.value === 'number' && typeof b.value === 'number')
+    return (
+      nearness(a.value, b.value, typeof b.plusMinus === 'number' ? b.plusMinus : undefined, b.quantity) === 'right'
+    );
+  return JSON.stringify(a.value) === JSON.stringify(b.value);
 }

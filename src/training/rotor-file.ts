@@ -55,6 +55,16 @@ const trap = z.strictObject({
   too_late: id.optional().describe('step after which a correction no longer helps'),
   would_have: words.describe('what it would have done to the motor'),
   lesson: words,
+  truth: z
+    .record(key, typed)
+    .optional()
+    .describe(
+      'readings that are false for whoever fell into it, as a true one would be typed; predictions are held against these',
+    ),
+  seen: words.optional().describe('for the debrief: what there was to be seen'),
+  taken_for: words.optional().describe('what it was taken for'),
+  was: words.optional().describe('what it was'),
+  skill: id.optional().describe('what it practises; traps of one skill are the same trap in other clothes'),
 });
 
 export const rotorSchema = z.strictObject({

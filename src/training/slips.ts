@@ -107,12 +107,6 @@ const factors: readonly Factor[] = [
     says: 'A g/mL is 1000 kg/m3, and your figure is off by just that.',
   },
   {
-    slip: 'diameter-for-radius',
-    kinds: ['length'],
-    factor: 2,
-    says: 'Off by two: a diameter taken for a radius does that.',
-  },
-  {
     slip: 'factor-of-two',
     factor: 2,
     says: 'Off by a factor of two: look for a half left out, or one bearing counted twice.',
@@ -120,15 +114,23 @@ const factors: readonly Factor[] = [
   {
     slip: 'diameter-for-radius',
     factor: 4,
-    says: 'Off by four: an area worked out with the diameter where the radius belongs does that.',
+    says: 'Off by four: a diameter taken for a radius does that, since area and travel go with its square.',
   },
-  { slip: 'decimal-point', factor: 10, says: 'Off by ten: the decimal point has moved one place.' },
+  {
+    slip: 'decimal-point',
+    factor: 10,
+    says: 'Off by ten: the decimal point has moved one place.',
+  },
   {
     slip: 'percent-for-share',
     factor: 100,
     says: 'Off by a hundred: a percentage was taken for a share, or the decimal point has moved two places.',
   },
-  { slip: 'thousand', factor: 1000, says: 'Off by a thousand: milli or kilo was left out.' },
+  {
+    slip: 'thousand',
+    factor: 1000,
+    says: 'Off by a thousand: milli or kilo was left out.',
+  },
 ];
 
 /** How near a factor has to be met, at least and at most; between them as near as the figure itself is known. */
@@ -157,7 +159,10 @@ export function factorSlip(
     const asFahrenheit = convert(value, 'C').to('F');
     const asCelsius = convert(value, 'F').to('C');
     return [asFahrenheit, asCelsius].some((t) => Math.abs(t - predicted) <= 1)
-      ? { slip: 'fahrenheit-for-celsius', says: 'That is the figure on the other scale: Fahrenheit for Celsius.' }
+      ? {
+          slip: 'fahrenheit-for-celsius',
+          says: 'That is the figure on the other scale: Fahrenheit for Celsius.',
+        }
       : undefined;
   }
   if (value === 0 || predicted / value <= 0) return undefined;

@@ -1,5 +1,6 @@
 /** Practice: choosing how to measure, being shown what the invented rotor shows, and the debrief. */
 import { afterEach, expect, test } from 'vitest';
+import { judgeInWords } from '../../src/training/judge-in-words.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, bore, pump, step } from './pump.js';
 
@@ -72,4 +73,36 @@ test('what is optional is left empty with Enter, whatever its kind', async () =>
   await b.waitFor('Shade');
   await b.press('enter');
   await b.waitFor('Last word');
+});
+
+test('an expectation that can’t be read is asked again with its unit, its sisters stay hidden, the verdict stands first', async () => {
+  const weigh = step('weigh', {
+    show: ['twice', 'word'],
+    rests_on: ['word'],
+    predict: ['twice'],
+    decision: true,
+    ask: [{ key: 'fits', kind: 'yes-no', label: 'It fits' }],
+  });
+  const model = pump([asks.quantity, weigh, asks.end], {
+    facts: [
+      { key: 'twice', at: 'job', label: 'Twice the bore', quantity: 'length', is: '2.0 * bore' },
+      { key: 'word', at: 'job', label: 'In a word', is: "twice > 20.0 ? 'wide' : 'narrow'" },
+    ],
+  });
+  const b = await onStep({
+    model,
+    entries: begun({ apprentice: 'AP' }),
+    app: { basisOf: () => ({ model, judge: judgeInWords }) },
+  });
+  open.push(b);
+  await b.waitFor('Bore');
+  await b.press('12 mm', 'enter');
+  await b.waitFor('Twice the bore: what do you expect?');
+  expect(b.screen()).toContain('In mm');
+  await b.press('3 g', 'enter');
+  await b.waitFor('type');
+  expect(b.kept.entries.some((e) => e.kind === 'predict')).toBe(false);
+  await b.press(...'\b\b\b\b\b'.split('').map(() => 'backspace'), '48 mm', 'enter');
+  await b.waitFor('wrong');
+  expect(b.screen()).toContain('factor of two');
 });

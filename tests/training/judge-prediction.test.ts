@@ -38,7 +38,9 @@ describe('right, close or wrong', () => {
         size,
         fc.double({ min: -3, max: 3, noNaN: true }),
         fc.double({ min: 0, max: 1, noNaN: true }),
-        fc.option(fc.double({ min: 0, max: 100, noNaN: true }), { nil: undefined }),
+        fc.option(fc.double({ min: 0, max: 100, noNaN: true }), {
+          nil: undefined,
+        }),
         (v, off, part, plusMinus) => {
           const far = nearness(v + off * v, v, plusMinus, 'volume');
           const near = nearness(v + off * part * v, v, plusMinus, 'volume');
@@ -75,6 +77,24 @@ describe('right, close or wrong', () => {
     );
   });
 
+  it.each([
+    ['1000 h', 1000],
+    ['1000 hours', 1000],
+    ['1000', 1000],
+    ['40 days', 960],
+  ])('takes %s for a count of hours', (text, hours) =>
+    // A day is 24 h (A).
+    expect(judgePrediction(text, figure(hours, 'count'))).toMatchObject({
+      verdict: 'right',
+      predicted: hours,
+    }),
+  );
+  it.each(['1.2 g', '~1.2', '1 to 1.5'])('asks again for a volume of %s', (text) =>
+    expect(judgePrediction(text, figure(1.2, 'volume'))).toMatchObject({
+      verdict: 'unreadable',
+    }),
+  );
+
   it('reads anything that is typed without failing', () => {
     fc.assert(
       fc.property(
@@ -101,7 +121,9 @@ describe('slips', () => {
   const rows: [SlipId, QuantityKind, number][] = [
     ['inch-for-millimetre', 'length', 25.4],
     ['centimetre-for-millimetre', 'length', 10],
-    ['diameter-for-radius', 'length', 2],
+    // Travel is V / (pi/4 d2): the radius in place of the diameter makes it four times as long, never twice (A).
+    ['factor-of-two', 'length', 2],
+    ['diameter-for-radius', 'length', 4],
     ['fluid-ounce-for-millilitre', 'volume', 29.5735],
     ['cubic-inch-for-millilitre', 'volume', 16.387064],
     ['litre-for-millilitre', 'volume', 1000],
@@ -130,7 +152,10 @@ describe('slips', () => {
   it('names none where a speed can be read in two ways: that is asked back first', () => {
     expect(judge(126.148, figure(1261.48, 'speed')).slip?.slip).toBe('decimal-point');
     const twoWays = judgePrediction('126.148', figure(126148, 'speed'));
-    expect(twoWays).toMatchObject({ verdict: 'unreadable', says: expect.stringContaining('126.148') });
+    expect(twoWays).toMatchObject({
+      verdict: 'unreadable',
+      says: expect.stringContaining('126.148'),
+    });
     expect(twoWays.slip).toBeUndefined();
   });
 
@@ -199,7 +224,11 @@ describe('several figures', () => {
 });
 
 describe('words', () => {
-  const word = (value: string): Expected => ({ ...figure(0, undefined), type: 'string', value });
+  const word = (value: string): Expected => ({
+    ...figure(0, undefined),
+    type: 'string',
+    value,
+  });
   it.each([
     ['Never', 'never', 'right'],
     ['brief wipe only!', 'brief wipe only', 'right'],

@@ -16,12 +16,36 @@ import { timeOfDay } from '../words/times.js';
 import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
 
-const named = (text: string): string[] => [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
+/** Keys that a text names in braces. */
+export const named = (text: string): string[] => [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
 
-/** Figures that a step shows, names or rests on; those still to be predicted are left out. */
+/**
+ * What may be looked at before a prediction: for a figure that which it is worked out from, for a word only what a
+ * person read. Its sisters, such as the reason for a verdict, would say it.
+ */
+export function openBeforeGuess(desk: Desk, view: StepView): (key: string) => boolean {
+  if (view.wants !== 'predict') return () => true;
+  const guessed = view.step.predict ?? [];
+  const under = new Set<string>();
+  const visit = (d: Derivation): void => {
+    for (const i of d.inputs)
+      if (!under.has(i.key)) {
+        under.add(i.key);
+        visit(i);
+      }
+  };
+  for (const k of guessed) if (desk.model.keys.get(k)?.type === 'double') visit(derivation(desk.state, k, view.place));
+  return (key) => {
+    if (guessed.includes(key)) return false;
+    const by = desk.model.keys.get(key)?.from.by;
+    return under.has(key) || by === 'question' || by === 'rows' || by === 'earlier';
+  };
+}
+
+/** Figures that a step shows, names or rests on; what would say a prediction is left out. */
 export function numbersOf(desk: Desk, view: StepView): string[] {
   const { step } = view;
-  const hidden = view.wants === 'predict' ? (step.predict ?? []) : [];
+  const open = openBeforeGuess(desk, view);
   const keys = [
     ...(step.show ?? []),
     ...named(step.do),
@@ -30,9 +54,7 @@ export function numbersOf(desk: Desk, view: StepView): string[] {
   ];
   return [...new Set(keys)].filter((k) => {
     const info = desk.model.keys.get(k);
-    return (
-      info && !hidden.includes(k) && !(info.from.by === 'question' && kindOf(info.from.question).control === 'words')
-    );
+    return info && open(k) && !(info.from.by === 'question' && kindOf(info.from.question).control === 'words');
   });
 }
 
@@ -130,7 +152,9 @@ function derivationPage(desk: Desk, d: Derivation): Page {
       lines: spans(
         [
           { text: n < 9 ? `${n + 1}  ` : '   ', tone: 'strong' as const },
-          { text: `${i.label}${i.where && i.place !== d.place ? ` (${i.where})` : ''}  ` },
+          {
+            text: `${i.label}${i.where && i.place !== d.place ? ` (${i.where})` : ''}  `,
+          },
           { text: i.shown, tone: 'strong' as const },
           { text: `  ${origin(desk, i)}`, tone: 'quiet' as const },
         ],
@@ -164,7 +188,13 @@ function derivationPage(desk: Desk, d: Derivation): Page {
       head: 'Where does it come from',
       blocks,
       hints: inputs.length
-        ? [{ key: inputs.length === 1 ? '1' : `1-${inputs.length}`, does: 'look behind that one', rank: 1 }]
+        ? [
+            {
+              key: inputs.length === 1 ? '1' : `1-${inputs.length}`,
+              does: 'look behind that one',
+              rank: 1,
+            },
+          ]
         : [],
       press(key) {
         const hit = isChar(key, '1', '2', '3', '4', '5', '6', '7', '8', '9') ? inputs[Number(key.char) - 1] : undefined;

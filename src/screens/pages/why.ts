@@ -7,10 +7,13 @@ import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
+import { named, openBeforeGuess } from './numbers.js';
 import { ReadingPage } from './reading-page.js';
 
 export function whyPage(desk: Desk, view: StepView): Page {
   const { step, place } = view;
+  // A stop may name a figure that is still to be predicted.
+  const open = openBeforeGuess(desk, view);
   const text = (t: string) => paragraph(fillIn(desk.state.values, t, place));
   const part = (title: string, t: string | undefined) => (t ? [heading(title), text(t)] : []);
   return new ReadingPage(
@@ -29,13 +32,19 @@ export function whyPage(desk: Desk, view: StepView): Page {
               text(view.question.help),
             ]
           : []),
-        ...(step.gates ?? []).flatMap((g) => [
-          heading(
-            g.overrule === 'never' ? 'It stops here, whoever asks' : 'It stops here, unless somebody answers for it',
-          ),
-          text(g.say),
-        ]),
-        ...view.overruled.map((o) => paragraph(`Gone on all the same: ${o.reason} (${o.initials})`, { gap: true })),
+        ...(step.gates ?? [])
+          .filter((g) => named(g.say).every(open))
+          .flatMap((g) => [
+            heading(
+              g.overrule === 'never' ? 'It stops here, whoever asks' : 'It stops here, unless somebody answers for it',
+            ),
+            text(g.say),
+          ]),
+        ...view.overruled.map((o) =>
+          paragraph(`Gone on all the same: ${o.reason} (${o.initials})`, {
+            gap: true,
+          }),
+        ),
       ],
     },
     desk.stack,

@@ -12,7 +12,7 @@ export function judgedBlocks({ desk, view }: MomentOf, room: Room): Block[] {
   const said = new Map(view.ledger?.predictions.map((p) => [p.key, p.typed ?? String(p.value)]));
   return [...said].flatMap(([key, typed]): Block[] => {
     const j = judge(state, key, view.place, typed);
-    if (!j) return [];
+    if (!j || j.verdict === 'unreadable') return [];
     const g = glyphs(room.ascii);
     const good = j.verdict !== 'wrong';
     const why = j.why || (good ? '' : 'The n key shows the working.');
@@ -20,11 +20,13 @@ export function judgedBlocks({ desk, view }: MomentOf, room: Room): Block[] {
       spans(
         [
           { text: `${good ? g.done : g.warn} `, tone: good ? 'good' : 'alert' },
-          { text: `${labelOf(state, key, view.place)}: you expected ${typed} - ` },
+          {
+            text: `${labelOf(state, key, view.place)}: you expected ${typed} - `,
+          },
           { text: j.verdict, tone: 'strong' },
           { text: why ? `. ${why}` : '.' },
         ],
-        { rank: 3, indent: 2 },
+        { rank: 0, indent: 2 },
       ),
     ];
   });

@@ -1,10 +1,12 @@
 /** In training a figure is expected before it is shown. */
 import { predictionOptions } from '../../engine/predictable.js';
 import type { Option } from '../../procedure/questions/kind.js';
+import { canonicalUnit } from '../../units/kinds.js';
 import { emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { fieldLines } from '../ask/edit-line.js';
 import { itemsOf } from '../ask/pick-list.js';
+import { display } from '../ask/quantity.js';
 import type { Block } from '../look/line.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { labelOf } from '../words/entry-words.js';
@@ -22,17 +24,41 @@ export function predictMoment(of: MomentOf): Moment {
   const where = whereOf(view, `predict:${key}`);
   const title = heading(`${labelOf(desk.state, key, place)}: what do you expect?`);
   const invite = paragraph('Say it before the guide does. A guess is allowed.', { rank: 4, tone: 'quiet' });
-  const expect = (text: string): Promise<boolean> =>
-    desk.act({ do: 'predict', step: step.id, place, key, text }).then((acted) => {
+  const expect = async (text: string): Promise<boolean> => {
+    const read = desk.basis.judge?.(desk.state, key, place, text);
+    if (read?.verdict === 'unreadable') {
+      desk.stack.say(read.why);
+      return true;
+    }
+    return desk.act({ do: 'predict', step: step.id, place, key, text }).then((acted) => {
       if (acted === 'done') desk.dropInput(where);
       return true;
     });
+  };
   const options = predictionOptions(desk.model, key);
   if (options.length) return pickMoment(of, where, options, [title, invite], expect);
   const line = typedLine(desk, where);
+  const { quantity, type } = desk.model.keys.get(key) ?? {};
+  const unit = quantity && display(canonicalUnit[quantity], quantity);
+  const how = unit
+    ? [
+        paragraph(`In ${unit}${type === 'double' ? '' : ', one for each'}; another unit is typed with it.`, {
+          rank: 2,
+          tone: 'quiet',
+        }),
+      ]
+    : [];
   return {
     where,
-    blocks: (room) => [title, invite, { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii) }],
+    blocks: (room) => [
+      title,
+      invite,
+      ...how,
+      {
+        rank: 1,
+        lines: (width) => fieldLines(line.input(), width, room.ascii),
+      },
+    ],
     hints: () => [{ key: 'Enter', does: 'that is what I expect', rank: 1 }],
     press(pressed) {
       if (pressed.name === 'enter') return expect(line.input().text);
@@ -53,7 +79,13 @@ function pickMoment(
   const input = (): Input => desk.inputFor(where, () => emptyInput);
   return {
     where,
-    blocks: () => [...above, { rank: 1, choices: { id: where, items: itemsOf(options), index: input().index } }],
+    blocks: () => [
+      ...above,
+      {
+        rank: 1,
+        choices: { id: where, items: itemsOf(options), index: input().index },
+      },
+    ],
     hints: () => pickHints(options.length, input().index),
     press(key) {
       const pressed = pickOne(options, input(), key);

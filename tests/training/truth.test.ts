@@ -1,0 +1,76 @@
+/** Predictions held against what the rotor is, whatever the guide was told; and against what was said first. */
+import { describe, expect, it } from 'vitest';
+import type { Entry } from '../../src/engine/entry.js';
+import { State } from '../../src/engine/state.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { debriefText } from '../../src/training/debrief-lines.js';
+import { modelOfRotor, rotorNamed } from './library.js';
+import { plans } from './plans.js';
+import { walk } from './walk.js';
+
+const silent = rotorNamed('film-on-a-ball');
+const model = modelOfRotor(silent);
+const fell = walk(model, silent, plans['film-on-a-ball']!.fell).state;
+
+describe('judged by the truth', () => {
+  const made = debriefOf(fell, silent);
+  const balls = made.predictions.find((p) => p.key === 'ball_verdict');
+  it('does not praise ceramic on steel balls', () => {
+    expect(balls).toMatchObject({
+      verdict: 'wrong',
+      byFalseReadings: { verdict: 'right' },
+    });
+    const text = debriefText(made);
+    expect(text).toMatch(/! Right by false readings only: Balls, by the tests/);
+    expect(text).not.toMatch(/\+ Right: Balls, by the tests/);
+  });
+  it('takes a reading that was typed otherwise than it showed for false too', () => {
+    const rotor = rotorNamed('quiet-one');
+    const plan = plans['quiet-one']!.caught;
+    const { state } = walk(model, rotor, {
+      ...plan,
+      answers: { ...plan.answers, bearing_size: '6206' },
+    });
+    const dose = debriefOf(state, rotor).predictions.find((p) => p.key === 'dose_due');
+    expect(dose?.byFalseReadings?.verdict).toBe('right');
+    expect(dose?.verdict).not.toBe('right');
+  });
+  it('leaves a true one as it was', () => {
+    const rotor = rotorNamed('quiet-one');
+    const { state } = walk(model, rotor, plans['quiet-one']!.caught);
+    for (const p of debriefOf(state, rotor).predictions) expect(p.byFalseReadings, p.key).toBeUndefined();
+  });
+});
+
+describe('what was said first', () => {
+  const at = fell.entries.findIndex((e) => e.kind === 'predict' && e.key === 'ball_verdict');
+  const first = fell.entries[at]! as Extract<Entry, { kind: 'predict' }>;
+  const then = fell.entries.slice(0, at);
+  const stamp = { at: first.at, by: 'AP' };
+  const entries = [
+    ...then,
+    { ...first, value: 'steel', typed: 'steel' },
+    { ...stamp, seq: first.seq + 1, kind: 'undo', of: first.seq },
+    { ...first, seq: first.seq + 2, value: 'ceramic', typed: 'ceramic' },
+  ] as Entry[];
+  const made = debriefOf(new State(model, entries, fell.now), undefined).predictions.filter(
+    (p) => p.key === 'ball_verdict',
+  );
+  it('counts, and what is said after the answer was seen does not', () => {
+    expect(made).toMatchObject([
+      { typed: 'steel', verdict: 'wrong', takenBack: true },
+      { typed: 'ceramic', verdict: 'not-judged', again: true },
+    ]);
+  });
+});
+
+describe('the same seal on both sides', () => {
+  it('is asked once', () => {
+    const asked = fell.entries.flatMap((e) => (e.kind === 'predict' && e.key === 'seal_soak' ? [e.place] : []));
+    expect(asked).toHaveLength(1);
+  });
+  it('is asked twice where the rubbers differ', () => {
+    const { entries } = walk(model, rotorNamed('brown-seal'), plans['brown-seal']!.fell);
+    expect(entries.filter((e) => e.kind === 'predict' && e.key === 'seal_soak')).toHaveLength(2);
+  });
+});
