@@ -84,6 +84,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
             version: procedure.version,
             hash,
             follows: procedure.follows?.procedure,
+            followsOwn: procedure.follows?.again,
             shop,
           })),
         practices: () =>

@@ -25,14 +25,18 @@ const fits = (value: Answer, type: string): boolean => {
 
 /** True when jobs of this procedure can follow that state's job. */
 export const canFollow = (procedure: Procedure, earlier: State): boolean =>
-  procedure.follows?.procedure === earlier.model.procedure.procedure && earlier.finished;
+  followed(procedure).includes(earlier.model.procedure.procedure) && earlier.finished;
+
+/** Procedures of which a job can be followed. */
+export const followed = ({ procedure, follows }: Procedure): readonly string[] =>
+  follows ? [follows.procedure, ...(follows.again ? [procedure] : [])] : [];
 
 /** Pure. `procedure` is that of the job that follows, `earlier` the state of the finished job. */
 export function earlierValues(procedure: Procedure, earlier: State): EarlierValues {
   const follows = procedure.follows;
   if (!follows) return { ok: false, message: `“${procedure.title}” follows no earlier job; open it on its own.` };
   const its = earlier.model.procedure;
-  if (its.procedure !== follows.procedure)
+  if (!followed(procedure).includes(its.procedure))
     return {
       ok: false,
       message: `“${procedure.title}” follows a job of ${follows.procedure}, not of ${its.procedure}; choose another job.`,
@@ -41,10 +45,12 @@ export function earlierValues(procedure: Procedure, earlier: State): EarlierValu
     return { ok: false, message: `The job “${earlier.ledger.job?.name ?? ''}” is not finished yet; finish it first.` };
   const values = new Map<string, Answer>();
   const unknown: string[] = [];
-  for (const read of Object.values(follows.reads))
+  const itself = its.procedure === procedure.procedure;
+  for (const [own, read] of Object.entries(follows.reads))
     for (const place of earlier.model.places) {
       if (place.kind !== read.at || !earlier.values.takesPart(place.id)) continue;
-      const v = earlier.values.get(read.key, place.id);
+      // A job of its own kind knows it under the key that this one gives it.
+      const v = earlier.values.get(itself ? (read.again ?? own) : read.key, place.id);
       if (v.known && fits(v.value, read.type)) values.set(slot(read.key, place.id), v.value);
       else unknown.push(place.id === 'job' ? read.label : `${read.label}, ${earlier.values.placeLabel(place.id)}`);
     }

@@ -35,13 +35,28 @@ export function checkFollows(
     return;
   }
   const keys = new Map(keysOf(earlier, calculators).map((k) => [k.key, k]));
+  const own = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
+  for (const [name, read] of Object.entries(follows.reads)) {
+    if (read.again === undefined) continue;
+    const path: Path = ['follows', 'reads', name, 'again'];
+    const info = own.get(read.again);
+    if (!follows.again) complain(path, 'This procedure follows none of its own jobs.', 'Write “again: true” above.');
+    else if (!info)
+      complain(
+        path,
+        `There is no value “${quoted(read.again)}” here.`,
+        near(read.again, [...own.keys()]) || 'Use a key of this procedure.',
+      );
+    else if (info.at !== read.at || info.type !== read.type)
+      complain(path, `“${read.again}” is ${info.type} at ${info.at}.`, `It has to be ${read.type} at ${read.at}.`);
+  }
   const ids = (q: Procedure, kind: string): string =>
     placesOf(q)
       .filter((x) => x.kind === kind)
       .map((x) => x.id)
       .join(', ');
-  for (const [own, read] of Object.entries(follows.reads)) {
-    const path: Path = ['follows', 'reads', own];
+  for (const [name, read] of Object.entries(follows.reads)) {
+    const path: Path = ['follows', 'reads', name];
     const info = keys.get(read.key);
     if (!info) {
       complain(

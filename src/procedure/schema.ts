@@ -166,9 +166,17 @@ export const procedureSchema = z.strictObject({
   follows: z
     .strictObject({
       procedure: id,
+      again: z.boolean().optional().describe('a job of this procedure can follow one of its own too'),
       reads: z.record(
         key,
-        z.strictObject({ key, at: z.string(), type: celType, label: words, quantity: quantity.optional() }),
+        z.strictObject({
+          key,
+          again: key.optional().describe('key in a job of this procedure itself; its own key when left out'),
+          at: z.string(),
+          type: celType,
+          label: words,
+          quantity: quantity.optional(),
+        }),
       ),
     })
     .optional()

@@ -73,6 +73,8 @@ export interface Offered {
   readonly hash: string;
   /** Id of the procedure whose finished job it reads. */
   readonly follows?: string;
+  /** It can follow a finished job of its own kind too. */
+  readonly followsOwn?: boolean;
   /** It comes from the shop's own folder, not with the program. */
   readonly shop?: boolean;
 }

@@ -101,6 +101,7 @@ describe('inspection', () => {
         spoil('verdict', 'b', { fate: 'run-on' }),
       ]
         .reduce((list, f) => f(list), items)
+        .filter((i) => i.step !== 'bring')
         .map((i) =>
           i.step === 'warmth' && i.at === 'b'
             ? {
@@ -124,7 +125,7 @@ describe('inspection', () => {
       [
         spoil('seal-outside', 'a.back', { outside: 'film' }),
         spoil('verdict', 'a', { fate: 'watch' }),
-        spoil('next-look', undefined, { next_set: '125' }),
+        spoil('next-look', undefined, { next_set: '125', call_whom: 'Head of the workshop' }),
       ].reduce((l, f) => f(l), calm(items)),
     );
     expect(said(watched)).toBe('it went through');

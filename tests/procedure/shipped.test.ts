@@ -79,7 +79,7 @@ describe('a job that follows another', () => {
     const { values } = replayed(inspect);
     expect(values.get('machine', 'job')).toMatchObject({ known: true, value: 'Test-bench motor 30 kW (invented)' });
     expect(values.get('dose_then', 'a')).toMatchObject({ known: true, value: 1.7 });
-    expect(values.get('dose_then', 'b')).toMatchObject({ known: true, value: 1 });
+    expect(values.get('dose_then', 'b')).toMatchObject({ known: true, value: 1.2 });
     expect(values.placeLabel('b')).toBe('Non-drive end');
     // Order of the outer race times turns a second (arithmetic): 12000 rpm are 200 turns a second.
     const order = values.get('outer_order', 'a');
@@ -96,8 +96,7 @@ describe('a job that follows another', () => {
   it('refuses a job of another procedure, and one that is not finished', () => {
     const follower = shipped('inspect-after-run');
     const other = replayed(inspect);
-    expect(canFollow(follower, other)).toBe(false);
-    expect(earlierValues(follower, other)).toMatchObject({ ok: false });
+    expect(canFollow(shipped('regrease-in-place'), other)).toBe(false);
     expect(earlierValues(shipped('regrease-in-place'), other)).toMatchObject({ ok: false });
     const done = replayed('procedures/practice/college-30kw.replay.yaml');
     expect(canFollow(follower, done)).toBe(true);

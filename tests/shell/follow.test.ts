@@ -85,8 +85,8 @@ test('its first entry holds what its procedure reads, and nothing else', async (
   const first = after.entries[0];
   if (first?.kind !== 'job') throw new Error('no first entry');
   expect(new Map(Object.entries(first.earlierValues ?? {}))).toEqual(known.values);
-  // Read off in the first job: 1.7 mL and 1 mL.
-  expect(first.earlierValues).toMatchObject({ 'dose_set@a': 1.7, 'dose_set@b': 1 });
+  // Read off in the first job: 1.7 mL and 1.2 mL.
+  expect(first.earlierValues).toMatchObject({ 'dose_set@a': 1.7, 'dose_set@b': 1.2 });
   const read = new Set(Object.values(lookModel.procedure.follows?.reads ?? {}).map((r) => r.key));
   expect(Object.keys(first.earlierValues ?? {}).filter((name) => !read.has(name.split('@')[0] ?? ''))).toEqual([]);
 });

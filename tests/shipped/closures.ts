@@ -69,8 +69,8 @@ function topUp(job: Job): void {
     answers: { needle_goes: 'goes', weigh_before_top: '12.60 g', quarters: '4' },
   };
   job.before('dose-check', 'a', top);
-  // 0.72 mL x 0.90 g/mL = 0.65 g; then 0.89 g into the other one.
+  // 0.72 mL x 0.90 g/mL = 0.65 g; then 1.07 g into the other one.
   job.answer('dose', 'a', { dose_set: '0.72 mL' }).answer('dose-check', 'a', { weigh_after: '11.95 g' });
-  job.answer('gap-fill', 'b', { weigh_before: '11.95 g' }).answer('dose-check', 'b', { weigh_after: '11.06 g' });
+  job.answer('gap-fill', 'b', { weigh_before: '11.95 g' }).answer('dose-check', 'b', { weigh_after: '10.88 g' });
   job.answer('next-inspection', 'job', { inspect_set: '100' });
 }

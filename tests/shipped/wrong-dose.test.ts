@@ -69,14 +69,14 @@ describe('a dose beside the old grease', () => {
 });
 
 describe('the bore of the syringe', () => {
-  // 12.4 mm and 5 mL: pi/4 x 12.4² = 120.8 mm², so the print is 41.4 mm long. Travels 14.1 and 8.3 mm. Arithmetic.
+  // 12.4 mm and 5 mL: pi/4 x 12.4² = 120.8 mm², so the print is 41.4 mm long. Travels 14.1 and 9.9 mm. Arithmetic.
   it('by rule alone is held against the print of the barrel', () => {
-    expect(finished(byRule('12.4 mm', ['14 mm', '8.5 mm']).run())).toBe(true);
+    expect(finished(byRule('12.4 mm', ['14 mm', '10 mm']).run())).toBe(true);
     // 15 mm: pi/4 x 15² x 41.4 = 7.3 mL. Arithmetic.
-    const said = refused(byRule('15 mm', ['9.6 mm', '5.7 mm']).run());
+    const said = refused(byRule('15 mm', ['9.6 mm', '6.8 mm']).run());
     expect(said).toMatch(/By this bore the print would hold 7.3/);
     expect(said).not.toMatch(never);
-    expect(refused(byRule('12.4 mm', ['14 mm', '8.5 mm'], '').run())).toMatch(/Where nothing is printed/);
+    expect(refused(byRule('12.4 mm', ['14 mm', '10 mm'], '').run())).toMatch(/Where nothing is printed/);
   });
   it('is asked for its print too when the scale went missing later', () => {
     const job = new Job().before('gap-fill', 'a', { raise: 'no-scale', at: 'job' }, { step: 'no-scale-then' });
@@ -92,13 +92,13 @@ describe('the bore of the syringe', () => {
   });
   it('of 4 mm read with a rule meters too coarsely', () => {
     // 0.5 mm of 4 mm is an eighth, so a quarter of the dose; the print of 5 mL is 398 mm long. Arithmetic.
-    expect(refused(byRule('4 mm', ['135 mm', '80 mm'], '398 mm').run())).toMatch(/A dose could be off by 2\d/);
+    expect(refused(byRule('4 mm', ['135 mm', '95 mm'], '398 mm').run())).toMatch(/A dose could be off by 2\d/);
   });
 });
 
 describe('the weights of the syringe', () => {
   const moved = (): Job =>
-    new Job().answer('gap-fill', 'b', { weigh_before: '30 g' }).answer('dose-check', 'b', { weigh_after: '29.11 g' });
+    new Job().answer('gap-fill', 'b', { weigh_before: '30 g' }).answer('dose-check', 'b', { weigh_after: '28.92 g' });
   it('have to meet between the two bearings', () => {
     expect(refused(moved().run())).toMatch(/is not next: “The weights do not meet”/);
     const other = moved().before('refit-back', 'a', { step: 'weights-between', answers: { between: 'other' } });
@@ -108,10 +108,10 @@ describe('the weights of the syringe', () => {
   });
   it('may meet the other way round', () => {
     const job = new Job()
-      .answer('gap-fill', 'a', { weigh_before: '11.71 g' })
-      .answer('dose-check', 'a', { weigh_after: '10.16 g' })
+      .answer('gap-fill', 'a', { weigh_before: '11.53 g' })
+      .answer('dose-check', 'a', { weigh_after: '9.98 g' })
       .answer('gap-fill', 'b', { weigh_before: '12.60 g' })
-      .answer('dose-check', 'b', { weigh_after: '11.71 g' });
+      .answer('dose-check', 'b', { weigh_after: '11.53 g' });
     const [gap, race, check] = job.again(['gap-fill', 'a'], ['race-fill', 'a'], ['dose-check', 'a']);
     job.drop((x) => x.at === 'a' && ['gap-fill', 'race-fill', 'dose-check'].includes(x.step));
     expect(finished(job.after('dose-check', 'b', gap!, race!, check!).run())).toBe(true);

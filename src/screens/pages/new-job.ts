@@ -23,8 +23,9 @@ const who: Question = {
 /** Finished jobs that a procedure can follow; practice is never followed by a look at a real machine. */
 function followable(jobs: readonly ListedJob[], offered: Offered): readonly ListedJob[] {
   if (offered.follows === undefined) return [];
+  const of = [offered.follows, ...(offered.followsOwn ? [offered.id] : [])];
   return jobs.filter(
-    (j) => j.procedure === offered.follows && j.practice === undefined && !j.fault && j.summary.finished === true,
+    (j) => of.includes(j.procedure) && j.practice === undefined && !j.fault && j.summary.finished === true,
   );
 }
 
