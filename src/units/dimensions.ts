@@ -1,4 +1,4 @@
-/** Reads a block or a face typed as one: `10x10x5 mm`, `10 × 10 × 5`, `1 in x 10 mm x 5 mm`. */
+/** Reads a block or a face typed as one: `12x9x4 mm`, `12 × 9 × 4`, `1 in x 10 mm x 5 mm`. */
 import type { QuantityKind } from './kinds.js';
 import { cleaned, readMeasure } from './measure.js';
 import { expected } from './wording.js';

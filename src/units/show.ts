@@ -24,7 +24,7 @@ function decimalsFor(plusMinus: number): number {
 
 /** Fixed decimals, or rounded to tens and more when `decimals` is negative. */
 function fixed(value: number, decimals: number): string {
-  // Halves go up as on paper: toFixed alone makes 0.97 of 0.975.
+  // Halves go up as on paper: toFixed alone makes 0.86 of 0.865.
   if (decimals >= 0) return (value * (1 + 1e-12)).toFixed(Math.min(decimals, 12));
   const step = 10 ** -decimals;
   return (Math.round(value / step) * step).toFixed(0);

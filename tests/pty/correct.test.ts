@@ -15,13 +15,13 @@ afterEach(() => closeTerminals());
 const file = readReplay(practiceFile);
 const flat = (screen: string): string => screen.replace(/[\s┃]+/g, ' ');
 
-// pi/4 x 12.4^2 = 120.76 mm2: 1.7 mL = 14.08 mm, and 1.0 mL = 8.28 mm more, to 22.36 mm.
-// pi/4 x 12.8^2 = 128.68 mm2: 1.7 mL = 13.21 mm, and 1.0 mL = 7.77 mm more, to 20.98 mm. (A, volume of a cylinder)
+// pi/4 x 12.4^2 = 120.76 mm2: 1.7 mL = 14.08 mm, and 1.2 mL = 9.94 mm more, to 24.01 mm.
+// pi/4 x 12.8^2 = 128.68 mm2: 1.7 mL = 13.21 mm, and 1.2 mL = 9.33 mm more, to 22.54 mm. (A, volume of a cylinder)
 const old = { first: '14.1' };
 const now = { first: '13.2' };
-const exactly = [13.21, 20.98];
-// The plunger stands behind the old marks: the next one lies its own travel beyond that. 1000 / 128.68 = 7.77 mm. (A)
-const marksAgain = /its own travel beyond that.{1,40} 13\.2 mm.{1,40} 7\.8 mm/;
+const exactly = [13.21, 22.54];
+// The plunger stands behind the old marks: the next one lies its own travel beyond that. 1200 / 128.68 = 9.33 mm. (A)
+const marksAgain = /its own travel beyond that.{1,40} 13\.2 mm.{1,40} 9\.3 mm/;
 
 /** All lines of a page, moved through from its first to its last. */
 async function readThrough(term: TerminalUnderTest): Promise<string> {

@@ -55,11 +55,11 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   // Drive end, 6206: pi/4 x 16 x (62^2 - 30^2) = 36 995 mm3 of envelope, less 199 g of steel at 7.81 g/mL = 25.48 mL,
   // leaves 11.5 mL; 15 % of it is 1.73 mL, read on a syringe: 1.7 mL. (Sizes ISO 15; mass M; 52100 steel P; A)
   expect(figure(sheet, 'dose_set', 'a')).toBe(1.7);
-  // Non-drive end: 6.5 mL measured x 15 % = 0.975 mL, read on a syringe: 1 mL. (A)
-  expect(figure(sheet, 'dose_set', 'b')).toBe(1);
-  // Weighed: (12.60 - 11.05) g / 0.90 g/mL = 1.722 mL; (11.05 - 10.16) / 0.90 = 0.989 mL. (A)
+  // Non-drive end: 5.9 mL measured x 20 % = 1.18 mL, read on a syringe: 1.2 mL. (A)
+  expect(figure(sheet, 'dose_set', 'b')).toBe(1.2);
+  // Weighed: (12.60 - 11.05) g / 0.90 g/mL = 1.722 mL; (11.05 - 9.98) / 0.90 = 1.189 mL. (A)
   expect(figure(sheet, 'dose_given', 'a')).toBeCloseTo(1.722, 3);
-  expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(0.989, 3);
+  expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(1.189, 3);
   // What the same readings give without a terminal is the same sheet.
   const replayed = program.run('replay', practiceFile.pathname, '--json');
   expect(replayed.code).toBe(0);

@@ -150,8 +150,8 @@ describe('parseQuantity', () => {
 
 describe('parseDimensions', () => {
   const cases: [string, number, number[]][] = [
-    ['10x10x5 mm', 3, [10, 10, 5]],
-    ['10 × 10 × 5', 3, [10, 10, 5]],
+    ['12x9x4 mm', 3, [12, 9, 4]],
+    ['12 × 9 × 4', 3, [12, 9, 4]],
     ['10mm x 10mm x 5mm', 3, [10, 10, 5]],
     ['1 x 1 x 0.5 cm', 3, [10, 10, 5]],
     ['1 in x 10 mm', 2, [25.4, 10]],

@@ -18,8 +18,8 @@ describe('showQuantity', () => {
     [14.5, 'length', { plusMinus: 0.05 }, '14.50 ± 0.05 mm'],
     [14.5034, 'length', {}, '14.5 mm'],
     [14.5034, 'length', { unit: 'in' }, '0.571 in'],
-    [0.97512, 'volume', {}, '0.9751 mL'],
-    [0.975, 'volume', { plusMinus: 0.14 }, '0.98 ± 0.14 mL'],
+    [0.86512, 'volume', {}, '0.8651 mL'],
+    [0.865, 'volume', { plusMinus: 0.14 }, '0.87 ± 0.14 mL'],
     [1234, 'length', { plusMinus: 56 }, '1230 ± 60 mm'],
     // Rounded by a half width that is not shown.
     [0.4389, 'volume', { roundBy: 0.06 }, '0.44 mL'],

@@ -1,4 +1,4 @@
-/** Two or three lengths typed in one go, such as 10x10x5. */
+/** Two or three lengths typed in one go, such as 12x9x4. */
 import type { Controls } from '../../procedure/questions/kind.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
