@@ -40,7 +40,13 @@ export function checkFollows(
     if (read.again === undefined) continue;
     const path: Path = ['follows', 'reads', name, 'again'];
     const info = own.get(read.again);
-    if (!follows.again) complain('follow-up-not-possible', path, 'This procedure follows none of its own jobs.', 'Write “again: true” above.');
+    if (!follows.again)
+      complain(
+        'follow-up-not-possible',
+        path,
+        'This procedure follows none of its own jobs.',
+        'Write “again: true” above.',
+      );
     else if (!info)
       complain(
         'value-unknown',
@@ -49,7 +55,12 @@ export function checkFollows(
         near(read.again, [...own.keys()]) || 'Use a key of this procedure.',
       );
     else if (info.at !== read.at || info.type !== read.type)
-      complain('earlier-type-other', path, `“${read.again}” is ${info.type} at ${info.at}.`, `It has to be ${read.type} at ${read.at}.`);
+      complain(
+        'earlier-type-other',
+        path,
+        `“${read.again}” is ${info.type} at ${info.at}.`,
+        `It has to be ${read.type} at ${read.at}.`,
+      );
   }
   const ids = (q: Procedure, kind: string): string =>
     placesOf(q)
