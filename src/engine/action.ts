@@ -29,6 +29,7 @@ export type Action =
   | { readonly do: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
   | { readonly do: 'note'; readonly place: string; readonly text: string }
   | { readonly do: 'handover'; readonly text: string }
+  | { readonly do: 'name'; readonly of: string; readonly name: string }
   | ({
       readonly do: 'picture';
       readonly file: string;

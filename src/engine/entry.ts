@@ -86,6 +86,8 @@ export type Entry = Common &
     | ({ readonly kind: 'predict'; readonly key: string; readonly value: Answer; readonly typed?: string } & AtStep)
     | { readonly kind: 'note'; readonly place: string; readonly text: string }
     | { readonly kind: 'handover'; readonly text: string }
+    /** Whose name stands behind initials; or 'customer', for whom it is done, or 'issuer', the shop. */
+    | { readonly kind: 'name'; readonly of: string; readonly name: string }
     | ({
         readonly kind: 'picture';
         /** Its name among the job's pictures: hash and ending. */

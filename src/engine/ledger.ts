@@ -192,6 +192,7 @@ class Builder {
       case 'undo':
       case 'procedure':
       case 'picture':
+      case 'name':
         break;
       default:
         this.inStep(e, this.at(e.step, e.place));

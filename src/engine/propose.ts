@@ -74,6 +74,12 @@ export function propose(state: State, action: Action, by: string): Proposal {
         action.do === 'note' ? { kind: 'note', place: action.place, text, by } : { kind: 'handover', text, by },
       );
     }
+    case 'name': {
+      const name = action.name.trim().replace(/\s+/g, ' ');
+      if (!name) return refuse('The name is empty; type it or leave with Esc.');
+      if (name.length > SHOWS_MOST) return refuse(`The name is too long; shorten it to ${SHOWS_MOST} characters.`);
+      return accept({ kind: 'name', of: action.of, name, by });
+    }
     case 'picture': {
       const step = findStep(state, action);
       if (typeof step === 'string') return refuse(step);

@@ -34,6 +34,7 @@ const within: ReadonlySet<Action['do']> = new Set([
   'overrule',
   'note',
   'picture',
+  'name',
   'handover',
   'operator',
   'pace',

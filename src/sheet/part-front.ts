@@ -13,6 +13,8 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
   const rows: (readonly Cell[])[] = [
     ...sheet.front.known.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
     ...(h.number ? [['Job number', said(h.number)]] : []),
+    ...(h.customer ? [['For', said(h.customer)]] : []),
+    ...(h.issuer ? [['Shop', said(h.issuer)]] : []),
     ['By', said(peopleText(h))],
     ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}`)],
     ...(h.unfit ? [['Mind', h.unfit]] : []),
@@ -101,7 +103,7 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
   const add = (id: string, title: string, blocks: readonly Block[], alert?: true) =>
     section('front', id, title, blocks, alert ? { alert } : {});
   const { unusual } = front;
-  const ink = [...head.people.map((p) => `${p.initials}, ${p.role}`), 'Taken over by'];
+  const ink = [...head.people.map((p) => `${p.name ?? p.initials}, ${p.role}`), 'Taken over by'];
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...(unusual.length

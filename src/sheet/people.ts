@@ -3,6 +3,7 @@
 import type { Entry } from '../engine/entry.js';
 import { sameInitials } from '../engine/initials.js';
 import { slot } from '../engine/ledger.js';
+import { namesOf } from '../engine/names.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { ofStep } from './figures.js';
@@ -88,7 +89,9 @@ export function peopleOf(state: State): Head['people'] {
   const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
   const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));
   const witnessed = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'mentor' ? [e.initials] : [])));
+  const names = namesOf(state);
   return [...all].map((initials) => {
+    const name = names.get(initials);
     const roles = [
       initials === job?.mentor ? 'mentor' : undefined,
       initials === job?.apprentice ? 'apprentice' : undefined,
@@ -97,6 +100,11 @@ export function peopleOf(state: State): Head['people'] {
       !count.has(initials) && !witnessed.has(initials) && overruled.has(initials) ? 'overruled a stop' : undefined,
       !count.has(initials) && checked.has(initials) ? 'signed a self-check' : undefined,
     ].filter((r) => r !== undefined);
-    return { initials, role: roles.join(', ') || 'named', entries: count.get(initials) ?? 0 };
+    return {
+      initials,
+      ...(name ? { name } : {}),
+      role: roles.join(', ') || 'named',
+      entries: count.get(initials) ?? 0,
+    };
   });
 }

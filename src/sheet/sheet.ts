@@ -1,4 +1,6 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
+
+import { namesOf } from '../engine/names.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { unfitSentence } from '../engine/unfit.js';
@@ -47,6 +49,7 @@ function headOf(state: State, { number, issued }: MadeWith): Head {
   const first = state.entries[0];
   const last = state.entries.at(-1);
   const unfit = unfitSentence(state);
+  const names = namesOf(state);
   return {
     ...(number === undefined ? {} : { number }),
     ...(issued === undefined ? {} : { issued }),
@@ -67,6 +70,8 @@ function headOf(state: State, { number, issued }: MadeWith): Head {
     ...(first ? { started: first.at } : {}),
     ...(last ? { lastEntry: last.at } : {}),
     people: peopleOf(state),
+    ...(names.has('customer') ? { customer: names.get('customer') ?? '' } : {}),
+    ...(names.has('issuer') ? { issuer: names.get('issuer') ?? '' } : {}),
     ...(unfit ? { unfit } : {}),
     finished: state.finished,
     done,

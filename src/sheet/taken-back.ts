@@ -31,6 +31,8 @@ function said(state: State, e: Entry): { what: string; text: string } {
     case 'note':
     case 'handover':
       return { what: e.kind, text: e.text };
+    case 'name':
+      return { what: `name of ${e.of}`, text: e.name };
     case 'picture':
       return { what: 'picture', text: e.name };
     case 'caution':

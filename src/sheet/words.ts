@@ -139,7 +139,8 @@ export function undoneText(sheet: Sheet): string {
   return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'counts' : 'count'} for nothing; “${headings.takenBack}” lists ${n === 1 ? 'it' : 'them'}.`;
 }
 
-export const peopleText = (head: Head): string => head.people.map((p) => `${p.initials} (${p.role})`).join(', ');
+export const peopleText = (head: Head): string =>
+  head.people.map((p) => `${p.name ? `${p.name}, ` : ''}${p.initials} (${p.role})`).join(', ');
 
 /** The same caution at several places told once. */
 export function cautionsByStep(cautions: readonly CautionLine[]): CautionLine[][] {

@@ -82,6 +82,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   predict: { must: { ...atStep, key: word, value: answer }, may: { typed: text } },
   note: { must: { place: word, text } },
   handover: { must: { text } },
+  name: { must: { of: word, name: word } },
   picture: {
     must: { ...atStep, file: pictureName, sha256: hash256, bytes: size, name: word },
     may: { shows: word },

@@ -30,6 +30,8 @@ const idle: ReadonlySet<Entry['kind']> = new Set([
   'caution',
   'predict',
   'picture',
+  'name',
+  'name',
 ]);
 
 export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] {

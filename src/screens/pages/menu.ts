@@ -7,6 +7,7 @@ import { addPicturePage } from './add-picture.js';
 import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
+import { namesPage } from './names.js';
 import { handoverPage, notePage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
@@ -15,7 +16,7 @@ import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
 /** Left out where the job can only be looked at. */
-const records = ['note', 'picture', 'handover', 'correct', 'event', 'pace'];
+const records = ['note', 'picture', 'names', 'handover', 'correct', 'event', 'pace'];
 
 const otherPace = ({ state }: Desk): Pace => (state.ledger.pace === 'brisk' ? 'learning' : 'brisk');
 const paceNote = (desk: Desk): string =>
@@ -65,6 +66,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
     glance: () => glance(desk),
     sources: () => sourcesPage(desk),
     debrief: () => debriefPage(desk),
+    names: () => namesPage(desk),
     ...(view ? { picture: () => addPicturePage(desk, view) } : {}),
   };
   return new PickPage(
@@ -96,6 +98,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
                 },
               ]
             : []),
+          { value: 'names', label: 'Names for the sheet', note: 'behind the initials, the customer, the shop' },
           { value: 'sources', label: 'Where the figures come from', note: 'published, usual, or without a source' },
           ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),

@@ -49,6 +49,8 @@ export function entryWords(state: State, e: Entry): string {
       return `Note: ${e.text}`;
     case 'handover':
       return `Handover: ${e.text}`;
+    case 'name':
+      return `Name: ${e.name}`;
     case 'picture':
       return `Picture: ${title}`;
     case 'pace':

@@ -1,0 +1,98 @@
+/** What a figure on the sheet is, and the first page made of them. Part of the sheet's data (sheet-data.ts). */
+import type { SourceTag } from '../calc/types.js';
+import type { Answer } from '../engine/entry.js';
+
+/** Where a figure comes from, as it may be told: only a published source is named. */
+export interface ToldSource {
+  readonly tag: SourceTag;
+  readonly says: string;
+}
+
+export interface Where {
+  /** 'job', 'a', 'a.front' */
+  readonly place: string;
+  /** Name of the place in this job; empty for the job as a whole. */
+  readonly where: string;
+}
+export interface Who {
+  readonly at: string;
+  readonly by: string;
+}
+export interface OfStep extends Where {
+  readonly step: string;
+  readonly title: string;
+}
+
+/** Where a figure comes from, in short. */
+export interface Provenance {
+  readonly by:
+    | 'reading'
+    | 'correction'
+    | 'log'
+    | 'event'
+    | 'calculation'
+    /** An expression of the procedure. */
+    | 'rule'
+    | 'earlier-job'
+    /** Not asked or left empty: the procedure's own value. */
+    | 'assumed';
+  /** Of a reading: its step, entry, time and who gave it. */
+  readonly step?: string;
+  readonly entry?: number;
+  readonly at?: string;
+  readonly initials?: string;
+  /** As it was typed. */
+  readonly typed?: string;
+  /** Of a calculation: the calculator and which of its results. */
+  readonly calculation?: string;
+  readonly result?: string;
+  /** Of a rule: the values in it. */
+  readonly from?: readonly string[];
+}
+
+/** One value with its name. `known: false` says in `text` what is missing. */
+export interface Figure extends Where {
+  readonly key: string;
+  readonly label: string;
+  readonly known: boolean;
+  readonly value?: Answer;
+  /** Canonical unit; empty for words. */
+  readonly unit: string;
+  /** Half width in that unit; of a list one for each item. */
+  readonly plusMinus?: number | readonly number[];
+  readonly text: string;
+  /** Absent while it is not known. */
+  readonly provenance?: Provenance;
+  /** Set when it rests on a row of the shop's own tables. */
+  readonly shop?: true;
+}
+
+/** A line that the procedure writes for the sheet, filled in at one place. */
+export interface Said extends Where {
+  readonly text: string;
+  /** Keys of the values in it. */
+  readonly keys: readonly string[];
+}
+export interface SaidRow extends Said {
+  readonly heading: string;
+}
+/** When it is looked at next. */
+export interface Due {
+  readonly hours: number;
+  /** End of the work, from which is counted. */
+  readonly from: string;
+  /** Days on which the hours are over, by hours of running a day. */
+  readonly dates: readonly { readonly aDay: number; readonly at: string }[];
+  readonly why: readonly Said[];
+}
+export interface Front {
+  readonly known: readonly Figure[];
+  readonly verdict?: string;
+  readonly rows: readonly SaidRow[];
+  /** What departs from a usual job: by the procedure's own words first, then what the journal shows. */
+  readonly unusual: readonly Said[];
+  readonly due?: Due;
+  readonly watch: readonly Said[];
+  readonly instruments: readonly SaidRow[];
+  readonly tag: readonly SaidRow[];
+}
