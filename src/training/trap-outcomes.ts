@@ -31,7 +31,6 @@ const idle: ReadonlySet<Entry['kind']> = new Set([
   'predict',
   'picture',
   'name',
-  'name',
 ]);
 
 export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] {
