@@ -35,6 +35,8 @@ export async function review(o: Options): Promise<Ended> {
     return { err: 'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.', code: 2 };
   const all = [...library.procedures.values()];
   const [p, q] = [partIn(before, library), partIn(after, library)];
+  if (typeof p === 'string') return { err: p, code: 2 };
+  if (typeof q === 'string') return { err: q, code: 2 };
   if (p && q) return differs(partDifference(p, q, all, calculators));
   const [a, b] = [find(before, library, o.procedures), find(after, library, o.procedures)];
   if (typeof a === 'string') return { err: a, code: 2 };
@@ -48,11 +50,12 @@ const harmless = (text: string): string => safeText(text, { lines: true, max: 2_
 const differs = (text: string): Ended =>
   text ? { out: harmless(text), code: 1 } : { out: 'Nothing differs.', code: 0 };
 
-/** The part that a file holds, if it holds one without mistakes. */
-function partIn(file: string, library: Library): Part | undefined {
+/** The part that a file holds, or what is wrong with it; undefined when it holds none. */
+function partIn(file: string, library: Library): Part | string | undefined {
   const read = readText(file);
   if ('problem' in read || !/^part\s*:/m.test(read.text)) return undefined;
-  return loadPart(read.text, file, { tables: library.tables, calculators }).part;
+  const { part, problems } = loadPart(read.text, file, { tables: library.tables, calculators });
+  return part ?? problems.map(showProblem).join('\n');
 }
 
 async function schema(o: Options): Promise<Ended> {
