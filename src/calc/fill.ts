@@ -53,7 +53,7 @@ export const fill = defineCalculator({
     suggested: result('Suggested share', 'share', '%'),
     share: result('Share taken', 'share', '%'),
     doseVolume: result('Dose', 'volume', 'mL'),
-    due: result('Dose (old grease left inside is already taken off)', 'volume', 'mL'),
+    due: result('Dose to put in', 'volume', 'mL'),
     doubt: result('Uncertainty of the dose', 'share', '%'),
     doubtKnown: yesNo('Doubt in that dose is known'),
     doseMass: result('Dose by mass', 'mass', 'g'),

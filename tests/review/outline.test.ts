@@ -56,7 +56,7 @@ describe('outline', () => {
     ["ends != 'second-only'", 'Bearings to open is not “Non-drive end only”'],
     ['in_work && any_open_side', '“Bearing is being saved” and “A side is open”'],
     ['!any_open_side', 'not “A side is open”'],
-    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose (old grease left inside is already taken off))'],
+    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose to put in)'],
     ['free_volume > 0.0', 'Free volume is more than 0 mL'],
     [
       '(work_a || work_b) && in_work',
