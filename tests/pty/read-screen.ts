@@ -62,7 +62,8 @@ function pattern(text: string): RegExp {
   const parts = bare(text)
     .split(/\{[a-z][a-z0-9_.]*\}/)
     .map((p) => p.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
-  return new RegExp(`^${parts.join('.+')}$`);
+  // A figure may say nothing, as a lead that belongs to some jobs only.
+  return new RegExp(`^${parts.join('.*')}$`);
 }
 
 export interface Reader {
@@ -84,7 +85,11 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
     procedure.places
       .flatMap((p) => (p.within ? [] : p.instances))
       .reduce((text, { id, label: own }) => text.replaceAll(`{name_${id}}`, names[id] ?? own), label);
-  const steps = procedure.steps.map((step) => ({ step, does: pattern(step.do) }));
+  // An instruction that is nothing but a figure fits every text: the ones with most words of their own are tried first.
+  const own = (text: string): number => text.replace(/\{[^}]*\}/g, '').length;
+  const steps = procedure.steps
+    .map((step) => ({ step, does: pattern(step.do) }))
+    .sort((a, b) => own(b.step.do) - own(a.step.do));
 
   const read = (screen: string): Stands => {
     const lines = screen.split('\n').map((l) => l.trim());
