@@ -1,10 +1,9 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
-import type { Draft } from '../engine/entry.js';
 import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, OpenJob, Outcome, RunningApp, Summary } from '../screens/app-contract.js';
+import type { App, OpenJob, Outcome, RunningApp } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
@@ -25,123 +24,166 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
   if (!opened.ok) return opened;
   const job = opened.value;
   clock.begin(job.entries);
-  const value: OpenJob = Object.create(job, {
-    append: {
-      value: (drafts: readonly Draft[], summary?: Summary) => {
-        clock.before(drafts);
-        return job.append(drafts, summary);
-      },
+  const value: OpenJob = {
+    id: job.id,
+    get name() {
+      return job.name;
     },
-    close: {
-      value: () => {
-        clock.end();
-        return job.close();
-      },
+    get entries() {
+      return job.entries;
     },
-  });
+    get readOnly() {
+      return job.readOnly;
+    },
+    get whyReadOnly() {
+      return job.whyReadOnly;
+    },
+    append(drafts, summary) {
+      clock.before(drafts);
+      return job.append(drafts, summary);
+    },
+    draftTexts: () => job.draftTexts(),
+    setDraftTexts: (drafts) => job.setDraftTexts(drafts),
+    close() {
+      clock.end();
+      return job.close();
+    },
+  };
   return { ...opened, value };
 }
 
 const utf8 = (): boolean => /utf-?8/i.test(process.env.LC_ALL || process.env.LC_CTYPE || process.env.LANG || '');
 
-export async function runApp({ store, library, folder, start, clock }: Joined): Promise<number> {
-  let running: RunningApp | undefined;
-  let draw: App['drawing'];
-  /** What can wait until nobody waits for it. */
-  let later = (): void => undefined;
+/** What an open job stands on, kept between the calls that ask for it. */
+class Grounds {
+  draw: App['drawing'];
   /** The open job may only be looked at, which leaves no trace. */
-  let looksOnly = false;
+  private looksOnly = false;
+  /** What can wait until nobody waits for it. */
+  private later = (): void => undefined;
+
+  constructor(private readonly joined: Joined) {}
+
   /** Keeps today's version of a procedure, where that is the one with this hash. */
-  const keepProcedure = (id: string, hash: string): void => {
+  private keep(id: string, hash: string): void {
+    const { library, folder } = this.joined;
     const found = library().procedures.get(id);
     if (found?.hash !== hash) return;
     keep(folder, hash, { procedure: found.procedure, tables: library().tables, shop: found.shop });
+  }
+
+  readonly jobs: App['jobs'] = {
+    list: () => this.joined.store.list(),
+    latest: () => this.joined.store.latest(),
+    create: async (name, first) => {
+      const { store, library, folder, clock } = this.joined;
+      this.keep(first.procedure, first.hash);
+      if (first.earlier === undefined) return onClock(await store.create(name, first), clock);
+      const { carrying } = await import('./job-basis.js');
+      const whole = await carrying(library(), folder, first, entriesFrom(store));
+      return onClock(await store.create(name, whole), clock);
+    },
+    open: async (id, options) => {
+      const opened = await this.joined.store.open(id, options);
+      this.looksOnly = opened.ok && opened.value.readOnly;
+      return onClock(opened, this.joined.clock);
+    },
   };
+
+  readonly basisOf: App['basisOf'] = async (entries) => {
+    const { store, library, folder, clock } = this.joined;
+    const { basisOfJob } = await import('./job-basis.js');
+    this.draw ??= (await import('../drawing/text-drawing.js')).textDrawing;
+    const basis = await basisOfJob(library(), folder, entries, entriesFrom(store));
+    const first = entries[0];
+    // One that was spoilt since is mended while today's version is still the same.
+    if (first?.kind === 'job' && !this.looksOnly) this.later = () => this.keep(first.procedure, first.hash);
+    if (typeof basis === 'string' || first?.kind !== 'job' || !(first.practice || first.apprentice)) return basis;
+    const { judgeInWords: judge } = await import('../training/judge-in-words.js');
+    if (first.practice === undefined) return { ...basis, judge };
+    const { rotorFor } = await import('./practice-rotors.js');
+    clock.knows(basis.model);
+    return { ...basis, judge, practice: rotorFor(library(), first.practice, basis.model) };
+  };
+
+  readonly debrief: App['debrief'] = async (state, jobId) => {
+    const { store, library } = this.joined;
+    const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
+    const { debriefOf } = await import('../training/debrief.js');
+    const { debriefLines } = await import('../training/debrief-lines.js');
+    const { noteProgress } = await import('./debrief.js');
+    const rotor = rotorFor(library(), state.ledger.job?.practice, state.model);
+    const made = debriefOf(state, rotor, rotorsOf(library()));
+    const trouble = await noteProgress(store, jobId, made);
+    return [...debriefLines(made), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
+  };
+
+  readonly idle = (): void => {
+    void this.joined.store.warm();
+    this.later();
+  };
+}
+
+const offeredOf = (library: Library): ReturnType<App['procedures']> =>
+  [...library.procedures.values()].map(({ procedure, hash, shop }) => ({
+    id: procedure.procedure,
+    title: procedure.title,
+    version: procedure.version,
+    hash,
+    follows: procedure.follows?.procedure,
+    followsOwn: procedure.follows?.again,
+    shop,
+  }));
+
+const practicesOf = (library: Library): ReturnType<App['practices']> =>
+  [...library.rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
+    id,
+    title,
+    teaches,
+    story,
+    procedure,
+  }));
+
+/** What is remembered of people between one job and the next. */
+const remembered = (store: Store): Pick<App, 'initials' | 'units' | 'bell'> => ({
+  initials: {
+    get: () => store.preferences().initials ?? '',
+    set: (initials) => void store.setPreferences({ initials }),
+  },
+  units: {
+    get: (key) => {
+      const unit = store.preferences()[unitField(key)];
+      return typeof unit === 'string' ? unit : undefined;
+    },
+    set: (key, unit) => void store.setPreferences({ [unitField(key)]: unit }),
+  },
+  bell: {
+    on: () => store.preferences().bell ?? false,
+    turn: async (bell) => {
+      const kept = await store.setPreferences({ bell });
+      return kept.ok ? undefined : kept.trouble.sentence;
+    },
+    // It moves no cursor, so it may come between two frames.
+    ring: () => void process.stdout.write('\u0007'),
+  },
+});
+
+export async function runApp({ store, library, folder, start, clock }: Joined): Promise<number> {
+  let running: RunningApp | undefined;
+  const grounds = new Grounds({ store, library, folder, start, clock });
   return new Promise<number>((resolve) => {
     const ways = { onEnd: () => running?.unmount(), onContinue: () => running?.redraw(), exit: resolve };
     void openSession(ways).then((session) => {
       const app: App = {
-        jobs: {
-          list: () => store.list(),
-          latest: () => store.latest(),
-          create: async (name, first) => {
-            keepProcedure(first.procedure, first.hash);
-            if (first.earlier === undefined) return onClock(await store.create(name, first), clock);
-            const { carrying } = await import('./job-basis.js');
-            const whole = await carrying(library(), folder, first, entriesFrom(store));
-            return onClock(await store.create(name, whole), clock);
-          },
-          open: async (id, options) => {
-            const opened = await store.open(id, options);
-            looksOnly = opened.ok && opened.value.readOnly;
-            return onClock(opened, clock);
-          },
-        },
-        procedures: () =>
-          [...library().procedures.values()].map(({ procedure, hash, shop }) => ({
-            id: procedure.procedure,
-            title: procedure.title,
-            version: procedure.version,
-            hash,
-            follows: procedure.follows?.procedure,
-            followsOwn: procedure.follows?.again,
-            shop,
-          })),
-        practices: () =>
-          [...library().rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
-            id,
-            title,
-            teaches,
-            story,
-            procedure,
-          })),
-        basisOf: async (entries) => {
-          const { basisOfJob } = await import('./job-basis.js');
-          draw ??= (await import('../drawing/text-drawing.js')).textDrawing;
-          const basis = await basisOfJob(library(), folder, entries, entriesFrom(store));
-          const first = entries[0];
-          // One that was spoilt since is mended while today's version is still the same.
-          if (first?.kind === 'job' && !looksOnly) later = () => keepProcedure(first.procedure, first.hash);
-          if (typeof basis === 'string' || first?.kind !== 'job' || !(first.practice || first.apprentice)) return basis;
-          const { judgeInWords: judge } = await import('../training/judge-in-words.js');
-          if (first.practice === undefined) return { ...basis, judge };
-          const { rotorFor } = await import('./practice-rotors.js');
-          clock.knows(basis.model);
-          return { ...basis, judge, practice: rotorFor(library(), first.practice, basis.model) };
-        },
-        debrief: async (state, jobId) => {
-          const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
-          const { debriefOf } = await import('../training/debrief.js');
-          const { debriefLines } = await import('../training/debrief-lines.js');
-          const { noteProgress } = await import('./debrief.js');
-          const rotor = rotorFor(library(), state.ledger.job?.practice, state.model);
-          const made = debriefOf(state, rotor, rotorsOf(library()));
-          const trouble = await noteProgress(store, jobId, made);
-          return [...debriefLines(made), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
-        },
+        jobs: grounds.jobs,
+        procedures: () => offeredOf(library()),
+        practices: () => practicesOf(library()),
+        basisOf: grounds.basisOf,
+        debrief: grounds.debrief,
         now: clock.now,
         passTime: (minutes) => clock.pass(minutes),
-        initials: {
-          get: () => store.preferences().initials ?? '',
-          set: (initials) => void store.setPreferences({ initials }),
-        },
-        units: {
-          get: (key) => {
-            const unit = store.preferences()[unitField(key)];
-            return typeof unit === 'string' ? unit : undefined;
-          },
-          set: (key, unit) => void store.setPreferences({ [unitField(key)]: unit }),
-        },
-        bell: {
-          on: () => store.preferences().bell ?? false,
-          turn: async (bell) => {
-            const kept = await store.setPreferences({ bell });
-            return kept.ok ? undefined : kept.trouble.sentence;
-          },
-          // It moves no cursor, so it may come between two frames.
-          ring: () => void process.stdout.write('\u0007'),
-        },
-        drawing: (name, values, room) => draw?.(name, values, room) ?? [],
+        ...remembered(store),
+        drawing: (name, values, room) => grounds.draw?.(name, values, room) ?? [],
         pictures: {
           keep: async (job, typed) => (await import('../store/pictures.js')).keepPicture(folder, job, typed),
         },
@@ -165,10 +207,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           keysTo: (taker) => session.keys.handTo(taker),
         },
         start,
-        idle: () => {
-          void store.warm();
-          later();
-        },
+        idle: grounds.idle,
       };
       running = openApp(app);
       running.ended.then(session.end, session.fail);

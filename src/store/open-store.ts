@@ -5,7 +5,7 @@ import { syncFolder } from '../files/new-file.js';
 import { safeText } from '../text/safe-text.js';
 import { toEntries } from './check-entry.js';
 import { loadConf } from './conf-file.js';
-import { makePlaces, placesIn } from './data-folder.js';
+import { makePlaces, type Places, placesIn } from './data-folder.js';
 import { isSummary, type JobContent, newContent, type Summary } from './job-file.js';
 import { clockNotice, type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js';
 import { isJobId, newJobId, randomTail } from './job-id.js';
@@ -63,25 +63,30 @@ export interface Store extends People {
 
 const longestName = 200;
 
-export function openStore(folder: string, options: StoreOptions = {}): Store {
-  const places = placesIn(folder);
-  const clock = options.clock ?? (() => new Date());
-  const random = options.random ?? randomTail;
+/** The jobs of one data folder. What fails is thrown or comes back as trouble, as each says. */
+class JobFolder {
+  constructor(
+    private readonly places: Places,
+    private readonly clock: () => Date,
+    private readonly random: () => string,
+  ) {}
 
-  const add = async (name: string, entries: readonly Entry[], summary: Summary): Promise<JobContent> => {
+  async add(name: string, entries: readonly Entry[], summary: Summary): Promise<JobContent> {
+    const { places } = this;
     makePlaces(places);
     const taken = (id: string): boolean => findJob(places, id).kind !== 'none';
-    let id = newJobId(name, random());
+    let id = newJobId(name, this.random());
     while (taken(id)) id = newJobId(name);
     const content = newContent(id, name, entries, summary);
     (await jobWriter(places, id)).save(content);
     syncFolder(places.root);
     noteHead(places, headOf(content));
     return content;
-  };
+  }
 
   /** The keys to write to a job, or why there are none. */
-  const keysFor = async (id: string): Promise<Omit<Keys, 'stamp'> | string> => {
+  private async keysFor(id: string): Promise<Omit<Keys, 'stamp'> | string> {
+    const { places } = this;
     try {
       makePlaces(places);
       const lock = await lockJob(places, id);
@@ -91,15 +96,16 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       const { trouble } = troubleOf(error, 'This job can only be looked at', '');
       return trouble.sentence;
     }
-  };
+  }
 
-  const open = async (id: string, { readOnly, recover }: OpenOptions): Promise<Result<JobHandle>> => {
+  async open(id: string, { readOnly, recover }: OpenOptions): Promise<Result<JobHandle>> {
+    const { places, clock } = this;
     const file = join(places.jobs, `${id}.json`);
     const seen = stampOrNone(file);
     const early = findJob(places, id);
     if (early.kind === 'none') return noSuchJob(id);
     if (early.kind === 'newer') return newer(early.what);
-    const keys = readOnly ? 'It was opened to look at only.' : await keysFor(id);
+    const keys = readOnly ? 'It was opened to look at only.' : await this.keysFor(id);
     if (typeof keys === 'string') {
       const content = early.kind === 'good' ? early.content : recover ? early.salvage?.content : undefined;
       if (!content) return damaged(early as Damaged);
@@ -115,33 +121,41 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       }
       if (found.kind === 'good') {
         clearUnfinished(places, id);
-        return ready(found.content, keys);
+        return this.ready(found.content, keys);
       }
       const { why, salvage } = found as Damaged;
       const aside = damagedName(places, id, clock().toISOString());
       keys.writer.save(salvage!.content, aside);
       clearUnfinished(places, id);
       const notice = `The damaged file (${why}) was set aside as ${aside}; ${salvage!.offer.entries} entries are back.`;
-      return ready(salvage!.content, keys, notice);
+      return this.ready(salvage!.content, keys, notice);
     } catch (error) {
       keys.lock.release();
       return troubleOf(error, 'This job could not be opened', 'Nothing in it was changed.');
     }
-  };
+  }
 
-  const ready = (content: JobContent, keys: Omit<Keys, 'stamp'>, notice?: string): Result<JobHandle> => {
+  private ready(content: JobContent, keys: Omit<Keys, 'stamp'>, notice?: string): Result<JobHandle> {
+    const { places, clock } = this;
     const stamp = stampOf(join(places.jobs, `${content.id}.json`));
     const handle = openHandle({ places, content, clock, keys: { ...keys, stamp } });
     // Opening is no work: only what came to light by it is told to the list.
     if (notice !== undefined) noteHead(places, handle.head);
     return done(handle, notice ?? aheadNotice(content, clock));
-  };
+  }
 
   /** Lets the list show what only opening a job brought to light. */
-  const noteFault = (id: string, { code }: StoreTrouble): void => {
+  noteFault(id: string, { code }: StoreTrouble): void {
+    const { places } = this;
     const head = code === 'damaged' || code === 'newer' ? headFromFile(places, id) : undefined;
     if (head) noteHead(places, head);
-  };
+  }
+}
+
+export function openStore(folder: string, options: StoreOptions = {}): Store {
+  const places = placesIn(folder);
+  const clock = options.clock ?? (() => new Date());
+  const jobs = new JobFolder(places, clock, options.random ?? randomTail);
 
   const listing = <T>(read: () => T): Result<T> => {
     try {
@@ -167,8 +181,8 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       try {
         const entries = toEntries([first], 0, clock().toISOString());
         if (typeof entries === 'string') return refused('invalid', `The job was not made: ${entries}.`);
-        const { id } = await add(title, entries, summary);
-        return await open(id, {});
+        const { id } = await jobs.add(title, entries, summary);
+        return await jobs.open(id, {});
       } catch (error) {
         return troubleOf(error, 'The new job could not be saved', 'Other jobs are not touched.');
       }
@@ -176,8 +190,8 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     async open(id, openOptions = {}) {
       if (!isJobId(id)) return noSuchJob(id);
       try {
-        const opened = await open(id, openOptions);
-        if (!opened.ok) noteFault(id, opened.trouble);
+        const opened = await jobs.open(id, openOptions);
+        if (!opened.ok) jobs.noteFault(id, opened.trouble);
         return opened;
       } catch (error) {
         return troubleOf(error, 'This job could not be opened', 'Nothing in it was changed.');
@@ -199,7 +213,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
         const read = readTransfer(file);
         if (!read.ok) return read;
         const { name, entries, summary } = read.value;
-        return done(headOf(await add(name, entries, summary)));
+        return done(headOf(await jobs.add(name, entries, summary)));
       } catch (error) {
         return troubleOf(error, 'The file could not be imported', 'Jobs that are here already are not touched.');
       }
