@@ -16,14 +16,14 @@ export interface FoundBasis {
 }
 
 /** The entries of another stored job, or undefined. */
-export type ReadJob = (id: string) => Promise<readonly Entry[] | undefined>;
+export type ReadEntries = (id: string) => Promise<readonly Entry[] | undefined>;
 
 /** What a stored job stands on, with the values of the job that it follows. */
 export async function basisOfJob(
   library: Library,
   dataFolder: string,
   entries: readonly Entry[],
-  read: ReadJob,
+  read: ReadEntries,
 ): Promise<FoundBasis | string> {
   const basis = await procedureOf(library, dataFolder, entries);
   const head = entries.find((e) => e.kind === 'job');
@@ -51,7 +51,7 @@ async function readEarlier(
   dataFolder: string,
   procedure: Procedure,
   id: string,
-  read: ReadJob,
+  read: ReadEntries,
 ): Promise<Earlier | string> {
   const before = await read(id);
   if (!before) return 'it is not here';
@@ -64,7 +64,7 @@ async function readEarlier(
 type First = Extract<Draft, { kind: 'job' }>;
 
 /** A first entry with the figures of the job that it follows, so that it needs that job no more. */
-export async function carrying(library: Library, dataFolder: string, first: First, read: ReadJob): Promise<First> {
+export async function carrying(library: Library, dataFolder: string, first: First, read: ReadEntries): Promise<First> {
   const procedure = library.procedures.get(first.procedure)?.procedure;
   if (!procedure || first.earlier === undefined) return first;
   const found = await readEarlier(library, dataFolder, procedure, first.earlier, read);

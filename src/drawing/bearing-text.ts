@@ -1,7 +1,7 @@
 /** The bearing section in characters, each cell filled by what lies at its middle. */
 import { bearingShape, type Part, partAt } from './bearing-shape.js';
 import type { PictureValues } from './picture.js';
-import type { Room } from './room.js';
+import type { DrawingSize } from './room.js';
 
 const signs: Readonly<Record<Part, readonly [string, string]>> = {
   outer: ['▓', '#'],
@@ -23,7 +23,7 @@ const words: readonly [Part, string][] = [
 /** A character cell is about twice as high as it is wide. */
 const CELL = 2;
 
-export function textBearing(values: PictureValues, room: Room): string[] {
+export function textBearing(values: PictureValues, room: DrawingSize): string[] {
   const s = bearingShape(values);
   const sign = (p: Part): string => signs[p][room.ascii ? 1 : 0];
   const notes = [

@@ -1,11 +1,11 @@
 /** Where the two probes of the meter go, and what was heard. */
 import { type PictureValues, wordOf, wordsOf } from './picture.js';
-import type { Room } from './room.js';
+import type { DrawingSize } from './room.js';
 
 const heard = (answer: string | undefined): string =>
   answer === 'beep' ? 'beeps' : answer === 'open' ? 'silent' : answer === undefined ? '' : answer;
 
-export function textProbes(values: PictureValues, room: Room): string[] {
+export function textProbes(values: PictureValues, room: DrawingSize): string[] {
   const show = wordOf(values, 'show');
   const ball = room.ascii ? 'O' : '●';
   const ring = room.ascii ? '#' : '▓';

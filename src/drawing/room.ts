@@ -1,5 +1,5 @@
-/** Room for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
-export interface Room {
+/** DrawingSize for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
+export interface DrawingSize {
   readonly width: number;
   readonly height: number;
   readonly ascii: boolean;

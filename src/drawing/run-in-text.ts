@@ -1,7 +1,7 @@
 /** The run-in curve in characters. */
 import asciichart from 'asciichart';
 import type { PictureValues } from './picture.js';
-import type { Room } from './room.js';
+import type { DrawingSize } from './room.js';
 import { at, type Curve, type RunInShape, runInShape } from './run-in-shape.js';
 
 // In the order that asciichart wants: crossing, axis, unused, unused, level, corners, upright.
@@ -12,7 +12,7 @@ const double = ['+', '|', '=', '=', '=', '`', '.', '.', "'", '|'];
 /** Columns of the scale at the left, the axis included. */
 const LEFT = 6;
 
-export function textRunIn(values: PictureValues, room: Room): string[] {
+export function textRunIn(values: PictureValues, room: DrawingSize): string[] {
   const s = runInShape(values);
   if (!s) return ['no reading yet'];
   const columns = Math.max(8, room.width - LEFT - 1);

@@ -1,9 +1,9 @@
 /** The syringe lying on its side, tip to the right, with the marks where the plunger stops. */
 import { numberOf, type PictureValues } from './picture.js';
-import type { Room } from './room.js';
+import type { DrawingSize } from './room.js';
 import { syringeShape } from './syringe-shape.js';
 
-export function textSyringe(values: PictureValues, room: Room): string[] {
+export function textSyringe(values: PictureValues, room: DrawingSize): string[] {
   const s = syringeShape(values);
   const sign = room.ascii
     ? { wall: '=', plunger: '#', tip: '>', mark: '|', rod: '-', foot: '|', dia: 'dia.' }

@@ -6,11 +6,11 @@ import { textBearing } from './bearing-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
 import { textProbes } from './probes-text.js';
-import type { Room } from './room.js';
+import type { DrawingSize } from './room.js';
 import { textRunIn } from './run-in-text.js';
 import { textSyringe } from './syringe-text.js';
 
-const draw: Readonly<Record<PictureName, (values: PictureValues, room: Room) => string[]>> = {
+const draw: Readonly<Record<PictureName, (values: PictureValues, room: DrawingSize) => string[]>> = {
   syringe: textSyringe,
   'bearing-section': textBearing,
   probes: textProbes,
@@ -21,7 +21,7 @@ const draw: Readonly<Record<PictureName, (values: PictureValues, room: Room) => 
 const LEAST = { width: 24, height: 4 };
 
 /** Lines of a drawing, none wider than the room and not more than its height; none for an unknown name or no room. */
-export function textDrawing(picture: string, values: PictureValues, room: Room): string[] {
+export function textDrawing(picture: string, values: PictureValues, room: DrawingSize): string[] {
   if (!isPicture(picture) || !(room.width >= LEAST.width) || !(room.height >= LEAST.height)) return [];
   const width = Math.min(Math.floor(room.width), 240);
   const lines = draw[picture](values, { ...room, width, height: Math.floor(room.height) });

@@ -16,7 +16,7 @@ export interface KeyMode {
 }
 
 /** What is asked on the screen. */
-export interface Asked extends KeyMode {
+export interface Prompt extends KeyMode {
   /** Differs for everything that can be answered or left: no press of one may count for the next. */
   readonly id: string;
 }
@@ -26,7 +26,7 @@ export interface KeyTaker {
   /** Takes a key; what it gives settles once all that the key does is done. */
   press(key: Key): void | Promise<void>;
   /** What is asked now. */
-  readonly asked: Asked;
+  readonly asked: Prompt;
   /** Calls back whenever that may have changed. */
   subscribe(listener: () => void): () => void;
 }

@@ -4,7 +4,7 @@
  */
 import { type Arrival, type HeldKeyGuard, heldKeyGuard } from './held-key-guard.js';
 import type { Key } from './key.js';
-import type { Asked, KeyMode, KeyTaker } from './key-taker.js';
+import type { KeyMode, KeyTaker, Prompt } from './key-taker.js';
 import { type Pending, Splitter } from './splitter.js';
 
 /** Silence in ms after which an unfinished input is decided; a slow link may pause inside a sequence or a paste. */
@@ -36,7 +36,7 @@ export class Keyboard {
   readonly #waiting: Arrival[] = [];
   #taker: KeyTaker | undefined;
   /** What was asked when it was last looked at. */
-  #asked: Asked | undefined;
+  #asked: Prompt | undefined;
   #inHand: Arrival | undefined;
   #pumping = false;
   #closed = false;

@@ -7,7 +7,7 @@ import { replaceFile } from '../files/new-file.js';
 import type { Procedure } from '../procedure/schema.js';
 import { contentHash } from './hash.js';
 
-export interface Kept {
+export interface KeptProcedure {
   readonly procedure: Procedure;
   readonly tables: Tables;
   /** It came from a shop's own folder. */
@@ -20,7 +20,7 @@ const pathOf = (dataFolder: string, hash: string): string => join(dataFolder, 'p
  * Keeps a copy, on disk for good when this returns. One that is there and proves to be this procedure is left alone; any
  * other is replaced. Failing is no harm: the library still has it.
  */
-export function keep(dataFolder: string, hash: string, kept: Kept): void {
+export function keep(dataFolder: string, hash: string, kept: KeptProcedure): void {
   if (readKept(dataFolder, hash)) return;
   try {
     makeFolder(join(dataFolder, 'procedures'));
@@ -31,10 +31,10 @@ export function keep(dataFolder: string, hash: string, kept: Kept): void {
 }
 
 /** The procedure with this hash; undefined where it is not kept or where what is kept is not what the hash was made of. */
-export function readKept(dataFolder: string, hash: string): Kept | undefined {
+export function readKept(dataFolder: string, hash: string): KeptProcedure | undefined {
   if (!/^[0-9a-f]{16}$/.test(hash)) return undefined;
   try {
-    const kept = JSON.parse(readFileSync(pathOf(dataFolder, hash), 'utf8')) as Kept;
+    const kept = JSON.parse(readFileSync(pathOf(dataFolder, hash), 'utf8')) as KeptProcedure;
     return contentHash(kept.procedure, kept.tables) === hash ? kept : undefined;
   } catch {
     return undefined;

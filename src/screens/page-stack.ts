@@ -1,6 +1,6 @@
 /** The pages that lie on one another: where keys go, and what stands on the screen. Holds no job: pages do. */
 import type { Key } from '../keys/key.js';
-import type { Asked, KeyTaker } from '../keys/key-taker.js';
+import type { KeyTaker, Prompt } from '../keys/key-taker.js';
 import type { Room, View } from './look/line.js';
 import type { Page, Stack } from './page.js';
 import { wholePage } from './pages/whole-page.js';
@@ -28,7 +28,7 @@ export class PageStack implements Stack, KeyTaker {
   private stale = true;
   /** The listeners are still to be told. */
   private due = false;
-  private now: Asked = { id: '', field: 'none', confirm: 'none' };
+  private now: Prompt = { id: '', field: 'none', confirm: 'none' };
   /** A key is being worked on: what it changes is drawn once, when it is done or takes longer than a blink. */
   private working = false;
   private over = false;
@@ -70,7 +70,7 @@ export class PageStack implements Stack, KeyTaker {
     this.now = { id: `${this.pages.length}:${page?.name}:${id}`, field, confirm };
   }
 
-  get asked(): Asked {
+  get asked(): Prompt {
     this.advance();
     // Nothing can be seen there that could be answered.
     return tooSmall(this.room) ? { id: 'too small', field: 'none', confirm: 'none' } : this.now;

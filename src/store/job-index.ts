@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import type { Places } from './data-folder.js';
 import { isSummary, type JobContent, type Summary } from './job-file.js';
 import { isJobId } from './job-id.js';
-import { findJob } from './recover-job.js';
+import { lookUpJob } from './recover-job.js';
 import { errorCode } from './trouble.js';
 
 export interface JobHead {
@@ -119,7 +119,7 @@ export function headFromFile(places: Places, id: string): JobHead | undefined {
     fault,
   });
   try {
-    const found = findJob(places, id);
+    const found = lookUpJob(places, id);
     if (found.kind === 'good') return headOf(found.content);
     if (found.kind === 'none') return undefined;
     if (found.kind === 'newer') return broken('It was written by a newer version of rotorside.');

@@ -13,7 +13,7 @@ import { headFromFile, headOf, headsByWork, type JobHead, listHeads, noteHead } 
 import { lockJob } from './job-lock.js';
 import { type Latest, latestHeads } from './latest-jobs.js';
 import { type People, people } from './preferences.js';
-import { clearUnfinished, damagedName, type FoundJob, findJob } from './recover-job.js';
+import { clearUnfinished, damagedName, type FoundJob, lookUpJob } from './recover-job.js';
 import { jobWriter, stampOf, stampOrNone } from './save-job.js';
 import { readTransfer, writeTransfer } from './transfer-job.js';
 import { done, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
@@ -74,7 +74,7 @@ class JobFolder {
   async add(name: string, entries: readonly Entry[], summary: Summary): Promise<JobContent> {
     const { places } = this;
     makePlaces(places);
-    const taken = (id: string): boolean => findJob(places, id).kind !== 'none';
+    const taken = (id: string): boolean => lookUpJob(places, id).kind !== 'none';
     let id = newJobId(name, this.random());
     while (taken(id)) id = newJobId(name);
     const content = newContent(id, name, entries, summary);
@@ -102,7 +102,7 @@ class JobFolder {
     const { places, clock } = this;
     const file = join(places.jobs, `${id}.json`);
     const seen = stampOrNone(file);
-    const early = findJob(places, id);
+    const early = lookUpJob(places, id);
     if (early.kind === 'none') return noSuchJob(id);
     if (early.kind === 'newer') return newer(early.what);
     const keys = readOnly ? 'It was opened to look at only.' : await this.keysFor(id);
@@ -113,7 +113,7 @@ class JobFolder {
     }
     try {
       // The one who held the lock may have added to the job since it was read.
-      const found = stampOrNone(file) === seen ? early : findJob(places, id);
+      const found = stampOrNone(file) === seen ? early : lookUpJob(places, id);
       const trouble = faultOf(id, found, recover);
       if (trouble) {
         keys.lock.release();
@@ -200,7 +200,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     exportJob(id, toFile) {
       if (!isJobId(id)) return noSuchJob(id);
       try {
-        const found = findJob(places, id);
+        const found = lookUpJob(places, id);
         if (found.kind !== 'good') return faultOf(id, found, false)!;
         writeTransfer(found.content, toFile);
         return done(toFile);

@@ -75,7 +75,7 @@ function readQuietly(file: string, id: string): ReadJob | undefined {
 }
 
 /** Reads a job. Throws the system's error when its file is there and can't be read. */
-export function findJob(places: Places, id: string): FoundJob {
+export function lookUpJob(places: Places, id: string): FoundJob {
   const read = readOne(join(places.jobs, `${id}.json`), id);
   if (read?.kind === 'good' || read?.kind === 'newer') return read;
   let salvage: Salvage | undefined;

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Key } from '../../src/keys/key.js';
-import type { Asked, KeyTaker } from '../../src/keys/key-taker.js';
+import type { KeyTaker, Prompt } from '../../src/keys/key-taker.js';
 import { Keyboard } from '../../src/keys/keyboard.js';
 import { noTerminalReason } from '../../src/keys/terminal-session.js';
 
@@ -31,14 +31,14 @@ function keyboard(handle: (key: string, at: Taker) => void | Promise<void> = () 
 }
 
 class Taker implements KeyTaker {
-  asked: Asked = { id: '', field: 'none', confirm: 'none' };
+  asked: Prompt = { id: '', field: 'none', confirm: 'none' };
   private readonly listeners = new Set<() => void>();
   constructor(readonly press: (key: Key) => void | Promise<void>) {}
   subscribe(listener: () => void): () => void {
     this.listeners.add(listener);
     return () => this.listeners.delete(listener);
   }
-  ask(asked: Partial<Asked>): void {
+  ask(asked: Partial<Prompt>): void {
     this.asked = { ...this.asked, ...asked };
     for (const l of this.listeners) l();
   }

@@ -43,7 +43,7 @@ export function openBeforeGuess(desk: Desk, view: StepView): (key: string) => bo
 }
 
 /** Figures that a step shows, names or rests on; what would say a prediction is left out. */
-export function numbersOf(desk: Desk, view: StepView): string[] {
+export function figuresBehind(desk: Desk, view: StepView): string[] {
   const { step } = view;
   const open = openBeforeGuess(desk, view);
   const keys = [
@@ -59,7 +59,7 @@ export function numbersOf(desk: Desk, view: StepView): string[] {
 }
 
 export function numbersPage(desk: Desk, view: StepView): Page {
-  const keys = numbersOf(desk, view);
+  const keys = figuresBehind(desk, view);
   const warnings = warningsAt(desk.state, view);
   const only = keys.length === 1 && warnings.length === 0 ? keys[0] : undefined;
   if (only) return derivationPage(desk, derivation(desk.state, only, view.place));

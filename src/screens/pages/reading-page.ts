@@ -4,7 +4,7 @@ import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Page, Stack } from '../page.js';
 import { Scroll } from './scroll.js';
 
-export interface Reading {
+export interface ReadingOptions {
   readonly name: string;
   readonly head: string;
   readonly blocks: (room: Room) => readonly Block[];
@@ -22,7 +22,7 @@ export class ReadingPage implements Page {
   private readonly scroll = new Scroll();
 
   constructor(
-    private readonly reading: Reading,
+    private readonly reading: ReadingOptions,
     private readonly stack: Stack,
   ) {
     this.name = reading.name;

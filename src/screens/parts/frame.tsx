@@ -5,7 +5,7 @@ import type { Room, View } from '../look/line.js';
 import { shorten } from '../look/wrap.js';
 import { ChoiceList } from './choice-list.js';
 import { bareLines, layFrame, type Message, margin } from './frame-layout.js';
-import { numbered, Row } from './row.js';
+import { LineRow, numbered } from './row.js';
 
 export function Frame(props: { view: View; room: Room; message: Message | undefined }) {
   return props.view.bare ? <Bare {...props} /> : <Framed {...props} />;
@@ -15,7 +15,7 @@ function Bare({ view, room }: { view: View; room: Room }) {
   return (
     <Box flexDirection="column" width={room.cols} height={Math.max(1, room.rows - 1)} overflow="hidden">
       {numbered(bareLines(view, room)).map(({ id, of }) => (
-        <Row key={id} line={of} colors={room.color} />
+        <LineRow key={id} line={of} colors={room.color} />
       ))}
     </Box>
   );
@@ -55,13 +55,13 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
         {side ? (
           <Box flexDirection="column" marginLeft={3} width={side} flexShrink={0}>
             {numbered(sideLines).map(({ id, of }) => (
-              <Row key={id} line={of} colors={colors} />
+              <LineRow key={id} line={of} colors={colors} />
             ))}
           </Box>
         ) : null}
       </Box>
       {numbered(said).map(({ id, of }) => (
-        <Row key={id} line={of} colors={colors} />
+        <LineRow key={id} line={of} colors={colors} />
       ))}
       <Box flexShrink={0} height={1}>
         <Text dimColor={colors && !cut} wrap="truncate">
@@ -69,7 +69,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
         </Text>
       </Box>
       {numbered(foot).map(({ id, of }) => (
-        <Row key={id} line={of} colors={colors} />
+        <LineRow key={id} line={of} colors={colors} />
       ))}
     </Box>
   );
@@ -83,7 +83,7 @@ function Fits(props: { fitted: readonly Fitted[]; colors: boolean; pointer: stri
       {'choices' in f ? (
         <ChoiceList list={f} colors={colors} pointer={pointer} />
       ) : (
-        numbered(f.lines).map(({ id: n, of }) => <Row key={n} line={of} colors={colors} />)
+        numbered(f.lines).map(({ id: n, of }) => <LineRow key={n} line={of} colors={colors} />)
       )}
     </Box>
   ));

@@ -12,7 +12,7 @@ export function styleOf(tone: Tone | undefined, colors: boolean): TextProps {
 export const numbered = <T,>(list: readonly T[]): readonly { readonly id: string; readonly of: T }[] =>
   list.map((of, i) => ({ id: String(i), of }));
 
-export function Row({ line, colors }: { line: Line; colors: boolean }) {
+export function LineRow({ line, colors }: { line: Line; colors: boolean }) {
   if (line.length === 0 || line.every((s) => s.text === '')) return <Text> </Text>;
   return (
     <Text wrap="truncate">

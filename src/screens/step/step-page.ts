@@ -8,7 +8,7 @@ import type { Asks, Page } from '../page.js';
 import { glancePage } from '../pages/glance.js';
 import { keysPage } from '../pages/keys-page.js';
 import { menuPage } from '../pages/menu.js';
-import { numbersOf, numbersPage } from '../pages/numbers.js';
+import { figuresBehind, numbersPage } from '../pages/numbers.js';
 import { picturePage } from '../pages/picture-page.js';
 import { settlePage } from '../pages/settle.js';
 import { wholeJobPage } from '../pages/whole-job.js';
@@ -151,7 +151,7 @@ export class StepPage implements Page {
       ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
       ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
       ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
-      ...(view && numbersOf(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
+      ...(view && figuresBehind(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
       ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 4 }] : []),
       { key: 'm', does: 'menu', rank: 2 },
       { key: '?', does: 'keys', rank: 1 },
@@ -207,7 +207,7 @@ export class StepPage implements Page {
     else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));
     else if (isChar(key, 'd') && view?.step.draw) stack.push(picturePage(desk, view));
     else if (isChar(key, 'd') && view) stack.say('This step has no drawing.');
-    else if (isChar(key, 'n') && view && numbersOf(desk, view).length) stack.push(numbersPage(desk, view));
+    else if (isChar(key, 'n') && view && figuresBehind(desk, view).length) stack.push(numbersPage(desk, view));
     else if (isChar(key, 'n')) stack.say('There is no figure on this step to look behind.');
     else if (key.name === 'tab' || key.name === 'back-tab') this.otherPosition(key.name === 'tab' ? 1 : -1);
     else if (key.name === 'esc') stack.push(glancePage(desk));
