@@ -96,7 +96,9 @@ export class Board {
     // goes forward.
     const forward =
       now.now >= board.now.now && values.ledger.clockJumps.length === board.values.ledger.clockJumps.length;
-    const over = ({ wait }: StepView): boolean => !wait || (forward && wait.left === 0 && !wait.clockBack);
+    // So is what has to be begun in time.
+    const over = ({ wait, step, ledger: begun }: StepView): boolean =>
+      !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
     this.looks = untouched(board.looks, touched).map((k) => (k && over(k.value) ? k : undefined));
   }
 
@@ -156,11 +158,18 @@ export class Board {
     return this.group;
   }
 
+  /** True where a step of the group waits for it: it was opened again since, and nothing goes on before it. */
+  private comesFirst(i: number, group: string): boolean {
+    return this.order.pairs.some(
+      ({ step, ahead }, j) => step.together === group && ahead.includes(i) && !settled(this.ownAt(j)),
+    );
+  }
+
   private final(i: number): StepView {
     const v = this.at(i);
     if (v.status !== 'open' && v.status !== 'stopped') return v;
     const begun = this.begun();
-    if (!begun || v.step.together === begun.name || v.step.branch) return v;
+    if (!begun || v.step.together === begun.name || v.step.branch || this.comesFirst(i, begun.name)) return v;
     const because = `“${begun.open.step.title}” must be finished first: it is not to be interrupted.`;
     return { ...v, status: 'later', because };
   }

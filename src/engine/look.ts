@@ -170,6 +170,31 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   };
 }
 
+/** The gate of a step that may only be begun within a time after another; nothing once it is begun. */
+function tooLate(
+  values: Values,
+  { now }: Now,
+  { fresh }: Step,
+  place: string,
+  ledger: StepLedger | undefined,
+): GateView | undefined {
+  if (!fresh || ledger?.last) return undefined;
+  const since = values.step(slot(fresh.after, place))?.last;
+  const minutes = since && values.evaluate(fresh.minutes, place);
+  if (!since || !minutes) return undefined;
+  const known = minutes.known && typeof minutes.value === 'number';
+  if (known && now - Date.parse(since.at) <= (minutes.value as number) * 60_000) return undefined;
+  const gate: Gate = {
+    id: 'fresh',
+    at: 'enter',
+    must: 'false',
+    say: fresh.say,
+    overrule: 'with-reason',
+    ...(fresh.raise === undefined ? {} : { raise: fresh.raise }),
+  };
+  return { gate, missing: minutes.known ? [] : minutes.missing, refusal: undefined };
+}
+
 export function look(values: Values, now: Now, step: Step, place: string): StepView {
   const ledger = values.step(slot(step.id, place));
   const overruled = ledger?.overrules ?? [];
@@ -222,7 +247,8 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   const failing = (at: 'enter' | 'leave'): GateView[] =>
     (step.gates ?? []).filter((g) => g.at === at).flatMap((g) => gateFails(values, g, overruled, place) ?? []);
 
-  const enter = failing('enter');
+  const late = tooLate(values, now, step, place, ledger);
+  const enter = [...failing('enter'), ...(late ? [late] : [])];
   if (enter.length) return { ...view, status: 'stopped', wants: 'gate', gates: enter };
   if (cautions.length && !ledger?.caution && !before) return { ...view, wants: 'caution' };
   if (

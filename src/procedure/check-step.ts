@@ -65,6 +65,8 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
       `The step “${s.id}” can’t be taken over from another place.`,
       'Take “alike” out: it is for questions of a bearing or a seal that are no log and no decision.',
     );
+  judge.expression(s.fresh?.minutes, s.at, 'double', [...path, 'fresh', 'minutes'], 'duration');
+  judge.text(s.fresh?.say, s.at, [...path, 'fresh', 'say']);
   if (s.repeat) judge.expression(s.repeat.until, s.at, 'bool', [...path, 'repeat', 'until']);
   if (s.repeat && !s.ask?.length)
     complain(
@@ -94,12 +96,12 @@ function checkGates(s: Step, path: Path, judge: Judge, complain: Complain): void
     judge.expression(g.when, s.at, 'bool', [...at, 'when']);
     judge.expression(g.must, s.at, 'bool', [...at, 'must']);
     judge.text(g.say, s.at, [...at, 'say']);
-    if (g.id === 'wait')
+    if (g.id === 'wait' || g.id === 'fresh')
       complain(
         'name-reserved',
         [...at, 'id'],
-        'No gate can be called “wait”.',
-        'That name stands for the step’s own waiting time.',
+        `No gate can be called “${g.id}”.`,
+        'That name stands for the step’s own time.',
       );
   });
 }

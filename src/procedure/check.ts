@@ -76,6 +76,16 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     one([...path, 'phase'], s.phase, phases, 'phase');
     if (!one([...path, 'at'], s.at, kinds, 'kind of place')) return;
     one([...path, 'branch'], s.branch, branches, 'branch');
+    if (s.fresh && one([...path, 'fresh', 'after'], s.fresh.after, steps, 'step')) {
+      const other = p.steps.find((o) => o.id === s.fresh?.after);
+      if (other && other.at !== s.at)
+        complain(
+          [...path, 'fresh', 'after'],
+          `“${other.id}” is done at another kind of place than “${s.id}”.`,
+          'Name a step of the same kind of place.',
+        );
+    }
+    one([...path, 'fresh', 'raise'], s.fresh?.raise, branches, 'branch');
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(

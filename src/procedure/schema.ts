@@ -82,6 +82,15 @@ const stepSchema = z.strictObject({
   rests_on: z.array(key).optional(),
   remedy: words.optional().describe('what to do when a figure changed after the work; {key}, {key.old}, {key.change}'),
   wait: z.strictObject({ minutes: cel, label: words }).optional(),
+  fresh: z
+    .strictObject({
+      after: id.describe('step at the same place from which the time counts'),
+      minutes: cel,
+      say: words.describe('why it stops and what to do'),
+      raise: id.optional().describe('branch that is offered first'),
+    })
+    .optional()
+    .describe('stops this step, while it is not begun, once more time has passed since another one'),
   hold: z.strictObject({ say: words, self_check: words }).optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),
   together: id.optional().describe('steps of one group are not interleaved with others'),

@@ -36,7 +36,8 @@ export function closed({ front, back, caps }: Closure): Job {
     if (caps.nipple === 'no-drain') job.before('leftovers', 'job', { step: 'nipple-plug', at: 'a' });
   }
   if (front === 'shield' && back === 'shield') topUp(job);
-  return job;
+  // Each doubt halves the hours: water inside, a cover that stays.
+  return job.answer('next-inspection', 'job', { inspect_set: '100' });
 }
 
 /** Both covers stay: nothing is washed, looked at or proven, and a quarter of a dose goes in through the gap. */
@@ -72,5 +73,4 @@ function topUp(job: Job): void {
   // 0.72 mL x 0.90 g/mL = 0.65 g; then 1.07 g into the other one.
   job.answer('dose', 'a', { dose_set: '0.72 mL' }).answer('dose-check', 'a', { weigh_after: '11.95 g' });
   job.answer('gap-fill', 'b', { weigh_before: '11.95 g' }).answer('dose-check', 'b', { weigh_after: '10.88 g' });
-  job.answer('next-inspection', 'job', { inspect_set: '100' });
 }

@@ -164,7 +164,11 @@ describe('a seal that is glued', () => {
       { step: 'torn-what', at: 'b.front', answers: { repair: 'glue' } },
     );
     job.answer('seal-log', 'b.front', { seal_condition: 'torn' }).step('seal-log', 'b.front').held = 'torn-raised';
-    job.after('seal-clean', 'b.front', { step: 'glue-seal', at: 'b.front', answers: { cure_time: '4 days' } });
+    job.after('seal-clean', 'b.front', {
+      step: 'glue-seal',
+      at: 'b.front',
+      answers: { glue_stands: 'yes', cure_time: '4 days' },
+    });
     const out = cut(job, 'gap-fill', 'b').run();
     expect(out.ok ? 'packed' : out.message).toBe('packed');
     const glue = model.steps.get('torn-what')?.ask?.[0];

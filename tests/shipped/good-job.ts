@@ -67,6 +67,12 @@ export class Job {
     }
     return this;
   }
+  /** Without an event of the good job. */
+  unraise(branch: string, at: string): this {
+    const i = this.items.findIndex((x) => 'raise' in x && x.raise === branch && x.at === at);
+    if (i >= 0) this.items.splice(i, 1);
+    return this;
+  }
   /** An unbent job comes out the same each time, and nobody changes a state. */
   run(): ReplayOutcome {
     const asIs = JSON.stringify(this.items) === JSON.stringify(this.good.file.steps);

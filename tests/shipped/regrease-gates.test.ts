@@ -89,7 +89,8 @@ describe('a back seal that stays in', () => {
     .answer('dose', 'a', { dose_set: '1.4 mL' })
     .answer('dose-check', 'a', { weigh_after: '11.34 g' })
     .answer('gap-fill', 'b', { weigh_before: '11.34 g' })
-    .answer('dose-check', 'b', { weigh_after: '10.26 g' });
+    .answer('dose-check', 'b', { weigh_after: '10.26 g' })
+    .answer('next-inspection', 'job', { inspect_set: '200' });
   it('takes what it hides off the dose and brings the inspection nearer', () => {
     expect(finished(job.run())).toBe(true);
     expect(number(job, 'dose_due', 'a')).toBeCloseTo(number(new Job(), 'dose_due', 'a') - 0.3, 6);
@@ -132,12 +133,14 @@ describe('scrap', () => {
   });
   it('leaves the other bearing to be done, and turns nothing until it is replaced', () => {
     const after = new Set(['grease-fit', 'volume-known', 'share', 'dose', 'gap-fill', 'race-fill', 'dose-check']);
+    for (const step of ['cause', 'put-away']) after.add(step);
     const shut = new Set(['refit-back', 'refit', 'seals-seated', 'defect-tones']);
     const scrapped = (replaced: string): Job =>
       new Job()
         .answer('raceway-look', 'b', { inside_findings: ['pitting'] })
         .answer('second-verdict', 'b', { second_look: 'scrap' })
         .after('second-verdict', 'b', { step: 'scrapped', at: 'b', answers: { replaced } })
+        .unraise('put-away', 'b')
         .drop((x) => (x.at ?? '').startsWith('b') && (after.has(x.step) || shut.has(x.step)));
     expect(refused(scrapped('no').run())).toMatch(/scrapped bearing is still in the rotor.*can’t be overruled/);
     expect(finished(scrapped('yes').run())).toBe(true);
@@ -154,7 +157,11 @@ describe('a torn seal', () => {
         { raise: 'seal-torn', at: 'b.front' },
         { step: 'torn-what', at: 'b.front', answers: { repair: 'glue' } },
       )
-      .after('seal-clean', 'b.front', { step: 'glue-seal', at: 'b.front', answers: { cure_time: '24 h' } })
+      .after('seal-clean', 'b.front', {
+        step: 'glue-seal',
+        at: 'b.front',
+        answers: { glue_stands: 'yes', cure_time: '24 h' },
+      })
       .before('fill-syringe', 'job', { step: 'repair-check', at: 'b.front', after, answers: { clearance: 'clear' } });
   it('cures while all goes on that needs no seal: it is tried in the bearing before grease goes in', () => {
     expect(finished(glued('20 h').run())).toBe(true);
@@ -303,6 +310,7 @@ describe('the run-in', () => {
   it('decides from one bearing when only one was worked on', () => {
     const job = new Job()
       .drop((x) => (x.at ?? '').startsWith('b'))
+      .unraise('put-away', 'b')
       .answer('ends', 'job', { ends: 'first-only', name_b: '' });
     delete job.step('ends').answers?.name_b;
     job.step('white-cloth', 'a').after = '30 min';

@@ -20,7 +20,8 @@ const stays = (way = 'swab'): Job =>
     .answer('dose', 'a', { dose_set: '1.6 mL' })
     .answer('dose-check', 'a', { weigh_after: '11.16 g' })
     .answer('gap-fill', 'b', { weigh_before: '11.16 g' })
-    .answer('dose-check', 'b', { weigh_after: '10.08 g' });
+    .answer('dose-check', 'b', { weigh_after: '10.08 g' })
+    .answer('next-inspection', 'job', { inspect_set: '200' });
 
 describe('a back seal raised as staying in', () => {
   it('goes through swabbed, and never soaked through the bearing', () => {

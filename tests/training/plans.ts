@@ -27,6 +27,7 @@ export const sensible: Plan = {
     accepted: 'yes',
     inspect_set: (s) => String(Math.floor(number(s, 'inspect_after', 'job'))),
     hours_a_day: '8',
+    weigh_half: '',
     remarks: 'Invented job, for practice.',
   },
   rowMinutes: (s, row) => (row === 0 || number(s, 'stage_due', 'job') !== number(s, 'log_stage', 'job') ? 1 : 5),
