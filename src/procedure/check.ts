@@ -80,6 +80,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       const other = p.steps.find((o) => o.id === s.fresh?.after);
       if (other && other.at !== s.at)
         complain(
+          'fresh-elsewhere',
           [...path, 'fresh', 'after'],
           `“${other.id}” is done at another kind of place than “${s.id}”.`,
           'Name a step of the same kind of place.',

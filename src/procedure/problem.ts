@@ -42,6 +42,7 @@ export type Code =
   | 'limits-order'
   | 'log-unknown'
   | 'log-without-questions'
+  | 'fresh-elsewhere'
   | 'name-not-known'
   | 'name-reserved'
   | 'name-twice'
