@@ -17,7 +17,7 @@ import { judgeFor } from './judge.js';
 import { type KeyInfo, keysOf } from './model.js';
 import { near } from './near.js';
 import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
-import type { Procedure } from './schema.js';
+import type { Procedure, Step } from './schema.js';
 import { trialFor } from './trial.js';
 
 export interface Surroundings {
@@ -76,17 +76,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     one([...path, 'phase'], s.phase, phases, 'phase');
     if (!one([...path, 'at'], s.at, kinds, 'kind of place')) return;
     one([...path, 'branch'], s.branch, branches, 'branch');
-    if (s.fresh && one([...path, 'fresh', 'after'], s.fresh.after, steps, 'step')) {
-      const other = p.steps.find((o) => o.id === s.fresh?.after);
-      if (other && other.at !== s.at)
-        complain(
-          'fresh-elsewhere',
-          [...path, 'fresh', 'after'],
-          `“${other.id}” is done at another kind of place than “${s.id}”.`,
-          'Name a step of the same kind of place.',
-        );
-    }
-    one([...path, 'fresh', 'raise'], s.fresh?.raise, branches, 'branch');
+    checkFresh(p, s, path, one, complain);
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(
@@ -194,6 +184,25 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     checkEvents(p, complain);
   }
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
+}
+
+type NameCheck = (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean;
+
+/** A step that is to be begun in time names another one of the same kind of place. */
+function checkFresh(p: Procedure, { id, at, fresh }: Step, path: Path, one: NameCheck, complain: Complain): void {
+  if (!fresh) return;
+  const after = [...path, 'fresh', 'after'];
+  const ids = p.steps.map((s) => s.id);
+  const other = one(after, fresh.after, ids, 'step') ? p.steps.find((o) => o.id === fresh.after) : undefined;
+  if (other && other.at !== at)
+    complain(
+      'fresh-elsewhere',
+      after,
+      `“${other.id}” is done at another kind of place than “${id}”.`,
+      'Name a step of the same kind of place.',
+    );
+  const branches = (p.branches ?? []).map((b) => b.id);
+  one([...path, 'fresh', 'raise'], fresh.raise, branches, 'branch');
 }
 
 /** True when the kind of place lies somewhere below the other. */
