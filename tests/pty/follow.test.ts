@@ -51,7 +51,7 @@ async function newLook(term: TerminalUnderTest): Promise<void> {
   term.write(/(\d) +Start a job/.exec(home)?.[1] ?? '');
   await term.waitFor('Which procedure?');
   await term.taken();
-  term.write('3');
+  term.write('2');
 }
 
 test('without a finished job to follow it says so and starts nothing', async () => {
@@ -82,7 +82,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   await term.waitFor('Your initials');
   term.write('AP\r');
   await term.waitFor('Who works on it?');
-  term.write('3');
+  term.write('2');
   await term.waitFor('Initials of the apprentice');
   term.write('AP\r');
   await term.waitFor('Initials of the mentor');
