@@ -60,7 +60,11 @@ function roundedBy(value: number, half: number, plain: string, kind: QuantityKin
   if (value === 0 || kind === 'money' || plain.includes('e')) return plain;
   const first = -Math.floor(Math.log10(Math.abs(value)) + 1e-9);
   const least = kind === 'length' && unit === 'mm' ? Math.max(first, RULE) : first;
-  const most = wholeKinds.has(kind) ? decimalsOf(plain) : Math.max(0, FIGURES - 1 + first);
+  // Nobody sets a hundredth of a millimetre that is itself in doubt by more.
+  const byHand = kind === 'length' && unit === 'mm' && half >= 0.05 && Math.abs(value) >= 1;
+  const most = wholeKinds.has(kind)
+    ? decimalsOf(plain)
+    : Math.min(byHand ? RULE : FIGURES, Math.max(0, FIGURES - 1 + first));
   return fixed(value, Math.min(most, Math.max(decimalsFor(half), least)));
 }
 

@@ -62,6 +62,23 @@ test('a caution bears its signal word as its heading; the worst stays in sight',
   await b.waitFor('▲ DANGER: Voltage kills.');
 });
 
+test('cautions stand above the instruction, the graver first, and no alert sign before NOTICE', async () => {
+  const mixed = step('mixed', {
+    hazard: true,
+    caution: ['NOTICE: Paper tears.', 'WARNING: Keep off, it is hot.', 'DANGER: Keep off, voltage kills.'],
+  });
+  const b = await bench([mixed]);
+  await b.waitFor('Paper tears.');
+  const at = (words: string): number => b.screen().indexOf(words);
+  const order = ['▲ DANGER: Keep off', '▲ WARNING: Keep off', 'NOTICE: Paper tears.', 'Do mixed now.'].map(at);
+  expect(order.every((n) => n >= 0)).toBe(true);
+  expect(order).toEqual([...order].sort((x, y) => x - y));
+  expect(b.screen()).not.toContain('▲ NOTICE');
+  await b.press('9');
+  await b.waitFor('Press 9 done');
+  expect(at('Do mixed now.')).toBeLessThan(at('▲ DANGER: Keep off'));
+});
+
 test('the caution line stays on the smallest screen, whatever else has to go', async () => {
   const b = await onStep({ model: pump([asks.danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
   open.push(b);

@@ -31,6 +31,8 @@ describe('showQuantity', () => {
     // What a hand sets by a rule keeps its tenth of a millimetre.
     [44.2347, 'length', { roundBy: 3 }, '44.2 mm'],
     [7.484, 'length', { roundBy: 0.4 }, '7.5 mm'],
+    [4.968, 'length', { roundBy: 0.08 }, '5.0 mm'],
+    [7.938, 'length', { roundBy: 0.01 }, '7.94 mm'],
     [1234, 'length', { roundBy: 56 }, '1234 mm'],
     // What was worked out has no more figures than a hand can set, whatever they are.
     [13104, 'speed', { figures: 3 }, '13\u00a0100 rpm'],
