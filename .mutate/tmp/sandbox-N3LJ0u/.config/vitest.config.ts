@@ -1,0 +1,47 @@
+// @ts-nocheck
+import { availableParallelism } from 'node:os';
+import { defineConfig } from 'vitest/config';
+
+/** Tests that start the built program, other processes or a browser. All others are quick, and need no build. */
+const started = [
+  'tests/calc/{command,kept-compiled,light}.test.ts',
+  'tests/pty/**/*.test.ts',
+  'tests/replay/{good,bad,fuzz-program}.test.ts',
+  'tests/review/commands.test.ts',
+  'tests/sheet/print.test.ts',
+  'tests/shell/**/*.test.ts',
+  'tests/shipped/readme.test.ts',
+  'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
+  'tests/training/{commands,practice-pty}.test.ts',
+];
+const all = ['tests/**/*.test.{ts,tsx}'];
+
+export default defineConfig(({ mode }) => {
+  const long = mode === 'long';
+  // One seed for all workers of a run, new in each long one.
+  if (long) process.env.ROTORSIDE_SEED ??= String(Date.now() % 2 ** 31);
+  const common = {
+    pool: 'forks',
+    // Files share the modules of their worker: nothing here changes one, and loading them for each took most of the time.
+    isolate: false,
+    env: { ROTORSIDE_TESTS: long ? 'long' : 'daily' },
+    setupFiles: ['tests/setup/seeds.ts'],
+    // For a machine with much else to do: nothing waits that long where it goes right.
+    testTimeout: long ? 3_600_000 : 600_000,
+    hookTimeout: 600_000,
+  } as const;
+  return {
+    root: new URL('..', import.meta.url).pathname,
+    test: {
+      // Programs in terminals are mostly waited for, so one more than there are cores.
+      maxWorkers: availableParallelism() + 1,
+      projects: [
+        { extends: true, test: { ...common, name: 'quick', include: all, exclude: started } },
+        {
+          extends: true,
+          test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
+        },
+      ],
+    },
+  };
+});

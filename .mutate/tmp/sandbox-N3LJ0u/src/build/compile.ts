@@ -1,0 +1,30 @@
+/** Checks the shipped procedures, tables and practice rotors and writes them as JSON beside the bundle. */
+// @ts-nocheck
+
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { type Shipped, tablesOf } from '../library/library.js';
+import { readFolder } from '../library/read-folder.js';
+import { readRotors } from '../library/read-rotors.js';
+import { showProblem } from '../procedure/problem.js';
+import { loadWordList } from '../procedure/word-list.js';
+
+/** Never half a file: a program that starts meanwhile reads the old one or the new one. */
+function put(name: string, text: string): void {
+  writeFileSync(`dist/${name}.json.${process.pid}`, text);
+  renameSync(`dist/${name}.json.${process.pid}`, `dist/${name}.json`);
+}
+
+const content = readFolder('procedures');
+const practice = readRotors('procedures', {
+  tables: tablesOf(content.tables),
+  procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),
+});
+const shipped: Shipped = { tables: content.tables, procedures: content.procedures, rotors: practice.rotors };
+put('shipped', JSON.stringify(shipped));
+put('parts', JSON.stringify(content.parts));
+const list = loadWordList(readFileSync('procedures/words/words.yaml', 'utf8'), 'procedures/words/words.yaml');
+put('words', JSON.stringify(list.words));
+put('tables', JSON.stringify(tablesOf(content.tables)));
+const problems = [...content.problems, ...practice.problems, ...list.problems];
+for (const p of problems) process.stderr.write(`${showProblem(p)}\n`);
+process.exitCode = problems.length ? 1 : 0;

@@ -1,0 +1,111 @@
+/** One bearing's curve, followed reading by reading: fit, stages so far, and what is to come. Temperatures degC, times min. */
+// @ts-nocheck
+
+import { riseAt, type StageHeading } from './run-in-ahead.js';
+import { type Estimate, HeadingFit } from './run-in-fit.js';
+
+export interface Point {
+  /** 1, 2, …; 0 while it stands still. */
+  readonly stage: number;
+  /** Elapsed wall minutes. */
+  readonly minutes: number;
+  /** degC */
+  readonly temp: number;
+}
+
+/** It is taken that a change of speed came this long after the reading at which it was told. */
+const changeAfter = 1;
+
+export class Curve {
+  private fit: HeadingFit | undefined;
+  private last: Point | undefined;
+  private done: StageHeading[] = [];
+  private gaps: number[] = [];
+  /** Minute of the reading at which the last change of speed was told. */
+  changedAt = 0;
+
+  constructor(
+    private readonly room: number,
+    /** Share of the top speed of each stage. */
+    private readonly speeds: readonly number[],
+  ) {}
+
+  add(point: Point): void {
+    const speed = this.speedOf(point.stage);
+    const { last } = this;
+    if (!this.fit || !last) {
+      this.fit = new HeadingFit(point.temp - this.room, speed);
+      this.changedAt = point.minutes;
+      this.last = point;
+      return;
+    }
+    const gap = point.minutes - last.minutes;
+    if (last.stage === point.stage) this.fit.pass(gap);
+    else {
+      const before = Math.min(changeAfter, gap / 2);
+      this.fit.pass(before);
+      if (last.stage > 0) this.keep(last.stage);
+      this.fit.turn(speed);
+      this.fit.pass(gap - before);
+      this.changedAt = last.minutes;
+    }
+    this.fit.read(point.temp - this.room, Math.max(0.25, gap));
+    if (gap > 0) this.gaps.push(gap);
+    this.last = point;
+  }
+
+  /** Minutes at the speed that is set. */
+  get since(): number {
+    return (this.last?.minutes ?? 0) - this.changedAt;
+  }
+
+  /** How far apart readings come: the longest of the last few that nearly all keep to. */
+  get usualGap(): number {
+    const late = this.gaps.slice(-6).sort((a, b) => a - b);
+    return late.length === 0 ? 5 : (late[Math.max(0, late.length - 2)] ?? 5);
+  }
+
+  /** degC at this stage in the end. */
+  heading(): Estimate {
+    return this.over(this.fit?.heading());
+  }
+  /** degC in so many minutes at this speed. */
+  soon(minutes: number): Estimate {
+    return this.over(this.fit?.soon(minutes));
+  }
+  /** degC in the end at another stage's speed. */
+  headingAt(stage: number): Estimate {
+    return this.over(riseAt(this.speedOf(stage), this.stages()));
+  }
+  /** K/min now. */
+  rate(): Estimate {
+    return this.fit?.rate() ?? { mean: 0, sd: 1 };
+  }
+  timeConstant(): Estimate | undefined {
+    return this.fit?.timeConstant();
+  }
+  /** Rise that an earlier, lower stage was heading for, K; undefined where there was none. */
+  riseBefore(): Estimate | undefined {
+    return this.done[this.done.length - 1];
+  }
+
+  private stages(): readonly StageHeading[] {
+    const stage = this.last?.stage ?? 0;
+    if (stage === 0 || !this.fit) return this.done;
+    const speed = this.speedOf(stage);
+    return [...this.done.filter((s) => s.speed !== speed), { ...this.fit.heading(), speed }];
+  }
+  private keep(stage: number): void {
+    const speed = this.speedOf(stage);
+    if (!this.fit) return;
+    this.done = [...this.done.filter((s) => s.speed !== speed), { ...this.fit.heading(), speed }].sort(
+      (a, b) => a.speed - b.speed,
+    );
+  }
+  private speedOf(stage: number): number {
+    return stage === 0 ? 0 : (this.speeds[stage - 1] ?? 1);
+  }
+  private over(rise: Estimate | undefined): Estimate {
+    return { mean: this.room + (rise?.mean ?? 0), sd: rise?.sd ?? 5 };
+  }
+}

@@ -1,0 +1,403 @@
+/**
+ * Judges a run-in reading by reading: hold, next, back-off, stop or complete, from what is coming as well as from what
+ * is. A fold over the whole history, with no memory of its own: the same readings always give the same answer.
+ */
+// @ts-nocheck
+
+import { showDuration } from '../units/show.js';
+import { Curve, type Point } from './run-in-curve.js';
+import type { Estimate } from './run-in-fit.js';
+import { figure } from './spec.js';
+
+export type Sound = 'smooth' | 'hiss' | 'rough' | 'grinding';
+export type Decision = 'hold' | 'next' | 'back-off' | 'stop' | 'complete';
+
+export interface Reading extends Point {
+  readonly sound: Sound;
+  /** degC of the other bearing at the same time. */
+  readonly other?: number;
+}
+
+/** Limits of the table run-in-rules; minutes, K, K/min. */
+export interface Rules {
+  readonly leastStage: number;
+  readonly settleWindow: number;
+  readonly settleSpan: number;
+  readonly equilibrium: number;
+  readonly leastLast: number;
+  readonly coolMargin: number;
+  readonly nearLimit: number;
+  readonly longestHiss: number;
+  readonly apartWatch: number;
+  readonly apartStop: number;
+  readonly longestBlocked: number;
+  readonly mostBackOffs: number;
+  readonly longestGap: number;
+  readonly rapidRise: number;
+  readonly rapidTime: number;
+  readonly stageRise: number;
+}
+
+export interface Plan {
+  /** rpm */
+  readonly stages: readonly number[];
+  /** Stage at which the run-in ends: the last one unless it is a limited run-in. */
+  readonly upTo: number;
+  readonly limit: number;
+  readonly room: number;
+  readonly rules: Rules;
+}
+
+export interface Said {
+  readonly decision: Decision;
+  readonly stage: number;
+  readonly why: string;
+  /** The rotor stands still first. */
+  readonly standing: boolean;
+  /** Nothing of the run-in goes on before the cause is found, or the run-in is limited to a lower stage. */
+  readonly ends: boolean;
+  readonly settled: boolean;
+}
+
+export interface Verdict extends Said {
+  readonly heading: Estimate | undefined;
+  readonly headingTop: Estimate | undefined;
+  /** Minutes until the next reading is due. */
+  readonly nextReading: number;
+  /** Numbers of the readings at a stage that the readings before them had not opened. */
+  readonly ahead: readonly number[];
+  /** The last reading came this many minutes after it was due. */
+  readonly late: number;
+  readonly warnings: readonly string[];
+  /** Slow time constant, min. */
+  readonly timeConstant: Estimate | undefined;
+}
+
+/** Two standard deviations: about one in forty lies beyond, on each side. */
+const sure = 2;
+/** A stage that opens no further one, though nothing is sure, is waited for this many times as long. */
+const patience = 3;
+
+export function judge(readings: readonly Reading[], plan: Plan): Verdict {
+  const judgement = new Judgement(plan);
+  for (const [i, reading] of readings.entries()) judgement.add(reading, i + 1);
+  return judgement.verdict();
+}
+
+/** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
+export class Judgement {
+  private readonly curve: Curve;
+  private readonly twin: Curve;
+  private allowed = 1;
+  private cooling: string | undefined;
+  private standsSince: Reading | undefined;
+  private final: Said | undefined;
+  private readonly backOffs = new Map<number, number>();
+  private readonly ahead: number[] = [];
+  private readonly warnings: string[] = [];
+  /** Hottest that this stage was heading for since it began. */
+  private worst = { stage: 0, heading: 0 };
+  private recent: Reading[] = [];
+  /** degC of the last reading before this stage, where it came from another speed. */
+  private stageBegan: number | undefined;
+  private hissSince: number | undefined;
+  private due = 1;
+  private late = 0;
+  private last: Reading | undefined;
+  private said: Said;
+
+  constructor(private readonly plan: Plan) {
+    const top = plan.stages[plan.stages.length - 1] ?? 1;
+    const speeds = plan.stages.map((rpm) => rpm / top);
+    this.curve = new Curve(plan.room, speeds);
+    this.twin = new Curve(plan.room, speeds);
+    this.said = this.say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
+  }
+
+  add(reading: Reading, number: number): void {
+    const { last } = this;
+    this.late = last ? Math.max(0, reading.minutes - last.minutes - this.due) : 0;
+    this.curve.add(reading);
+    if (reading.other !== undefined) this.twin.add({ ...reading, temp: reading.other });
+    this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
+    const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
+    if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
+    const isAhead = reading.stage > opened;
+    if (isAhead) this.ahead.push(number);
+    if (last && last.stage !== reading.stage) this.stageBegan = last.stage > 0 ? last.temp : undefined;
+    this.recent = last && last.stage === 0 ? [reading] : [...this.recent.slice(-20), reading];
+    this.last = reading;
+    this.warnings.length = 0;
+    this.said = this.decide(reading, number, isAhead);
+    if (this.said.ends) this.final ??= this.said;
+    this.due = this.nextDue(reading);
+  }
+
+  verdict(): Verdict {
+    const { last } = this;
+    const running = last !== undefined && last.stage > 0;
+    return {
+      ...this.said,
+      heading: running ? this.curve.heading() : undefined,
+      headingTop: running ? this.curve.headingAt(this.plan.upTo) : undefined,
+      nextReading: this.due,
+      ahead: this.ahead,
+      late: this.late,
+      warnings: this.warnings,
+      timeConstant: this.curve.timeConstant(),
+    };
+  }
+
+  private rpm(stage: number): string {
+    return `${figure(this.plan.stages[stage - 1] ?? 0)} rpm`;
+  }
+  private say(decision: Decision, stage: number, why: string, more: Partial<Said> = {}): Said {
+    return { decision, stage, why, standing: false, ends: false, settled: false, ...more };
+  }
+
+  private decide(r: Reading, number: number, isAhead: boolean): Said {
+    if (this.final) return this.final;
+    if (r.sound === 'rough' || r.sound === 'grinding')
+      return this.say(
+        'stop',
+        1,
+        `${r.sound} at reading ${number}: stop, find the cause, and begin a new run-in only once it turns smoothly by hand`,
+        { standing: true, ends: true },
+      );
+    const { limit, room, rules } = this.plan;
+    const cool = `cool to ${figure(room + rules.coolMargin)} °C or below`;
+    if (r.temp >= limit)
+      return this.backOff(r, 'stop', `${figure(r.temp)} °C is at or over ${figure(limit)} °C: stop, ${cool}`);
+    if (this.cooling) {
+      if (!this.hasCooled(r))
+        return this.say('back-off', this.allowed, `${this.cooling}: stand still, ${cool}, then ${this.resume()}`, {
+          standing: true,
+        });
+      this.cooling = undefined;
+      this.standsSince = undefined;
+    }
+    if (r.stage === 0) return this.say('hold', this.allowed, `it stands still: go on at stage ${this.at()}`);
+    if (isAhead)
+      return this.say(
+        'back-off',
+        this.allowed,
+        `stage ${r.stage} is not open yet: go back to stage ${this.at()}, until it has settled there`,
+      );
+    return this.running(r, cool);
+  }
+
+  private running(r: Reading, cool: string): Said {
+    const { limit, rules, stages, upTo } = this.plan;
+    const { curve } = this;
+    const heading = curve.heading();
+    const top = curve.headingAt(upTo);
+    const rate = curve.rate();
+    const coming = this.coming();
+    const here = `it heads for ${told(heading)} at this stage`;
+    if (this.worst.stage !== r.stage) this.worst = { stage: r.stage, heading: 0 };
+    else this.worst.heading = Math.max(this.worst.heading, heading.mean);
+    // Hot before the next reading can be expected: now, not then.
+    if (heading.mean > limit && (coming.mean >= limit - 1 || coming.mean + coming.sd >= limit + 2))
+      return this.backOff(
+        r,
+        'back-off',
+        `${here}, and may pass ${figure(limit)} °C before the next reading: stand still, ${cool}`,
+      );
+    const rapid = this.rapid(r);
+    if (rapid) return this.backOff(r, 'back-off', `${rapid}: stand still, ${cool}`);
+    const apart = this.apart(r);
+    if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
+    if (this.hissSince !== undefined) {
+      const hissed = r.minutes - this.hissSince;
+      if (hissed >= rules.longestHiss)
+        return this.say(
+          'stop',
+          this.allowed,
+          `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${this.at()}`,
+        );
+      return this.say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
+    }
+    const since = curve.since;
+    if (since < rules.leastStage - 0.5)
+      return this.say(
+        'hold',
+        r.stage,
+        `at the stage for ${figure(Math.floor(since * 10) / 10)} of at least ${rules.leastStage} min; ${here}`,
+      );
+    const steady = Math.abs(rate.mean) <= rules.settleSpan / rules.settleWindow;
+    const isLast = r.stage >= upTo;
+    if (since >= 2 * rules.leastStage && top.mean - sure * top.sd > limit && (steady || since >= rules.longestBlocked))
+      return this.end(r, `at top speed it would reach ${told(top)}`);
+    if (isLast) return this.lastStage(r, since, rate, heading);
+    const near = heading.mean > limit - rules.nearLimit || heading.mean + heading.sd > limit;
+    const further = curve.headingAt(r.stage + 1);
+    // After a spike the next speed may bring another: then be surer of where it ends.
+    const extra = this.worst.heading > limit - rules.nearLimit ? sure * further.sd : further.sd - rules.nearLimit;
+    const tooFar = further.mean > limit - 1 || further.mean + extra > limit;
+    const surely = heading.mean - heading.sd > limit - rules.nearLimit || further.mean - further.sd > limit;
+    if (steady && !near && !tooFar)
+      return this.say(
+        'next',
+        r.stage + 1,
+        `it heads for ${told(heading)} here${sure * top.sd > 25 ? '' : ` and ${told(top)} at ${upTo < stages.length ? `stage ${upTo}` : 'top speed'}`}: go to stage ${r.stage + 1}, ${this.rpm(r.stage + 1)}`,
+        { settled: true },
+      );
+    if (steady && since >= (surely ? 1 : patience) * rules.longestBlocked)
+      return this.end(r, near ? here : `at stage ${r.stage + 1} it would reach ${told(further)}`);
+    if (!steady)
+      return this.say(
+        'hold',
+        r.stage,
+        `not settled: it moves by ${figure(Math.abs(rate.mean) * rules.settleWindow, 2)} K in ${rules.settleWindow} min, ${rules.settleSpan} K is the most; ${here}`,
+      );
+    return this.say(
+      'hold',
+      r.stage,
+      near
+        ? `${here}, too near ${figure(limit)} °C to go on; wait whether the grease works itself in`
+        : `stage ${r.stage + 1} would reach ${told(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
+      { settled: true },
+    );
+  }
+
+  private lastStage(r: Reading, since: number, rate: Estimate, heading: Estimate): Said {
+    const { limit, rules } = this.plan;
+    const most = rules.equilibrium / 60;
+    const settled = since >= rules.leastLast - 0.5 && Math.abs(rate.mean) + 0.5 * rate.sd <= most;
+    const cool = heading.mean <= limit - rules.nearLimit && heading.mean + sure * heading.sd <= limit;
+    if (settled && cool)
+      return this.say(
+        'complete',
+        r.stage,
+        `settled at ${figure(r.temp)} °C at ${this.rpm(r.stage)}: it moves by ${rules.equilibrium} K an hour at most and heads for ${told(heading)}`,
+        { settled: true },
+      );
+    const surely = heading.mean - heading.sd > limit - rules.nearLimit;
+    if (!cool && since >= (surely ? 1 : patience) * rules.longestBlocked)
+      return this.end(r, `it heads for ${told(heading)}`);
+    if (!settled)
+      return this.say(
+        'hold',
+        r.stage,
+        since < rules.leastLast
+          ? `at the last stage for ${figure(Math.floor(since))} of at least ${rules.leastLast} min; it heads for ${told(heading)}`
+          : `not settled: it moves by ${figure(Math.abs(rate.mean) * 60, 2)} ± ${figure(rate.sd * 60, 2)} K an hour, ${rules.equilibrium} K is the most; it heads for ${told(heading)}`,
+      );
+    return this.say('hold', r.stage, `it heads for ${told(heading)}, too near ${figure(limit)} °C: wait`, {
+      settled: true,
+    });
+  }
+
+  /** Both bearings share shaft, speed and grease: one that is much hotter at half speed or below drags. */
+  private apart(r: Reading): string | undefined {
+    const { rules, stages } = this.plan;
+    if (r.other === undefined) return undefined;
+    const gap = r.temp - r.other;
+    if (gap > rules.apartWatch)
+      this.warnings.push(
+        `It is ${figure(gap, 2)} K warmer than the other bearing on the same shaft: look for too much grease, preload or a rubbing seal in this one.`,
+      );
+    const slow = (stages[r.stage - 1] ?? 0) <= 0.5 * (stages[stages.length - 1] ?? 1);
+    const top = this.curve.headingAt(this.plan.upTo);
+    const hot = top.mean > this.plan.limit - rules.nearLimit;
+    return gap > rules.apartStop && slow && hot
+      ? `${figure(gap, 2)} K above the other bearing on the same shaft`
+      : undefined;
+  }
+
+  /** A spike that does not wait: so many kelvin within minutes, or above where the stage began. */
+  private rapid(r: Reading): string | undefined {
+    const { rules } = this.plan;
+    const here = this.recent.filter((p) => p.stage > 0);
+    const soon = here.filter((p) => r.minutes - p.minutes <= rules.rapidTime + 1);
+    const from = soon.reduce((low, p) => (p.temp < low.temp ? p : low), r);
+    if (r.temp - from.temp >= rules.rapidRise)
+      return `it rose ${figure(r.temp - from.temp, 2)} K in ${showDuration(r.minutes - from.minutes)}`;
+    const before = this.stageBegan;
+    if (before !== undefined && r.temp - before >= rules.stageRise)
+      return `it is ${figure(r.temp - before, 2)} K above where this stage began`;
+    return undefined;
+  }
+
+  private backOff(r: Reading, decision: 'stop' | 'back-off', why: string): Said {
+    const from = Math.max(1, Math.min(this.allowed, r.stage === 0 ? this.allowed : r.stage));
+    if (!this.cooling) {
+      const times = (this.backOffs.get(from) ?? 0) + 1;
+      this.backOffs.set(from, times);
+      if (r.stage > 0) this.allowed = Math.max(1, from - 1);
+      if (times > this.plan.rules.mostBackOffs || from === 1)
+        return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+    }
+    this.cooling = why.split(': ')[0] ?? why;
+    this.standsSince = undefined;
+    return this.say(decision, this.allowed, `${why}, then ${this.resume()}`, { standing: true });
+  }
+
+  private end(r: Reading, why: string): Said {
+    this.allowed = Math.max(1, Math.min(this.allowed, r.stage));
+    return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+  }
+  private endWords(): string {
+    return 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow - or end it as a limited run-in at a lower stage';
+  }
+
+  private hasCooled(r: Reading): boolean {
+    const { room, rules } = this.plan;
+    if (r.temp <= room + rules.coolMargin) return true;
+    // It stands and cools no more: then this is its room, whatever was typed.
+    if (r.stage !== 0) {
+      this.standsSince = undefined;
+      return false;
+    }
+    const since = this.standsSince;
+    if (!since || since.temp - r.temp > rules.equilibrium / 2 || r.temp - since.temp > rules.equilibrium / 2) {
+      this.standsSince = r;
+      return false;
+    }
+    return r.minutes - since.minutes >= 30;
+  }
+
+  private coming(): Estimate {
+    const gap = Math.max(2, Math.min(this.plan.rules.longestGap, Math.max(this.curve.usualGap, 0)));
+    const half = this.curve.soon(gap / 2);
+    const whole = this.curve.soon(gap);
+    return half.mean > whole.mean ? half : whole;
+  }
+
+  /** Due before it could come near the limit even if the friction grew by half; else when something can be decided. */
+  private nextDue(r: Reading): number {
+    const { limit, rules, upTo, room } = this.plan;
+    if (this.said.standing || r.stage === 0) return 15;
+    if (this.said.decision === 'next') {
+      const shock = 0.6 * (this.curve.headingAt(r.stage + 1).mean - room);
+      return shock > 0.5 * (limit - r.temp) ? 3 : shock > 0.25 * (limit - r.temp) ? 5 : rules.leastStage;
+    }
+    const shock = 0.5 * Math.max(0, this.curve.heading().mean - room);
+    const safe = [15, 10, 8, 5, 3, 2].find((minutes) => {
+      const soon = this.curve.soon(minutes);
+      return soon.mean + sure * soon.sd + shock * (1 - Math.exp(-minutes / 20)) <= limit;
+    });
+    const since = this.curve.since;
+    const left = (r.stage >= upTo ? rules.leastLast : rules.leastStage) - since;
+    const wanted = left > 0.5 ? Math.min(15, left) : r.stage >= upTo ? this.untilSettled() : 5;
+    return Math.max(1, Math.round(Math.min(safe ?? 1, wanted)));
+  }
+
+  /** Minutes until the slope has fallen to thermal equilibrium, 3 to 15. */
+  private untilSettled(): number {
+    const most = this.plan.rules.equilibrium / 60;
+    const rate = this.curve.rate();
+    const ratio = (Math.abs(rate.mean) + 0.5 * rate.sd) / most;
+    const slow = this.curve.timeConstant()?.mean ?? 60;
+    return Math.min(15, Math.max(3, slow * Math.log(Math.max(1, ratio))));
+  }
+
+  private resume = (): string => `resume at stage ${this.at()}`;
+  private at = (): string => `${this.allowed}, ${this.rpm(this.allowed)}`;
+}
+
+/** 44 ± 1 °C */
+export function told(e: Estimate): string {
+  const half = Math.max(1, Math.round(sure * e.sd));
+  return e.mean > 250 ? 'far over 200 °C' : `${Math.round(e.mean)} ± ${half} °C`;
+}

@@ -1,0 +1,107 @@
+/** What stood on the command line. */
+// @ts-nocheck
+
+import { parseArgs } from 'node:util';
+
+export interface Options {
+  readonly command: string | undefined;
+  /** Words after the command. */
+  readonly rest: readonly string[];
+  readonly data: string | undefined;
+  readonly procedures: string | undefined;
+  readonly format: string | undefined;
+  readonly out: string | undefined;
+  /** Of the sources: only those of this tag. */
+  readonly tag: string | undefined;
+  readonly json: boolean;
+  /** Of a check: the words instead of the mistakes. */
+  readonly words: boolean;
+  /** Of a replay: its debrief instead of its sheet. */
+  readonly debrief: boolean;
+  /** Of a sheet: with the whole record after the first pages. */
+  readonly full: boolean;
+  readonly help: boolean;
+  readonly version: boolean;
+}
+
+const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full'] as const;
+type Flag = (typeof flags)[number];
+const guide: readonly Flag[] = ['data', 'procedures'];
+/** What each command takes; a flag that means nothing to it is refused rather than passed over. */
+const takes: Readonly<Record<string, readonly Flag[]>> = {
+  '': guide,
+  resume: guide,
+  practice: [...guide, 'json'],
+  sheet: [...guide, 'format', 'out', 'json', 'full'],
+  table: [...guide, 'format', 'out'],
+  due: ['data', 'format', 'json', 'out'],
+  history: [...guide, 'json'],
+  replay: ['procedures', 'format', 'out', 'json', 'full', 'debrief'],
+  debrief: [...guide, 'json'],
+  progress: [...guide, 'json'],
+  calc: ['json'],
+  check: ['procedures', 'words', 'json'],
+  outline: ['procedures'],
+  diff: ['procedures'],
+  schema: [],
+  sources: ['procedures', 'tag', 'json'],
+  export: ['data'],
+  import: guide,
+};
+
+/** The first flag that the command has no use for. */
+function useless(command: string | undefined, given: Readonly<Record<string, unknown>>): string | undefined {
+  const may = takes[command ?? ''];
+  return may && flags.find((f) => given[f] && !may.includes(f));
+}
+
+export function parseArguments(argv: readonly string[]): Options | { readonly message: string } {
+  // A calculator's key=value may hold a minus sign (temp=-5): such words are never options.
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      allowPositionals: true,
+      options: {
+        data: { type: 'string' },
+        procedures: { type: 'string' },
+        format: { type: 'string' },
+        out: { type: 'string' },
+        tag: { type: 'string' },
+        json: { type: 'boolean', default: false },
+        words: { type: 'boolean', default: false },
+        debrief: { type: 'boolean', default: false },
+        full: { type: 'boolean', default: false },
+        help: { type: 'boolean', short: 'h', default: false },
+        version: { type: 'boolean', default: false },
+      },
+    });
+    // An empty name is a variable that was not set: what it should have named must not be passed over.
+    for (const name of ['data', 'procedures', 'out'] as const)
+      if (values[name]?.trim() === '')
+        return { message: `--${name} is empty; name a ${name === 'out' ? 'file' : 'folder'}.` };
+    const [command, ...rest] = positionals;
+    const flag = values.help || values.version ? undefined : useless(command, values);
+    if (flag !== undefined)
+      return {
+        message: `--${flag} means nothing to ${command === undefined ? 'the guide' : `“rotorside ${command}”`}; rotorside --help lists what each command takes.`,
+      };
+    return {
+      command,
+      rest,
+      data: values.data,
+      procedures: values.procedures ?? process.env.ROTORSIDE_PROCEDURES,
+      format: values.format,
+      out: values.out,
+      tag: values.tag,
+      json: values.json ?? false,
+      words: values.words ?? false,
+      debrief: values.debrief ?? false,
+      full: values.full ?? false,
+      help: (values.help ?? false) || command === 'help',
+      version: values.version ?? false,
+    };
+  } catch (e) {
+    const first = e instanceof Error ? (e.message.split('. ')[0] ?? '') : String(e);
+    return { message: `${first}; rotorside --help lists the options.` };
+  }
+}

@@ -1,0 +1,51 @@
+/** `rotorside check --words`: words that can be misread, as warnings, and how many there are of each kind. */
+// @ts-nocheck
+
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { readText } from '../library/read-text.js';
+import { checkWords, type WordProblem } from '../procedure/check-words.js';
+import { showProblem } from '../procedure/problem.js';
+import type { Word } from '../procedure/word-list.js';
+import { safeText } from '../text/safe-text.js';
+import type { Options } from './arguments.js';
+import type { Ended } from './ended.js';
+
+/** The procedures and parts of a folder, and those of the folders in it. */
+function filesIn(path: string): readonly string[] {
+  if (!statSync(path, { throwIfNoEntry: false })?.isDirectory()) return [path];
+  return readdirSync(path, { withFileTypes: true })
+    .sort((a, b) => (a.name < b.name ? -1 : 1))
+    .flatMap((e) =>
+      e.isDirectory()
+        ? filesIn(join(path, e.name))
+        : /(?<!\.replay|\.rotor)\.ya?ml$/.test(e.name)
+          ? [join(path, e.name)]
+          : [],
+    );
+}
+
+const counted = (problems: readonly WordProblem[]): readonly string[] => {
+  const kinds = [...new Set(problems.map((p) => p.fault))].sort();
+  return kinds.map((kind) => {
+    const of = problems.filter((p) => p.fault === kind);
+    const danger = of.filter((p) => p.hazard).length;
+    return `${String(of.length).padStart(5)}  ${kind}${danger > 0 ? `, ${danger} of them at dangerous steps` : ''}`;
+  });
+};
+
+/** Exit code 0: a warning is no mistake; 2 when a file can't be read. */
+export function checkTheWords(o: Options): Ended {
+  if (o.rest.length === 0)
+    return { err: 'Name the files or the folder to be read; type rotorside check --words procedures.', code: 2 };
+  const words = JSON.parse(readFileSync(new URL('./words.json', import.meta.url), 'utf8')) as readonly Word[];
+  const problems: WordProblem[] = [];
+  for (const file of o.rest.flatMap(filesIn)) {
+    const read = readText(file);
+    if ('problem' in read) return { err: safeText(read.problem), code: 2 };
+    problems.push(...checkWords(read.text, file, words));
+  }
+  if (o.json) return { out: JSON.stringify(problems, null, 2), code: 0 };
+  if (problems.length === 0) return { out: 'No words that can be misread.', code: 0 };
+  return { out: [...problems.map(showProblem), '', ...counted(problems)].join('\n'), code: 0 };
+}

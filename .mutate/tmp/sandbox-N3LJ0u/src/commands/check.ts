@@ -1,0 +1,94 @@
+/** `rotorside check`: every mistake of procedure and table files, with its place and cure. */
+// @ts-nocheck
+
+import { statSync } from 'node:fs';
+import { calculators } from '../calc/index.js';
+import { replaySchema } from '../engine/replay-file.js';
+import { type Library, tablesOf } from '../library/library.js';
+import { openLibrary } from '../library/open-library.js';
+import { openParts, partsFor } from '../library/open-parts.js';
+import { readFolder } from '../library/read-folder.js';
+import { readRotors } from '../library/read-rotors.js';
+import { readText } from '../library/read-text.js';
+import { loadPart } from '../procedure/check-part.js';
+import { readDocument } from '../procedure/document.js';
+import { loadProcedure, loadTable } from '../procedure/load.js';
+import { modelOf } from '../procedure/model.js';
+import { type Problem, said, showProblem } from '../procedure/problem.js';
+import { safeText } from '../text/safe-text.js';
+import { loadRotors } from '../training/load-rotor.js';
+import type { Options } from './arguments.js';
+import { checkTheWords } from './check-words.js';
+import type { Ended } from './ended.js';
+
+const isFolder = (path: string): boolean => {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
+};
+
+/** Exit code 0 without mistakes, 1 with some, 2 when a file can't be read. */
+export async function check(o: Options): Promise<Ended> {
+  if (o.words) return checkTheWords(o);
+  const { library, problems: shop } = await openLibrary(o.procedures);
+  const known = [...library.procedures.values()].map((p) => p.procedure);
+  const tables = Object.values(library.tables);
+  if (o.rest.length === 0) {
+    // The shipped ones were checked when the program was built; a shop's were read just now.
+    const own = [...library.procedures.values()].filter((p) => p.shop).length;
+    const what = o.procedures
+      ? `${own} of the shop's own and ${known.length - own} shipped`
+      : `${known.length} shipped`;
+    return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`, o.json);
+  }
+  const around = { tables: library.tables, calculators };
+  const problems: Problem[] = [...shop];
+  let files = 0;
+  for (const file of o.rest) {
+    if (isFolder(file)) {
+      const under = { tables, procedures: [...library.procedures.values()], parts: openParts(o.procedures) };
+      const content = readFolder(file, under);
+      files += content.procedures.length + content.parts.length + (content.tables.length - tables.length);
+      const procedures = new Map(library.procedures);
+      for (const p of content.procedures) procedures.set(p.procedure.procedure, p);
+      const practice = readRotors(file, { procedures, tables: tablesOf(content.tables) }, [...library.rotors.values()]);
+      files += practice.rotors.length;
+      problems.push(...content.problems, ...practice.problems);
+      continue;
+    }
+    const read = readText(file);
+    if ('problem' in read) return { err: safeText(read.problem), code: 2 };
+    files += 1;
+    const kind = /^(table|replay|rotor|part)\s*:/m.exec(read.text)?.[1];
+    const loaded =
+      kind === 'table'
+        ? loadTable(read.text, file)
+        : kind === 'replay'
+          ? readDocument(read.text, file, replaySchema)
+          : kind === 'rotor'
+            ? checkRotor(file, read.text, library)
+            : kind === 'part'
+              ? loadPart(read.text, file, around)
+              : loadProcedure(read.text, file, { ...around, known, parts: partsFor(file, around, o.procedures) });
+    problems.push(...loaded.problems);
+  }
+  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`, o.json);
+}
+
+/** A rotor by itself: those that it names are looked for among the ones that are here. */
+function checkRotor(file: string, text: string, library: Library): { readonly problems: readonly Problem[] } {
+  const models = new Map(
+    [...library.procedures].map(([id, p]) => [id, modelOf(p.procedure, p.hash, library.tables, calculators, p.shop)]),
+  );
+  return loadRotors([{ file, text }], models, [...library.rotors.values()]);
+}
+
+/** As JSON each mistake has its code, which stays when the sentence is reworded. */
+function told(problems: readonly Problem[], fine: string, json: boolean): Ended {
+  if (json) return { out: JSON.stringify(problems, null, 2), code: problems.length ? 1 : 0 };
+  if (problems.length === 0) return { out: fine, code: 0 };
+  const count = problems.length === 1 ? '1 mistake.' : `${problems.length} mistakes.`;
+  return { err: [...problems.map(showProblem), count].join('\n'), code: 1 };
+}

@@ -1,0 +1,43 @@
+/** A job as named on the command line: its id, the beginning of it, or its name. */
+// @ts-nocheck
+
+import type { Entry } from '../engine/entry.js';
+import type { Store } from '../store/open-store.js';
+import { safeText } from '../text/safe-text.js';
+import type { Ended } from './ended.js';
+
+/** @param unnamed which one is meant where none is named: the one that is gone on with, or the last of its kind if any */
+export function findJob(
+  store: Store,
+  named: string | undefined,
+  unnamed: 'first' | 'real' | 'practice' = 'first',
+): string | Ended {
+  if (named === undefined) {
+    const own = unnamed === 'first' ? undefined : store.lastWorked(unnamed);
+    if (own?.ok && own.value) return own.value.id;
+    const latest = store.latest();
+    const first = latest.ok ? latest.value.jobs[0] : undefined;
+    if (first) return first.id;
+  }
+  const listed = store.list();
+  if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };
+  const jobs = listed.value;
+  if (jobs.length === 0 || named === undefined) return { err: 'There are no jobs yet; rotorside starts one.', code: 1 };
+  const hits = jobs.filter((j) => j.id === named || j.name === named);
+  const near = hits.length ? hits : jobs.filter((j) => j.id.startsWith(named));
+  if (near.length === 1 && near[0]) return near[0].id;
+  const list = (near.length ? near : jobs).slice(0, 10).map((j) => `  ${j.id}  ${safeText(j.name, { max: 60 })}`);
+  const word = safeText(named, { max: 60 });
+  return {
+    err: `${near.length ? `“${word}” fits more than one job` : `There is no job “${word}”`}; name one of:\n${list.join('\n')}`,
+    code: 1,
+  };
+}
+
+/** Reads the entries of another job of the same folder, to look at only. */
+export const entriesFrom =
+  (store: Store) =>
+  async (id: string): Promise<readonly Entry[] | undefined> => {
+    const opened = await store.open(id, { readOnly: true });
+    return opened.ok ? opened.value.entries : undefined;
+  };

@@ -1,0 +1,12 @@
+/** Why a file that was named for the output could not be written, in one sentence with the cure. */
+// @ts-nocheck
+
+import { troubleOf } from '../store/trouble.js';
+
+export function notWritten(file: string, error: unknown, what = 'The sheet'): string {
+  const { code } = error as NodeJS.ErrnoException;
+  if (code === 'EEXIST') return `${file} is there already and is not overwritten; name another file.`;
+  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES' || code === 'EPERM' || code === 'EISDIR')
+    return `${file} can’t be written; name a file in a folder that is there and yours.`;
+  return troubleOf(error, `${what} could not be written to ${file}`, 'No part of it was left there.').trouble.sentence;
+}

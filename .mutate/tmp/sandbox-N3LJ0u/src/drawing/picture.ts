@@ -1,0 +1,71 @@
+/** What a drawing is given: plain numbers and words, those that are known. */
+// @ts-nocheck
+
+import type { Answer } from '../procedure/answer.js';
+
+export type PictureName = 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve';
+export type PictureValues = Readonly<Record<string, Answer | undefined>>;
+
+/**
+ * Names that each drawing reads, with their unit. All are optional: what is not known is drawn from usual
+ * proportions and said to be, or left out.
+ */
+export const pictureReads: Readonly<Record<PictureName, Readonly<Record<string, string>>>> = {
+  syringe: {
+    bore: 'inside diameter, mm',
+    marks: 'where the plunger stops, mm from where it starts, rising',
+    labels: 'words for the marks, in their order',
+    capacity: 'what the barrel holds, mL',
+  },
+  'bearing-section': {
+    bore: 'mm',
+    outside: 'mm',
+    width: 'mm',
+    ball_size: 'mm',
+    balls: 'number of balls',
+    share: 'grease, % of the free volume',
+    seals: 'both, front, back or none',
+  },
+  probes: {
+    show: 'leads, ring or balls; all three when left out',
+    leads: 'beep or open',
+    ring: 'beep or open',
+    balls: 'beep or open, ball by ball',
+  },
+  'run-in-curve': {
+    minutes: 'since the first reading',
+    temp: 'degC, one for each reading',
+    temp_2: 'degC of the second bearing',
+    name: 'of the first bearing',
+    name_2: 'of the second bearing',
+    stages: 'stage at each reading',
+    limit: 'degC at which to stop',
+  },
+};
+
+export const isPicture = (name: string): name is PictureName => Object.hasOwn(pictureReads, name);
+
+/** A finite number, or undefined. */
+export function numberOf(values: PictureValues, name: string): number | undefined {
+  const v = values[name];
+  return typeof v === 'number' && Number.isFinite(v) ? v : undefined;
+}
+/** A positive finite number, or undefined. */
+export function sizeOf(values: PictureValues, name: string): number | undefined {
+  const v = numberOf(values, name);
+  return v !== undefined && v > 0 ? v : undefined;
+}
+/** The finite numbers of a list; a single number counts as a list of one. */
+export function numbersOf(values: PictureValues, name: string): number[] {
+  const v = values[name];
+  const list = Array.isArray(v) ? (v as readonly unknown[]) : [v];
+  return list.filter((x): x is number => typeof x === 'number' && Number.isFinite(x));
+}
+export function wordOf(values: PictureValues, name: string): string | undefined {
+  const v = values[name];
+  return typeof v === 'string' && v !== '' ? v : undefined;
+}
+export function wordsOf(values: PictureValues, name: string): string[] {
+  const v = values[name];
+  return Array.isArray(v) ? (v as readonly unknown[]).map(String) : [];
+}

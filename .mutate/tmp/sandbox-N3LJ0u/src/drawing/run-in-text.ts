@@ -1,0 +1,91 @@
+/** The run-in curve in characters. */
+// @ts-nocheck
+
+import asciichart from 'asciichart';
+import type { PictureValues } from './picture.js';
+import type { Room } from './room.js';
+import { at, type Curve, type RunInShape, runInShape } from './run-in-shape.js';
+
+// In the order that asciichart wants: crossing, axis, unused, unused, level, corners, upright.
+const thin = ['┼', '┤', '╶', '╴', '─', '╰', '╭', '╮', '╯', '│'];
+const thick = ['┼', '┤', '╶', '╴', '━', '┗', '┏', '┓', '┛', '┃'];
+const plain = ['+', '|', '-', '-', '-', '`', '.', '.', "'", '|'];
+const double = ['+', '|', '=', '=', '=', '`', '.', '.', "'", '|'];
+/** Columns of the scale at the left, the axis included. */
+const LEFT = 6;
+
+export function textRunIn(values: PictureValues, room: Room): string[] {
+  const s = runInShape(values);
+  if (!s) return ['no reading yet'];
+  const columns = Math.max(8, room.width - LEFT - 1);
+  const rows = Math.max(2, Math.min(room.height - 3, 24));
+  const grid = overlay(s.curves.map((c, i) => chart(s, c, columns, rows, symbols(room.ascii, i))));
+  const { limit } = s;
+  if (limit !== undefined)
+    dash(grid, Math.round(((s.high - limit) / (s.high - s.low)) * (rows - 1)), columns, room.ascii);
+  const degree = room.ascii ? 'C' : '°C';
+  const names = s.curves.map((c, i) => `${(symbols(room.ascii, i)[4] ?? '-').repeat(2)} ${c.name}`);
+  if (limit !== undefined) names.push(`${room.ascii ? '. .' : '╌╌'} stop at ${limit} ${degree}`);
+  const lines = [`${degree}  ${names.join('  ')}`, ...grid.map((row) => row.join('').trimEnd()), axis(s, columns)];
+  if (s.stages.length && lines.length < room.height) lines.push(stageLine(s, columns));
+  return lines;
+}
+
+const symbols = (ascii: boolean, i: number): string[] => (ascii ? [plain, double] : [thin, thick])[i ? 1 : 0] ?? thin;
+
+function chart(s: RunInShape, curve: Curve, columns: number, rows: number, marks: string[]): string[][] {
+  const first = curve.points[0]?.y ?? s.low;
+  const series = Array.from({ length: columns }, (_, i) => at(curve, (i / (columns - 1)) * s.end) ?? first);
+  const text = asciichart.plot(series, {
+    height: rows - 1,
+    min: s.low,
+    max: s.high,
+    // One cell for the number and one for the axis, whatever the number's length.
+    offset: 2,
+    format: (x) => x.toFixed(0).padStart(LEFT - 1),
+    symbols: marks,
+  });
+  return text.split('\n').map((line) => [...line]);
+}
+
+/** Later charts over earlier ones; the scale is the same in all. */
+function overlay(charts: readonly string[][][]): string[][] {
+  const [base = [], ...over] = charts;
+  for (const chart of over)
+    chart.forEach((row, y) => {
+      row.forEach((c, x) => {
+        const to = base[y];
+        if (to && x >= LEFT && c !== ' ') to[x] = c;
+      });
+    });
+  return base;
+}
+
+function dash(grid: string[][], y: number, columns: number, ascii: boolean): void {
+  const row = grid[y];
+  if (!row) return;
+  for (let x = LEFT; x < LEFT + columns; x++)
+    if ((row[x] ?? ' ') === ' ' && (!ascii || x % 2 === 0)) row[x] = ascii ? '.' : '╌';
+  for (let x = 0; x < row.length; x++) row[x] ??= ' ';
+}
+
+function axis(s: RunInShape, columns: number): string {
+  const end = `${Number(s.end.toPrecision(3))} min`;
+  return `${' '.repeat(LEFT)}0${end.padStart(Math.max(1, columns - 2))}`;
+}
+
+function stageLine(s: RunInShape, columns: number): string {
+  const line = Array.from({ length: columns + LEFT }, () => ' ');
+  const word = 'stage';
+  let free = 0;
+  for (const { at: x, stage } of s.stages) {
+    const text = String(stage);
+    const column = LEFT + Math.round((x / s.end) * (columns - 2));
+    if (column < free) continue;
+    [...text].forEach((c, i) => {
+      line[column + i] = c;
+    });
+    free = column + text.length + 1;
+  }
+  return `${word}${line.slice(word.length).join('').trimEnd()}`;
+}

@@ -1,0 +1,19 @@
+/** Drawings as SVG for the page: self-contained, described in words, no script. */
+// @ts-nocheck
+
+import { svgBearing } from './bearing-svg.js';
+import { isPicture, type PictureName, type PictureValues } from './picture.js';
+import { svgProbes } from './probes-svg.js';
+import { svgRunIn } from './run-in-svg.js';
+import { svgSyringe } from './syringe-svg.js';
+
+const draw: Readonly<Record<PictureName, (values: PictureValues) => string>> = {
+  syringe: svgSyringe,
+  'bearing-section': svgBearing,
+  probes: svgProbes,
+  'run-in-curve': svgRunIn,
+};
+
+/** One `<svg>` element; empty for an unknown name. */
+export const svgDrawing = (picture: string, values: PictureValues): string =>
+  isPicture(picture) ? draw[picture](values) : '';

@@ -1,0 +1,73 @@
+/** What a job reads from a finished one that it follows. */
+// @ts-nocheck
+
+import type { Procedure } from '../procedure/schema.js';
+import type { Answer } from './entry.js';
+import { slot } from './ledger.js';
+import type { State } from './state.js';
+import type { Earlier } from './values.js';
+
+export type EarlierValues =
+  | {
+      readonly ok: true;
+      /** "key@place" of the earlier job to its value; what was not known there is left out. */
+      readonly values: Earlier;
+      /** Labels of what the earlier job did not know. */
+      readonly unknown: readonly string[];
+    }
+  /** One sentence. */
+  | { readonly ok: false; readonly message: string };
+
+const fits = (value: Answer, type: string): boolean => {
+  const inner = /^list<(.*)>$/.exec(type)?.[1];
+  if (inner !== undefined) return Array.isArray(value) && value.every((v) => fits(v as Answer, inner));
+  if (typeof value === 'number' && !Number.isFinite(value)) return false;
+  return typeof value === (type === 'double' ? 'number' : type === 'bool' ? 'boolean' : type);
+};
+
+/** True when jobs of this procedure can follow that state's job. */
+export const canFollow = (procedure: Procedure, earlier: State): boolean =>
+  procedure.follows?.procedure === earlier.model.procedure.procedure && earlier.finished;
+
+/** Pure. `procedure` is that of the job that follows, `earlier` the state of the finished job. */
+export function earlierValues(procedure: Procedure, earlier: State): EarlierValues {
+  const follows = procedure.follows;
+  if (!follows) return { ok: false, message: `“${procedure.title}” follows no earlier job; open it on its own.` };
+  const its = earlier.model.procedure;
+  if (its.procedure !== follows.procedure)
+    return {
+      ok: false,
+      message: `“${procedure.title}” follows a job of ${follows.procedure}, not of ${its.procedure}; choose another job.`,
+    };
+  if (!earlier.finished)
+    return { ok: false, message: `The job “${earlier.ledger.job?.name ?? ''}” is not finished yet; finish it first.` };
+  const values = new Map<string, Answer>();
+  const unknown: string[] = [];
+  for (const read of Object.values(follows.reads))
+    for (const place of earlier.model.places) {
+      if (place.kind !== read.at || !earlier.values.takesPart(place.id)) continue;
+      const v = earlier.values.get(read.key, place.id);
+      if (v.known && fits(v.value, read.type)) values.set(slot(read.key, place.id), v.value);
+      else unknown.push(place.id === 'job' ? read.label : `${read.label}, ${earlier.values.placeLabel(place.id)}`);
+    }
+  return { ok: true, values, unknown };
+}
+
+/**
+ * The earlier figures that a job carries in its first entry. What its procedure does not read, or reads as another type,
+ * is left out and counted: the entry may come from elsewhere. Pure.
+ */
+export function carriedValues(
+  procedure: Procedure,
+  carried: Readonly<Record<string, Answer>>,
+): { readonly values: Earlier; readonly unfit: number } {
+  const types = new Map(Object.values(procedure.follows?.reads ?? {}).map((r) => [r.key, r.type]));
+  const all = Object.entries(carried);
+  const values = new Map(
+    all.filter(([name, value]) => {
+      const type = types.get(name.slice(0, name.indexOf('@')));
+      return type !== undefined && fits(value, type);
+    }),
+  );
+  return { values, unfit: all.length - values.size };
+}

@@ -1,0 +1,107 @@
+/** The journal: what a job is made of. Entries are only ever added. */
+// @ts-nocheck
+
+
+import type { Answer } from '../procedure/answer.js';
+
+export type { Answer };
+
+/**
+ * How somebody works. Learning: one thing at a time. Brisk, for whoever knows the job: what is alike is asked once,
+ * what is due is filled in, a danger is confirmed once in a sitting. Gates, hold points and values are the same.
+ */
+export type Pace = 'learning' | 'brisk';
+
+interface Common {
+  /** 1, 2, 3 … without gaps. */
+  readonly seq: number;
+  /** ISO 8601 instant from the wall clock. */
+  readonly at: string;
+  /** Initials of who did it. */
+  readonly by: string;
+  /** Recorded by the same key as the entry before it; both are taken back together. */
+  readonly joined?: true;
+}
+/** Place ids: 'job', or a path such as 'a' (a position) or 'a.front' (a seal of it). */
+interface AtStep {
+  readonly step: string;
+  readonly place: string;
+}
+/** Figures the technician had before them when a physical step or a decision was completed. */
+interface WithFigures {
+  readonly figures?: Readonly<Record<string, Answer>>;
+}
+
+export type Entry = Common &
+  (
+    | {
+        readonly kind: 'job';
+        readonly name: string;
+        readonly procedure: string;
+        readonly version: string;
+        readonly hash: string;
+        readonly practice?: string;
+        readonly apprentice?: string;
+        readonly mentor?: string;
+        /** The finished job that this one follows. */
+        readonly earlier?: string;
+        /** What this job reads of it, as known when this one began: "key@place" to value. */
+        readonly earlierValues?: Readonly<Record<string, Answer>>;
+      }
+    | { readonly kind: 'operator'; readonly initials: string }
+    | { readonly kind: 'pace'; readonly pace: Pace }
+    | ({ readonly kind: 'caution' } & AtStep)
+    | ({
+        readonly kind: 'answer';
+        readonly key: string;
+        readonly value: Answer;
+        /** What was typed, when it was typed. */
+        readonly typed?: string;
+        /** Half width of the reading when it was stated. */
+        readonly plusMinus?: number;
+        /** In practice: the way of measuring that was chosen, by its id in the practice rotor's file. */
+        readonly way?: string;
+      } & AtStep &
+        WithFigures)
+    | ({ readonly kind: 'done' } & AtStep & WithFigures)
+    | ({ readonly kind: 'sign'; readonly role: 'mentor' | 'self'; readonly initials: string } & AtStep)
+    | ({
+        readonly kind: 'overrule';
+        readonly gate: string;
+        readonly reason: string;
+        readonly initials: string;
+      } & AtStep)
+    | ({
+        readonly kind: 'correct';
+        /** seq of the answer (or earlier correction) that is replaced. */
+        readonly of: number;
+        readonly key: string;
+        readonly value: Answer;
+        readonly typed?: string;
+        readonly plusMinus?: number;
+        readonly way?: string;
+        readonly reason: string;
+      } & AtStep)
+    | ({ readonly kind: 'settle'; readonly reason: string } & AtStep & WithFigures)
+    | { readonly kind: 'undo'; readonly of: number }
+    | { readonly kind: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
+    | ({ readonly kind: 'predict'; readonly key: string; readonly value: Answer; readonly typed?: string } & AtStep)
+    | { readonly kind: 'note'; readonly place: string; readonly text: string }
+    | { readonly kind: 'handover'; readonly text: string }
+    | ({
+        readonly kind: 'picture';
+        /** Its name among the job's pictures: hash and ending. */
+        readonly file: string;
+        readonly sha256: string;
+        readonly bytes: number;
+        /** Name of the file as it was taken. */
+        readonly name: string;
+        /** What it shows, in a few words. */
+        readonly shows?: string;
+      } & AtStep)
+    | { readonly kind: 'procedure'; readonly version: string; readonly hash: string }
+  );
+
+export type EntryKind = Entry['kind'];
+/** An entry before the store gives it its number and time. */
+export type Draft = Entry extends infer E ? (E extends Entry ? Omit<E, 'seq' | 'at'> : never) : never;

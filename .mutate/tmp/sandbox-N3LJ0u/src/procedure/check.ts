@@ -1,0 +1,197 @@
+/** What a schema can't see: names, expressions, calculators, texts and order of a procedure. */
+// @ts-nocheck
+
+import { lacking } from '../calc/published.js';
+import type { Calculator, Tables } from '../calc/types.js';
+import { reservedWords } from './cel-words.js';
+import { checkCalcs } from './check-calcs.js';
+import { checkCircles, needsOf } from './check-circles.js';
+import { checkDecisions } from './check-decisions.js';
+import { checkDeadEnds, checkEvents } from './check-effects.js';
+import { checkNames } from './check-names.js';
+import { fits } from './check-question.js';
+import { checkReach } from './check-reach.js';
+import { checkSheet } from './check-sheet.js';
+import { checkSize } from './check-size.js';
+import { checkStep } from './check-step.js';
+import { type CelType, environmentFor } from './expression.js';
+import { judgeFor } from './judge.js';
+import { type KeyInfo, keysOf } from './model.js';
+import { near } from './near.js';
+import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
+import type { Procedure } from './schema.js';
+import { trialFor } from './trial.js';
+
+export interface Surroundings {
+  readonly tables: Tables;
+  readonly calculators: Readonly<Record<string, Calculator>>;
+  /** Given when it is a part that is checked: told every key that something reads. */
+  readonly part?: { readonly seen: (key: string) => void };
+}
+
+export function checkProcedure(p: Procedure, around: Surroundings, complain: Complain): void {
+  if (!checkSize(p, complain)) return;
+  const kinds = ['job', ...p.places.map((k) => k.id)];
+  const phases = p.phases.map((f) => f.id);
+  const branches = (p.branches ?? []).map((b) => b.id);
+  const steps = p.steps.map((s) => s.id);
+  checkNames(p, complain);
+  const one = (path: Path, name: string | undefined, names: readonly string[], what: string): boolean => {
+    if (name === undefined || names.includes(name)) return true;
+    const cure = around.part ? 'Name it under “needs”.' : `Known are: ${listed(names)}.`;
+    const codes: Readonly<Record<string, Code>> = {
+      phase: 'phase-unknown',
+      branch: 'branch-unknown',
+      step: 'step-unknown',
+    };
+    complain(codes[what] ?? 'place-unknown', path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || cure);
+    return false;
+  };
+  let sound = true;
+  p.places.forEach((k, i) => {
+    sound =
+      one(['places', i, 'within'], k.within, kinds.slice(0, i + 1), 'kind of place before this one called') && sound;
+  });
+  if (!sound) return;
+  const keys = new Map<string, KeyInfo>();
+  for (const k of keysOf(p, around.calculators))
+    if (!keys.has(k.key) && !reservedWords.includes(k.key)) keys.set(k.key, k);
+  const env = environmentFor(new Map([...keys].map(([name, k]) => [name, k.type])), around.tables);
+  const judge = judgeFor(p, keys, env, around, complain);
+
+  p.places.forEach((k, i) =>
+    k.instances.forEach((x, j) => {
+      const path: Path = ['places', i, 'instances', j];
+      judge.expression(x.when, k.within ?? 'job', 'bool', [...path, 'when']);
+      judge.name(x.label_from, 'job', [...path, 'label_from']);
+      if (x.label_from && keys.has(x.label_from) && keys.get(x.label_from)?.type !== 'string')
+        complain(
+          'label-no-text',
+          [...path, 'label_from'],
+          `“${x.label_from}” is no text.`,
+          'Give the key of a text question.',
+        );
+    }),
+  );
+  p.steps.forEach((s, i) => {
+    const path: Path = ['steps', i];
+    one([...path, 'phase'], s.phase, phases, 'phase');
+    if (!one([...path, 'at'], s.at, kinds, 'kind of place')) return;
+    one([...path, 'branch'], s.branch, branches, 'branch');
+    for (const [j, n] of (s.not_after ?? []).entries())
+      if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
+        complain(
+          'not-after-later',
+          [...path, 'not_after', j],
+          `“${n}” does not come before “${s.id}”.`,
+          'Name an earlier step, or take the line out.',
+        );
+    (s.gates ?? []).forEach((g, j) => {
+      const at: Path = [...path, 'gates', j];
+      if (one([...at, 'raise'], g.raise, branches, 'branch') && g.raise !== undefined) {
+        const home = p.branches?.find((b) => b.id === g.raise)?.at ?? 'job';
+        if (home !== s.at && !inside(p, home, s.at) && !inside(p, s.at, home))
+          complain(
+            'raise-elsewhere',
+            [...at, 'raise'],
+            `The branch “${g.raise}” belongs to a ${home}, and this stop is at a ${s.at}.`,
+            'Name a branch of this place, of one around it or below it.',
+          );
+      }
+      (g.correct ?? []).forEach((k, n) => {
+        judge.name(k, s.at, [...at, 'correct', n]);
+        const by = keys.get(k)?.from.by;
+        if (by === 'event' || by === 'place' || (by === 'earlier' && !around.part))
+          complain(
+            'correct-no-reading',
+            [...at, 'correct', n],
+            `“${k}” is not read off here and can’t be corrected.`,
+            'Name a reading.',
+          );
+      });
+    });
+    checkStep(s, path, judge, complain);
+  });
+  p.phases.forEach((f, i) => {
+    if (!p.steps.some((s) => s.phase === f.id))
+      complain('phase-empty', ['phases', i], `The phase “${f.id}” has no step.`, 'Give it one or take it out.');
+  });
+  (p.branches ?? []).forEach((b, i) => {
+    const path: Path = ['branches', i];
+    if (!one([...path, 'at'], b.at, kinds, 'kind of place')) return;
+    judge.expression(b.when, b.at, 'bool', [...path, 'when']);
+    for (const [j, n] of (b.reopens ?? []).entries()) one([...path, 'reopens', j], n, steps, 'step');
+    if (!p.steps.some((s) => s.branch === b.id))
+      complain('branch-empty', path, `The branch “${b.id}” has no step.`, 'Add a step with this branch.');
+  });
+  (p.facts ?? []).forEach((f, i) => {
+    const path: Path = ['facts', i];
+    const missing = 'source' in f && f.source ? lacking(f.source) : [];
+    if (missing.length > 0)
+      complain(
+        'source-incomplete',
+        [...path, 'source'],
+        `The source of “${f.key}” is tagged P but does not name ${missing.join(', nor ')}.`,
+        'Name document, edition and place, or tag it M (from memory) or CP (common practice).',
+      );
+    if (!one([...path, 'at'], f.at, kinds, 'kind of place')) return;
+    if ('over' in f) {
+      if (!one([...path, 'over'], f.over, kinds.slice(1), 'kind of place')) return;
+      const given = (['all', 'any', 'count', 'list'] as const).filter((k) => f[k] !== undefined);
+      if (given.length !== 1)
+        complain(
+          'gather-one',
+          path,
+          `The fact “${f.key}” needs just one of all, any, count, list.`,
+          'Keep one of them.',
+        );
+      if (!inside(p, f.over, f.at))
+        complain(
+          'gather-not-inside',
+          [...path, 'over'],
+          `A ${quoted(f.over)} does not lie inside a ${quoted(f.at)}.`,
+          'Gather from a place below.',
+        );
+      const item = /^list<(.*)>$/.exec(f.type ?? 'list<string>')?.[1] as CelType | undefined;
+      for (const k of given) judge.expression(f[k], f.over, k === 'list' ? item : 'bool', [...path, k], f.quantity);
+    } else {
+      judge.expression(f.is, f.at, keys.get(f.key)?.type, [...path, 'is'], f.quantity);
+      if (f.unit !== undefined && !(f.quantity && fits(f.unit, f.quantity)))
+        complain(
+          'unit-unknown',
+          [...path, 'unit'],
+          `“${quoted(f.unit)}” is no unit of ${f.quantity ?? 'nothing'}.`,
+          'Use a unit of the fact’s quantity.',
+        );
+      if (f.quantity && f.type && f.type !== 'double' && f.type !== 'list<double>')
+        complain(
+          'type-and-quantity',
+          [...path, 'type'],
+          `A ${f.quantity} can’t be ${f.type}.`,
+          'Take “type” or “quantity” out.',
+        );
+      judge.expression(f.when, f.at, 'bool', [...path, 'when']);
+    }
+  });
+  checkCalcs(p, around.calculators, keys, kinds, judge, complain);
+  checkSheet(p, keys, steps, kinds, judge, one);
+  const late = checkReach(p, keys, env, around.tables, judge, complain);
+  const needs = needsOf(keys, env);
+  checkCircles(p, keys, needs, late, complain);
+  const trial = trialFor(keys, env, around.tables, judge.sound, around.calculators);
+  // Of a part alone much is not seen that these hang on.
+  if (!around.part) {
+    checkDeadEnds(p, { judge, trial }, complain);
+    checkEvents(p, complain);
+  }
+  checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
+}
+
+/** True when the kind of place lies somewhere below the other. */
+function inside(p: Procedure, kind: string, around: string): boolean {
+  for (let k: string | undefined = kind, n = 0; k && n < 9; n++) {
+    k = p.places.find((x) => x.id === k)?.within ?? (k === 'job' ? undefined : 'job');
+    if (k === around) return true;
+  }
+  return false;
+}

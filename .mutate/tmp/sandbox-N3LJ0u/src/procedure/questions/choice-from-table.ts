@@ -1,0 +1,53 @@
+/** One row of a table, or one of a few further choices. */
+// @ts-nocheck
+
+import type { Table, Tables } from '../../calc/types.js';
+import type { Asked } from './base.js';
+import { kindOfQuestion, type Option } from './kind.js';
+import { isPick, noPick, pick } from './reading.js';
+
+export interface ChoiceFromTable extends Asked {
+  kind: 'choice-from-table';
+  table: string;
+  show?: string | undefined;
+  options?: Option[] | undefined;
+}
+
+const made = new WeakMap<ChoiceFromTable, { readonly table: Table | undefined; readonly options: readonly Option[] }>();
+
+function optionsOf(q: ChoiceFromTable, tables: Tables): readonly Option[] {
+  const table = tables[q.table];
+  const known = made.get(q);
+  if (known && known.table === table) return known.options;
+  const options = [
+    ...(q.options ?? []),
+    ...(table?.rows ?? []).map((r) => {
+      const shown = q.show ? r[q.show] : undefined;
+      const label = shown === undefined || shown === null ? r.id : `${r.id}  ${shown}`;
+      return { value: r.id, label: r.tag === 'shop' ? `${label} (the shop’s own)` : label };
+    }),
+  ];
+  made.set(q, { table, options });
+  return options;
+}
+
+export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
+  schema: ({ z, asked, option, id, words }) =>
+    z.strictObject({
+      ...asked,
+      kind: z.literal('choice-from-table'),
+      table: id,
+      show: words.describe('column shown beside the row id').optional(),
+      /** Further choices before the rows, such as "none of these". */
+      options: z.array(option).optional(),
+    }),
+  type: 'string',
+  control: 'row',
+  read: (q, text, tables) => pick(text, optionsOf(q, tables), q.label),
+  unfit: (q, value, tables) => (isPick(value, optionsOf(q, tables)) ? undefined : noPick),
+  words: (q) => [...(q.options ?? []).map((o) => o.label), `a row of the table ${q.table}`].join(' / '),
+  options: optionsOf,
+  all: (q, tables) => optionsOf(q, tables).map((o) => o.value),
+  tried: true,
+  check: (q, { table, path }) => table(q.table, [...path, 'table'], q.show, [...path, 'show']),
+});

@@ -1,0 +1,100 @@
+/**
+ * What a kind of question is: one object in one file, named in ./index.ts. Its schema takes the schema library as an
+ * argument, so that what only answers questions never loads it.
+ */
+// @ts-nocheck
+
+import type * as zod from 'zod';
+import type { Tables } from '../../calc/types.js';
+import type { QuantityKind } from '../../units/kinds.js';
+import type { Answer } from '../answer.js';
+import type { CelType } from '../expression.js';
+import type { Complain, Path } from '../problem.js';
+import type { Asked, Base } from './base.js';
+
+export type Read =
+  | {
+      readonly ok: true;
+      readonly value: Answer;
+      readonly typed?: string;
+      readonly plusMinus?: number;
+      /** Set when it is outside the usual range: ask once more before recording. */
+      readonly unusual?: string;
+    }
+  | { readonly ok: false; readonly message: string };
+
+/** What can be held against an answer only in the job: how far a counter has to go, what cannot be more, what was asked for. */
+export interface Bounds<T = number> {
+  readonly counted?: T | undefined;
+  readonly most?: T | undefined;
+  readonly wanted?: T | undefined;
+}
+
+export interface Option {
+  readonly value: string;
+  readonly label: string;
+  readonly note?: string;
+}
+
+/** The ways in which a screen can ask, each with what it wants to know of the question. */
+export interface Controls {
+  /** One of a few, by digit. */
+  pick: Asked;
+  /** One row of a long list, by typing its beginning. */
+  row: Asked & { readonly options?: readonly Option[] | undefined };
+  yesNo: Asked;
+  /** Figures and a unit. */
+  measure: Asked & { readonly quantity: QuantityKind; readonly unit: string };
+  /** Several lengths in one go. */
+  lengths: Asked & { readonly parts: readonly string[]; readonly unit: string };
+  /** Figures alone. */
+  figures: Asked;
+  words: Asked & { readonly longest?: number | undefined };
+  /** Several picks in a row. */
+  series: Asked & { readonly least: number; readonly most: number; readonly each?: string | undefined };
+  /** Counted as the hands work. */
+  count: Asked & { readonly unit: string };
+}
+export type Control = keyof Controls;
+
+/** What the check of a procedure lends to the check of a question. */
+export interface Checking {
+  readonly path: Path;
+  readonly complain: Complain;
+  readonly expression: (text: string | undefined, type: CelType, path: Path, quantity?: QuantityKind) => void;
+  readonly table: (id: string, path: Path, column: string | undefined, columnPath: Path) => void;
+  /** Complains when the unit is none of that kind. */
+  readonly unit: (unit: string, kind: QuantityKind, path: Path) => void;
+}
+
+export interface QuestionKind<Q> {
+  readonly schema: (base: Base) => zod.ZodType<Q>;
+  /** Type of its value in expressions. */
+  readonly type: CelType;
+  readonly control: { [C in Control]: Q extends Controls[C] ? C : never }[Control];
+  /** Reads what was typed, which is not empty unless `empty` says so. */
+  readonly read: (q: Q, text: string, tables: Tables, bounds: Bounds) => Read;
+  /** It reads an empty text by itself. */
+  readonly empty?: true;
+  /** Why a recorded answer is none that it could have had, in a few words; undefined when it is one. */
+  readonly unfit: (q: Q, value: Answer, tables: Tables) => string | undefined;
+  /** What may be answered, in a few words; `inWords` says an expression. */
+  readonly words: (q: Q, inWords: (cel: string) => string) => string;
+  /** Where it is picked from a list. */
+  readonly options?: (q: Q, tables: Tables) => readonly Option[];
+  /** All that its value can be, where that has an end and is one thing at a time. */
+  readonly all?: (q: Q, tables: Tables) => readonly Answer[];
+  readonly quantity?: (q: Q) => QuantityKind;
+  /** Keys of its parts, each a value of its own. */
+  readonly parts?: (q: Q) => readonly string[];
+  /** Expressions of what the job holds against an answer. */
+  readonly bounds?: (q: Q) => Bounds<string>;
+  /** Another value of it can be tried out without recording. */
+  readonly tried?: true;
+  /** No value can be suggested for it. */
+  readonly unsuggested?: true;
+  readonly check?: (q: Q, checking: Checking) => void;
+}
+
+/** Gives the object back; says what its schema makes of a question to the rest of it. */
+export const kindOfQuestion = <Q extends Asked>(kind: QuestionKind<Q>): QuestionKind<Q> => kind;

@@ -1,0 +1,65 @@
+/** A measured value with a unit. */
+// @ts-nocheck
+
+import type { QuantityKind } from '../../units/kinds.js';
+import { parseQuantity } from '../../units/parse.js';
+import { showQuantity } from '../../units/show.js';
+import type { Asked } from './base.js';
+import { kindOfQuestion } from './kind.js';
+import { outside, ranged, refuse } from './reading.js';
+
+export interface Quantity extends Asked {
+  kind: 'quantity';
+  quantity: QuantityKind;
+  unit: string;
+  plausible?: [number, number] | undefined;
+  limits: [number, number];
+  plus_minus?: number | undefined;
+  no_more_than?: string | undefined;
+  wanted?: string | undefined;
+}
+
+/** Three figures are enough for a bound that was worked out. */
+const rough = (value: number, shown: (v: number) => string): string => shown(Number(value.toPrecision(3)));
+
+export const quantity = kindOfQuestion<Quantity>({
+  schema: ({ z, asked, cel, quantity, plausible, limits, plus_minus }) =>
+    z.strictObject({
+      ...asked,
+      kind: z.literal('quantity'),
+      quantity,
+      unit: z.string().describe('unit of a bare number'),
+      plausible,
+      limits,
+      plus_minus,
+      no_more_than: cel.optional().describe('more than this cannot be; refused while it is typed'),
+      wanted: cel.optional().describe('what was asked for; below half and above twice of it the guide asks once more'),
+    }),
+  type: 'double',
+  control: 'measure',
+  read(q, text, _tables, { most, wanted }) {
+    const read = parseQuantity(text, q.quantity, q.unit);
+    if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+    const shown = (v: number): string => showQuantity(v, q.quantity);
+    const r = ranged(read.value, shown, q);
+    if (r.refuse) return refuse(r.refuse);
+    if (most !== undefined && read.value > most * (1 + 1e-9))
+      return refuse(
+        `${q.label}: ${shown(read.value)} cannot be; there is ${rough(most, shown)} at most. Look at the point and the unit, and type it again.`,
+      );
+    const far = wanted !== undefined && wanted > 0 && (read.value > 2 * wanted || read.value < 0.5 * wanted);
+    const unusual = far
+      ? `${q.label}: ${shown(read.value)} is far from the ${rough(wanted, shown)} that was asked for. Measure once more.`
+      : r.unusual;
+    return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual };
+  },
+  unfit: (q, value) => outside(value, q.limits, (v) => showQuantity(v, q.quantity)),
+  words: (q) => `a ${q.quantity}${q.unit ? ` in ${q.unit}` : ''}`,
+  quantity: (q) => q.quantity,
+  tried: true,
+  bounds: (q) => ({ most: q.no_more_than, wanted: q.wanted }),
+  check(q, { unit, expression, path }) {
+    unit(q.unit, q.quantity, [...path, 'unit']);
+    for (const name of ['no_more_than', 'wanted'] as const) expression(q[name], 'double', [...path, name], q.quantity);
+  },
+});

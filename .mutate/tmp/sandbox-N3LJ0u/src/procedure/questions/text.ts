@@ -1,0 +1,34 @@
+/** Words that somebody writes. */
+// @ts-nocheck
+
+import type { Asked } from './base.js';
+import { kindOfQuestion } from './kind.js';
+import { refuse } from './reading.js';
+
+export interface Text extends Asked {
+  kind: 'text';
+  longest?: number | undefined;
+}
+
+/** Longest text where a question names no other, in UTF-16 units. */
+const MOST = 500;
+
+export const text = kindOfQuestion<Text>({
+  schema: ({ z, asked }) =>
+    z.strictObject({ ...asked, kind: z.literal('text'), longest: z.number().int().positive().max(2000).optional() }),
+  type: 'string',
+  control: 'words',
+  empty: true,
+  read(q, typed) {
+    const most = q.longest ?? MOST;
+    if (typed.length > most)
+      return refuse(`${q.label}: ${typed.length} characters are too many; shorten it to ${most}.`);
+    if (typed.trim() === '') return refuse(`${q.label}: nothing was typed; write a word or two.`);
+    return { ok: true, value: typed.trim() };
+  },
+  unfit(q, value) {
+    if (typeof value !== 'string' || value.trim() === '') return 'it is no text';
+    return value.length > (q.longest ?? MOST) ? 'it is too long' : undefined;
+  },
+  words: () => 'text',
+});

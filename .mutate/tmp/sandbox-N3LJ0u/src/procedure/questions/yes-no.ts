@@ -1,0 +1,32 @@
+/** Yes or no. */
+// @ts-nocheck
+
+import type { Asked } from './base.js';
+import { kindOfQuestion, type Option } from './kind.js';
+import { brief, refuse } from './reading.js';
+
+export interface YesNo extends Asked {
+  kind: 'yes-no';
+}
+
+const options: readonly Option[] = [
+  { value: 'yes', label: 'Yes' },
+  { value: 'no', label: 'No' },
+];
+
+export const yesNo = kindOfQuestion<YesNo>({
+  schema: ({ z, asked }) => z.strictObject({ ...asked, kind: z.literal('yes-no') }),
+  type: 'bool',
+  control: 'yesNo',
+  read(q, text) {
+    const word = text.trim().toLowerCase();
+    if (['yes', 'y', 'true'].includes(word)) return { ok: true, value: true };
+    if (['no', 'n', 'false'].includes(word)) return { ok: true, value: false };
+    return refuse(`${q.label}: “${brief(text)}” is neither yes nor no; type yes or no.`);
+  },
+  unfit: (_q, value) => (typeof value === 'boolean' ? undefined : 'it is neither yes nor no'),
+  words: () => 'yes / no',
+  options: () => options,
+  all: () => [true, false],
+  tried: true,
+});

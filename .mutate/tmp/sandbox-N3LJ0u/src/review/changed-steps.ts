@@ -1,0 +1,226 @@
+/** What changed between two versions of a procedure, step by step, in the trade's words. */
+// @ts-nocheck
+
+
+import type { Calculator } from '../calc/types.js';
+import { cautionLine } from '../procedure/caution.js';
+import { type KeyInfo, keysOf } from '../procedure/model.js';
+import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
+import { changedFigures } from './changed-figures.js';
+import { inWords } from './condition-words.js';
+import {
+  answerWords,
+  gateWords,
+  labels,
+  named,
+  otherwiseWords,
+  overruleWords,
+  rangeWords,
+  waitWords,
+  waysWords,
+} from './question-words.js';
+
+type Keys = ReadonlyMap<string, KeyInfo>;
+type Calculators = Readonly<Record<string, Calculator>>;
+
+interface ChangedStep {
+  readonly id: string;
+  /** One short sentence each. */
+  readonly what: readonly string[];
+}
+export interface ChangedSteps {
+  /** Ids of steps that only the new one has. */
+  readonly added: readonly string[];
+  readonly removed: readonly string[];
+  readonly changed: readonly ChangedStep[];
+}
+
+/** Pure. Steps are the same when their ids are; without calculators their results keep their key as name. */
+export function changedSteps(before: Procedure, after: Procedure, calculators: Calculators = {}): ChangedSteps {
+  const old = new Map(before.steps.map((s) => [s.id, s]));
+  const now = new Map(after.steps.map((s) => [s.id, s]));
+  const oldKeys: Keys = new Map(keysOf(before, calculators).map((k) => [k.key, k]));
+  const keys: Keys = new Map(keysOf(after, calculators).map((k) => [k.key, k]));
+  const figures = changedFigures(before, after);
+  const moved = movedSteps(before, after);
+  const phase = (p: Procedure, id: string): string => p.phases.find((f) => f.id === id)?.title ?? id;
+  const changed = [...now.values()].flatMap((s): ChangedStep[] => {
+    const was = old.get(s.id);
+    if (!was) return [];
+    const what: string[] = [];
+    if (moved.has(s.id)) what.push(`It comes ${moved.get(s.id)}.`);
+    if (was.phase !== s.phase)
+      what.push(`It belongs to “${phase(after, s.phase)}”, before to “${phase(before, was.phase)}”.`);
+    if (was.at !== s.at) what.push(`It is done once for each ${s.at}, before for each ${was.at}.`);
+    what.push(...stepChanges(was, s, oldKeys, keys));
+    const touched = [...new Set([...(s.show ?? []), ...(s.rests_on ?? [])])].filter((k) => figures.has(k));
+    if (touched.length) what.push(`Worked out differently: ${labels(touched, keys)}.`);
+    return what.length ? [{ id: s.id, what }] : [];
+  });
+  return {
+    added: [...now.keys()].filter((id) => !old.has(id)),
+    removed: [...old.keys()].filter((id) => !now.has(id)),
+    changed,
+  };
+}
+
+/** Steps that overtook others: the fewest that explain the new order. */
+function movedSteps(before: Procedure, after: Procedure): Map<string, string> {
+  const place = new Map(before.steps.map((s, i) => [s.id, i]));
+  const order = after.steps.filter((s) => place.has(s.id)).map((s) => s.id);
+  const kept = longestRising(order.map((id) => place.get(id) as number));
+  const out = new Map<string, string>();
+  order.forEach((id, i) => {
+    if (kept.has(place.get(id) as number)) return;
+    const neighbour = order[i - 1];
+    const title = after.steps.find((s) => s.id === neighbour)?.title;
+    out.set(id, title ? `now after “${title}”` : 'now first');
+  });
+  return out;
+}
+
+function longestRising(list: readonly number[]): Set<number> {
+  const best = list.map(() => 1);
+  const from = list.map(() => -1);
+  let end = -1;
+  for (let i = 0; i < list.length; i++) {
+    for (let j = 0; j < i; j++)
+      if ((list[j] as number) < (list[i] as number) && (best[j] as number) + 1 > (best[i] as number)) {
+        best[i] = (best[j] as number) + 1;
+        from[i] = j;
+      }
+    if (end < 0 || (best[i] as number) > (best[end] as number)) end = i;
+  }
+  const kept = new Set<number>();
+  for (let i = end; i >= 0; i = from[i] as number) kept.add(list[i] as number);
+  return kept;
+}
+
+const wordings: readonly (readonly [keyof Step, string])[] = [
+  ['title', 'Title'],
+  ['do', 'What to do'],
+  ['why', 'Why'],
+  ['otherwise', 'What goes wrong if skipped'],
+  ['tell', 'How to tell that it is right'],
+  ['remedy', 'Remedy after a change'],
+  ['mark', 'Line on the sheet'],
+  ['picture', 'Picture asked for'],
+];
+
+function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] {
+  const out: string[] = [];
+  const differ = (name: string, a: string | undefined, b: string | undefined): void => {
+    if (a === b) return;
+    if (a === undefined) out.push(`${name}, new: ${b}`);
+    else if (b === undefined) out.push(`${name}, no longer: ${a}`);
+    else out.push(`${name}: “${b}”, before “${a}”.`);
+  };
+  for (const [field, name] of wordings) differ(name, text(was[field], oldKeys), text(now[field], keys));
+  differ('Condition', was.when && inWords(was.when, oldKeys), now.when && inWords(now.when, keys));
+  differ('Waiting time', waitWords(was, oldKeys), waitWords(now, keys));
+  differ('Hold point', was.hold?.say, now.hold?.say);
+  differ('Hold point alone', was.hold?.self_check, now.hold?.self_check);
+  differ(
+    'Log runs until',
+    was.repeat && inWords(was.repeat.until, oldKeys),
+    now.repeat && inWords(now.repeat.until, keys),
+  );
+  differ('Not to be interrupted with', was.together, now.together);
+  differ('Belongs to the branch', was.branch, now.branch);
+  for (const [field, name] of [
+    ['show', 'Figures shown'],
+    ['rests_on', 'Rests on'],
+    ['predict', 'Predicted by an apprentice'],
+  ] as const)
+    differ(name, was[field] && labels(was[field], oldKeys), now[field] && labels(now[field], keys));
+  flag(was.hazard, now.hazard, 'marked as hazardous', out);
+  flag(was.physical, now.physical, 'marked as work on the rotor', out);
+  flag(was.decision, now.decision, 'a decision', out);
+  const [old, fresh] = [was, now].map((s) => (s.caution ?? []).map(cautionLine)) as [string[], string[]];
+  for (const c of fresh) if (!old.includes(c)) out.push(`Caution, new: ${c}`);
+  for (const c of old) if (!fresh.includes(c)) out.push(`Caution, no longer: ${c}`);
+  out.push(...gateChanges(was.gates ?? [], now.gates ?? [], oldKeys, keys));
+  out.push(...questionChanges(was.ask ?? [], now.ask ?? [], oldKeys, keys));
+  if (JSON.stringify(was.draw) !== JSON.stringify(now.draw)) out.push('The drawing is another one.');
+  if (JSON.stringify(was.not_after ?? []) !== JSON.stringify(now.not_after ?? []))
+    out.push('It waits for other steps than before.');
+  return out;
+}
+
+const text = (value: unknown, keys: Keys): string | undefined =>
+  typeof value === 'string' ? named(value, keys) : undefined;
+
+function flag(was: boolean | undefined, now: boolean | undefined, words: string, out: string[]): void {
+  if (Boolean(was) !== Boolean(now)) out.push(now ? `It is now ${words}.` : `It is no longer ${words}.`);
+}
+
+function gateChanges(was: readonly Gate[], now: readonly Gate[], oldKeys: Keys, keys: Keys): string[] {
+  const out: string[] = [];
+  for (const g of now) {
+    const old = was.find((x) => x.id === g.id);
+    if (!old) {
+      out.push(`Gate, new: ${gateWords(g, keys)}. ${overruleWords(g)}`);
+      continue;
+    }
+    const [a, b] = [gateWords(old, oldKeys), gateWords(g, keys)];
+    if (old.must !== g.must || old.when !== g.when || old.at !== g.at) out.push(`Gate “${g.id}”: ${b}, before: ${a}.`);
+    if (old.overrule !== g.overrule)
+      out.push(
+        g.overrule === 'never'
+          ? `Gate “${g.id}” can no longer be overruled.`
+          : `Gate “${g.id}” can now be overruled with a reason.`,
+      );
+    const ways = waysWords(g, keys);
+    if (ways !== waysWords(old, oldKeys)) out.push(`Gate “${g.id}”: ${ways || 'Nothing of its own is offered there.'}`);
+    if (old.say !== g.say)
+      out.push(`What gate “${g.id}” says: “${named(g.say, keys)}”, before “${named(old.say, oldKeys)}”.`);
+  }
+  for (const g of was) if (!now.some((x) => x.id === g.id)) out.push(`Gate, no longer: ${gateWords(g, oldKeys)}.`);
+  return out;
+}
+
+function questionChanges(was: readonly Question[], now: readonly Question[], oldKeys: Keys, keys: Keys): string[] {
+  const out: string[] = [];
+  for (const q of now) {
+    const old = was.find((x) => x.key === q.key);
+    if (!old) out.push(`Question, new: ${q.label} (${answerWords(q, keys)}).`);
+    else out.push(...oneQuestion(old, q, oldKeys, keys));
+  }
+  for (const q of was) if (!now.some((x) => x.key === q.key)) out.push(`Question, no longer: ${q.label}.`);
+  const shared = (list: readonly Question[], other: readonly Question[]): string =>
+    list
+      .map((q) => q.key)
+      .filter((k) => other.some((q) => q.key === k))
+      .join();
+  if (shared(was, now) !== shared(now, was)) out.push('The questions come in another order.');
+  return out;
+}
+
+function oneQuestion(was: Question, now: Question, oldKeys: Keys, keys: Keys): string[] {
+  const out: string[] = [];
+  const name = `“${now.label}”`;
+  const differ = (what: string, a: string | undefined, b: string | undefined): void => {
+    if (a !== b) out.push(`${what} of ${name}: ${b ?? 'none'}, before ${a ?? 'none'}.`);
+  };
+  if (was.label !== now.label) out.push(`Question ${name}, before “${was.label}”.`);
+  differ('Answers', answerWords(was, oldKeys), answerWords(now, keys));
+  for (const [field, what] of [
+    ['limits', 'Limits'],
+    ['plausible', 'Usual range'],
+  ] as const) {
+    const range = (q: Question): string | undefined => {
+      const r = field in q ? (q as { limits?: [number, number]; plausible?: [number, number] })[field] : undefined;
+      return r && rangeWords(q, r);
+    };
+    differ(what, range(was), range(now));
+  }
+  const spread = (q: Question): string | undefined =>
+    'plus_minus' in q && q.plus_minus ? `± ${q.plus_minus}` : undefined;
+  differ('Half width', spread(was), spread(now));
+  differ('Condition', was.when && inWords(was.when, oldKeys), now.when && inWords(now.when, keys));
+  differ('Value while unanswered', otherwiseWords(was), otherwiseWords(now));
+  if (was.help !== now.help) out.push(`The help for ${name} reads otherwise.`);
+  if (Boolean(was.optional) !== Boolean(now.optional))
+    out.push(`${name} ${now.optional ? 'may now be left empty' : 'has to be answered now'}.`);
+  return out;
+}

@@ -1,0 +1,151 @@
+/** Conditions of a procedure in plain words, for people who review it on paper. */
+// @ts-nocheck
+
+import { parse } from '@marcbachmann/cel-js';
+import { type CelNode, isNode } from '../procedure/expression.js';
+import type { KeyInfo } from '../procedure/model.js';
+import type { Question } from '../procedure/schema.js';
+import { showQuantity } from '../units/show.js';
+
+type Keys = ReadonlyMap<string, KeyInfo>;
+/** Stands where a part has no plain words. */
+const NO_WORDS = '…';
+
+const comparisons: Readonly<Record<string, string>> = {
+  '==': 'is',
+  '!=': 'is not',
+  '<': 'is less than',
+  '<=': 'is at most',
+  '>': 'is more than',
+  '>=': 'is at least',
+};
+const arithmetic: Readonly<Record<string, string>> = { '+': '+', '-': '−', '*': '×', '/': '÷', '%': 'mod' };
+
+/** The expression in words; its own text in backquotes where words would be no clearer. */
+export function inWords(text: string, keys: Keys): string {
+  try {
+    const words = say(parse(text).ast, keys, false);
+    if (!words.includes(NO_WORDS)) return words;
+  } catch {
+    // Its own text says more.
+  }
+  return `\`${text.replace(/\s+/g, ' ').trim()}\``;
+}
+
+const args = (n: CelNode): CelNode[] => (Array.isArray(n.args) ? (n.args as CelNode[]) : [n.args as CelNode]);
+
+function say(n: unknown, keys: Keys, inner: boolean): string {
+  if (!isNode(n)) return '?';
+  const [a, b, c] = args(n);
+  switch (n.op) {
+    case 'id':
+      return nameOf(String(n.args), keys);
+    case 'value':
+      return literal(n.args, undefined, keys);
+    case '!_':
+      return isNode(a) && a.op === 'id' ? `not “${nameOf(String(a.args), keys)}”` : `not (${say(a, keys, false)})`;
+    case '-_':
+      return `−${say(a, keys, true)}`;
+    case '&&':
+    case '||': {
+      const word = n.op === '&&' ? 'and' : 'or';
+      const side = (x: unknown): string =>
+        isNode(x) && (x.op === '&&' || x.op === '||') && x.op !== n.op ? `(${clause(x, keys)})` : clause(x, keys);
+      return `${side(a)} ${word} ${side(b)}`;
+    }
+    case '==':
+    case '!=':
+    case '<':
+    case '<=':
+    case '>':
+    case '>=':
+      return compared(n.op, a as CelNode, b as CelNode, keys);
+    case '?:':
+      return `${say(b, keys, true)} if ${clause(a, keys)}, otherwise ${say(c, keys, false)}`;
+    case 'in':
+      return isNode(b) && b.op === 'list'
+        ? `${say(a, keys, true)} is ${args(b)
+            .map((x) => literal((x as CelNode).args, a, keys))
+            .join(' or ')}`
+        : `${say(b, keys, true)} has ${literal((a as CelNode).args, b, keys)}`;
+    case 'call':
+      return called(n, keys);
+    case 'rcall': {
+      const [method, on] = n.args as [string, CelNode];
+      return method === 'size' ? `number of ${say(on, keys, true)}` : NO_WORDS;
+    }
+    case '[]':
+      return `${say(a, keys, true)} (item ${say(b, keys, true)})`;
+    default: {
+      const sign = arithmetic[n.op];
+      if (!sign) return NO_WORDS;
+      const sum = `${say(a, keys, true)} ${sign} ${say(b, keys, true)}`;
+      return inner ? `(${sum})` : sum;
+    }
+  }
+}
+
+/** A yes-no part: a bare name is put in quotes so that it reads as a statement. */
+const clause = (n: unknown, keys: Keys): string =>
+  isNode(n) && n.op === 'id' ? `“${nameOf(String(n.args), keys)}”` : say(n, keys, false);
+
+function compared(op: string, a: CelNode, b: CelNode, keys: Keys): string {
+  const side = (x: CelNode, other: CelNode): string =>
+    x.op === 'value' ? literal(x.args, other, keys) : say(x, keys, true);
+  return `${side(a, b)} ${comparisons[op]} ${side(b, a)}`;
+}
+
+function called(n: CelNode, keys: Keys): string {
+  const [name, given] = n.args as [string, CelNode[]];
+  const parts = given.map((g) => say(g, keys, false));
+  switch (name) {
+    case 'min':
+      return `the smaller of ${parts.join(' and ')}`;
+    case 'max':
+      return `the larger of ${parts.join(' and ')}`;
+    case 'abs':
+      return `the size of (${parts[0]})`;
+    case 'round':
+      return `${parts[0]}, rounded`;
+    case 'last':
+      return `the last ${parts[0]}`;
+    case 'sum':
+      return `the sum of ${parts[0]}`;
+    case 'first':
+      return `the first of ${parts[0]}`;
+    case 'at':
+      return Number.isFinite(Number(parts[1])) ? `${parts[0]} (item ${Number(parts[1]) + 1})` : NO_WORDS;
+    case 'join':
+      return `${parts[0]}, one after the other`;
+    case 'number_in':
+    case 'text_in':
+      return `“${rawWord(given[2])}” of ${parts[1]} in the table ${rawWord(given[0])}`;
+    default:
+      return `${name}(${parts.join(', ')})`;
+  }
+}
+const rawWord = (n: CelNode | undefined): string => (typeof n?.args === 'string' ? n.args : NO_WORDS);
+
+const nameOf = (key: string, keys: Keys): string => {
+  const info = keys.get(key);
+  if (!info) return key;
+  return info.from.by === 'rows' && info.from.what === 'all' ? `readings of ${info.label}` : info.label;
+};
+
+/** A written value; the value at its other side tells its unit or what the choice is called. */
+function literal(value: unknown, other: unknown, keys: Keys): string {
+  const info = isNode(other) && other.op === 'id' ? keys.get(String(other.args)) : undefined;
+  if (typeof value === 'number' || typeof value === 'bigint') {
+    const n = Number(value);
+    return info?.quantity ? showQuantity(n, info.quantity) : String(n);
+  }
+  if (typeof value === 'string') {
+    const from = info?.from;
+    const q =
+      from?.by === 'question' || (from?.by === 'rows' && from.question) ? (from.question as Question) : undefined;
+    const option = q && 'options' in q ? q.options?.find((o) => o.value === value) : undefined;
+    return `“${option?.label ?? value}”`;
+  }
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return NO_WORDS;
+}

@@ -1,0 +1,81 @@
+/** Questions, gates and the other parts of a step in plain words. */
+// @ts-nocheck
+
+import { type KeyInfo, underscored } from '../procedure/model.js';
+import { kindOf, type Question, quantityOf } from '../procedure/questions/index.js';
+import type { Gate, Step } from '../procedure/schema.js';
+import { canonicalUnit } from '../units/kinds.js';
+import { showQuantity } from '../units/show.js';
+import { inWords } from './condition-words.js';
+
+type Keys = ReadonlyMap<string, KeyInfo>;
+
+/** A number of a question in its unit. */
+function figure(q: Question, n: number): string {
+  const kind = quantityOf(q);
+  if (!kind) return String(n);
+  return canonicalUnit[kind] === '' ? String(n) : showQuantity(n, kind);
+}
+export const rangeWords = (q: Question, range: readonly [number, number]): string =>
+  `${figure(q, range[0])} to ${figure(q, range[1])}`;
+
+export function otherwiseWords(q: Question): string | undefined {
+  if (q.otherwise === undefined) return undefined;
+  if (typeof q.otherwise === 'number') return figure(q, q.otherwise);
+  if (typeof q.otherwise === 'boolean') return q.otherwise ? 'yes' : 'no';
+  const named = 'options' in q ? q.options?.find((o) => o.value === q.otherwise)?.label : undefined;
+  return `“${named ?? q.otherwise}”`;
+}
+
+/** What may be answered. */
+export const answerWords = (q: Question, keys: Keys): string => kindOf(q).words(q, (cel) => inWords(cel, keys));
+
+/** Everything about a question but its label, in one line. */
+export function questionDetails(q: Question, keys: Keys): string[] {
+  const out = [answerWords(q, keys)];
+  if ('limits' in q) out.push(`${rangeWords(q, q.limits)} allowed`);
+  if ('plausible' in q && q.plausible) out.push(`${rangeWords(q, q.plausible)} usual`);
+  if ('plus_minus' in q && q.plus_minus !== undefined)
+    out.push(q.plus_minus === 0 ? 'exact' : `good to ± ${figure(q, q.plus_minus)}`);
+  const { most, wanted } = kindOf(q).bounds?.(q) ?? {};
+  if (most) out.push(`no more than ${inWords(most, keys)}`);
+  if (wanted) out.push(`${inWords(wanted, keys)} is asked for`);
+  if (q.optional) out.push('may be left empty');
+  if (q.when) out.push(`asked only if ${inWords(q.when, keys)}`);
+  const otherwise = otherwiseWords(q);
+  if (otherwise) out.push(`counts as ${otherwise} while it is not answered`);
+  return out;
+}
+
+export const overruleWords = (g: Gate): string =>
+  g.overrule === 'never' ? 'It can’t be overruled.' : 'It can be overruled with a reason and initials.';
+
+/** What a gate offers there; empty when it names nothing. */
+export function waysWords(g: Gate, keys: Keys): string {
+  const title = g.raise && (keys.get(`event_${underscored(g.raise)}`)?.label ?? g.raise);
+  const ways = [...(title ? [`raise “${title}”`] : []), ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : [])];
+  return ways.length ? `Offered there: ${ways.join('; ')}.` : '';
+}
+
+export function gateWords(g: Gate, keys: Keys): string {
+  const when = g.when ? ` (if ${inWords(g.when, keys)})` : '';
+  const until = inWords(g.must, keys);
+  return g.at === 'enter' ? `Does not begin until${when}: ${until}` : `Does not count as done until${when}: ${until}`;
+}
+
+export const labels = (list: readonly string[], keys: Keys): string =>
+  list.map((k) => keys.get(k)?.label ?? k).join(', ');
+
+/** {key} as the name of the figure in square brackets. */
+export const named = (text: string, keys: Keys): string =>
+  text.replace(/\{([a-z][a-z0-9_]*)(?:\.(old|change))?\}/g, (whole, key: string, part?: string) => {
+    const label = keys.get(key)?.label;
+    if (label === undefined) return whole;
+    return part === 'old' ? `[${label} as it was]` : part === 'change' ? `[change of ${label}]` : `[${label}]`;
+  });
+
+export const waitWords = (step: Step, keys: Keys): string | undefined => {
+  if (!step.wait) return undefined;
+  const bare = Number(step.wait.minutes);
+  return `${Number.isFinite(bare) ? showQuantity(bare, 'duration') : inWords(step.wait.minutes, keys)}, ${step.wait.label}`;
+};

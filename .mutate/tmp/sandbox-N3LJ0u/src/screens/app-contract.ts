@@ -1,0 +1,240 @@
+/**
+ * What the screens are given from outside. They know no store, no clock and no file: the command line hands these in.
+ * The shapes fit the store's own handles, so that they can be passed on unchanged.
+ */
+// @ts-nocheck
+
+import type { ReactNode } from 'react';
+import type { Draft, Entry } from '../engine/entry.js';
+import type { State } from '../engine/state.js';
+import type { Earlier } from '../engine/values.js';
+import type { Model } from '../procedure/model.js';
+import type { Line } from './look/line.js';
+
+interface Trouble {
+  readonly code: string;
+  /** What could not be done and why; what is kept; what to do. */
+  readonly sentence: string;
+  /** Set when a damaged job can be had back in part. */
+  readonly offer?: { readonly entries: number; readonly last: string };
+}
+export type Outcome<T> =
+  | { readonly ok: true; readonly value: T; readonly notice?: string }
+  | { readonly ok: false; readonly trouble: Trouble };
+
+/** Small facts that the first screen shows of a job without reading it. Written by the screens at each append. */
+export type Summary = Readonly<Record<string, string | number | boolean>>;
+
+/** A line of the first screen. */
+export interface ListedJob {
+  readonly id: string;
+  readonly name: string;
+  readonly practice?: string;
+  readonly procedure: string;
+  /** ISO instant of the last entry. */
+  readonly changed: string;
+  readonly summary: Summary;
+  /** Why the job can't simply be opened. */
+  readonly fault?: string;
+}
+
+/** What is being typed and is not confirmed yet. */
+export interface DraftText {
+  readonly where: string;
+  readonly text: string;
+}
+
+export interface OpenJob {
+  readonly id: string;
+  readonly name: string;
+  /** Never changed in place: each append gives a new list. */
+  readonly entries: readonly Entry[];
+  readonly readOnly: boolean;
+  readonly whyReadOnly?: string;
+  /** On disk for good when it returns; when it is refused nothing has changed and it may be called again. */
+  append(drafts: readonly Draft[], summary?: Summary): Outcome<readonly Entry[]> | Promise<Outcome<readonly Entry[]>>;
+  /** Of each question at each place where something stands unconfirmed; the newest last. */
+  draftTexts(): readonly DraftText[];
+  setDraftTexts(drafts: readonly DraftText[]): void;
+  close(): Promise<void>;
+}
+
+interface Jobs {
+  list(): Outcome<readonly ListedJob[]>;
+  /** The few that changed last, and how many there are. */
+  latest(): Outcome<{ readonly jobs: readonly ListedJob[]; readonly count: number }>;
+  create(name: string, first: Extract<Draft, { kind: 'job' }>): Promise<Outcome<OpenJob>>;
+  open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
+}
+
+/** A procedure that a job can be started with. */
+export interface Offered {
+  readonly id: string;
+  readonly title: string;
+  readonly version: string;
+  readonly hash: string;
+  /** Id of the procedure whose finished job it reads. */
+  readonly follows?: string;
+  /** It comes from the shop's own folder, not with the program. */
+  readonly shop?: boolean;
+}
+
+/** What an open job stands on. */
+export interface JobBasis {
+  readonly model: Model;
+  /** Values of the job that this one follows. */
+  readonly earlier?: Earlier;
+  /** The invented rotor of a practice job. */
+  readonly practice?: PracticeRotor;
+  /** In training: holds an expectation, as typed, against the figure; undefined where nothing can be said. */
+  readonly judge?: (
+    state: State,
+    key: string,
+    place: string,
+    typed: string,
+  ) => { readonly verdict: 'right' | 'close' | 'wrong'; readonly why: string } | undefined;
+  /** What there is to know before going on, such as that the procedure has changed meanwhile. */
+  readonly notice?: string;
+}
+
+/** An invented rotor that can be picked for training. */
+export interface PracticeHead {
+  readonly id: string;
+  readonly title: string;
+  readonly procedure: string;
+  /** What it teaches, without giving its traps away. */
+  readonly teaches?: string;
+  readonly story?: string;
+}
+
+/** The invented rotor of a job, as it is read off. */
+export interface PracticeRotor {
+  /** Ways of measuring to choose between first; none when there is nothing to choose. */
+  ways?(
+    step: string,
+    place: string,
+    key: string,
+    state: State,
+  ): readonly { readonly way: string; readonly label: string }[];
+  /** What it shows when this is read off; undefined when it has nothing to say. `row` counts from 0. */
+  shows(
+    step: string,
+    place: string,
+    key: string,
+    row: number,
+    state: State,
+    way: string | undefined,
+  ): string | undefined;
+}
+
+/** A line of the debrief after practice; `more` belongs to the line above. */
+export interface DebriefLine {
+  readonly text: string;
+  readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
+}
+
+/** A page to be read, such as one of the job sheet, laid out for a width. */
+export interface SheetPage {
+  readonly title: string;
+  readonly lines: (width: number, ascii: boolean) => readonly Line[];
+}
+
+type DrawingValue = number | string | boolean | readonly number[] | readonly string[] | undefined;
+/** A drawing as lines of text, none wider than `width`, no more than `height`. */
+type TextDrawing = (
+  name: string,
+  values: Readonly<Record<string, DrawingValue>>,
+  room: { readonly width: number; readonly height: number; readonly ascii: boolean },
+) => readonly string[];
+
+/** Rendered once at the top of the tree. */
+export type Pacer = (at: {
+  readonly step: string;
+  readonly typing: boolean;
+  readonly letters: boolean;
+  readonly enterOnlyCloses: boolean;
+  readonly careful: boolean;
+}) => ReactNode;
+
+export interface Terminal {
+  readonly stdin: NodeJS.ReadStream;
+  readonly stdout: NodeJS.WriteStream;
+  readonly stderr?: NodeJS.WriteStream;
+  /** True where the locale is not UTF-8. */
+  readonly ascii: boolean;
+  readonly screenReader: boolean;
+  /** IANA zone of the times of day shown; the computer's own when left out. */
+  readonly zone?: string;
+  /** False where no colour is wanted (NO_COLOR). */
+  readonly color?: boolean;
+  /** Loads what paces the keyboard by what the screen has taken in; asked for once, behind the first frame. */
+  readonly pacer?: () => Promise<Pacer>;
+  /** Keeps further keys back until the returned function is called. */
+  readonly hold?: () => () => void;
+}
+
+export interface App {
+  readonly jobs: Jobs;
+  /** The first is taken when there is but one. Empty: no job can be started, and `noProcedure` says why. */
+  readonly procedures: () => readonly Offered[];
+  readonly noProcedure?: string;
+  readonly practices: () => readonly PracticeHead[];
+  /** What a job stands on; a sentence when there is nothing that fits. */
+  readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
+  /** Milliseconds since 1970. */
+  readonly now: () => number;
+  /** In practice: lets so many minutes pass at once. */
+  readonly passTime?: (minutes: number) => void;
+  /** Initials of who worked last, to be offered again. */
+  readonly initials: { get(): string; set(initials: string): void };
+  /** Units that were used last, by key of the question; they are kept by whoever hands this in. */
+  readonly units?: {
+    get(key: string): string | undefined;
+    set(key: string, unit: string): void;
+  };
+  /** Whether the terminal's bell sounds when a wait is over; it is kept by whoever hands this in. */
+  readonly bell?: {
+    on(): boolean;
+    /** A sentence when it could not be kept. */
+    turn(on: boolean): Promise<string | undefined>;
+    ring(): void;
+  };
+  readonly drawing?: TextDrawing;
+  /** Keeps the picture that was typed or dropped as a path; a sentence when it can't be taken. */
+  readonly pictures?: {
+    keep(
+      job: string,
+      typed: string,
+    ): Promise<
+      | {
+          readonly file: string;
+          readonly sha256: string;
+          readonly bytes: number;
+          readonly name: string;
+          readonly notShown?: true;
+        }
+      | string
+    >;
+  };
+  /** The job sheet as pages to be read; `job` is its number. */
+  readonly sheetPages?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  /** What the figures of this job stand on, a page a kind of evidence. */
+  readonly sourcesPages?: (state: State) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  /** What a practice job taught; `job` is its id. */
+  readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
+  readonly terminal: Terminal;
+  /** Where it opens: the first screen when left out. */
+  readonly start?: { readonly job: string } | { readonly practice: string };
+  /** Told once a job lies open, for work that can wait until then. */
+  readonly idle?: () => void;
+}
+
+export interface RunningApp {
+  /** Exit code: 0 when it was left by its own key, 130 by a Ctrl-C that reached it. The job is closed by then. */
+  readonly ended: Promise<number>;
+  /** Writes the frame once more, on a screen where something else was written meanwhile. */
+  redraw(): void;
+  /** Takes it off the screen at once, for an end that comes from outside. */
+  unmount(): void;
+}
+export type OpenApp = (app: App) => RunningApp;

@@ -1,0 +1,77 @@
+/** One row of a long table: type the beginning, then pick with Enter. Digits are part of what is typed. */
+// @ts-nocheck
+
+import type { Controls, Option } from '../../procedure/questions/kind.js';
+import { type AskContext, type Asker, emptyInput, type Input } from './asker.js';
+import { edit, fieldLines } from './edit-line.js';
+import { move } from './pick-list.js';
+
+type Q = Controls['row'];
+
+/** Rows that hold what was typed, those that begin with it first; the question's own options stay in reach. */
+function matching(options: readonly Option[], extra: number, typed: string): readonly Option[] {
+  const wanted = typed.trim().toLowerCase();
+  if (!wanted) return options;
+  const own = options.slice(0, extra);
+  const rows = options.slice(extra);
+  const begins = rows.filter((o) => o.value.toLowerCase().startsWith(wanted));
+  const holds = rows.filter((o) => !begins.includes(o) && o.label.toLowerCase().includes(wanted));
+  const exact = begins.filter((o) => o.value.toLowerCase() === wanted);
+  return [...exact, ...begins.filter((o) => !exact.includes(o)), ...holds, ...own];
+}
+
+const shown = (input: Input, { question, options }: AskContext<Q>): readonly Option[] =>
+  matching(options, question.options?.length ?? 0, input.text);
+
+export const choiceFromTable: Asker<Q> = {
+  press(input, key, context) {
+    const options = shown(input, context);
+    if (key.name !== 'home' && key.name !== 'end') {
+      const to = move(input.index, options.length, key);
+      if (to !== undefined) return { input: { ...input, index: to } };
+    }
+    if (key.name === 'enter') {
+      const hit = taken(input, context);
+      if (hit) return { input, submit: hit.value };
+      return { input, say: 'Type the size as it stands on the ring, or pick a line with the arrows, then Enter.' };
+    }
+    const edited = edit(input, key, 40);
+    return edited && { input: { ...edited, index: edited.text === input.text ? input.index : -1 } };
+  },
+  blocks(input, context) {
+    const options = shown(input, context);
+    return [
+      { rank: 1, lines: (width) => fieldLines(input, width, context.ascii) },
+      {
+        rank: 1,
+        choices: {
+          id: `${context.question.key}:${input.text}`,
+          items: options.map((o) => ({ value: o.value, label: o.label, note: o.note })),
+          index: input.index,
+        },
+      },
+    ];
+  },
+  hints: (input, context) => [
+    { key: '0-9', does: 'type it', rank: 1 },
+    { key: '↑↓', does: 'move', rank: 2 },
+    ...(taken(input, context) ? [{ key: 'Enter', does: 'select', rank: 1 }] : []),
+  ],
+  takesLetters: (input) => input.text !== '',
+  keep: (input) => input.text || undefined,
+  restore: (kept) => ({ ...emptyInput, text: kept, at: kept.length }),
+};
+
+/** What Enter takes: the line that is highlighted, else the one that what was typed leaves. */
+function taken(input: Input, context: AskContext<Q>): Option | undefined {
+  const options = shown(input, context);
+  if (input.index >= 0) return options[input.index];
+  return input.text.trim() === '' ? undefined : exactOrOnly(options, input, context);
+}
+
+function exactOrOnly(options: readonly Option[], input: Input, { question }: AskContext<Q>): Option | undefined {
+  const wanted = input.text.trim().toLowerCase();
+  const exact = options.find((o) => o.value.toLowerCase() === wanted);
+  const rows = options.slice(0, options.length - (question.options?.length ?? 0));
+  return exact ?? (rows.length === 1 ? rows[0] : undefined);
+}

@@ -1,0 +1,36 @@
+/** One of a few: by digit, or arrow and Enter. */
+// @ts-nocheck
+
+import type { Option } from '../../procedure/questions/kind.js';
+import type { Hint } from '../look/line.js';
+import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
+import { digitKeys, itemsOf, pickBy, pickFirst } from './pick-list.js';
+
+export { pickFirst };
+
+export function pickOne(options: readonly Option[], input: Input, key: Parameters<Asker['press']>[1]): Pressed {
+  const picked = pickBy(input, options, key);
+  if (!picked) return undefined;
+  if ('index' in picked) return { input: { ...input, index: picked.index } };
+  if ('value' in picked) return { input, submit: picked.value };
+  return { input, say: key.name === 'enter' ? pickFirst : `Press a digit from 1 to ${Math.min(9, options.length)}.` };
+}
+
+export function pickBlocks(input: Input, { question, options }: AskContext) {
+  return [{ rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index } }];
+}
+
+/** Enter is named only once it would take something. */
+export const pickHints = (count: number, index: number): Hint[] => [
+  { key: digitKeys(count), does: 'pick', rank: 1 },
+  ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
+];
+
+export const choice: Asker = {
+  press: (input, key, { options }) => pickOne(options, input, key),
+  blocks: (input, context) => pickBlocks(input, context),
+  hints: (input, { options }) => pickHints(options.length, input.index),
+  takesLetters: () => false,
+  keep: () => undefined,
+  restore: () => emptyInput,
+};

@@ -1,0 +1,18 @@
+/** A number without a unit. */
+// @ts-nocheck
+
+import { type Asker, emptyInput } from './asker.js';
+import { edit, fieldLines } from './edit-line.js';
+
+export const number: Asker = {
+  press(input, key) {
+    if (key.name === 'enter') return { input, submit: input.text.trim() };
+    const edited = edit(input, key, 40);
+    return edited && { input: edited };
+  },
+  blocks: (input, { ascii }) => [{ rank: 1, lines: (width) => fieldLines(input, width, ascii) }],
+  hints: () => [{ key: 'Enter', does: 'record', rank: 1 }],
+  takesLetters: (input) => input.text !== '',
+  keep: (input) => input.text || undefined,
+  restore: (kept) => ({ ...emptyInput, text: kept, at: [...kept].length }),
+};

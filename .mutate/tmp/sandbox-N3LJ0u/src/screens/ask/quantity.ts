@@ -1,0 +1,84 @@
+/** A measured value: digits, and its unit by an arrow or typed behind it. */
+// @ts-nocheck
+
+import type { Controls } from '../../procedure/questions/kind.js';
+import type { QuantityKind } from '../../units/kinds.js';
+import { unitPresets } from '../../units/presets.js';
+import { findUnit } from '../../units/unit-names.js';
+import type { Line } from '../look/line.js';
+import { type Asker, emptyInput, type Input } from './asker.js';
+import { edit, fieldLines } from './edit-line.js';
+
+type Q = Controls['measure'];
+
+/** A unit as the row of units shows it. */
+export const display = (unit: string, kind: QuantityKind): string => findUnit(unit, kind)?.show ?? unit;
+
+/** The units that an arrow goes through, the question's own among them. */
+export function unitsFor(kind: QuantityKind, own: string): readonly string[] {
+  const presets = unitPresets[kind].filter((u) => u !== '');
+  const first = display(own, kind);
+  if (!own || presets.includes(first)) return presets;
+  return [first, ...presets];
+}
+
+/** No unit was typed behind the figure. */
+export const isBare = (text: string): boolean => !/[\p{L}°"'%µ]/u.test(text.replace(/^.*?(?=\d)/, ''));
+
+/** A bare number gets the unit that is shown beside it; a unit that was typed wins. */
+export function withUnit(text: string, unit: string, own: string): string {
+  return isBare(text) && unit && unit !== own ? `${text.trim()} ${unit}` : text.trim();
+}
+
+export function unitRow(units: readonly string[], now: string): Line {
+  return units.flatMap((u, i) => [
+    { text: i ? '  ' : '' },
+    u === now ? { text: `[${u}]`, tone: 'strong' as const } : { text: ` ${u} `, tone: 'quiet' as const },
+  ]);
+}
+
+export function nextUnit(units: readonly string[], now: string, step: number): string {
+  const i = Math.max(0, units.indexOf(now));
+  return units[(i + step + units.length) % units.length] ?? now;
+}
+
+/** The unit that a bare number has: the one picked here, else the one in which it was answered last, else the question's own. */
+export function unitNow(input: Input, kind: QuantityKind, own: string, last: string | undefined): string {
+  return input.unit || (last && unitsFor(kind, own).includes(last) ? last : display(own, kind));
+}
+
+export const quantity: Asker<Q> = {
+  press(input, key, { question, unit }) {
+    const units = unitsFor(question.quantity, question.unit);
+    const now = unitNow(input, question.quantity, question.unit, unit);
+    if (units.length > 1 && (key.name === 'up' || key.name === 'down'))
+      return { input: { ...input, unit: nextUnit(units, now, key.name === 'down' ? 1 : -1) } };
+    if (key.name === 'enter')
+      return {
+        input,
+        submit: input.text.trim() ? withUnit(input.text, now, display(question.unit, question.quantity)) : '',
+      };
+    const edited = edit(input, key, 40);
+    return edited && { input: edited };
+  },
+  blocks(input, { question, ascii, unit }) {
+    const units = unitsFor(question.quantity, question.unit);
+    const now = unitNow(input, question.quantity, question.unit, unit);
+    return [
+      { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, /[\p{L}°"%]/u.test(input.text) ? '' : now) },
+      ...(units.length > 1
+        ? [{ rank: 1, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
+        : []),
+    ];
+  },
+  hints(_input, { question }) {
+    const many = unitsFor(question.quantity, question.unit).length > 1;
+    return [{ key: 'Enter', does: 'record', rank: 1 }, ...(many ? [{ key: '↑↓', does: 'unit', rank: 1 }] : [])];
+  },
+  takesLetters: (input) => input.text !== '',
+  keep: (input) => (input.text ? `${input.text}\n${input.unit}` : undefined),
+  restore(kept) {
+    const [text = '', unit = ''] = kept.split('\n');
+    return { ...emptyInput, text, unit, at: [...text].length };
+  },
+};

@@ -1,0 +1,238 @@
+/** The bench: one open job, what is known of it now, and the one way to record something. */
+// @ts-nocheck
+
+import type { StepView } from '../engine/board.js';
+import { withDrafts } from '../engine/impact.js';
+import { related } from '../engine/ledger.js';
+import { type Action, type Proposal, propose } from '../engine/propose.js';
+import { State } from '../engine/state.js';
+import type { Earlier } from '../engine/values.js';
+import { safetyKey } from '../keys/key.js';
+import type { Model } from '../procedure/model.js';
+import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
+import { emptyInput, type Input } from './ask/asker.js';
+import type { Stack } from './page.js';
+import { summaryOf } from './words/summary.js';
+
+/** What the bench shows now. */
+export type Stage =
+  | { readonly kind: 'step'; readonly view: StepView }
+  /** Nothing more here for now; something at another place. */
+  | { readonly kind: 'elsewhere'; readonly next: StepView; readonly waiting: readonly StepView[] }
+  | { readonly kind: 'waiting'; readonly waiting: readonly StepView[] }
+  | { readonly kind: 'finished' }
+  /** Nothing can be worked on although not all is done. */
+  | { readonly kind: 'stuck'; readonly views: readonly StepView[] };
+
+export type Acted = 'done' | 'unusual' | 'refused';
+
+/** Actions that go on with a step; after any other, what comes first may be another step. */
+const within: ReadonlySet<Action['do']> = new Set([
+  'caution',
+  'answer',
+  'predict',
+  'done',
+  'sign',
+  'overrule',
+  'note',
+  'picture',
+  'handover',
+  'operator',
+  'pace',
+  'alike',
+]);
+
+/** The outermost place below the job: a position. */
+export const topOf = (place: string): string => place.split('.')[0] ?? place;
+
+export class Desk {
+  /** Where one works: 'job' or a position. */
+  place: string;
+  /** A step that was chosen out of turn. */
+  pinned: { readonly step: string; readonly place: string } | undefined;
+  /** The step that stands on the screen: it stays there until it is done, also when a wait ends meanwhile. */
+  private current: { readonly step: string; readonly place: string } | undefined;
+  readonly inputs = new Map<string, Input>();
+  /** What would be recorded although it is unusual, once confirmed. */
+  unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
+  /** Where a value was typed that was not taken. */
+  refused: string | undefined;
+  /** In practice: how a reading is taken, by where it is typed. */
+  readonly ways = new Map<string, string>();
+  private readonly units = new Map<string, string>();
+  /** Where everything is typed and only the confirming key is wanted. */
+  ready: string | undefined;
+  /** Where an answer is given once more: key of its question. */
+  again: { readonly where: string; readonly key: string } | undefined;
+  private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
+
+  constructor(
+    readonly app: App,
+    readonly job: OpenJob,
+    readonly basis: JobBasis,
+    readonly stack: Stack,
+  ) {
+    const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
+    this.place = last && 'place' in last ? topOf(last.place) : 'job';
+    this.kept = new Map(job.draftTexts().map((d) => [d.where, d.text]));
+  }
+
+  /** What is typed and not confirmed, by where: it stays until its question is answered or its field emptied. */
+  private readonly kept: Map<string, string>;
+
+  get model(): Model {
+    return this.basis.model;
+  }
+
+  get practice(): PracticeRotor | undefined {
+    return this.basis.practice;
+  }
+
+  get earlier(): Earlier | undefined {
+    return this.basis.earlier;
+  }
+
+  get state(): State {
+    const now = this.app.now();
+    const { entries } = this.job;
+    const seen = this.memo;
+    // Time matters only to what waits; a second is fine enough for that.
+    const bucket = Math.floor(now / 1000);
+    if (seen && seen.entries === entries && (seen.bucket === bucket || seen.state.waiting.length === 0))
+      return seen.state;
+    const state = new State(this.model, entries, now, { earlier: this.earlier, before: seen?.state });
+    this.memo = { entries, bucket, state };
+    return state;
+  }
+
+  get by(): string {
+    return this.state.ledger.operator;
+  }
+
+  /** Positions that take part, the whole job left out. */
+  get positions(): string[] {
+    return this.model.places.filter((p) => p.parent === 'job' && this.state.values.takesPart(p.id)).map((p) => p.id);
+  }
+
+  /** What one position is called, such as `bearing`. */
+  get positionName(): string {
+    const kind = this.model.places.find((p) => p.parent === 'job')?.kind;
+    return this.model.procedure.places.find((p) => p.id === kind)?.name.toLowerCase() ?? 'position';
+  }
+
+  stage(): Stage {
+    const { state } = this;
+    const open = state.available(this.place);
+    if (this.pinned) {
+      const own = open.find((v) => v.step.id === this.pinned?.step && v.place === this.pinned.place);
+      if (own) return { kind: 'step', view: own };
+      this.pinned = undefined;
+    }
+    const begun = open.find((v) => v.step.id === this.current?.step && v.place === this.current.place);
+    const next = begun && related(begun.place, this.place) ? begun : open[0];
+    this.current = undefined;
+    if (next) {
+      if (this.place === 'job' && next.place !== 'job') this.place = topOf(next.place);
+      if (related(next.place, this.place)) {
+        // Time passes under a hand that is about to press: no other question may slip in between.
+        this.current = { step: next.step.id, place: next.place };
+        return { kind: 'step', view: next };
+      }
+      return { kind: 'elsewhere', next, waiting: state.waiting };
+    }
+    if (state.waiting.length) return { kind: 'waiting', waiting: state.waiting };
+    if (state.finished) return { kind: 'finished' };
+    return { kind: 'stuck', views: state.views.filter((v) => v.status === 'later' || v.status === 'hidden') };
+  }
+
+  /** Lets what comes first by the procedure come up again. */
+  leaveStep(): void {
+    this.pinned = undefined;
+    this.current = undefined;
+  }
+
+  readonly safetyKey = safetyKey;
+
+  /**
+   * The unit in which this question was answered last, at any place, in this job or in another. No other question
+   * takes it over: a number that was typed in good faith would be read in a unit that nobody chose for it.
+   */
+  unitOf(key: string): string | undefined {
+    return this.units.get(key) ?? this.app.units?.get(key);
+  }
+
+  noteUnit(key: string, unit: string | undefined): void {
+    if (unit === undefined || this.unitOf(key) === unit) return;
+    this.units.set(key, unit);
+    this.app.units?.set(key, unit);
+  }
+
+  propose(action: Action): Proposal {
+    return propose(this.state, action, this.by);
+  }
+
+  /** Records an action. What is unusual is recorded only with `sure`. */
+  async act(action: Action, options: { sure?: boolean; by?: string } = {}): Promise<Acted> {
+    if (this.job.readOnly) {
+      this.stack.say(this.job.whyReadOnly ?? 'This job can only be looked at here.');
+      return 'refused';
+    }
+    const proposal = propose(this.state, action, options.by ?? this.by);
+    if (!proposal.ok) {
+      this.stack.say(proposal.message);
+      return 'refused';
+    }
+    if (proposal.unusual && !options.sure) return 'unusual';
+    const before = this.state;
+    const outcome = await this.job.append(
+      proposal.drafts,
+      summaryOf(withDrafts(before, proposal.drafts, { earlier: this.earlier }), this.place),
+    );
+    if (!outcome.ok) {
+      this.stack.say(outcome.trouble.sentence);
+      return 'refused';
+    }
+    if (!within.has(action.do)) this.current = undefined;
+    for (const d of proposal.drafts) {
+      const of = d.kind === 'undo' ? before.entries.find((e) => e.seq === d.of) : undefined;
+      const back = of?.kind === 'undo' ? before.entries.find((e) => e.seq === of.of) : of;
+      const where = back && 'place' in back ? back.place : 'place' in d ? d.place : undefined;
+      if (where && where !== 'job') this.place = topOf(where);
+    }
+    if (outcome.notice) this.stack.say(outcome.notice);
+    return 'done';
+  }
+
+  /** True where something was typed, here or before the window was closed. */
+  holds(where: string): boolean {
+    return this.inputs.has(where) || this.kept.has(where);
+  }
+
+  /** What has been typed for one question; begun from what a closed window left behind. */
+  inputFor(where: string, restore: (kept: string) => Input): Input {
+    const own = this.inputs.get(where);
+    if (own) return own;
+    const kept = this.kept.get(where);
+    const fresh = kept === undefined ? emptyInput : restore(kept);
+    this.inputs.set(where, fresh);
+    return fresh;
+  }
+
+  /** Keeps it as a draft too, so that a closed window loses nothing. */
+  setInput(where: string, input: Input, keep: string | undefined): void {
+    this.inputs.set(where, input);
+    this.keep(where, keep);
+  }
+
+  dropInput(where: string): void {
+    this.inputs.delete(where);
+    this.keep(where, undefined);
+  }
+
+  private keep(where: string, text: string | undefined): void {
+    if (this.kept.get(where) === text) return;
+    this.kept.delete(where);
+    if (text !== undefined) this.kept.set(where, text);
+    if (!this.job.readOnly) this.job.setDraftTexts([...this.kept].map(([at, typed]) => ({ where: at, text: typed })));
+  }
+}

@@ -1,0 +1,147 @@
+/** Fits the blocks of a page into the lines that there are: the least important goes first, nothing is ever taller. */
+// @ts-nocheck
+
+import type { Block, Choices, Item, Line } from './line.js';
+import { wrap } from './wrap.js';
+
+export type Fitted =
+  | { readonly block: Block; readonly gap: boolean; readonly lines: readonly Line[] }
+  | {
+      readonly block: Block;
+      readonly gap: boolean;
+      readonly choices: Choices;
+      /** Window on the items. */
+      readonly from: number;
+      readonly rows: readonly { readonly item: Item; readonly lines: readonly string[] }[];
+      readonly before: boolean;
+      readonly after: boolean;
+    };
+
+/** Room before an item: pointer, blank, key, two blanks. */
+const itemIndent = (choices: Choices): number =>
+  2 + (choices.items.some((i) => i.digit) ? 3 : 0) + (choices.items.some((i) => i.on !== undefined) ? 4 : 0);
+
+const words = (lines: readonly Line[]): string[] => lines.map((l) => l.map((s) => s.text).join(''));
+
+function itemLines(item: Item, width: number): string[] {
+  const whole = item.note ? `${item.label}  (${item.note})` : item.label;
+  return words(wrap([{ text: whole }], width, 2));
+}
+
+interface Part {
+  readonly block: Block;
+  lines: readonly Line[];
+  readonly small: readonly Line[] | undefined;
+  readonly items: readonly { readonly item: Item; readonly lines: readonly string[] }[];
+  gap: boolean;
+  height: number;
+  dropped: boolean;
+}
+
+const tall = (parts: readonly Part[]): number =>
+  parts.reduce((sum, p) => sum + (p.dropped ? 0 : p.height + (p.gap ? 1 : 0)), 0);
+
+/** Lists longer than this are squeezed before anything else is left out. */
+const listEasy = 9;
+
+/** Lists are not squeezed below this many lines while anything less important is still there. */
+const listLeast = 4;
+
+/** What is less important than this is left out without a word: it stands elsewhere too. */
+const TOLD = 4;
+
+/** True when something of a part is not on the screen and nothing on it says so. */
+function lacks(p: Part): boolean {
+  if (p.block.rank > TOLD || p.block.eyeOnly) return false;
+  if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.height < p.lines.length);
+  const whole = p.items.reduce((s, it) => s + it.lines.length, 0);
+  return p.dropped || (whole > p.height && p.height < LIST_MARKS);
+}
+
+/** From so many lines on a list itself says that there is more of it. */
+const LIST_MARKS = 4;
+
+export const fitBlocks = (blocks: readonly Block[], width: number, height: number): Fitted[] =>
+  fitParts(blocks, width, height).fitted;
+
+/** `cut` is true when something was left out that nothing on the screen tells of. */
+export function fitParts(
+  blocks: readonly Block[],
+  width: number,
+  height: number,
+): { readonly fitted: Fitted[]; readonly cut: boolean } {
+  const parts: Part[] = blocks.map((block) => {
+    const lines = block.lines?.(width) ?? [];
+    const list = block.choices;
+    const items = list ? list.items.map((item) => ({ item, lines: itemLines(item, width - itemIndent(list)) })) : [];
+    const own = list ? items.reduce((s, it) => s + it.lines.length, 0) : lines.length;
+    const small = block.small?.(width);
+    return { block, lines, small, items, gap: Boolean(block.gap), height: own, dropped: own === 0 };
+  });
+  const over = (): number => tall(parts) - height;
+  const squeeze = (least: number): void => {
+    for (const p of parts) if (p.items.length > 0 && over() > 0) p.height = Math.max(least, p.height - over());
+  };
+  const shrink = (p: Part): void => {
+    if (!p.small || p.dropped || p.small.length >= p.height) return;
+    p.lines = p.small;
+    p.height = p.small.length;
+  };
+  for (const p of parts) if (p.block.roomy && over() > 0) shrink(p);
+  // A long list can be moved through; words that are left out can't.
+  squeeze(Math.min(listEasy, height));
+  const ranks = [...new Set(parts.map((p) => p.block.rank))].sort((a, b) => b - a);
+  for (const rank of ranks) {
+    if (over() <= 0) break;
+    if (rank <= 2) {
+      for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
+      squeeze(Math.min(listLeast, height));
+    }
+    // Said shorter before anything is left out.
+    for (const p of [...parts].reverse()) if (p.block.rank <= rank && over() > 0) shrink(p);
+    if (rank > 1) for (const p of [...parts].reverse()) if (p.block.rank === rank && over() > 0) p.dropped = true;
+  }
+  for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
+  squeeze(1);
+  // Nothing less important is left: what stands last loses its end.
+  for (const p of [...parts].reverse().sort((a, b) => b.block.rank - a.block.rank))
+    if (over() > 0 && !p.dropped) {
+      p.height = Math.max(0, p.height - over());
+      if (p.height === 0) p.dropped = true;
+    }
+  const fitted = parts.flatMap((p): Fitted[] => {
+    if (p.dropped) return [];
+    const { gap } = p;
+    if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p) }];
+    return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
+  });
+  return { fitted, cut: parts.some(lacks) };
+}
+
+function windowOn(p: Part) {
+  const whole = p.items.reduce((s, it) => s + it.lines.length, 0);
+  if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: false };
+  // One line above and below tells that there is more.
+  const at = Math.max(0, p.block.choices?.index ?? 0);
+  const marks = p.height >= LIST_MARKS ? 2 : 0;
+  const room = Math.max(1, p.height - marks);
+  let from = at;
+  let to = at;
+  let used = p.items[at]?.lines.length ?? 1;
+  for (;;) {
+    const next = p.items[to + 1];
+    const previous = p.items[from - 1];
+    if (next && used + next.lines.length <= room && (to - at <= at - from || !previous)) {
+      to += 1;
+      used += next.lines.length;
+    } else if (previous && used + previous.lines.length <= room) {
+      from -= 1;
+      used += previous.lines.length;
+    } else if (next && used + next.lines.length <= room) {
+      to += 1;
+      used += next.lines.length;
+    } else break;
+  }
+  const rows = p.items.slice(from, to + 1).map((it) => ({ ...it, lines: it.lines.slice(0, room) }));
+  return { from, rows, before: marks > 0 && from > 0, after: marks > 0 && to < p.items.length - 1 };
+}

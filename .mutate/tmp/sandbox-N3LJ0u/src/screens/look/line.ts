@@ -1,0 +1,87 @@
+/** What pages are made of: lines of spans, gathered in blocks with a rank. Data only. */
+// @ts-nocheck
+
+
+/** How a span is meant; never the only carrier of a meaning. */
+export type Tone = 'plain' | 'strong' | 'quiet' | 'alert' | 'good' | 'invert';
+
+export interface Span {
+  readonly text: string;
+  readonly tone?: Tone;
+}
+export type Line = readonly Span[];
+
+/** One thing that can be picked. */
+export interface Item {
+  readonly value: string;
+  readonly label: string;
+  readonly note?: string;
+  /** The key that picks it, shown before it. */
+  readonly digit?: string;
+  /** Set in lists in which several can be on. */
+  readonly on?: boolean;
+}
+export interface Choices {
+  /** Changes with the question, so that no highlight is carried over. */
+  readonly id: string;
+  readonly items: readonly Item[];
+  /** Highlighted item; -1 for none. */
+  readonly index: number;
+}
+
+/** A part of a page. The frame decides how much of it there is room for. */
+export interface Block {
+  /** 1 stays to the last, 0 longer than that; the largest number goes first. */
+  readonly rank: number;
+  /** It is acknowledged only where all of it stands on the screen. */
+  readonly mustSee?: boolean;
+  /** A blank line before it when there is room. */
+  readonly gap?: boolean;
+  /** Laid out for a width; leave out for choices. */
+  readonly lines?: (width: number) => readonly Line[];
+  /** A shorter way to say it when there is little room. */
+  readonly small?: (width: number) => readonly Line[];
+  /** The long way is only for plenty of room: it goes before anything else does. */
+  readonly roomy?: boolean;
+  readonly choices?: Choices;
+  /** Said before it by a screen reader. */
+  readonly label?: string;
+  /** Only for the eye: left out by a screen reader. */
+  readonly eyeOnly?: boolean;
+}
+
+export interface Hint {
+  readonly key: string;
+  readonly does: string;
+  /** As for blocks; 2 when left out. */
+  readonly rank?: number;
+}
+
+/** A whole page, before it is fitted to a terminal. */
+export interface View {
+  /** Where one is. */
+  readonly head: string;
+  readonly headRight?: string;
+  readonly body: readonly Block[];
+  /** Beside the body where the terminal is wide. */
+  readonly side?: (width: number, height: number) => readonly Line[] | undefined;
+  readonly sideLabel?: string;
+  readonly foot: readonly Hint[];
+  /** Only the body, from edge to edge: no head, no foot. */
+  readonly bare?: boolean;
+  /** First line shown of a long page; the frame keeps it in range. */
+  readonly scroll?: number;
+}
+
+/** How much room there is and what the terminal can show. */
+export interface Room {
+  readonly cols: number;
+  readonly rows: number;
+  readonly ascii: boolean;
+  readonly color: boolean;
+  readonly reader: boolean;
+}
+
+export const plain = (text: string): Line => [{ text }];
+export const strong = (text: string): Line => [{ text, tone: 'strong' }];
+export const quiet = (text: string): Line => [{ text, tone: 'quiet' }];

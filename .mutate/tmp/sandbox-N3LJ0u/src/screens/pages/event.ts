@@ -1,0 +1,99 @@
+/** Something unforeseen: which, where, and the steps that it brings. */
+// @ts-nocheck
+
+import { related } from '../../engine/ledger.js';
+import type { Branch } from '../../procedure/schema.js';
+import { type Desk, topOf } from '../desk.js';
+import type { Page } from '../page.js';
+import { paragraph } from '../words/blocks.js';
+import { placeWords } from '../words/entry-words.js';
+import { ask, FormPage } from './form.js';
+import { PickPage } from './pick-page.js';
+
+/** Places at which a branch can be raised, those near `place` first. */
+function placesFor(desk: Desk, branch: Branch, place: string): string[] {
+  const all = desk.model.places
+    .filter((p) => p.kind === branch.at && desk.state.values.takesPart(p.id))
+    .map((p) => p.id);
+  const near = (p: string): number => (p === place ? 0 : topOf(p) === topOf(place) ? 1 : 2);
+  return all.sort((a, b) => near(a) - near(b));
+}
+
+/** Events that can be raised now, those at or near `place` first. */
+export function eventsAt(desk: Desk, place: string): readonly { readonly branch: Branch; readonly place: string }[] {
+  const choices = (desk.model.procedure.branches ?? []).flatMap((branch) =>
+    placesFor(desk, branch, place)
+      .filter((p) => desk.state.branches(p).some((b) => b.id === branch.id))
+      .map((p) => ({ branch, place: p })),
+  );
+  const here = choices.filter((c) => c.place === 'job' || topOf(c.place) === topOf(place));
+  return [...here, ...choices.filter((c) => !here.includes(c))];
+}
+
+export function eventPage(desk: Desk, place: string): Page {
+  const { stack } = desk;
+  const ordered = eventsAt(desk, place);
+  return new PickPage(
+    {
+      name: 'event',
+      head: 'Something unforeseen happened',
+      title: 'What happened?',
+      items: () =>
+        ordered.map((c) => ({
+          value: `${c.branch.id}@${c.place}`,
+          label: c.branch.title,
+          note: placeWords(desk.state, c.place),
+        })),
+      picked: (value) => {
+        const hit = ordered.find((c) => `${c.branch.id}@${c.place}` === value);
+        if (hit) stack.push(raisePage(desk, hit.branch, hit.place));
+        return true;
+      },
+    },
+    stack,
+  );
+}
+
+/** Titles of the steps that a branch lets be done again, of those that were done at this place or around or below it. */
+function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[] {
+  const { board, views } = desk.state;
+  // Looked at on its own: that something before it is open again does not undo it.
+  const done = views
+    .filter((v) => related(v.place, place))
+    .map((v) => board.own(v.step, v.place))
+    .filter(({ status }) => status === 'done' || status === 'waiting' || status === 'reopened');
+  return (branch.reopens ?? []).flatMap((id) => {
+    const hit = done.find((v) => v.step.id === id);
+    return hit ? [hit.step.title] : [];
+  });
+}
+
+export function raisePage(desk: Desk, branch: Branch, place: string): Page {
+  const key = desk.safetyKey;
+  const again = doneBefore(desk, branch, place);
+  const brings = desk.model.procedure.steps.filter((s) => s.branch === branch.id).map((s) => s.title);
+  return new FormPage(
+    {
+      name: 'raise',
+      head: `${branch.title} · ${placeWords(desk.state, place)}`,
+      title: branch.title,
+      fields: [{ question: ask('text', 'In a few words (Enter to leave it out)', { longest: 300, optional: true }) }],
+      confirm: (v) => ({
+        key,
+        does: 'record that it happened',
+        blocks: [
+          ...(v.text ? [paragraph(v.text)] : []),
+          ...(brings.length ? [paragraph(`Comes first now: ${brings.join('; ')}.`, { gap: true })] : []),
+          ...(again.length ? [paragraph(`To be done again: ${again.join('; ')}.`, { gap: true })] : []),
+          paragraph(`Press ${key} to record it.`, { gap: true, tone: 'strong' }),
+        ],
+      }),
+      done: async (v) => {
+        const text = v.text?.trim();
+        const acted = await desk.act({ do: 'raise', branch: branch.id, place, ...(text ? { text } : {}) });
+        if (acted === 'done') desk.stack.popTo('step');
+      },
+    },
+    desk.stack,
+  );
+}

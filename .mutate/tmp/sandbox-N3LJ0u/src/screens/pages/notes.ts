@@ -1,0 +1,43 @@
+/** Words for the sheet, and words for whoever comes next. */
+// @ts-nocheck
+
+import type { Desk } from '../desk.js';
+import type { Page } from '../page.js';
+import { paragraph } from '../words/blocks.js';
+import { placeWords } from '../words/entry-words.js';
+import { ask, FormPage } from './form.js';
+
+export function notePage(desk: Desk, place: string): Page {
+  return new FormPage(
+    {
+      name: 'note',
+      head: `Note · ${placeWords(desk.state, place)}`,
+      title: 'A note for the job sheet',
+      fields: [{ question: ask('text', 'Note', { longest: 2000 }) }],
+      done: async (v) => {
+        if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
+      },
+    },
+    desk.stack,
+  );
+}
+
+export function handoverPage(desk: Desk): Page {
+  const before = desk.state.ledger.handover;
+  return new FormPage(
+    {
+      name: 'handover',
+      head: 'Handover',
+      title: 'Message for the next person',
+      intro: [
+        paragraph('It stands on the first screen when this job is opened again.', { rank: 3, tone: 'quiet' }),
+        ...(before ? [paragraph(`Last message, from ${before.by}: ${before.text}`, { rank: 3 })] : []),
+      ],
+      fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }) }],
+      done: async (v) => {
+        if ((await desk.act({ do: 'handover', text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
+      },
+    },
+    desk.stack,
+  );
+}

@@ -1,0 +1,83 @@
+/** From a job's id to its bench. */
+// @ts-nocheck
+
+import type { App, OpenJob } from '../app-contract.js';
+import { Desk } from '../desk.js';
+import type { Page, Stack } from '../page.js';
+import { StepPage } from '../step/step-page.js';
+import { heading, paragraph } from '../words/blocks.js';
+import { glancePage } from './glance.js';
+import { PickPage } from './pick-page.js';
+import { ReadingPage } from './reading-page.js';
+
+/** Lays the bench on the stack; on return to a job first where everything stands. */
+export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean): Promise<boolean> {
+  const basis = await app.basisOf(job.entries);
+  if (typeof basis === 'string') {
+    await job.close();
+    stack.say(basis);
+    return false;
+  }
+  const desk = new Desk(app, job, basis, stack);
+  stack.popTo('home');
+  stack.push(new StepPage(desk));
+  if (back || job.readOnly) stack.push(glancePage(desk));
+  else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
+  if (basis.notice) stack.say(basis.notice);
+  if (app.idle) setImmediate(app.idle);
+  return true;
+}
+
+/** What the procedure says openly before its first step. */
+function noticePage(desk: Desk, notice: string): Page {
+  return new ReadingPage(
+    {
+      name: 'notice',
+      head: 'Before you begin',
+      blocks: () => [heading(desk.model.procedure.title), paragraph(notice)],
+      hints: [{ key: 'Enter', does: 'go on', rank: 1 }],
+      press(key) {
+        if (key.name !== 'enter') return false;
+        desk.stack.popTo('step');
+        return true;
+      },
+      // The job is there by now: it is listed on the first screen.
+      back: () => desk.stack.popTo('home'),
+    },
+    desk.stack,
+  );
+}
+
+export async function openJob(app: App, stack: Stack, id: string, recover = false): Promise<boolean> {
+  const opened = await app.jobs.open(id, { recover });
+  if (opened.ok) {
+    const laid = await layOut(app, stack, opened.value, true);
+    if (laid && opened.notice) stack.say(opened.notice, 'good');
+    return laid;
+  }
+  const { trouble } = opened;
+  if (!trouble.offer || recover) {
+    stack.say(trouble.sentence);
+    return false;
+  }
+  stack.push(
+    new PickPage(
+      {
+        name: 'recover',
+        head: 'This job is damaged',
+        above: () => [paragraph(trouble.sentence)],
+        items: () => [
+          { value: 'leave', label: 'Leave it as it is' },
+          { value: 'recover', label: 'Recover what is readable; the damaged file is kept aside' },
+        ],
+        picked: (value) => {
+          if (value === 'recover') return openJob(app, stack, id, true);
+          stack.pop();
+          return true;
+        },
+      },
+      stack,
+    ),
+  );
+  return false;
+}

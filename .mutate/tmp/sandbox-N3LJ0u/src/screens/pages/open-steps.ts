@@ -1,0 +1,30 @@
+/** All steps that can be worked on now, to go to one out of turn. */
+// @ts-nocheck
+
+import { type Desk, topOf } from '../desk.js';
+import type { Page } from '../page.js';
+import { placeWords } from '../words/entry-words.js';
+import { PickPage } from './pick-page.js';
+
+export function openStepsPage(desk: Desk): Page {
+  return new PickPage(
+    {
+      name: 'open-steps',
+      head: 'Steps that are open now',
+      items: () =>
+        desk.state.available(desk.place).map((v) => ({
+          value: `${v.step.id}@${v.place}`,
+          label: `${placeWords(desk.state, v.place)}: ${v.step.title}`,
+          note: v.status === 'stopped' ? 'stopped' : v.status === 'reopened' ? 'to be decided again' : undefined,
+        })),
+      picked: (value) => {
+        const [step = '', place = 'job'] = value.split('@');
+        if (place !== 'job') desk.place = topOf(place);
+        desk.pinned = { step, place };
+        desk.stack.popTo('step');
+        return true;
+      },
+    },
+    desk.stack,
+  );
+}

@@ -1,0 +1,158 @@
+/** A list of things to go to or to do. The first line is highlighted; nothing is recorded by picking. */
+// @ts-nocheck
+
+import { emptyInput, type Input } from '../ask/asker.js';
+import { edit, fieldLines } from '../ask/edit-line.js';
+import { digitKeys, digitOf, move, pickFirst } from '../ask/pick-list.js';
+import type { Key } from '../keys.js';
+import type { Block, Hint, Item, Room, View } from '../look/line.js';
+import type { Page, Stack } from '../page.js';
+import { heading, paragraph } from '../words/blocks.js';
+
+export interface Picking {
+  readonly name: string;
+  readonly head: string;
+  readonly headRight?: string;
+  readonly title?: string;
+  readonly above?: (room: Room) => readonly Block[];
+  readonly items: () => readonly Item[];
+  readonly picked: (value: string) => boolean | Promise<boolean>;
+  readonly hints?: readonly Hint[];
+  readonly press?: (key: Key) => boolean | Promise<boolean> | undefined;
+  /** Told when it lies on top again. */
+  readonly again?: () => void;
+  /** False on the lowest page. */
+  readonly back?: boolean;
+  /** True where something begins by picking: nothing is highlighted at first, so that a stray Enter begins nothing. */
+  readonly bare?: boolean;
+  /** Line that is highlighted first; the first one when left out. */
+  readonly start?: number;
+  /** True for a long list: what is typed leaves only the lines that hold it. */
+  readonly filter?: boolean;
+}
+
+/** Lines that hold every word of `typed`, in any order and case. */
+function holding(items: readonly Item[], typed: string): readonly Item[] {
+  const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean);
+  return items.filter((i) => {
+    const text = `${i.label} ${i.note ?? ''}`.toLowerCase();
+    return wanted.every((w) => text.includes(w));
+  });
+}
+
+export class PickPage implements Page {
+  readonly name: string;
+  private index: number;
+  private typed: Input = emptyInput;
+
+  constructor(
+    private readonly picking: Picking,
+    private readonly stack: Stack,
+  ) {
+    this.name = picking.name;
+    this.index = picking.bare ? -1 : Math.max(0, picking.start ?? 0);
+  }
+
+  private get items(): readonly Item[] {
+    const items = this.picking.items();
+    return this.typed.text ? holding(items, this.typed.text) : items;
+  }
+
+  /** A digit picks a line until something is typed. */
+  typing(): boolean {
+    return this.typed.text !== '';
+  }
+
+  private filterLines(room: Room): readonly Block[] {
+    if (!this.picking.filter) return [];
+    if (!this.typed.text) return [paragraph('Type a part of it to find it.', { rank: 5, tone: 'quiet' })];
+    const none = this.items.length ? [] : [paragraph('No line holds that; Backspace takes it back.', { rank: 1 })];
+    return [{ rank: 1, lines: (width) => fieldLines(this.typed, width, room.ascii) }, ...none];
+  }
+
+  view(room: Room): View {
+    const { items } = this;
+    this.index = Math.max(this.picking.bare ? -1 : 0, Math.min(this.index, items.length - 1));
+    return {
+      head: this.picking.head,
+      headRight: this.picking.headRight,
+      body: [
+        ...(this.picking.title ? [heading(this.picking.title)] : []),
+        ...(this.picking.above?.(room) ?? []),
+        ...this.filterLines(room),
+        {
+          rank: 1,
+          gap: true,
+          choices: {
+            id: `${this.name}:${this.typed.text}`,
+            index: this.index,
+            items: items.map((i, n) => ({ ...i, digit: (this.typed.text ? undefined : digitOf(n)) ?? ' ' })),
+          },
+        },
+      ],
+      foot: [
+        ...(items.length
+          ? [
+              ...(this.index < 0
+                ? [{ key: digitKeys(items.length), does: 'pick', rank: 1 }]
+                : [{ key: 'Enter', does: 'select', rank: 1 }]),
+              { key: '↑↓', does: 'move', rank: 2 },
+            ]
+          : []),
+        ...(this.picking.hints ?? []),
+        ...(this.picking.back === false ? [] : [{ key: 'Esc', does: 'back', rank: 1 }]),
+      ],
+    };
+  }
+
+  /** True when the key changed what is looked for. */
+  private find(key: Key): boolean {
+    if (!this.picking.filter) return false;
+    const { text } = this.typed;
+    if (text === '' && (key.name !== 'char' || /^[\d\s]$/.test(key.char))) return false;
+    if (key.name === 'esc') this.typed = emptyInput;
+    else {
+      const next = key.name === 'char' || key.name === 'backspace' ? edit(this.typed, key, 40) : undefined;
+      if (!next) return false;
+      this.typed = next;
+    }
+    this.index = 0;
+    return true;
+  }
+
+  again(): void {
+    this.picking.again?.();
+  }
+
+  press(key: Key): boolean | Promise<boolean> {
+    const { items } = this;
+    const own = this.typed.text ? undefined : this.picking.press?.(key);
+    if (own !== undefined && own !== false) return own;
+    if (this.find(key)) return true;
+    const to = move(this.index, items.length, key);
+    if (to !== undefined) {
+      this.index = to;
+      return true;
+    }
+    if (key.name === 'enter') {
+      const hit = items[this.index];
+      if (hit) return this.picking.picked(hit.value);
+      if (items.length) this.stack.say(pickFirst);
+      return items.length > 0;
+    }
+    if (key.name === 'char') {
+      const at = /^[1-9]$/.test(key.char) ? Number(key.char) - 1 : -1;
+      const hit = items[at];
+      if (hit) {
+        // Highlighted too, when one comes back.
+        if (this.picking.back !== false) this.index = at;
+        return this.picking.picked(hit.value);
+      }
+    }
+    if (key.name === 'esc' && this.picking.back !== false) {
+      this.stack.pop();
+      return true;
+    }
+    return false;
+  }
+}

@@ -1,0 +1,88 @@
+/** Practice on an invented rotor: a job like any other, marked as practice. */
+// @ts-nocheck
+
+import { sameInitials } from '../../engine/initials.js';
+import type { App, PracticeHead } from '../app-contract.js';
+import type { Page, Stack } from '../page.js';
+import { paragraph } from '../words/blocks.js';
+import { initialsCheck, initialsOf } from '../words/initials.js';
+import { ask, FormPage, type FormValues } from './form.js';
+import { layOut } from './open-job.js';
+import { PickPage } from './pick-page.js';
+
+function mentorCheck(text: string, v: FormValues): string | undefined {
+  if (text.trim() === '') return undefined;
+  return (
+    initialsCheck(text) ??
+    (sameInitials(text, v.by ?? '') ? 'The mentor is another person than the one who practises.' : undefined)
+  );
+}
+
+export function practicePage(app: App, stack: Stack): Page {
+  const rotors = app.practices();
+  const only = rotors.length === 1 ? rotors[0] : undefined;
+  if (only) return beginPage(app, stack, only);
+  return new PickPage(
+    {
+      name: 'practice',
+      head: 'Practice',
+      bare: true,
+      title: rotors.length ? 'Which invented rotor?' : 'There is no practice rotor here.',
+      items: () => rotors.map((r) => ({ value: r.id, label: r.title, note: r.teaches })),
+      picked: (id) => {
+        const rotor = rotors.find((r) => r.id === id);
+        if (rotor) stack.push(beginPage(app, stack, rotor));
+        return true;
+      },
+    },
+    stack,
+  );
+}
+
+export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
+  return new FormPage(
+    {
+      name: 'begin-practice',
+      head: 'Practice',
+      title: rotor.title,
+      intro: [
+        ...(rotor.story ? [paragraph(rotor.story, { rank: 1 })] : []),
+        paragraph(
+          'This rotor is invented. The guide tells what it shows; you type it as on the bench. Say what you expect before the guide does.',
+          { rank: 2 },
+        ),
+      ],
+      fields: [
+        { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
+        {
+          question: ask('mentor', 'Initials of your mentor', {
+            help: 'Who signs at hold points. Alone? Leave it empty, then you check yourself.',
+            longest: 8,
+            optional: true,
+          }),
+          check: mentorCheck,
+        },
+      ],
+      done: async (v) => {
+        const procedure = app.procedures().find((o) => o.id === rotor.procedure);
+        if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
+        const by = initialsOf(v.by);
+        const opened = await app.jobs.create(rotor.title, {
+          kind: 'job',
+          name: rotor.title,
+          by,
+          procedure: procedure.id,
+          version: procedure.version,
+          hash: procedure.hash,
+          practice: rotor.id,
+          apprentice: by,
+          ...(v.mentor?.trim() ? { mentor: initialsOf(v.mentor) } : {}),
+        });
+        if (!opened.ok) return stack.say(opened.trouble.sentence);
+        app.initials.set(by);
+        await layOut(app, stack, opened.value, false);
+      },
+    },
+    stack,
+  );
+}

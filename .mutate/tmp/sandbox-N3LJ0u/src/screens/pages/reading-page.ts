@@ -1,0 +1,53 @@
+/** A page to be read: as long as it needs to be, moved through with the arrows. */
+// @ts-nocheck
+
+import type { Key } from '../keys.js';
+import type { Block, Hint, Room, View } from '../look/line.js';
+import type { Page, Stack } from '../page.js';
+import { Scroll } from './scroll.js';
+
+export interface Reading {
+  readonly name: string;
+  readonly head: string;
+  readonly blocks: (room: Room) => readonly Block[];
+  readonly hints?: readonly Hint[];
+  /** Keys beyond moving and leaving. */
+  readonly press?: (key: Key) => boolean | Promise<boolean>;
+  /** Where Esc goes, when that is not the page below. */
+  readonly back?: () => void;
+}
+
+const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
+
+export class ReadingPage implements Page {
+  readonly name: string;
+  private readonly scroll = new Scroll();
+
+  constructor(
+    private readonly reading: Reading,
+    private readonly stack: Stack,
+  ) {
+    this.name = reading.name;
+  }
+
+  private get hints(): readonly Hint[] {
+    return [...(this.reading.hints ?? []), back];
+  }
+
+  view(room: Room): View {
+    const body = this.reading.blocks(room);
+    const { scroll, headRight, hints } = this.scroll.view(body, this.hints, room);
+    return { head: this.reading.head, headRight, body, scroll, foot: [...(this.reading.hints ?? []), ...hints, back] };
+  }
+
+  press(key: Key): boolean | Promise<boolean> {
+    const { room } = this.stack;
+    if (key.name === 'esc') {
+      if (this.reading.back) this.reading.back();
+      else this.stack.pop();
+      return true;
+    }
+    if (this.scroll.press(key, this.reading.blocks(room), this.hints, room)) return true;
+    return this.reading.press?.(key) ?? false;
+  }
+}

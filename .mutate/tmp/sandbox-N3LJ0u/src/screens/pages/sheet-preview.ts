@@ -1,0 +1,105 @@
+/** What is read on the screen page by page: the job sheet as it stands, and where the figures come from. */
+// @ts-nocheck
+
+import type { SheetPage } from '../app-contract.js';
+import type { Desk } from '../desk.js';
+import { isChar, type Key } from '../keys.js';
+import type { Block, Hint, Room, View } from '../look/line.js';
+import { wrapText } from '../look/wrap.js';
+import type { Page, Stack } from '../page.js';
+import { Scroll } from './scroll.js';
+
+const turn: Hint = { key: '←→', does: 'turn the page', rank: 1 };
+const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
+
+const said = (text: string): readonly SheetPage[] => [{ title: '', lines: (width) => wrapText(text, width) }];
+
+class Pages implements Page {
+  private pages: readonly SheetPage[] = said('One moment …');
+  private at = 0;
+  private scroll = new Scroll();
+
+  constructor(
+    readonly name: string,
+    private readonly heads: readonly string[],
+    told: readonly SheetPage[] | Promise<readonly SheetPage[]>,
+    private readonly stack: Stack,
+  ) {
+    if (!(told instanceof Promise)) this.pages = told;
+    else
+      told.then(
+        (pages) => this.show(pages),
+        (error: unknown) =>
+          this.show(said(`It could not be made: ${error instanceof Error ? error.message : String(error)}`)),
+      );
+  }
+
+  private show(pages: readonly SheetPage[]): void {
+    this.pages = pages;
+    this.stack.changed();
+  }
+
+  private blocks(room: Room): readonly Block[] {
+    const page = this.pages[this.at];
+    return page ? [{ rank: 1, lines: (width) => page.lines(width, room.ascii) }] : [];
+  }
+
+  private get hints(): readonly Hint[] {
+    return this.pages.length > 1 ? [turn, back] : [back];
+  }
+
+  view(room: Room): View {
+    const body = this.blocks(room);
+    const { scroll, headRight, hints } = this.scroll.view(body, this.hints, room);
+    const { title = '' } = this.pages[this.at] ?? {};
+    const where = this.pages.length > 1 ? `page ${this.at + 1} of ${this.pages.length}, ${title}` : '';
+    return {
+      head: [...this.heads, where].filter(Boolean).join(' · '),
+      headRight,
+      body,
+      scroll,
+      foot: [...(this.pages.length > 1 ? [turn] : []), ...hints, back],
+    };
+  }
+
+  press(key: Key): boolean {
+    const { room } = this.stack;
+    if (key.name === 'esc') {
+      this.stack.pop();
+      return true;
+    }
+    if (key.name === 'right' || key.name === 'left') return this.go(key.name === 'right' ? 1 : -1);
+    // At the end of a page the key that moves on turns it.
+    if (isChar(key, ' ') || key.name === 'page-down') {
+      const before = this.scroll.view(this.blocks(room), this.hints, room).scroll;
+      this.scroll.press(key, this.blocks(room), this.hints, room);
+      const after = this.scroll.view(this.blocks(room), this.hints, room).scroll;
+      return after !== before || this.go(1);
+    }
+    return this.scroll.press(key, this.blocks(room), this.hints, room);
+  }
+
+  private go(by: number): true {
+    const to = Math.max(0, Math.min(this.pages.length - 1, this.at + by));
+    if (to !== this.at) this.scroll = new Scroll();
+    this.at = to;
+    return true;
+  }
+}
+
+export const sheetPage = ({ app, state, stack, job }: Desk): Page =>
+  new Pages(
+    'sheet',
+    ['Job sheet', state.ledger.job?.name ?? ''],
+    app.sheetPages?.(state, job.id) ?? said('The job sheet can be had with: rotorside sheet'),
+    stack,
+  );
+
+/** What the figures of this job stand on. */
+export const sourcesPage = ({ app, state, stack }: Desk): Page =>
+  new Pages(
+    'sources',
+    ['Where the figures come from'],
+    app.sourcesPages?.(state) ?? said('They are listed with: rotorside sources'),
+    stack,
+  );

@@ -1,0 +1,135 @@
+/** What the brisk pace adds to a question: one key for what is alike or suggested, and what is filled in with the row. */
+// @ts-nocheck
+
+import { alikeAt } from '../../engine/propose.js';
+import { suggestionOf } from '../../engine/suggest.js';
+import { fillIn } from '../../engine/texts.js';
+import { pickedWords } from '../../procedure/questions/index.js';
+import type { Question } from '../../procedure/schema.js';
+import { emptyInput } from '../ask/asker.js';
+import { isChar } from '../keys.js';
+import { glyphs } from '../look/glyphs.js';
+import { spans } from '../words/blocks.js';
+import { placeWords, valueWords } from '../words/entry-words.js';
+import { type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
+import { isBrisk } from './pace.js';
+import { isEmpty, questionMoment } from './question.js';
+
+/** Questions of this step or row that are still to be answered, apart from the one that is asked now. */
+function openQuestions({ desk, view }: MomentOf, now: Question): readonly Question[] {
+  const { step, place, ledger } = view;
+  const { values } = desk.state;
+  const rows = ledger?.rows ?? [];
+  const begun = step.repeat && values.completeRows(step.id, place).length < rows.length ? rows.at(-1) : undefined;
+  const has = (key: string): boolean =>
+    step.repeat ? (begun?.has(key) ?? false) : (ledger?.answers.has(key) ?? false);
+  return (step.ask ?? []).filter(
+    (q) => q.key !== now.key && !has(q.key) && !(q.when && values.holds(q.when, place) === false),
+  );
+}
+
+const labelAt = ({ desk, view }: MomentOf, q: Question): string => fillIn(desk.state.values, q.label, view.place);
+
+/** Answers of the same step at another place, taken by Enter while nothing is typed. */
+function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
+  const { desk, view } = of;
+  const given = desk.state.view(view.step.id, other)?.answered ?? [];
+  const words = given.map(({ given: g }) => valueWords(desk.state, g.entry)).join(', ');
+  const empty = (): boolean => isEmpty(desk.inputs.get(inner.where) ?? emptyInput);
+  return {
+    ...inner,
+    blocks: (room) => [
+      ...inner.blocks(room),
+      ...(empty() ? [pressBlock('Enter', `the same as ${placeWords(desk.state, other)}: ${words}`)] : []),
+    ],
+    hints: () =>
+      empty()
+        ? [{ key: 'Enter', does: 'the same', rank: 1 }, ...inner.hints().filter((h) => h.key !== 'Enter')]
+        : inner.hints(),
+    press(key) {
+      if (key.name !== 'enter' || !empty()) return inner.press(key);
+      return desk.act({ do: 'alike', step: view.step.id, place: view.place, as: other }).then(() => true);
+    },
+  };
+}
+
+/** What is filled in with the last answer, and the key that changes it first. */
+function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]): Moment {
+  const { desk, view } = of;
+  const due = filled.map((q) => {
+    const text = suggestionOf(desk.state.values, q, view.place) ?? '';
+    return `${labelAt(of, q)} ${pickedWords(q, text, desk.model.tables)}`;
+  });
+  const where = whereOf(view, 'filled');
+  return {
+    ...inner,
+    blocks: (room) => [
+      ...inner.blocks(room),
+      spans(
+        [
+          { text: `${glyphs(room.ascii).done} As due  `, tone: 'quiet' },
+          { text: due.join(', '), tone: 'strong' },
+        ],
+        { rank: 1, indent: 2 },
+      ),
+    ],
+    hints: () => [...inner.hints(), { key: 'c', does: 'change what is due', rank: 1 }],
+    press(key) {
+      if (!isChar(key, 'c') || inner.typing()) return inner.press(key);
+      desk.again = { where, key: filled[0]?.key ?? '' };
+      return true;
+    },
+  };
+}
+
+/** One of the questions that would be filled in, asked after all; the same key goes on to the next of them. */
+function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Moment {
+  const { desk, view } = of;
+  const where = whereOf(view, 'filled');
+  const inner = questionMoment(of, filled[at]!, () => {
+    desk.again = undefined;
+  });
+  return {
+    ...inner,
+    hints: () => [...inner.hints(), { key: 'Esc', does: 'as due', rank: 1 }],
+    press(key) {
+      if (isChar(key, 'c') && !inner.typing()) {
+        const next = filled[at + 1];
+        desk.again = next && { where, key: next.key };
+        return true;
+      }
+      const taken = inner.press(key);
+      if (taken !== undefined || key.name !== 'esc') return taken;
+      desk.again = undefined;
+      return true;
+    },
+  };
+}
+
+/** The question that a step asks now, in the pace of the job. */
+export function askMoment(of: MomentOf, question: Question): Moment {
+  const { desk, view } = of;
+  if (!isBrisk(desk)) return questionMoment(of, question);
+  const open = openQuestions(of, question);
+  const filled = open.filter((q) => q.filled && suggestionOf(desk.state.values, q, view.place) !== undefined);
+  const chosen = filled.findIndex((q) => desk.again?.where === whereOf(view, 'filled') && desk.again.key === q.key);
+  if (chosen >= 0) return changeMoment(of, filled, chosen);
+  let moment = questionMoment(of, question);
+  const other = alikeAt(desk.state, view);
+  if (other !== undefined) moment = alikeMoment(of, moment, other);
+  const rest = open.filter((q) => !filled.includes(q));
+  const inner = moment;
+  if (rest.length)
+    moment = {
+      ...inner,
+      blocks: (room) => [
+        ...inner.blocks(room),
+        spans([{ text: `Then  ${rest.map((q) => labelAt(of, q)).join(' · ')}`, tone: 'quiet' }], {
+          rank: 5,
+          gap: true,
+          indent: 2,
+        }),
+      ],
+    };
+  return filled.length ? filledMoment(of, moment, filled) : moment;
+}

@@ -1,0 +1,164 @@
+/** Something stops the step: why, and the ways on. */
+// @ts-nocheck
+
+import type { GateView } from '../../engine/board.js';
+import { correctable, type Reading } from '../../engine/correctable.js';
+import { related } from '../../engine/ledger.js';
+import { gateSentence } from '../../engine/propose.js';
+import { emptyInput } from '../ask/asker.js';
+import { pickFirst, pickHints } from '../ask/choice.js';
+import { itemsOf, pickBy } from '../ask/pick-list.js';
+import type { Desk } from '../desk.js';
+import type { Page } from '../page.js';
+import { correctPage, newValuePage } from '../pages/correct.js';
+import { eventPage, eventsAt, raisePage } from '../pages/event.js';
+import { overrulePage } from '../pages/overrule.js';
+import { heading } from '../words/blocks.js';
+import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
+import { alertBlock, type Moment, type MomentOf, whereOf } from './moment.js';
+import { questionMoment } from './question.js';
+
+interface Way {
+  readonly value: string;
+  readonly label: string;
+  readonly take: () => boolean | Promise<boolean>;
+}
+
+/** Readings that a gate rests on which are offered one by one; more of them where the gate names more. */
+const READINGS = 3;
+const MOST_NAMED = 5;
+
+/** `Correct: Rubber of the seal, Drive end, back seal (now NBR)`: where it was read, unless that is here or everywhere. */
+function correctWords(desk: Desk, r: Reading, here: string): string {
+  const { state } = desk;
+  const where = r.place === here || r.place === 'job' ? '' : `, ${placeWords(state, r.place)}`;
+  return `Correct: ${labelOf(state, r.question.key, r.place)}${where} (now ${valueWords(state, r.given.entry)})`;
+}
+
+/** Every way on that there is, each as its own line. */
+function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (key: string) => void): Way[] {
+  const { state, stack } = desk;
+  const { place } = view;
+  const push = (page: Page): true => {
+    stack.push(page);
+    return true;
+  };
+  // Rows of a log are corrected: another answer would be another row.
+  const leave = gate?.gate.at === 'leave' && !view.step.repeat;
+  const answers = leave ? view.answered : [];
+  const asked = new Set(answers.map((a) => a.question.key));
+  const found = gate ? correctable(state, gate.gate, place) : { readings: [], named: 0 };
+  const elsewhere = (r: Reading): boolean => r.place !== place || !asked.has(r.question.key);
+  const rests = found.readings.filter(elsewhere);
+  const named = found.readings.slice(0, found.named).filter(elsewhere).length;
+  const events = eventsAt(desk, place);
+  const here = events.filter((e) => related(e.place, place));
+  const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
+  const undo = desk.propose({ do: 'undo' });
+  const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts[0] as { of?: number }).of) : undefined;
+  return [
+    ...answers.map(({ question, given }) => ({
+      value: `again:${question.key}`,
+      label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
+      take: () => {
+        again(question.key);
+        return true;
+      },
+    })),
+    ...raised.map((e) => ({
+      value: `raise:${e.branch.id}@${e.place}`,
+      label: `Raise “${e.branch.title}” (${placeWords(state, e.place)})`,
+      take: () => push(raisePage(desk, e.branch, e.place)),
+    })),
+    ...rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named))).map((r) => ({
+      value: `correct:${r.given.first.seq}`,
+      label: correctWords(desk, r, place),
+      take: () => push(newValuePage(desk, r)),
+    })),
+    {
+      value: 'correct',
+      label: rests.length ? 'Correct another earlier reading' : 'Correct an earlier reading',
+      take: () => push(correctPage(desk)),
+    },
+    ...(gate?.gate.overrule === 'with-reason'
+      ? [
+          {
+            value: 'overrule',
+            label: 'Continue anyway, with a reason and initials',
+            take: () => push(overrulePage(desk, view, gate.gate.id, gateSentence(state, view))),
+          },
+        ]
+      : []),
+    ...(events.length > raised.length
+      ? [{ value: 'event', label: 'Something unforeseen happened', take: () => push(eventPage(desk, place)) }]
+      : []),
+    ...(last
+      ? [
+          {
+            value: 'undo',
+            label: `Undo: ${entryWords(state, last)}`,
+            take: async () => {
+              const words = entryWords(state, last);
+              if ((await desk.act({ do: 'undo' })) === 'done')
+                stack.say(`Taken back: ${words}. Press / to bring it back.`, 'good');
+              return true;
+            },
+          },
+        ]
+      : []),
+  ];
+}
+
+export function gateMoment(of: MomentOf): Moment {
+  const { desk, view } = of;
+  const gate = view.gates[0];
+  const where = whereOf(view, `gate:${gate?.gate.id}`);
+  const asked = desk.again?.where === where ? view.step.ask?.find((q) => q.key === desk.again?.key) : undefined;
+  if (asked) {
+    const inner = questionMoment(of, asked, () => {
+      desk.again = undefined;
+    });
+    return {
+      ...inner,
+      press(key) {
+        const taken = inner.press(key);
+        if (taken !== undefined || key.name !== 'esc') return taken;
+        desk.again = undefined;
+        return true;
+      },
+      hints: () => [...inner.hints(), { key: 'Esc', does: 'back', rank: 1 }],
+    };
+  }
+  let known: Way[] | undefined;
+  // Asked for only where they are drawn or picked: the keyboard asks for this moment at every key.
+  const ways = (): Way[] => {
+    known ??= waysOf(of, gate, (key) => {
+      desk.again = { where, key };
+    });
+    return known;
+  };
+  const input = () => desk.inputFor(where, () => emptyInput);
+  return {
+    where,
+    blocks: (room) => [
+      alertBlock(`STOP  ${gateSentence(desk.state, view)}`, room),
+      heading('What you can do'),
+      { rank: 1, choices: { id: where, items: itemsOf(ways()), index: input().index } },
+    ],
+    hints: () => pickHints(ways().length, input().index),
+    press(key) {
+      const picked = pickBy(input(), ways(), key);
+      if (!picked) return undefined;
+      if ('index' in picked) desk.inputs.set(where, { ...input(), index: picked.index });
+      else if ('value' in picked)
+        return (
+          ways()
+            .find((w) => w.value === picked.value)
+            ?.take() ?? true
+        );
+      else desk.stack.say(pickFirst);
+      return true;
+    },
+    typing: () => false,
+  };
+}

@@ -1,0 +1,29 @@
+/** Which moment a step is in. */
+// @ts-nocheck
+
+
+import { askMoment } from './brisk.js';
+import { cautionMoment } from './caution.js';
+import { confirmMoment } from './confirm.js';
+import { gateMoment } from './gate.js';
+import type { Moment, MomentOf } from './moment.js';
+import { predictMoment } from './predict.js';
+import { signMoment } from './sign.js';
+
+export function momentFor(of: MomentOf): Moment {
+  const { view } = of;
+  switch (view.wants) {
+    case 'gate':
+      return gateMoment(of);
+    case 'caution':
+      return cautionMoment(of);
+    case 'predict':
+      return predictMoment(of);
+    case 'sign':
+      return signMoment(of);
+    case 'question':
+      return view.question ? askMoment(of, view.question) : confirmMoment(of);
+    default:
+      return confirmMoment(of);
+  }
+}

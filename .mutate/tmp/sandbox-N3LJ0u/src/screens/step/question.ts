@@ -1,0 +1,173 @@
+/** The question that a step asks now. */
+// @ts-nocheck
+
+import { boundsOf } from '../../engine/propose-answer.js';
+import { suggestionOf } from '../../engine/suggest.js';
+import { fillIn } from '../../engine/texts.js';
+import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
+import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
+import { pickHints, pickOne } from '../ask/choice.js';
+import { askerFor, isMeasured, isTyped } from '../ask/index.js';
+import { itemsOf } from '../ask/pick-list.js';
+import { display, isBare } from '../ask/quantity.js';
+import type { Desk } from '../desk.js';
+import { isChar } from '../keys.js';
+import { heading, paragraph, spans } from '../words/blocks.js';
+import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
+import { isBrisk } from './pace.js';
+
+/** The question with the figures in its words filled in. */
+export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
+  const { values } = desk.state;
+  return { ...q, label: fillIn(values, q.label, place), help: q.help && fillIn(values, q.help, place) };
+}
+
+function contextFor(desk: Desk, question: Question, place: string): AskContext {
+  return {
+    question,
+    options: optionsOf(question, desk.model.tables),
+    target: boundsOf(desk.state, question, place).counted,
+    ascii: desk.stack.room.ascii,
+    unit: desk.unitOf(question.key),
+  };
+}
+
+/** Records what is unusual. No digit: it must not be taken for a part of the value. */
+const unusualKey = '+';
+
+export const isEmpty = ({ text, index, items, count }: Input): boolean =>
+  text === '' && index < 0 && items.length === 0 && count === 0;
+
+/** `asked` differs from the step's next question when an answer is given once more. */
+export function questionMoment({ desk, view }: MomentOf, asked: Question, after?: () => void): Moment {
+  const { step, place } = view;
+  const row = step.repeat ? desk.state.values.completeRows(step.id, place).length : 0;
+  const where = whereOf(view, step.repeat ? `${asked.key}#${row}` : asked.key);
+  const question = filled(desk, asked, place);
+  const asker = askerFor(question);
+  const context = contextFor(desk, question, place);
+  const input = (): Input => desk.inputFor(where, (kept) => asker.restore(kept, context));
+  const unusual = desk.unusual?.where === where ? desk.unusual : undefined;
+  const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
+  const way = desk.ways.get(where);
+  if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
+  const suggestion = suggestionOf(desk.state.values, asked, place);
+  const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
+
+  const record = async (text: string, sure: boolean): Promise<boolean> => {
+    const { unit: picked, text: typed } = input();
+    const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { sure });
+    if (acted === 'unusual') {
+      const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
+      desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Measure once more.' };
+    } else desk.unusual = undefined;
+    desk.refused = acted === 'done' ? undefined : where;
+    if (acted === 'done') {
+      // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone, and
+      // whoever types one no longer thinks in what was picked before.
+      const kind = quantityOf(asked);
+      if (kind && 'unit' in asked) {
+        const own = display(asked.unit, kind);
+        desk.noteUnit(asked.key, isBare(typed.replace(/[x×]/gi, ' ')) ? picked || undefined : own);
+      }
+      desk.dropInput(where);
+      desk.ways.delete(where);
+      after?.();
+    }
+    return true;
+  };
+
+  return {
+    where,
+    blocks: (room) => [
+      heading(question.label),
+      ...(shows
+        ? [
+            spans(
+              [
+                { text: 'The invented rotor shows  ', tone: 'quiet' },
+                { text: shows, tone: 'strong' },
+              ],
+              { rank: 2 },
+            ),
+          ]
+        : []),
+      ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
+      ...asker.blocks(input(), { ...context, ascii: room.ascii }),
+      ...(suggestion !== undefined && isEmpty(input()) && !unusual
+        ? [pressBlock('Enter', `takes ${pickedWords(question, suggestion, desk.model.tables)}`)]
+        : []),
+      ...(question.optional && suggestion === undefined && !unusual
+        ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })]
+        : []),
+      ...(unusual
+        ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; Backspace to type it again')]
+        : []),
+    ],
+    hints: () =>
+      unusual
+        ? [
+            { key: unusualKey, does: 'record it all the same', rank: 1 },
+            { key: 'Backspace', does: 'type it again', rank: 1 },
+          ]
+        : asker.hints(input(), context),
+    press(key) {
+      if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
+      // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
+      if (unusual && key.name === 'char' && isMeasured(asked)) {
+        desk.stack.say(`Press ${unusualKey} to record ${unusual.text} all the same, or Backspace to type it again.`);
+        return true;
+      }
+      if (unusual && key.name === 'backspace' && isMeasured(asked)) {
+        desk.unusual = undefined;
+        desk.refused = undefined;
+        desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
+        return true;
+      }
+      if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
+        return record(suggestion ?? '', false);
+      // After a value that was not taken a digit begins anew: it must never be added to the old ones.
+      const afresh = desk.refused === where && key.name === 'char' && isMeasured(asked);
+      const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
+      if (!pressed) return undefined;
+      desk.refused = undefined;
+      if (unusual && pressed.input === input() && 'submit' in pressed && pressed.submit === unusual.text) {
+        desk.stack.say(`Enter does not record an unusual value; press ${unusualKey}, or Backspace to type it again.`);
+        return true;
+      }
+      desk.setInput(where, pressed.input, asker.keep(pressed.input));
+      if ('say' in pressed) desk.stack.say(pressed.say);
+      else if (!('submit' in pressed)) desk.unusual = undefined;
+      return 'submit' in pressed ? record(pressed.submit, false) : true;
+    },
+    typing: () => asker.takesLetters(input()),
+    field: () => isTyped(asked),
+  };
+}
+
+/** In practice the way of measuring is chosen before the invented rotor shows anything. */
+function wayMoment(desk: Desk, where: string, label: string, ways: readonly { way: string; label: string }[]): Moment {
+  const options = ways.map((w) => ({ value: w.way, label: w.label }));
+  const at = `${where}:way`;
+  const input = () => desk.inputFor(at, () => emptyInput);
+  return {
+    where: at,
+    blocks: () => [
+      heading(`${label}: how do you go about it?`),
+      { rank: 1, choices: { id: at, items: itemsOf(options), index: input().index } },
+    ],
+    hints: () => pickHints(options.length, input().index),
+    press(key) {
+      const pressed = pickOne(options, input(), key);
+      if (!pressed) return undefined;
+      desk.inputs.set(at, pressed.input);
+      if ('say' in pressed) desk.stack.say(pressed.say);
+      if ('submit' in pressed) {
+        desk.ways.set(where, pressed.submit);
+        desk.inputs.delete(at);
+      }
+      return true;
+    },
+    typing: () => false,
+  };
+}

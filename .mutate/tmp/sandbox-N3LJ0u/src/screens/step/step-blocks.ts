@@ -1,0 +1,301 @@
+/** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
+// @ts-nocheck
+
+
+import type { StepView } from '../../engine/board.js';
+import type { Entry } from '../../engine/entry.js';
+import { restsOnShop } from '../../engine/shop-mark.js';
+import { fillIn, namedItems, showKey } from '../../engine/texts.js';
+import { unfitSentence } from '../../engine/unfit.js';
+import { sayOf } from '../../procedure/caution.js';
+import type { Desk } from '../desk.js';
+import { bigQuantity } from '../look/big-figures.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Block, Line, Room } from '../look/line.js';
+import { lineWidth, wrap } from '../look/wrap.js';
+import { firstSentence, largest, pair, paragraph, spans } from '../words/blocks.js';
+import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
+import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
+import { waitBlocks } from '../words/wait-line.js';
+import { judgedBlocks } from './judged.js';
+import { rowLines } from './log-rows.js';
+import { alertBlock, type MomentOf } from './moment.js';
+import { unpredicted } from './predict.js';
+import { warningBlocks, warningLine, warningsAt } from './warnings.js';
+
+/** Figures that an apprentice is to predict first are kept back. */
+function textOf(of: MomentOf, text: string): string {
+  const hidden = of.view.wants === 'predict' ? unpredicted(of) : [];
+  return fillIn(of.desk.state.values, text, of.view.place, (name) =>
+    hidden.includes(name) ? '(say first)' : undefined,
+  );
+}
+
+/** What to do now. */
+export const instruction = (of: MomentOf, room: Room): Block =>
+  largest(textOf(of, of.view.step.do), glyphs(room.ascii).bar);
+
+/** One line that stays while the step lasts. */
+function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
+  const caution = view.cautions.map(sayOf);
+  if (!caution.length || view.wants === 'caution') return [];
+  const [worst, ...others] = caution
+    .map((c) => signalled(fillIn(desk.state.values, c, view.place)))
+    .sort(bySeverity)
+    .map(({ word, text }) => ({ word, text: firstSentence(text) }));
+  if (!worst) return [];
+  const line: Line = [
+    { text: `${alertSign(worst.word, glyphs(room.ascii).warn)}${worst.word}: `, tone: 'alert' },
+    { text: worst.text, tone: 'strong' },
+  ];
+  return [
+    {
+      rank: 1,
+      gap: true,
+      label: worst.word,
+      lines: (width) => {
+        let said = line;
+        let word = worst.word;
+        for (const next of others) {
+          const more: Line = [
+            ...said,
+            { text: ' ' },
+            ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
+            { text: next.text, tone: 'strong' },
+          ];
+          if (lineWidth(more) > width) continue;
+          said = more;
+          word = next.word;
+        }
+        return wrap(said, width, 2);
+      },
+    },
+  ];
+}
+
+interface Figure {
+  readonly label: string;
+  readonly shown: string;
+  readonly tail: string;
+  readonly large: boolean;
+  /** One word that decides; stands out from sentences. */
+  readonly verdict: boolean;
+}
+
+/** What made the first verdict, or what stops the step, stands before what did not: it is what one reads first. */
+function decisiveFirst({ desk, view }: MomentOf): readonly string[] {
+  const [head, ...rest] = view.step.show ?? [];
+  if (head === undefined) return [];
+  const gate = view.wants === 'gate' ? view.gates[0]?.gate.must : undefined;
+  const asked = new Set(gate === undefined ? [] : desk.model.expression(gate).names);
+  const first = desk.state.values.get(head, view.place);
+  const weight = (key: string): number => {
+    const v = desk.state.values.get(key, view.place);
+    if (asked.has(key)) return 0;
+    if (first.known && v.known && typeof v.value === 'string' && v.value === first.value) return 1;
+    return !v.known && v.refusal !== undefined ? 1 : 2;
+  };
+  return [
+    head,
+    ...rest
+      .map((key) => [weight(key), key] as const)
+      .sort((a, b) => a[0] - b[0])
+      .map(([, key]) => key),
+  ];
+}
+
+/** Figures of the step. They would distract from a caution and give away what is to be predicted. */
+function figures(of: MomentOf, room: Room): Block[] {
+  const { desk, view } = of;
+  if (view.wants === 'caution' || view.wants === 'predict') return [];
+  // What the step's own answers are still to bring would only be noise.
+  const open = view.wants === 'question';
+  const keys = decisiveFirst(of).filter((key) => {
+    const v = desk.state.values.get(key, view.place);
+    return v.known || v.refusal !== undefined || !open;
+  });
+  const list = keys.flatMap((key, i): Figure[] => {
+    const value = desk.state.values.get(key, view.place);
+    const refused = value.known ? undefined : value.refusal;
+    const shown = refused ? `not known: ${refused}` : showKey(desk.state.values, key, view.place, true);
+    const expected = view.ledger?.predictions.findLast((p) => p.key === key);
+    const shop = restsOnShop(desk.state, key, view.place) ? '   (rests on the shop’s own row)' : '';
+    const tail = `${expected ? `   (you expected ${String(expected.value)})` : ''}${shop}`;
+    const items = namedItems(desk.state.values, key, view.place, true);
+    if (items)
+      return items.map((item, n) => ({
+        label: `${item.name}:`,
+        shown: item.shown,
+        tail: n === items.length - 1 ? tail : '',
+        verdict: false,
+        large: false,
+      }));
+    const info = desk.model.keys.get(key);
+    const figure: Figure = {
+      label: labelOf(desk.state, key, view.place),
+      shown,
+      tail,
+      verdict: i === 0 && info?.type === 'string' && value.known && /^\S{1,20}$/.test(shown),
+      large:
+        value.known &&
+        info?.type === 'double' &&
+        info.quantity !== undefined &&
+        info.quantity !== 'count' &&
+        !room.reader,
+    };
+    return [figure];
+  });
+  const small = (f: Figure, width: number): Line[] =>
+    wrap(
+      [
+        { text: `${f.label}${f.label.endsWith(':') ? ' ' : '  '}`, tone: 'quiet' },
+        f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
+        { text: f.tail, tone: 'quiet' },
+      ],
+      width,
+      2,
+    );
+  const big = list.filter((f) => f.large);
+  /** As many as fit beside one another are large; the others follow as lines. */
+  const rows = (width: number): Line[] => {
+    for (let n = Math.min(3, big.length); n > 0; n--) {
+      const large = beside(big.slice(0, n), width, room.ascii);
+      if (large) return [...large, ...big.slice(n).flatMap((f) => small(f, width))];
+    }
+    return big.flatMap((f) => small(f, width));
+  };
+  const rest = list.filter((f) => !f.large);
+  const bigBlock: Block[] = big.length
+    ? [{ rank: 2, gap: true, lines: rows, small: (width) => big.flatMap((f) => small(f, width)) }]
+    : [];
+  const restBlocks = rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
+  return list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
+}
+
+/** Large figures beside one another under their labels; undefined where they can't be drawn large. */
+function beside(list: readonly Figure[], width: number, ascii: boolean): Line[] | undefined {
+  const columns = list.map((f) => bigQuantity(f.shown, ascii, width));
+  if (columns.some((c) => c.length < 3)) return undefined;
+  const wide = list.map((f, i) =>
+    Math.max(lineWidth([{ text: f.label + f.tail }]), ...(columns[i] ?? []).map((l) => lineWidth(l))),
+  );
+  const gap = 4;
+  if (wide.reduce((a, b) => a + b, gap * (wide.length - 1)) > width) return undefined;
+  const cell = (line: Line, i: number): Line => {
+    const last = i === wide.length - 1;
+    return last ? line : [...line, { text: ' '.repeat((wide[i] ?? 0) - lineWidth(line) + gap) }];
+  };
+  return [
+    list.flatMap((f, i) => [...cell([{ text: f.label + f.tail, tone: 'quiet' }], i)]),
+    ...[0, 1, 2].map((r) => columns.flatMap((c, i) => [...cell(c[r] ?? [], i)])),
+  ];
+}
+
+/** Why a decision is asked again. */
+function reopened({ desk, view }: MomentOf, room: Room): Block[] {
+  if (view.status !== 'reopened') return [];
+  const what = view.changed.map(
+    (c) => `${labelOf(desk.state, c.key, view.place)} is now ${showKey(desk.state.values, c.key, view.place)}`,
+  );
+  return [alertBlock(`Decide again: ${what.join('; ')}.`, room, 2)];
+}
+
+/** What came of the answer that finished a step: the next step is on the screen by then. */
+function cameOf(desk: Desk, last: Entry, room: Room): Block[] {
+  if (last.kind !== 'answer' && last.kind !== 'done') return [];
+  const { state } = desk;
+  const view = state.view(last.step, last.place);
+  if (!view || (view.status !== 'done' && view.status !== 'waiting') || view.step.repeat) return [];
+  const figures = (view.step.show ?? []).flatMap((key) => {
+    const v = state.values.get(key, view.place);
+    if (!v.known || v.asOf < last.seq || view.answered.some((a) => a.question.key === key)) return [];
+    return [`${labelOf(state, key, view.place)} ${showKey(state.values, key, view.place, true)}`];
+  });
+  const warnings = warningsAt(state, view, last.seq);
+  const told: Line = [
+    { text: 'Came of it  ', tone: 'quiet' },
+    { text: figures.join('; '), tone: 'strong' },
+  ];
+  return [
+    ...(figures.length ? [{ rank: 2, lines: (width: number) => wrap(told, width, 2) }] : []),
+    ...warnings.map((w) => ({ rank: 2, lines: (width: number) => warningLine(w, width, room) })),
+  ];
+}
+
+export function recordedBlock(desk: Desk, room: Room, rank = 2): Block[] {
+  const last = lastRecorded(desk.state);
+  if (!last || last.kind === 'job') return [];
+  const at = 'place' in last && last.place !== 'job' ? ` (${placeWords(desk.state, last.place)})` : '';
+  return [
+    {
+      ...spans(
+        [{ text: 'Recorded  ', tone: 'quiet' }, { text: entryWords(desk.state, last) }, { text: at, tone: 'quiet' }],
+        { rank, gap: true, indent: 2 },
+      ),
+      label: 'Last recorded',
+    },
+    ...cameOf(desk, last, room),
+  ];
+}
+
+export function remedyBlocks(desk: Desk, room: Room): Block[] {
+  const unfit = unfitSentence(desk.state);
+  const told = unfit === undefined ? [] : [alertBlock(unfit, room, 2)];
+  const { remedies } = desk.state;
+  const first = remedies[0];
+  if (!first) return told;
+  const more = remedies.length > 1 ? ` And ${remedies.length - 1} more.` : '';
+  const at = placeWords(desk.state, first.view.place);
+  return [...told, alertBlock(`PUT RIGHT (${at}, ${first.view.step.title}): ${first.text}${more}  Press r.`, room, 2)];
+}
+
+export function topBlocks(of: MomentOf, room: Room): Block[] {
+  const { desk, view } = of;
+  return [
+    { rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' }]] },
+    // What may hurt is read before what to do.
+    ...(view.wants === 'caution' ? [] : [{ ...instruction(of, room), gap: false }]),
+    ...cautionLine(of, room),
+    ...reopened(of, room),
+    ...remedyBlocks(desk, room),
+    ...figures(of, room),
+    ...judgedBlocks(of, room),
+    ...warningBlocks(desk.state, view, room),
+  ];
+}
+
+export function bottomBlocks({ desk, view }: MomentOf, room: Room): Block[] {
+  const answered = view.step.repeat
+    ? []
+    : view.answered
+        .filter(({ question }) => question.key !== view.question?.key)
+        .map(({ question, given }) =>
+          pair(
+            labelOf(desk.state, question.key, view.place),
+            entryWords(desk.state, given.entry).replace(/^.*?: /, ''),
+            {
+              rank: 6,
+            },
+          ),
+        );
+  return [
+    ...rowLines(desk, view),
+    ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
+    ...waitBlocks(
+      desk,
+      desk.state.waiting.filter((w) => w.place !== view.place),
+      room,
+      { rank: 3, gap: true, most: 2 },
+    ),
+    ...pictureLine(desk, view),
+    ...recordedBlock(desk, room),
+  ];
+}
+
+/** What a picture of is welcome here, until there is one; the first thing to fold away. */
+function pictureLine({ app, state }: Desk, { step, place }: StepView): Block[] {
+  if (!app.pictures || !step.picture) return [];
+  const taken = state.entries.some((e) => e.kind === 'picture' && e.step === step.id && e.place === place);
+  if (taken) return [];
+  return [paragraph(`A picture helps: ${step.picture} (m, Picture).`, { rank: 7, tone: 'quiet', gap: true })];
+}

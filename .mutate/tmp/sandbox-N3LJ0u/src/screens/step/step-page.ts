@@ -1,0 +1,278 @@
+/** The page that one works on: the step that is next here, its moment, and the keys that always work. */
+// @ts-nocheck
+
+import type { StepView } from '../../engine/board.js';
+import { type Desk, type Stage, topOf } from '../desk.js';
+import { isChar, type Key } from '../keys.js';
+import type { Hint, Room, View } from '../look/line.js';
+import type { Page } from '../page.js';
+import { glancePage } from '../pages/glance.js';
+import { keysPage } from '../pages/keys-page.js';
+import { menuPage } from '../pages/menu.js';
+import { numbersOf, numbersPage } from '../pages/numbers.js';
+import { picturePage } from '../pages/picture-page.js';
+import { settlePage } from '../pages/settle.js';
+import { wholeJobPage } from '../pages/whole-job.js';
+import { whyPage } from '../pages/why.js';
+import { entryWords, placeWords } from '../words/entry-words.js';
+import type { Moment } from './moment.js';
+import { momentFor } from './moment-for.js';
+import { pauseMoment } from './pause.js';
+import { pictureLines } from './picture.js';
+import { ReadWhole } from './read-whole.js';
+import { bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
+
+export class StepPage implements Page {
+  readonly name = 'step';
+  /** Set by Esc in a text: letters are commands until Enter. */
+  private letters = false;
+  private lettersAt = '';
+  private waits: readonly StepView[] = [];
+  /** The moment that was drawn last. */
+  private drawn: string | undefined;
+  private readonly whole = new ReadWhole();
+
+  /** Entry that the next undo key takes back, since it was named. */
+  private undoing: number | undefined;
+  /** Just taken back: the key for bringing back is no text. */
+  private back = false;
+
+  constructor(private readonly desk: Desk) {}
+
+  private now(): { stage: Stage; moment: Moment; view: StepView | undefined } {
+    const { desk } = this;
+    const stage = desk.stage();
+    if (stage.kind !== 'step') return { stage, moment: pauseMoment(desk, stage), view: undefined };
+    const moment = momentFor({ desk, view: stage.view });
+    if (this.lettersAt !== moment.where) this.letters = false;
+    return { stage, moment, view: stage.view };
+  }
+
+  step(): string {
+    const { moment } = this.now();
+    return `step:${moment.where}:${this.desk.again?.key ?? ''}:${this.desk.ready ?? ''}:${this.desk.unusual?.text ?? ''}:${this.undoing ?? ''}:${this.whole.page}`;
+  }
+  typing(): boolean {
+    const { moment } = this.now();
+    return !this.letters && (moment.field?.() ?? moment.typing());
+  }
+  takesLetters(): boolean {
+    return !this.letters && this.now().moment.typing();
+  }
+  careful(): boolean {
+    return this.now().moment.careful?.() ?? false;
+  }
+  enterOnlyCloses(): boolean {
+    return !this.letters && (this.now().moment.enterOnlyCloses?.() ?? false);
+  }
+  leave(): Promise<void> {
+    return this.desk.job.close();
+  }
+
+  /** True when the passing of time is to be drawn; says what has finished waiting. */
+  time(): boolean {
+    const { desk } = this;
+    const now = desk.state.waiting;
+    const gone = this.waits.filter((w) => !now.some((n) => n.step.id === w.step.id && n.place === w.place));
+    this.waits = now;
+    // One that was cut short, or whose step was taken back, has not come to its end.
+    const over = gone.filter((w) => {
+      const view = desk.state.view(w.step.id, w.place);
+      return view?.status === 'done' && view.wait !== undefined && view.wait.until <= desk.app.now();
+    });
+    if (over.length) {
+      const names = over.map((w) => `${w.wait?.label ?? w.step.title} (${placeWords(desk.state, w.place)})`);
+      desk.stack.say(`Finished waiting: ${names.join('; ')}.`, 'good');
+      if (desk.app.bell?.on()) desk.app.bell.ring();
+    }
+    return now.length > 0 || gone.length > 0;
+  }
+
+  practice(): boolean {
+    const first = this.desk.job.entries[0];
+    return first?.kind === 'job' && first.practice !== undefined;
+  }
+
+  shop(): boolean {
+    return this.desk.model.shop;
+  }
+
+  view(room: Room): View {
+    const { desk } = this;
+    const { moment, view } = this.now();
+    this.drawn = moment.where;
+    const job = desk.state.ledger.job;
+    const headRight = [job?.name, desk.job.readOnly ? 'to look at only' : ''].filter(Boolean).join(' · ');
+    const readOnly = desk.job.readOnly
+      ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
+      : [];
+    if (!view)
+      return {
+        head: placeWords(desk.state, desk.place),
+        headRight,
+        body: [...readOnly, ...moment.blocks(room), ...remedyBlocks(desk, room), ...recordedBlock(desk, room)],
+        foot: this.foot(moment, view),
+      };
+    const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
+    const of = { desk, view };
+    const all: View = {
+      head: `${placeWords(desk.state, view.place)} · ${phase}`,
+      headRight,
+      body: [...readOnly, ...topBlocks(of, room), ...moment.blocks(room), ...bottomBlocks(of, room)],
+      side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
+      foot: this.foot(moment, view),
+    };
+    return this.whole.fit(all, moment.where, room);
+  }
+
+  private foot(moment: Moment, view: StepView | undefined): Hint[] {
+    const { desk } = this;
+    if (moment.typing() && !this.letters)
+      return [
+        ...moment.hints(),
+        { key: 'Tab', does: `other ${desk.positionName}`, rank: 4 },
+        { key: 'Esc', does: 'then m menu, w why, u undo, ? keys', rank: 2 },
+      ];
+    return [
+      ...(this.letters ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
+      // Not offered where it would be refused: a stop that nobody may overrule is not lifted by taking it back.
+      ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
+      ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
+      ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
+      ...(view && numbersOf(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
+      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 4 }] : []),
+      { key: 'm', does: 'menu', rank: 2 },
+      { key: '?', does: 'keys', rank: 1 },
+    ];
+  }
+
+  press(key: Key): boolean | Promise<boolean> {
+    const { moment, view } = this.now();
+    // A wait may have ended since: what was not seen yet is not answered.
+    if (this.drawn !== undefined && this.drawn !== moment.where) return true;
+    const [undoing, back] = [this.undoing, this.back];
+    this.back = false;
+    if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
+    this.undoing = undefined;
+    if (back && isChar(key, '/')) return this.redo();
+    const read = this.whole.press(key, moment.where, this.desk);
+    if (read !== undefined) return read;
+    if (this.letters) {
+      if (key.name === 'enter') {
+        this.letters = false;
+        return true;
+      }
+    } else {
+      const taking = moment.typing();
+      if (taking || !this.command(key)) {
+        const taken = moment.press(key);
+        if (taken !== undefined) return taken;
+      }
+      if (taking && key.name === 'esc') {
+        this.letters = true;
+        this.lettersAt = moment.where;
+        return true;
+      }
+      if (taking && key.name === 'char') return false;
+    }
+    const taken = this.global(key, view);
+    // Back from wherever the command led, the text is open again.
+    if (taken !== false) this.letters = false;
+    return taken;
+  }
+
+  /** Letters that are commands wherever no text is typed. */
+  private command(key: Key): boolean {
+    return isChar(key, 'w', 'd', 'n', '?', 'm', 'o', 'u', 'r', '*', 'y', '/');
+  }
+
+  private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
+    const { desk } = this;
+    const { stack } = desk;
+    if (isChar(key, 'u', '*')) return this.undo(key);
+    if (isChar(key, 'y', '/')) return this.redo();
+    if (isChar(key, 'm')) stack.push(menuPage(desk, view, glancePage));
+    else if (isChar(key, 'o')) stack.push(wholeJobPage(desk));
+    else if (isChar(key, '?')) stack.push(keysPage(desk));
+    else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
+    else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));
+    else if (isChar(key, 'd') && view?.step.draw) stack.push(picturePage(desk, view));
+    else if (isChar(key, 'd') && view) stack.say('This step has no drawing.');
+    else if (isChar(key, 'n') && view && numbersOf(desk, view).length) stack.push(numbersPage(desk, view));
+    else if (isChar(key, 'n')) stack.say('There is no figure on this step to look behind.');
+    else if (key.name === 'tab' || key.name === 'back-tab') this.otherPosition(key.name === 'tab' ? 1 : -1);
+    else if (key.name === 'esc') stack.push(glancePage(desk));
+    else return false;
+    return true;
+  }
+
+  /** What an undo would take back, or bring back, in words; a sentence when there is nothing. */
+  private named(what: 'undo' | 'redo'): { readonly of: number; readonly words: string } | string {
+    const { desk } = this;
+    const { entries } = desk.state;
+    const proposal = desk.propose({ do: what });
+    if (!proposal.ok) return proposal.message;
+    const draft = proposal.drafts[0];
+    let entry = entries.find((e) => draft?.kind === 'undo' && e.seq === draft.of);
+    if (what === 'redo') entry = entries.find((e) => entry?.kind === 'undo' && e.seq === entry.of);
+    if (!entry) return 'There is nothing left to undo.';
+    const at = 'place' in entry && entry.place !== 'job' ? ` (${placeWords(desk.state, entry.place)})` : '';
+    return { of: entry.seq, words: `${entryWords(desk.state, entry)}${at}` };
+  }
+
+  /** Names first what would be taken back; the second press takes it back. */
+  private async undo(key: Key): Promise<boolean> {
+    const { desk } = this;
+    const undo = this.named('undo');
+    if (typeof undo === 'string') {
+      desk.stack.say(undo);
+      return true;
+    }
+    if (this.undoing !== undo.of) {
+      this.undoing = undo.of;
+      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key leaves it.`);
+      return true;
+    }
+    this.undoing = undefined;
+    if ((await desk.act({ do: 'undo' })) === 'done') {
+      this.startAfresh();
+      this.back = true;
+      desk.stack.say(`Taken back: ${undo.words}. Press / to bring it back.`, 'good');
+    }
+    return true;
+  }
+
+  private async redo(): Promise<boolean> {
+    const { desk } = this;
+    const redo = this.named('redo');
+    if (typeof redo === 'string') desk.stack.say(redo);
+    else if ((await desk.act({ do: 'redo' })) === 'done') {
+      this.startAfresh();
+      desk.stack.say(`Brought back: ${redo.words}`, 'good');
+    }
+    return true;
+  }
+
+  private startAfresh(): void {
+    const { desk } = this;
+    desk.unusual = undefined;
+    desk.ready = undefined;
+    desk.again = undefined;
+  }
+
+  private otherPosition(by: number): void {
+    const { desk } = this;
+    const all = desk.positions;
+    if (all.length < 2) {
+      desk.stack.say(`This job has one ${desk.positionName} only.`);
+      return;
+    }
+    const i = all.indexOf(topOf(desk.place));
+    desk.place = all[(i + by + all.length) % all.length] ?? desk.place;
+    desk.leaveStep();
+    const stage = desk.stage();
+    const where = placeWords(desk.state, desk.place);
+    if (stage.kind === 'step' && stage.view.place === 'job')
+      desk.stack.say(`${where}: this step is for the whole job; it comes first.`, 'good');
+  }
+}

@@ -1,0 +1,21 @@
+/** A window in which a caution or a stop could not be seen: it shows only that, and takes no answer. */
+// @ts-nocheck
+
+import type { Room, View } from './look/line.js';
+import { wrapText } from './look/wrap.js';
+
+/** Columns and rows that the guide needs. */
+const leastRoom = { cols: 40, rows: 12 } as const;
+
+export const tooSmall = ({ cols, rows }: Room): boolean => cols < leastRoom.cols || rows < leastRoom.rows;
+
+export function tooSmallView({ cols, rows }: Room): View {
+  const { cols: c, rows: r } = leastRoom;
+  const text = `Make the window larger: at least ${c} x ${r}. It is ${cols} x ${rows}. Nothing is answered until then. Ctrl-C leaves.`;
+  return {
+    head: '',
+    bare: true,
+    body: [{ rank: 1, lines: (width) => wrapText(text, Math.max(1, width), 'strong') }],
+    foot: [],
+  };
+}

@@ -1,0 +1,64 @@
+/** Blocks that several pages use. */
+// @ts-nocheck
+
+import type { Block, Line, Span, Tone } from '../look/line.js';
+import { wrap, wrapText } from '../look/wrap.js';
+
+export const paragraph = (
+  text: string,
+  options: { rank?: number; tone?: Tone; gap?: boolean; indent?: number } = {},
+): Block => ({
+  rank: options.rank ?? 1,
+  gap: options.gap,
+  lines: (width) => wrapText(text, width, options.tone, options.indent ?? 0),
+});
+
+/** The thing to do now: heavy, with a bar along it that reaches beyond the words where there is room. */
+export function largest(text: string, bar: string, rank = 1): Block {
+  const words = (width: number): Line[] =>
+    wrapText(text, Math.min(width - 3, 92), 'strong').map(
+      (line): Line => [{ text: `${bar}  `, tone: 'strong' }, ...line],
+    );
+  const end: Line = [{ text: bar, tone: 'strong' }];
+  return { rank, gap: true, lines: (width) => [end, ...words(width), end], small: words, roomy: true };
+}
+
+/** `Label  value`, the value strong. */
+export const pair = (
+  label: string,
+  value: string,
+  options: { rank?: number; gap?: boolean; indent?: number } = {},
+): Block => ({
+  rank: options.rank ?? 2,
+  gap: options.gap,
+  lines: (width) =>
+    wrap(
+      [
+        { text: `${' '.repeat(options.indent ?? 0)}${label}  `, tone: 'quiet' },
+        { text: value, tone: 'strong' },
+      ],
+      width,
+      (options.indent ?? 0) + 2,
+    ),
+});
+
+export const spans = (
+  line: readonly Span[],
+  options: { rank?: number; gap?: boolean; indent?: number } = {},
+): Block => ({
+  rank: options.rank ?? 1,
+  gap: options.gap,
+  lines: (width) => wrap(line, width, options.indent ?? 0),
+});
+
+export const heading = (text: string, rank = 1): Block => ({
+  rank,
+  gap: true,
+  lines: (width) => wrapText(text, width, 'strong'),
+});
+
+/** The first sentence of a text. */
+export function firstSentence(text: string): string {
+  const m = /^.*?[.!?](?=\s|$)/s.exec(text.trim());
+  return m ? m[0] : text.trim();
+}

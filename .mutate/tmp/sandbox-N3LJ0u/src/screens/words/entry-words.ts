@@ -1,0 +1,74 @@
+/** What an entry of the journal says, in a few words. */
+// @ts-nocheck
+
+import type { Entry } from '../../engine/entry.js';
+import type { State } from '../../engine/state.js';
+import { fillIn, showValue } from '../../engine/texts.js';
+
+export const labelOf = (state: State, key: string, place: string): string =>
+  fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
+
+const bare = (text: string): string => text.replace(/[\s\u00a0°]/g, '').toLowerCase();
+
+/** The value with its unit, and what was typed when that reads differently. */
+export function valueWords(
+  state: State,
+  e: { key: string; value: Extract<Entry, { kind: 'answer' }>['value']; typed?: string; plusMinus?: number },
+): string {
+  const shown = showValue(state.model, e.key, e.value, e.plusMinus) || 'left empty';
+  const kind = state.model.keys.get(e.key)?.quantity;
+  const same = !e.typed || !kind || bare(shown).startsWith(bare(e.typed)) || /^[\d\s.,+-]*$/.test(e.typed);
+  return same ? shown : `${shown} (typed ${e.typed})`;
+}
+
+export function placeWords(state: State, place: string): string {
+  return place === 'job' ? 'Whole job' : state.values.placeLabel(place);
+}
+
+/** `Top speed: 12 000 rpm`. */
+export function entryWords(state: State, e: Entry): string {
+  const title = 'step' in e ? (state.model.steps.get(e.step)?.title ?? e.step) : '';
+  switch (e.kind) {
+    case 'answer':
+      return `${labelOf(state, e.key, e.place)}: ${valueWords(state, e)}`;
+    case 'correct':
+      return `Corrected ${labelOf(state, e.key, e.place)}: ${valueWords(state, e)}`;
+    case 'predict':
+      return `Expected ${labelOf(state, e.key, e.place)}: ${String(e.value)}`;
+    case 'caution':
+      return `Caution read: ${title}`;
+    case 'done':
+      return `Done: ${title}`;
+    case 'sign':
+      return `Signed by ${e.initials}: ${title}`;
+    case 'overrule':
+      return `Gone on against advice: ${title} (${e.reason})`;
+    case 'settle':
+      return `Put right: ${title}`;
+    case 'raise':
+      return `Event: ${state.model.procedure.branches?.find((b) => b.id === e.branch)?.title ?? e.branch}`;
+    case 'note':
+      return `Note: ${e.text}`;
+    case 'handover':
+      return `Handover: ${e.text}`;
+    case 'picture':
+      return `Picture: ${title}`;
+    case 'pace':
+      return `Pace: ${e.pace}`;
+    case 'operator':
+      return `${e.initials} took over`;
+    case 'job':
+      return `Job begun: ${e.name}`;
+    case 'undo':
+      return 'Taken back';
+    case 'procedure':
+      return `Procedure ${e.version} taken over`;
+  }
+}
+
+/** The entry that holds last: not taken back, and more than a change of hands. */
+export function lastRecorded(state: State): Entry | undefined {
+  return state.entries.findLast(
+    (e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo' && e.kind !== 'operator' && e.kind !== 'procedure',
+  );
+}

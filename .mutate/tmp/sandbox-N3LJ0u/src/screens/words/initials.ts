@@ -1,0 +1,10 @@
+/** Initials as typed into a form. */
+// @ts-nocheck
+
+import { initialsSentence, tidyInitials } from '../../engine/initials.js';
+
+/** What is wrong with them, if anything. */
+export const initialsCheck = (text: string): string | undefined =>
+  tidyInitials(text) === undefined ? initialsSentence : undefined;
+/** As they are recorded. */
+export const initialsOf = (text: string | undefined): string => tidyInitials(text ?? '') ?? '';

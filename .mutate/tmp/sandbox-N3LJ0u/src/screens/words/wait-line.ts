@@ -1,0 +1,60 @@
+/** How long things still take, and until when. */
+// @ts-nocheck
+
+import type { StepView } from '../../engine/board.js';
+import type { Desk } from '../desk.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Block, Line, Room, Span } from '../look/line.js';
+import { wrap } from '../look/wrap.js';
+import { placeWords } from './entry-words.js';
+import { left, timeOfDay } from './times.js';
+
+/** What ends first stands first; what nobody knows the end of, last. */
+export function soonestFirst(waiting: readonly StepView[]): StepView[] {
+  const ends = (v: StepView): number => v.wait?.left ?? 0;
+  return [...waiting].sort((a, b) => (ends(a) === ends(b) ? 0 : ends(a) - ends(b)));
+}
+
+/** `◷ Drive end: solvent drying, 12 min left, until 14:35`. */
+function words(desk: Desk, view: StepView, room: Room): Span[] {
+  const { wait } = view;
+  const until = wait ? timeOfDay(wait.until, desk.state.now, desk.app.terminal.zone) : '';
+  const clock = wait?.clockBack ? ' (the clock of this computer was set back; check it)' : '';
+  return [
+    { text: `${glyphs(room.ascii).wait} ${placeWords(desk.state, view.place)}: ${wait?.label ?? 'time'}, ` },
+    ...(Number.isFinite(wait?.left)
+      ? [{ text: `${left(wait?.left ?? 0)} left`, tone: 'strong' as const }, { text: `, until ${until}${clock}` }]
+      : [{ text: 'how long is not known yet', tone: 'strong' as const }]),
+  ];
+}
+
+/**
+ * A line for each wait, what ends first at the top. The last line says how many are left out, where `most` leaves
+ * some out or where there is room for the first alone.
+ */
+export function waitBlocks(
+  desk: Desk,
+  waiting: readonly StepView[],
+  room: Room,
+  { rank, gap, most = Number.POSITIVE_INFINITY }: { rank: number; gap?: boolean; most?: number },
+): Block[] {
+  if (waiting.length === 0) return [];
+  const sorted = soonestFirst(waiting);
+  const first = (count: number, width: number): Line[] => {
+    const more = sorted.length - count;
+    return sorted.slice(0, count).flatMap((v, i) => {
+      const tail: Span[] =
+        i === count - 1 && more > 0 ? [{ text: `, and ${more} more ${more === 1 ? 'wait' : 'waits'}` }] : [];
+      return wrap([...words(desk, v, room), ...tail], width, 2);
+    });
+  };
+  return [
+    {
+      rank,
+      gap,
+      label: 'Waiting',
+      lines: (width) => first(Math.min(most, sorted.length), width),
+      small: (width) => first(1, width),
+    },
+  ];
+}

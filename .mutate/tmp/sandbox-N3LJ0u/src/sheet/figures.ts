@@ -1,0 +1,99 @@
+/** Single values of a job as lines of the sheet. */
+// @ts-nocheck
+
+
+import type { StepView } from '../engine/board.js';
+import type { Answer } from '../engine/entry.js';
+import { restsOnShop } from '../engine/shop-mark.js';
+import type { State } from '../engine/state.js';
+import { fillIn, showKey, showValue } from '../engine/texts.js';
+import type { KeyInfo } from '../procedure/model.js';
+import { partsOf } from '../procedure/questions/index.js';
+import { provenanceOf } from './provenance.js';
+import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
+
+export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
+
+export const whereOf = (state: State, place: string): Where => ({
+  place,
+  where: place === 'job' ? '' : state.values.placeLabel(place),
+});
+
+/** The name of a key, with {key} in it replaced. */
+export function labelOf(state: State, key: string, place: string): string {
+  const info = state.model.keys.get(key);
+  const from = info?.from;
+  const part = from?.by === 'question' ? from.part : undefined;
+  const label =
+    from?.by === 'question' && part !== undefined
+      ? `${from.question.label}, ${part + 1} of ${partsOf(from.question).length}`
+      : (info?.label ?? key);
+  return fillIn(state.values, label, place);
+}
+
+/** A value in words, booleans and series included. */
+export const textOf = (state: State, key: string, value: Answer, plusMinus?: number | readonly number[]): string =>
+  showValue(state.model, key, value, plusMinus) || '(left empty)';
+
+/** What is lacking for an unknown value, in words. */
+export function lacking(
+  state: State,
+  missing: readonly string[],
+  refusal: string | undefined,
+  place: string,
+  own?: string,
+): string {
+  if (refusal) return `not known: ${refusal}`;
+  if (own !== undefined && missing.length > 0 && missing.every((k) => k === own)) return 'not given yet';
+  const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => labelOf(state, k, place));
+  return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
+}
+
+/** An optional question of a step that was finished without it: nobody still waits for its answer. */
+function leftEmpty(state: State, info: KeyInfo | undefined, place: string): boolean {
+  if (info?.from.by !== 'question' || !info.from.question.optional) return false;
+  return state.view(info.from.step.id, place)?.ledger?.done !== undefined;
+}
+
+/** Canonical unit; of a plain number the first word that may stand behind it, such as hours. */
+function unitOf(info: KeyInfo | undefined): string {
+  const question = info?.from.by === 'question' ? info.from.question : undefined;
+  return info?.unit || (question?.kind === 'number' ? (question.units?.[0] ?? '') : '');
+}
+
+/** A key at one place. */
+export function figureAt(state: State, key: string, place: string, heading?: string): Figure {
+  const info = state.model.keys.get(key);
+  const home = (info && state.values.enclosing(info.at, place)) ?? place;
+  const v = state.values.get(key, home);
+  const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: unitOf(info) };
+  if (!v.known) {
+    const text = leftEmpty(state, info, home) ? '(left empty)' : lacking(state, v.missing, v.refusal, home, key);
+    return { ...base, known: false, text };
+  }
+  return {
+    ...base,
+    known: true,
+    value: v.value,
+    ...(v.plusMinus === undefined ? {} : { plusMinus: v.plusMinus }),
+    text: showKey(state.values, key, home, true) || '(left empty)',
+    provenance: provenanceOf(state, key, v),
+    ...(restsOnShop(state, key, home) ? { shop: true as const } : {}),
+  };
+}
+
+/** A key at every place of its kind that takes part. */
+export function figuresOfKey(state: State, key: string, heading?: string): Figure[] {
+  return state.values.placesOf(key).map((p) => figureAt(state, key, p, heading));
+}
+
+/** Two texts that differ by more than blanks and the case of a letter. */
+export const saysMore = (typed: string, text: string): boolean =>
+  typed.replace(/[\s\u00a0]+/g, '').toLowerCase() !== text.replace(/[\s\u00a0]+/g, '').toLowerCase();
+
+/** Step and place of a view, named. */
+export const ofStep = (state: State, view: Pick<StepView, 'step' | 'place'>): OfStep => ({
+  ...whereOf(state, view.place),
+  step: view.step.id,
+  title: fillIn(state.values, view.step.title, view.place),
+});

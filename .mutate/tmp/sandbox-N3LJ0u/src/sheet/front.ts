@@ -1,0 +1,87 @@
+/** What the procedure writes for the first page and the tag, filled in with the job's values. Pure. */
+// @ts-nocheck
+
+import type { State } from '../engine/state.js';
+import { fillIn, showKey } from '../engine/texts.js';
+import { figuresOfKey, whereOf } from './figures.js';
+import type { Due, Front, Said, SaidRow } from './sheet-data.js';
+
+interface Line {
+  readonly at?: string | undefined;
+  readonly when?: string | undefined;
+  readonly say: string;
+}
+const DAY = 86_400_000;
+/** Where nobody asked how long it runs, the day is told for these. */
+const USUAL_DAYS = [24, 8] as const;
+
+const keysIn = (text: string): string[] => [...text.matchAll(/\{([a-z][a-z0-9_]*)\}/g)].map((m) => m[1] ?? '');
+
+function placesAt(state: State, at: string): readonly string[] {
+  return at === 'job' ? ['job'] : state.values.below(at, 'job');
+}
+
+/** A line at one place; none where its condition does not hold or nothing of it is known. */
+function saidAt(state: State, line: Line, place: string): Said | undefined {
+  const { values } = state;
+  if (line.when && values.holds(line.when, place) !== true) return undefined;
+  const keys = keysIn(line.say);
+  const known = (key: string): boolean => {
+    const home = values.enclosing(state.model.keys.get(key)?.at ?? 'job', place);
+    return home !== undefined && values.get(key, home).known;
+  };
+  if (keys.length && !keys.some(known)) return undefined;
+  const shown = (key: string): string => {
+    const home = values.enclosing(state.model.keys.get(key)?.at ?? 'job', place) ?? place;
+    return values.get(key, home).known ? showKey(values, key, home, true) || '(left empty)' : 'not known';
+  };
+  return { ...whereOf(state, place), text: fillIn(values, line.say, place, shown), keys };
+}
+
+const said = (state: State, lines: readonly Line[] | undefined): Said[] =>
+  (lines ?? []).flatMap((line) => placesAt(state, line.at ?? 'job').flatMap((p) => saidAt(state, line, p) ?? []));
+
+const rows = (state: State, lines: readonly (Line & { heading: string })[] | undefined): SaidRow[] =>
+  (lines ?? []).flatMap((line) =>
+    placesAt(state, line.at ?? 'job').flatMap((p) => {
+      const one = saidAt(state, line, p);
+      return one ? [{ ...one, heading: line.heading }] : [];
+    }),
+  );
+
+function dueOf(state: State): Due | undefined {
+  const spec = state.model.procedure.sheet?.front?.due;
+  const last = state.entries.at(-1);
+  if (!spec || !last) return undefined;
+  const hours = state.values.get(spec.hours, 'job');
+  if (!hours.known || typeof hours.value !== 'number' || !(hours.value > 0)) return undefined;
+  const own = spec.a_day === undefined ? undefined : state.values.get(spec.a_day, 'job');
+  const aDay =
+    own?.known && typeof own.value === 'number' && own.value > 0 && own.value <= 24 ? [own.value] : USUAL_DAYS;
+  const from = Date.parse(last.at);
+  const { value } = hours;
+  return {
+    hours: value,
+    from: last.at,
+    // Rounded down: a day early is the safe side.
+    dates: aDay.map((a) => ({ aDay: a, at: new Date(from + Math.floor(value / a) * DAY).toISOString() })),
+    why: said(state, spec.why),
+  };
+}
+
+/** @param unusual what the journal itself shows */
+export function frontOf(state: State, unusual: readonly Said[]): Front {
+  const front = state.model.procedure.sheet?.front;
+  const due = dueOf(state);
+  const verdict = said(state, front?.verdict)[0]?.text;
+  return {
+    known: (front?.known_by ?? []).flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
+    ...(verdict ? { verdict } : {}),
+    rows: rows(state, front?.rows),
+    unusual: [...said(state, front?.unusual), ...unusual],
+    ...(due ? { due } : {}),
+    watch: said(state, front?.watch),
+    instruments: rows(state, front?.instruments),
+    tag: rows(state, front?.tag),
+  };
+}

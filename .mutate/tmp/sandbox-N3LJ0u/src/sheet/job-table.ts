@@ -1,0 +1,132 @@
+/**
+ * All jobs as one table, a row for each bearing (each outermost place of a job): for a spreadsheet or a database.
+ *
+ * The first columns are the same for every procedure (`fixed`). Then one column for each value of the procedures' sheets,
+ * at that bearing or of the whole job, named by its key and, where it is a quantity, its canonical unit: `dose_given_mL`;
+ * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
+ */
+// @ts-nocheck
+
+import type { State } from '../engine/state.js';
+import { figureAt } from './figures.js';
+import { frontOf } from './front.js';
+import { entriesOf, peopleOf } from './people.js';
+
+export type TableValue = string | number | boolean | null;
+export type TableRow = Readonly<Record<string, TableValue>>;
+
+/** Columns of every table, in order, with what they hold. */
+export const fixed = {
+  job_number: 'number of the job',
+  job_name: 'name of the job',
+  procedure: 'id of its procedure',
+  procedure_version: 'version of the procedure',
+  practice: 'true for invented readings',
+  finished: 'true when every step is done',
+  started: 'first entry, ISO 8601 in UTC',
+  last_entry: 'last entry, ISO 8601 in UTC',
+  people: 'initials, parted by blanks',
+  stops_overruled: 'stops that were overruled in the whole job',
+  unforeseen: 'unforeseen events in the whole job',
+  corrected: 'readings corrected afterwards in the whole job',
+  next_look_hours: 'hours of running to the next look',
+  next_look_day: 'earliest day on which they are over, running day and night',
+  place: 'id of the bearing in the job',
+  place_name: 'its name in the job',
+} as const;
+
+/** Canonical units as parts of a column's name. */
+const unitNames: Readonly<Record<string, string>> = {
+  '%': 'percent',
+  'g/mL': 'g_per_mL',
+  'mm2/s': 'mm2_per_s',
+  'mm/min': 'mm_per_min',
+  'mm/mL': 'mm_per_mL',
+};
+const columnOf = (key: string, unit: string): string => {
+  const name = unitNames[unit] ?? unit.replace(/[^A-Za-z0-9]+/g, '_');
+  return name ? `${key}_${name}` : key;
+};
+
+/** Keys that the procedure's sheet shows, each once. */
+function keysOf(state: State): readonly string[] {
+  const { front, headline = [], figures = [], groups = [], next = [] } = state.model.procedure.sheet ?? { figures: [] };
+  const all = [...(front?.known_by ?? []), ...headline, ...figures.map((f) => f.key), ...groups.flatMap((g) => g.keys)];
+  return [...new Set([...all, ...next])];
+}
+
+export function tableRows(state: State, number: string): TableRow[] {
+  const { values, ledger, model, entries } = state;
+  const places = model.places.filter((p) => p.parent === 'job' && values.takesPart(p.id)).map((p) => p.id);
+  const { due } = frontOf(state, []);
+  const whole: Record<keyof typeof fixed, TableValue> = {
+    job_number: number,
+    job_name: ledger.job?.name ?? '',
+    procedure: model.procedure.procedure,
+    procedure_version: model.procedure.version,
+    practice: ledger.job?.practice !== undefined,
+    finished: state.finished,
+    started: entries[0]?.at ?? null,
+    last_entry: entries.at(-1)?.at ?? null,
+    people: peopleOf(state)
+      .map((p) => p.initials)
+      .join(' '),
+    stops_overruled: entriesOf(state, 'overrule').length,
+    unforeseen: entriesOf(state, 'raise').length,
+    corrected: entriesOf(state, 'correct').length,
+    next_look_hours: due?.hours ?? null,
+    next_look_day: due
+      ? new Date(Date.parse(due.from) + (due.hours / 24) * 86_400_000).toISOString().slice(0, 10)
+      : null,
+    place: 'job',
+    place_name: '',
+  };
+  return (places.length ? places : ['job']).map((place) => {
+    const row: Record<string, TableValue> = {
+      ...whole,
+      place,
+      place_name: place === 'job' ? '' : values.placeLabel(place),
+    };
+    for (const key of keysOf(state)) {
+      // A value of something smaller, such as a seal, is no value of the bearing.
+      if (values.enclosing(model.keys.get(key)?.at ?? 'job', place) === undefined) continue;
+      const f = figureAt(state, key, place);
+      const single = f.value !== undefined && typeof f.value !== 'object';
+      if (f.value !== undefined && !single) continue;
+      const column = columnOf(key, f.unit);
+      row[column] = single ? (f.value as TableValue) : null;
+      if (f.unit && model.keys.get(key)?.quantity)
+        row[`${column}_plus_minus`] = typeof f.plusMinus === 'number' ? f.plusMinus : null;
+    }
+    return row;
+  });
+}
+
+/** Columns of all rows, the fixed ones first. */
+export const columnsOf = (rows: readonly TableRow[]): readonly string[] => [
+  ...new Set([...Object.keys(fixed), ...rows.flatMap((r) => Object.keys(r))]),
+];
+
+/** A text that a spreadsheet would run as a formula gets an apostrophe before it, which shows and runs nothing. */
+const harmless = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
+
+function field(value: TableValue | undefined): string {
+  if (value === null || value === undefined) return '';
+  if (typeof value !== 'string') return String(value);
+  const text = harmless(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** By RFC 4180, UTF-8, the names of the columns in the first line. */
+export function toCsv(rows: readonly TableRow[]): string {
+  const columns = columnsOf(rows);
+  return [columns.join(','), ...rows.map((r) => columns.map((c) => field(r[c])).join(','))]
+    .map((l) => `${l}\r\n`)
+    .join('');
+}
+
+/** One object a line, each with every column. */
+export function toNdjson(rows: readonly TableRow[]): string {
+  const columns = columnsOf(rows);
+  return rows.map((r) => `${JSON.stringify(Object.fromEntries(columns.map((c) => [c, r[c] ?? null])))}\n`).join('');
+}

@@ -1,0 +1,117 @@
+/** The first page: what the next owner asks before anything else. */
+// @ts-nocheck
+
+import { figureTables } from './figure-tables.js';
+import { type Block, type Cell, type Column, figureCell, type Section, section, table } from './section.js';
+import type { Due, SaidRow, Sheet } from './sheet-data.js';
+import { figureText, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
+
+const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
+
+function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
+  const h = sheet.head;
+  const said = (text: string): Cell => ({ text, as: 'value' });
+  const last = h.lastEntry ? show(h.lastEntry) : 'none';
+  const rows: (readonly Cell[])[] = [
+    ...sheet.front.known.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
+    ...(h.number ? [['Job number', said(h.number)]] : []),
+    ['By', said(peopleText(h))],
+    ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}`)],
+    ...(h.unfit ? [['Mind', h.unfit]] : []),
+    ...(h.earlier ? [['Follows the job', h.earlier]] : []),
+    ['Procedure', `${procedureText(h)}, check number ${h.hash}`],
+    ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
+    ['This sheet', `${h.issued ? `issued ${dayOf(show, h.issued)}, ` : ''}times in ${zone}`],
+  ];
+  return table(
+    [
+      ['About', 18],
+      ['This job', 82],
+    ],
+    rows,
+  );
+}
+
+/** Lines for the whole job first, then those of each kind of place with its places side by side. */
+function saidTables(rows: readonly SaidRow[]): readonly Block[] {
+  const whole = rows.filter((r) => r.place === 'job');
+  const there = rows.filter((r) => r.place !== 'job');
+  const places = [...new Set(there.map((r) => r.where))];
+  const names = [...new Set(there.map((r) => r.heading))];
+  const cell = (text: string | undefined): Cell => (text === undefined ? '' : { text, as: 'value' });
+  return [
+    ...table(
+      [
+        ['What', 22],
+        [placeName(''), 78],
+      ],
+      whole.map((r) => [r.heading, cell(r.text)]),
+    ),
+    ...table(
+      [['What', 22], ...places.map((p): Column => [p, 78 / places.length])],
+      names.map((name) => [
+        name,
+        ...places.map((p) => cell(there.find((r) => r.heading === name && r.where === p)?.text)),
+      ]),
+    ),
+  ];
+}
+
+function dueRows(due: Due, hoursKey: Cell, show: Show): (readonly Cell[])[] {
+  const day = (d: Due['dates'][number]): string =>
+    `${dayOf(show, d.at)} ${d.aDay === 24 ? 'if it runs day and night' : `at ${d.aDay} h a day`}`;
+  return [
+    ['After', hoursKey],
+    ['That is', { text: due.dates.map(day).join('; '), as: 'value' }],
+    ...(due.why.length
+      ? [['Because', due.why.map((w) => (w.where ? `${w.where}: ${w.text}` : w.text)).join(' ')]]
+      : []),
+  ];
+}
+
+function next(sheet: Sheet, show: Show): readonly Block[] {
+  const { due } = sheet.front;
+  if (!due) return figureTables(sheet.next);
+  const [hours, ...rest] = [
+    ...sheet.next.filter((f) => f.value === due.hours),
+    ...sheet.next.filter((f) => f.value !== due.hours),
+  ];
+  return table(
+    [
+      ['Look', 18],
+      ['When and why', 82],
+    ],
+    [
+      ...dueRows(due, hours ? figureCell(hours, `${figureText(hours)} hours of running`) : `${due.hours} hours`, show),
+      ...rest.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
+    ],
+  );
+}
+
+const lines = (all: Sheet['front']['watch']): readonly Block[] =>
+  all.length
+    ? [
+        {
+          is: 'list',
+          items: all.map((l) => (l.where ? [{ text: `${l.where}:`, as: 'strong' }, { text: l.text }] : l.text)),
+        },
+      ]
+    : [];
+
+export function frontSections(sheet: Sheet, show: Show, zone: string): readonly Section[] {
+  const { front, head } = sheet;
+  const add = (id: string, title: string, blocks: readonly Block[], alert?: true) =>
+    section('front', id, title, blocks, alert ? { alert } : {});
+  const { unusual } = front;
+  const ink = [...head.people.map((p) => `${p.initials}, ${p.role}`), 'Taken over by'];
+  return [
+    ...add('job', headings.job, facts(sheet, show, zone)),
+    ...(unusual.length
+      ? add('unusual', headings.unusual, lines(unusual), true)
+      : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
+    ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
+    ...add('next', headings.next, next(sheet, show)),
+    ...add('watch', headings.watch, lines(front.watch)),
+    ...add('ink', headings.ink, [{ is: 'ink', lines: ink }]),
+  ];
+}

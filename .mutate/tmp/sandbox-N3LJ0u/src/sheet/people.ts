@@ -1,0 +1,100 @@
+/** Who signed, who overruled, and whether it still stands. */
+// @ts-nocheck
+
+
+import type { Entry } from '../engine/entry.js';
+import { sameInitials } from '../engine/initials.js';
+import { slot } from '../engine/ledger.js';
+import type { State } from '../engine/state.js';
+import { fillIn } from '../engine/texts.js';
+import { ofStep } from './figures.js';
+import type { Head, OfStep, Overrule, Signature, StopLine } from './sheet-data.js';
+
+type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
+
+/** Entries of a kind that were not taken back. */
+export function entriesOf<K extends Entry['kind']>(state: State, kind: K): Of<K>[] {
+  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq));
+}
+
+/** The step and place that an entry names; a step that the procedure no longer has keeps its id as title. */
+export function stepOfEntry(state: State, e: { readonly step: string; readonly place: string }): OfStep {
+  const step = state.model.steps.get(e.step);
+  if (step) return ofStep(state, { step, place: e.place });
+  return { place: e.place, where: e.place === 'job' ? '' : e.place, step: e.step, title: e.step };
+}
+
+export function signaturesOf(state: State): Signature[] {
+  const mentor = state.ledger.job?.mentor;
+  return entriesOf(state, 'sign').map((e) => {
+    const step = state.model.steps.get(e.step);
+    const says = (e.role === 'mentor' ? step?.hold?.say : step?.hold?.self_check) ?? '';
+    return {
+      ...stepOfEntry(state, e),
+      at: e.at,
+      by: e.by,
+      role: e.role === 'mentor' ? 'witnessed' : 'self-checked',
+      initials: e.initials,
+      says: fillIn(state.values, says, e.place),
+      ...(e.role === 'mentor' && mentor && !sameInitials(e.initials, mentor) ? { insteadOf: mentor } : {}),
+      ...(state.ledger.noWitness.includes(e) ? { invalid: true } : {}),
+      stands: state.view(e.step, e.place)?.signed?.seq === e.seq,
+    };
+  });
+}
+
+function standing(state: State, e: Of<'overrule'>): Overrule['now'] {
+  const here = state.ledger.steps.get(slot(e.step, e.place));
+  if (!here?.overrules.includes(e)) return 'lapsed';
+  if (e.gate === 'wait') return 'in force';
+  const view = state.view(e.step, e.place);
+  const gate = state.model.steps.get(e.step)?.gates?.find((g) => g.id === e.gate);
+  if (!gate || view?.status === 'not-needed') return 'lapsed';
+  if (gate.when && state.values.holds(gate.when, e.place) === false) return 'not needed';
+  if (state.values.holds(gate.must, e.place) === true) return 'not needed';
+  if (view?.gates.some((g) => g.gate.id === e.gate)) return 'lapsed';
+  return here.overrules.findLast((o) => o.gate === e.gate) === e ? 'in force' : 'lapsed';
+}
+
+/** `stops`: those that were met, with their sentences as they stood then. */
+export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[] {
+  return entriesOf(state, 'overrule').map((e) => {
+    const step = state.model.steps.get(e.step);
+    const wait = e.gate === 'wait' && step?.wait ? `Waiting time for ${step.wait.label} was cut short.` : undefined;
+    const say = step?.gates?.find((g) => g.id === e.gate)?.say;
+    const met = stops.findLast((s) => s.step === e.step && s.place === e.place && s.gate === e.gate && s.seq < e.seq);
+    return {
+      ...stepOfEntry(state, e),
+      at: e.at,
+      by: e.by,
+      gate: e.gate,
+      says: wait ?? met?.says ?? (say ? fillIn(state.values, say, e.place) : e.gate),
+      reason: e.reason,
+      initials: e.initials,
+      now: standing(state, e),
+    };
+  });
+}
+
+/** Everybody whose initials stand in the journal, with the part they took. */
+export function peopleOf(state: State): Head['people'] {
+  const job = state.ledger.job;
+  const count = new Map<string, number>();
+  for (const e of state.entries) count.set(e.by, (count.get(e.by) ?? 0) + 1);
+  const signers = [...entriesOf(state, 'sign'), ...entriesOf(state, 'overrule')].map((e) => e.initials);
+  const all = new Set([...count.keys(), ...signers, job?.apprentice, job?.mentor].filter((x) => x !== undefined));
+  const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
+  const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));
+  const witnessed = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'mentor' ? [e.initials] : [])));
+  return [...all].map((initials) => {
+    const roles = [
+      initials === job?.mentor ? 'mentor' : undefined,
+      initials === job?.apprentice ? 'apprentice' : undefined,
+      witnessed.has(initials) && initials !== job?.mentor ? 'witness' : undefined,
+      initials !== job?.apprentice && count.has(initials) && initials !== job?.mentor ? 'technician' : undefined,
+      !count.has(initials) && !witnessed.has(initials) && overruled.has(initials) ? 'overruled a stop' : undefined,
+      !count.has(initials) && checked.has(initials) ? 'signed a self-check' : undefined,
+    ].filter((r) => r !== undefined);
+    return { initials, role: roles.join(', ') || 'named', entries: count.get(initials) ?? 0 };
+  });
+}

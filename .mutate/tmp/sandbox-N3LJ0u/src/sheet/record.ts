@@ -1,0 +1,156 @@
+/** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
+// @ts-nocheck
+
+import { cautionWords } from '../engine/cautions.js';
+import type { State } from '../engine/state.js';
+import { fillIn } from '../engine/texts.js';
+import { labelOf, ofStep, textOf, whereOf } from './figures.js';
+import { entriesOf, stepOfEntry } from './people.js';
+import type {
+  CautionLine,
+  Correction,
+  EventLine,
+  NoteLine,
+  PredictionLine,
+  RemedyLine,
+  SetAside,
+  WaitLine,
+} from './sheet-data.js';
+
+export function correctionsOf(state: State): Correction[] {
+  const bySeq = new Map(state.entries.map((e) => [e.seq, e]));
+  return entriesOf(state, 'correct').map((e) => {
+    const of = bySeq.get(e.of);
+    const old =
+      of && (of.kind === 'answer' || of.kind === 'correct')
+        ? textOf(state, e.key, of.value, of.plusMinus)
+        : 'not known';
+    return {
+      ...stepOfEntry(state, e),
+      at: e.at,
+      by: e.by,
+      label: labelOf(state, e.key, e.place),
+      old,
+      now: textOf(state, e.key, e.value, e.plusMinus),
+      ...(e.typed && state.model.keys.get(e.key)?.quantity ? { typed: e.typed } : {}),
+      reason: e.reason,
+    };
+  });
+}
+
+export function remediesOf(state: State): RemedyLine[] {
+  const open = state.remedies.map((r) => ({
+    ...ofStep(state, r.view),
+    text: r.text,
+    changed: r.changed.map((c) => ({ label: labelOf(state, c.key, r.view.place), old: c.old, now: c.now })),
+  }));
+  const settled = entriesOf(state, 'settle').map((e) => ({
+    ...stepOfEntry(state, e),
+    text: 'Work done under a figure that was corrected since.',
+    changed: [],
+    settled: { at: e.at, by: e.by, reason: e.reason },
+  }));
+  return [...open, ...settled];
+}
+
+export function eventsOf(state: State): EventLine[] {
+  return entriesOf(state, 'raise').map((e) => {
+    const branch = state.model.procedure.branches?.find((b) => b.id === e.branch);
+    return {
+      ...whereOf(state, e.place),
+      at: e.at,
+      by: e.by,
+      title: branch?.title ?? e.branch,
+      mark: fillIn(state.values, branch?.mark ?? e.branch, e.place),
+      ...(e.text ? { text: e.text } : {}),
+    };
+  });
+}
+
+function cautionsOfStep(state: State, e: { readonly step: string; readonly place: string }): readonly string[] {
+  const step = state.model.steps.get(e.step);
+  return step ? cautionWords(state.values, step, e.place) : [];
+}
+
+export function cautionsOf(state: State): CautionLine[] {
+  return entriesOf(state, 'caution').map((e) => ({
+    ...stepOfEntry(state, e),
+    at: e.at,
+    by: e.by,
+    cautions: cautionsOfStep(state, e).map((c) => fillIn(state.values, c, e.place)),
+  }));
+}
+
+export function waitsOf(state: State): WaitLine[] {
+  return state.views.flatMap((view) => {
+    const w = view.wait;
+    if (!w) return [];
+    const begun = view.ledger?.done?.seq ?? 0;
+    const cut = view.overruled.some((o) => o.gate === 'wait' && o.seq > begun);
+    return [
+      {
+        ...ofStep(state, view),
+        label: w.label,
+        from: new Date(w.from).toISOString(),
+        ...(Number.isFinite(w.until)
+          ? { until: new Date(w.until).toISOString(), minutes: (w.until - w.from) / 60_000 }
+          : {}),
+        state: cut ? 'cut short' : w.left > 0 ? 'running' : 'over',
+        clockBack: w.clockBack,
+      } as const,
+    ];
+  });
+}
+
+export function notesOf(state: State): NoteLine[] {
+  return state.ledger.notes.map((n) => ({
+    ...whereOf(state, n.kind === 'note' ? n.place : 'job'),
+    at: n.at,
+    by: n.by,
+    kind: n.kind,
+    text: n.text,
+  }));
+}
+
+export function predictionsOf(state: State): PredictionLine[] {
+  return entriesOf(state, 'predict').map((e) => {
+    const v = state.values.get(e.key, e.place);
+    return {
+      ...stepOfEntry(state, e),
+      at: e.at,
+      by: e.by,
+      label: labelOf(state, e.key, e.place),
+      predicted: e.typed ?? textOf(state, e.key, e.value),
+      actual: v.known ? textOf(state, e.key, v.value, v.plusMinus) : 'not known',
+    };
+  });
+}
+
+/** Readings that stand in the journal and do not count, or no longer do. */
+export function setAsideOf(state: State): SetAside[] {
+  const unfit = new Map(state.ledger.unfit.map((u) => [u.entry.seq, u.why]));
+  const current = new Set<number>();
+  for (const { answers, rows } of state.ledger.steps.values())
+    for (const given of [answers, ...rows]) for (const g of given.values()) current.add(g.first.seq);
+  return [...entriesOf(state, 'answer'), ...entriesOf(state, 'correct').filter((e) => unfit.has(e.seq))]
+    .sort((a, b) => a.seq - b.seq)
+    .flatMap((e) => {
+      const why = unfit.get(e.seq);
+      if (why === undefined && (!state.model.steps.has(e.step) || current.has(e.seq))) return [];
+      const again = state.ledger.raised.some(
+        (r) =>
+          r.seq > e.seq && state.model.procedure.branches?.find((b) => b.id === r.branch)?.reopens?.includes(e.step),
+      );
+      const because = again ? 'asked again after an unforeseen event' : 'answered again';
+      return [
+        {
+          ...stepOfEntry(state, e),
+          at: e.at,
+          by: e.by,
+          label: labelOf(state, e.key, e.place),
+          text: textOf(state, e.key, e.value, e.plusMinus),
+          because: why === undefined ? because : `does not fit its question: ${why}`,
+        },
+      ];
+    });
+}

@@ -1,0 +1,151 @@
+/** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
+// @ts-nocheck
+
+import type { State } from '../engine/state.js';
+import { fillIn } from '../engine/texts.js';
+import { unfitSentence } from '../engine/unfit.js';
+import { Derivations } from './derivations.js';
+import { figuresOfKey, whereOf } from './figures.js';
+import { decisionsOf, findingsOf } from './findings.js';
+import { frontOf } from './front.js';
+import { entriesOf, overrulesOf, peopleOf, signaturesOf } from './people.js';
+import { photosOf } from './photos.js';
+import {
+  cautionsOf,
+  correctionsOf,
+  eventsOf,
+  notesOf,
+  predictionsOf,
+  remediesOf,
+  setAsideOf,
+  waitsOf,
+} from './record.js';
+import type { Derivation, Head, Sheet } from './sheet-data.js';
+import { logsOf, picturesOf, stripOf } from './shown.js';
+import { stopsOf } from './stops.js';
+import { takenBackOf } from './taken-back.js';
+import { unusualOf } from './unusual.js';
+import { verdictOf } from './verdict.js';
+
+/** Open steps named on an unfinished sheet. */
+const OPEN_MOST = 5;
+
+/** What the state does not know of itself. */
+export interface MadeWith {
+  /** Number of the job where it is kept. */
+  readonly number?: string | undefined;
+  /** ISO instant at which the sheet is made. */
+  readonly issued?: string | undefined;
+  /** The small picture of a kept one as a data URI. */
+  readonly picture?: (file: string) => string | undefined;
+}
+
+function headOf(state: State, { number, issued }: MadeWith): Head {
+  const { procedure, hash } = state.model;
+  const job = state.ledger.job;
+  const { done, total } = state.progress;
+  const first = state.entries[0];
+  const last = state.entries.at(-1);
+  const unfit = unfitSentence(state);
+  return {
+    ...(number === undefined ? {} : { number }),
+    ...(issued === undefined ? {} : { issued }),
+    job: job?.name ?? '(no name)',
+    procedure: job?.procedure ?? procedure.procedure,
+    procedureTitle: procedure.title,
+    version: procedure.version,
+    hash,
+    ...(state.model.shop ? { shop: true as const } : {}),
+    versions: [
+      ...(job && (job.version !== procedure.version || job.hash !== hash)
+        ? [{ at: job.at, by: job.by, version: job.version, hash: job.hash }]
+        : []),
+      ...entriesOf(state, 'procedure').map((e) => ({ at: e.at, by: e.by, version: e.version, hash: e.hash })),
+    ],
+    ...(job?.practice ? { practice: job.practice } : {}),
+    ...(job?.earlier ? { earlier: job.earlier } : {}),
+    ...(first ? { started: first.at } : {}),
+    ...(last ? { lastEntry: last.at } : {}),
+    people: peopleOf(state),
+    ...(unfit ? { unfit } : {}),
+    finished: state.finished,
+    done,
+    total,
+    open: state
+      .available()
+      .slice(0, OPEN_MOST)
+      .map((v) => {
+        const where = whereOf(state, v.place).where;
+        return `${fillIn(state.values, v.step.title, v.place)}${where ? ` (${where})` : ''}`;
+      }),
+  };
+}
+
+function derivationsOf(state: State): readonly Derivation[] {
+  const all = new Derivations(state);
+  const { figures = [], groups = [] } = state.model.procedure.sheet ?? {};
+  // Figures that decide first; then every other number on the sheet that was worked out.
+  for (const key of figures.map((f) => f.key)) for (const place of state.values.placesOf(key)) all.add(key, place);
+  for (const key of groups.flatMap((g) => g.keys))
+    for (const place of state.values.placesOf(key)) {
+      const value = state.values.get(key, place);
+      if (value.known && typeof value.value === 'number') all.add(key, place);
+    }
+  return all.list;
+}
+
+export function sheetOf(state: State, made: MadeWith = {}): Sheet {
+  const spec = state.model.procedure.sheet;
+  const notice = state.model.procedure.notice;
+  const strip = stripOf(state);
+  const head = headOf(state, made);
+  const signatures = signaturesOf(state);
+  const corrections = correctionsOf(state);
+  const events = eventsOf(state);
+  const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
+  const stops = stopsOf(state);
+  const overruled = overrulesOf(state, stops);
+  const decisions = decisionsOf(state, overruled);
+  const remedies = remediesOf(state);
+  const told = { head, stops, overruled, signatures, decisions, remedies, events, corrections, clockJumps };
+  const front = frontOf(state, unusualOf(told));
+  return {
+    sheet: 2,
+    head,
+    verdict: verdictOf({ head, decisions, overruled, remedies, says: front.verdict }, spec?.decisions?.at(-1)),
+    front,
+    ...(notice ? { notice } : {}),
+    stops,
+    headline: [
+      ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
+      ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),
+    ],
+    next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)),
+    groups: (spec?.groups ?? []).map((g) => ({
+      title: g.title,
+      ...(g.appendix ? { appendix: true as const } : {}),
+      figures: g.keys.flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
+    })),
+    decisions,
+    overruled,
+    signatures,
+    remedies,
+    corrections,
+    events,
+    findings: findingsOf(state),
+    derivations: derivationsOf(state),
+    ...(strip ? { strip } : {}),
+    logs: logsOf(state),
+    pictures: picturesOf(state),
+    photos: photosOf(state, made.picture),
+    cautions: cautionsOf(state),
+    waits: waitsOf(state),
+    notes: notesOf(state),
+    predictions: predictionsOf(state),
+    setAside: setAsideOf(state),
+    clockJumps,
+    undone: state.entries.filter((e) => e.kind !== 'undo' && state.ledger.undone.has(e.seq)).length,
+    takenBack: takenBackOf(state),
+    entries: state.entries.length,
+  };
+}

@@ -1,0 +1,75 @@
+/** What the journal shows that a usual job has not: told at the top of the sheet, not at its end. Pure. */
+// @ts-nocheck
+
+import type {
+  Decision,
+  EventLine,
+  Head,
+  Overrule,
+  RemedyLine,
+  Said,
+  Signature,
+  StopLine,
+  Where,
+} from './sheet-data.js';
+import { atPlace, eventText, overruleNow } from './words.js';
+
+interface Of {
+  readonly head: Head;
+  readonly stops: readonly StopLine[];
+  readonly overruled: readonly Overrule[];
+  readonly signatures: readonly Signature[];
+  readonly decisions: readonly Decision[];
+  readonly remedies: readonly RemedyLine[];
+  readonly events: readonly EventLine[];
+  readonly corrections: readonly Where[];
+  readonly clockJumps: readonly unknown[];
+}
+
+const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+const line = (x: Where, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
+const whole: Where = { place: 'job', where: '' };
+
+export function unusualOf(of: Of): Said[] {
+  const { head, stops, overruled, signatures, decisions, remedies, events, corrections } = of;
+  const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
+  const put = stops.filter((s) => s.ended && !s.ended.how.startsWith('OVERRULED'));
+  return [
+    ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${s.says}`)),
+    ...overruled.map((o) =>
+      line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
+    ),
+    ...remedies.filter((r) => !r.settled).map((r) => line(r, `STILL TO BE PUT RIGHT: ${r.title}. ${r.text}`)),
+    ...decisions.filter((d) => d.reopened).map((d) => line(d, `TO BE DECIDED AGAIN: ${d.title}. Its figures changed.`)),
+    ...signatures
+      .filter((s) => s.invalid)
+      .map((s) => line(s, `NO WITNESS: ${s.title} was signed by ${s.initials}, who had done the work.`)),
+    ...signatures
+      .filter((s) => s.insteadOf && s.stands)
+      .map((s) => line(s, `ANOTHER MENTOR: ${s.title} was signed by ${s.initials} instead of ${s.insteadOf}.`)),
+    ...(alone.length
+      ? [line(whole, `NO WITNESS: ${count(alone.length, 'check was', 'checks were')} signed by the technician alone.`)]
+      : []),
+    ...events.map((e) => line(e, `Unforeseen: ${eventText(e)}.`)),
+    ...remedies.filter((r) => r.settled).map((r) => line(r, `Put right afterwards: ${atPlace(r.title, '')}.`)),
+    ...(corrections.length
+      ? [
+          line(
+            whole,
+            `${count(corrections.length, 'reading was', 'readings were')} corrected afterwards; see “Corrections”.`,
+          ),
+        ]
+      : []),
+    ...(put.length
+      ? [
+          line(
+            whole,
+            `${count(put.length, 'check', 'checks')} stopped the work and ${put.length === 1 ? 'was' : 'were'} put right; see “Stops met”.`,
+          ),
+        ]
+      : []),
+    ...(head.versions.length ? [line(whole, 'The job went through more than one version of the procedure.')] : []),
+    ...(of.clockJumps.length ? [line(whole, 'The clock of the computer ran backwards during the job.')] : []),
+    ...(head.unfit ? [line(whole, head.unfit)] : []),
+  ];
+}

@@ -1,0 +1,44 @@
+/** The first line of the sheet: what the next owner has to know before anything else. Pure. */
+// @ts-nocheck
+
+import type { Decision, Head, Overrule, RemedyLine } from './sheet-data.js';
+import { atPlace } from './words.js';
+
+interface Of {
+  readonly head: Head;
+  readonly decisions: readonly Decision[];
+  readonly overruled: readonly Overrule[];
+  readonly remedies: readonly RemedyLine[];
+  /** The procedure's own words for what became of it. */
+  readonly says?: string | undefined;
+}
+
+const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+/** @param last id of the step by which the work is accepted, where the procedure has one */
+export function verdictOf({ head, decisions, overruled, remedies, says }: Of, last: string | undefined): string {
+  const state = head.finished ? 'FINISHED.' : `NOT FINISHED: ${head.done} of ${head.total} steps done.`;
+  const closing = decisions.filter((d) => d.step === last);
+  const accepted = (d: Decision): string => {
+    if (d.reopened) return `${atPlace(d.title, d.where)}: to be decided again.`;
+    const words = d.answers.map((a) => `${a.label}: ${a.text}`).join(', ');
+    return words ? `${atPlace(d.title, d.where)} - ${words}.` : `${atPlace(d.title, d.where)}: confirmed.`;
+  };
+  const given = closing.filter((d) => d.answers.length || d.confirmed);
+  const again = given.filter((d) => d.reopened).map(accepted);
+  const own = says === undefined ? given.map(accepted) : [says, ...again];
+  const acceptance =
+    last === undefined ? (says === undefined ? [] : [says]) : given.length ? own : ['Not accepted yet.'];
+  const force = overruled.filter((o) => o.now === 'in force');
+  const stops = force.length
+    ? [
+        `${count(force.length, 'stop was', 'stops were')} OVERRULED: ${[...new Set(force.map((o) => atPlace(o.title, o.where)))].join('; ')}.`,
+      ]
+    : [];
+  const todo = remedies.filter((r) => !r.settled);
+  const open = [
+    ...(todo.length ? [`Still to be put right: ${todo.map((r) => atPlace(r.title, r.where)).join('; ')}.`] : []),
+    ...(head.open.length ? [`Open: ${head.open.join('; ')}.`] : []),
+  ];
+  return [state, ...acceptance, ...stops, ...open].join(' ');
+}

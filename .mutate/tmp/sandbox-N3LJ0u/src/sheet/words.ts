@@ -1,0 +1,137 @@
+/** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
+// @ts-nocheck
+
+import type {
+  AnswerLine,
+  CautionLine,
+  EventLine,
+  Figure,
+  Head,
+  Overrule,
+  Sheet,
+  Signature,
+  StepLine,
+  StopLine,
+  WaitLine,
+} from './sheet-data.js';
+
+export type Show = (iso: string) => string;
+
+export const headings = {
+  job: 'This job',
+  stops: 'Stops met',
+  unusual: 'Out of the ordinary',
+  headline: 'At a glance',
+  figures: 'Figures of the work',
+  watch: 'Watch and listen for',
+  instruments: 'Instruments',
+  ink: 'Signed in ink',
+  next: 'Next look',
+  remedies: 'Work to look at again',
+  decisions: 'Decisions and signatures',
+  curve: 'Run-in',
+  photos: 'Pictures',
+  restsOn: 'What the decisions rest on',
+  vouched: 'What the signatures say',
+  overruled: 'Overruled stops',
+  corrections: 'Corrections',
+  events: 'Unforeseen',
+  findings: 'What was found and done',
+  derivations: 'How the figures were worked out',
+  logs: 'Logs',
+  pictures: 'Drawings',
+  cautions: 'Cautions acknowledged',
+  waits: 'Waiting times',
+  notes: 'Notes and handovers',
+  predictions: 'Predicted before shown',
+  setAside: 'Readings that no longer count',
+  takenBack: 'Taken back',
+  record: 'About this record',
+} as const;
+
+/** Big words over a sheet that is no record of real work. */
+export const practiceWords = (head: Head): { big: string; small: string } | undefined =>
+  head.practice === undefined
+    ? undefined
+    : {
+        big: 'PRACTICE',
+        small: `Not a record of work on a real rotor: ${head.practice}. Nothing here may be used on a machine.`,
+      };
+
+export const placeName = (where: string): string => (where === '' ? 'Whole job' : where);
+export const whoWhen = (x: { at: string; by: string }, show: Show): string => `${x.by}, ${show(x.at)}`;
+export const atPlace = (title: string, where: string): string => (where ? `${title}, ${where}` : title);
+
+export function answerText(a: AnswerLine): string {
+  const typed = a.typed ? ` (typed “${a.typed}”)` : '';
+  return `${a.text}${typed}${a.corrected ? ', corrected' : ''}`;
+}
+
+export const statusWords: Readonly<Record<StepLine['status'], string>> = {
+  done: '',
+  waiting: 'still waiting',
+  unfinished: 'not finished',
+  reopened: 'to be decided again: its figures changed',
+  stopped: 'stopped by a check',
+};
+
+/** When a stop was met and what ended it. */
+export const stopEnd = (s: StopLine, show: Show): string =>
+  s.ended ? `${s.ended.how} (${whoWhen(s.ended, show)})` : 'STILL STOPS THE WORK';
+
+/** The words that tell the two kinds of signature apart at one look. */
+export function roleWords(s: Signature): string {
+  if (s.role !== 'witnessed') return `self-checked by ${s.initials}, no witness`;
+  if (s.invalid) return `signed by ${s.initials}, NO WITNESS`;
+  return `WITNESSED by ${s.initials}${s.insteadOf ? `, ANOTHER MENTOR than ${s.insteadOf}` : ''}`;
+}
+
+export function standsWords(s: Signature): string {
+  if (s.invalid) return 'does not count: who did the work can’t witness it, and a mentor was to sign';
+  return s.stands ? '' : 'no longer stands: something under it changed';
+}
+
+export const overruleNow = (o: Overrule): string =>
+  ({
+    'in force': 'in force',
+    lapsed: 'no longer in force: readings changed since',
+    'not needed': 'no longer needed: the check is satisfied now',
+  })[o.now];
+
+export const eventText = (e: EventLine): string => (e.text ? `${e.mark} (noted: “${e.text}”)` : e.mark);
+
+export function waitText(w: WaitLine): string {
+  const state = {
+    over: 'kept',
+    running: 'still running when this sheet was made',
+    'cut short': 'CUT SHORT, see overruled stops',
+  }[w.state];
+  return w.clockBack ? `${state}; the clock ran backwards meanwhile` : state;
+}
+
+const shopWords = 'the shop’s own';
+
+/** The procedure with its id and version; a shop's own is never taken for one that comes with the program. */
+export const procedureText = (head: Head): string =>
+  `${head.procedureTitle} (${head.procedure} ${head.version})${head.shop ? `, ${shopWords}` : ''}`;
+
+/** A figure as it is told; one that rests on a row of the shop's own tables says so. */
+export const figureText = (f: Figure): string => (f.shop ? `${f.text} (rests on ${shopWords} row)` : f.text);
+
+export function undoneText(sheet: Sheet): string {
+  const n = sheet.undone;
+  if (n === 0) return 'No entry was taken back.';
+  return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'counts' : 'count'} for nothing; “${headings.takenBack}” lists ${n === 1 ? 'it' : 'them'}.`;
+}
+
+export const peopleText = (head: Head): string => head.people.map((p) => `${p.initials} (${p.role})`).join(', ');
+
+/** The same caution at several places told once. */
+export function cautionsByStep(cautions: readonly CautionLine[]): CautionLine[][] {
+  const by = new Map<string, CautionLine[]>();
+  for (const c of cautions) {
+    const key = `${c.step}\n${c.cautions.join('\n')}`;
+    by.set(key, [...(by.get(key) ?? []), c]);
+  }
+  return [...by.values()];
+}

@@ -1,0 +1,32 @@
+/** Numbers that look drawn by chance and are the same each time: one stream for a seed. */
+// @ts-nocheck
+
+
+export interface Random {
+  /** Evenly from `low` to `high`. */
+  readonly between: (low: number, high: number) => number;
+  /** Evenly on a logarithmic scale. */
+  readonly ratio: (low: number, high: number) => number;
+  /** Normal, mean 0 and standard deviation 1. */
+  readonly normal: () => number;
+  /** True with this probability. */
+  readonly chance: (p: number) => boolean;
+}
+
+/** A 32-bit counter, stirred (mulberry32). Good for drawing rotors, not for secrets. */
+export function randomOf(seed: number): Random {
+  let state = Math.imul(seed | 0, 0x9e3779b1) ^ 0x5bf03635;
+  const next = (): number => {
+    state = (state + 0x6d2b79f5) | 0;
+    let x = Math.imul(state ^ (state >>> 15), state | 1);
+    x ^= x + Math.imul(x ^ (x >>> 7), x | 61);
+    return ((x ^ (x >>> 14)) >>> 0) / 4294967296;
+  };
+  const between = (low: number, high: number): number => low + (high - low) * next();
+  return {
+    between,
+    ratio: (low, high) => low * (high / low) ** next(),
+    normal: () => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next()),
+    chance: (p) => next() < p,
+  };
+}

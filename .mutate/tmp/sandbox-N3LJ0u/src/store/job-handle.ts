@@ -1,0 +1,172 @@
+/** One open job: its entries as they stand on disk, and the one way to add to them. */
+// @ts-nocheck
+
+
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Draft, Entry } from '../engine/entry.js';
+import { toEntries } from './check-entry.js';
+import type { Places } from './data-folder.js';
+import { type DraftFile, type DraftText, draftFile } from './draft-text.js';
+import { isSummary, type JobContent, jobText, type Summary, withEntries } from './job-file.js';
+import { headOf, type JobHead, noteHead } from './job-index.js';
+import type { JobLock } from './job-lock.js';
+import { type JobWriter, type Stamp, stampOf } from './save-job.js';
+import { writeTransfer } from './transfer-job.js';
+import { done, type Result, refused, troubleOf } from './trouble.js';
+
+export interface JobHandle {
+  readonly id: string;
+  readonly name: string;
+  /** Never changed in place: each append gives a new list. */
+  readonly entries: readonly Entry[];
+  readonly head: JobHead;
+  readonly readOnly: boolean;
+  /** Why nothing can be added here, as a sentence. */
+  readonly whyReadOnly?: string;
+  /**
+   * Adds entries: numbered, stamped, and on disk for good before it returns. When it is refused, memory and disk
+   * are as before and the same call may be made again. A notice warns of a clock that was set back.
+   * @param summary what the first screen shows of the job from now on; as before when left out
+   */
+  append(drafts: Draft | readonly Draft[], summary?: Summary): Result<readonly Entry[]>;
+  /** What was typed and not yet confirmed, of each place where something is; the newest last. */
+  draftTexts(): readonly DraftText[];
+  setDraftTexts(drafts: readonly DraftText[]): void;
+  /** Writes what is held here as an export file, also when the data folder has gone; gives its path. */
+  exportTo(file: string): Result<string>;
+  /** Writes the draft texts and lets others write to the job. */
+  close(): Promise<void>;
+}
+
+export interface Keys {
+  readonly lock: JobLock;
+  readonly writer: JobWriter;
+  readonly stamp: Stamp;
+}
+
+interface Parts {
+  readonly places: Places;
+  readonly content: JobContent;
+  readonly clock: () => Date;
+  /** What writing needs; nothing for a job that is only looked at. */
+  readonly keys?: Keys;
+  readonly whyReadOnly?: string;
+}
+
+/** A clock set back by less than this is no news, in milliseconds. */
+const clockSlack = 60_000;
+
+const what = 'This entry could not be saved';
+
+function keptWords(count: number): string {
+  return count === 1 ? 'The one entry before it is kept.' : `All ${count} entries before it are kept.`;
+}
+
+export function openHandle(parts: Parts): JobHandle {
+  const { places, clock, keys } = parts;
+  const { id } = parts.content;
+  const file = join(places.jobs, `${id}.json`);
+  let content = parts.content;
+  let stamp = keys?.stamp;
+  let whyReadOnly = parts.whyReadOnly;
+  let closed = false;
+  const draft: DraftFile = draftFile(places, id, () => keys !== undefined && !closed && whyReadOnly === undefined);
+
+  /** Refuses when the file on disk is no longer what we hold, whoever changed it. */
+  const proveSame = (): ReturnType<typeof refused> | undefined => {
+    if (stampOf(file) === stamp) return undefined;
+    if (readFileSync(file, 'utf8') === jobText(content)) {
+      stamp = stampOf(file);
+      return undefined;
+    }
+    whyReadOnly = 'Another window or program changed this job; close it here and open it again to see the change.';
+    return refused('changed', `${what}. ${whyReadOnly}`);
+  };
+  const append = (list: readonly Draft[], summary: Summary): Result<readonly Entry[]> => {
+    if (closed) return refused('closed', `${what} because the job was closed here. Open it again.`);
+    if (!keys || whyReadOnly !== undefined) return refused('locked', `${what}. ${whyReadOnly ?? ''}`.trim());
+    const now = clock();
+    if (Number.isNaN(now.getTime())) return refused('failed', `${what} because this computer's clock gives no time.`);
+    if (now.getFullYear() < 1 || now.getFullYear() > 9999)
+      return refused(
+        'failed',
+        `${what} because this computer's clock stands in the year ${now.getFullYear()}; set the clock right and answer again.`,
+      );
+    const entries = toEntries(list, content.entries.length, now.toISOString());
+    if (typeof entries === 'string') return refused('invalid', `${what} because it is not well formed (${entries}).`);
+    if (!isSummary(summary)) return refused('invalid', `${what} because its summary is not small and plain.`);
+    const changed = proveSame();
+    if (changed) return changed;
+    const other = keys.lock.heldBy();
+    if (other !== undefined) {
+      whyReadOnly = lockedBy(other);
+      return refused('locked', `${what}. ${whyReadOnly}`);
+    }
+    const next = withEntries(content, entries, summary);
+    stamp = keys.writer.save(next);
+    const notice = clockNotice(content.entries.at(-1)?.at, now);
+    content = next;
+    noteHead(places, headOf(content));
+    return done(entries, notice);
+  };
+
+  return {
+    id,
+    get name() {
+      return content.name;
+    },
+    get entries() {
+      return content.entries;
+    },
+    get head() {
+      return headOf(content);
+    },
+    get readOnly() {
+      return closed || !keys || whyReadOnly !== undefined;
+    },
+    get whyReadOnly() {
+      return whyReadOnly;
+    },
+    append(drafts, summary = content.summary) {
+      try {
+        return append(Array.isArray(drafts) ? drafts : [drafts as Draft], summary);
+      } catch (error) {
+        return troubleOf(error, what, keptWords(content.entries.length));
+      }
+    },
+    draftTexts: () => draft.get(),
+    setDraftTexts: (drafts) => draft.set(drafts),
+    exportTo(toFile) {
+      try {
+        writeTransfer(content, toFile);
+        return done(toFile);
+      } catch (error) {
+        return troubleOf(error, 'The job could not be exported', 'The job itself is not touched.');
+      }
+    },
+    async close() {
+      if (closed) return;
+      await draft.flush();
+      closed = true;
+      keys?.lock.release();
+    },
+  };
+}
+
+/** The sentence for a job that somebody else writes to. */
+export function lockedBy(other: string): string {
+  return (
+    `This job is open in another window (${other}), so it can only be looked at here; close it there first. ` +
+    'Is there no such window any more? Open the job again in 10 seconds.'
+  );
+}
+
+/** What to say when the last entry lies ahead of this computer's clock. */
+export function clockNotice(last: string | undefined, now: Date): string | undefined {
+  if (last === undefined || Date.parse(last) - now.getTime() <= clockSlack) return undefined;
+  return (
+    `This computer's clock says ${now.toISOString()}, earlier than the entry before (${last}): ` +
+    'entries keep their order, but set the clock right, because waiting times are counted with it.'
+  );
+}

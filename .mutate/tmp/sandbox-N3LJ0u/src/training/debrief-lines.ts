@@ -1,0 +1,155 @@
+/** A debrief as plain text, for printing and for a page that is read. Pure. */
+// @ts-nocheck
+
+import { showDuration } from '../units/show.js';
+import type { Debrief, DebriefTrap } from './debrief.js';
+import type { JudgedPrediction } from './predictions.js';
+
+export interface DebriefLine {
+  readonly text: string;
+  /** head: a heading with a line of air above it; more: belongs to the line above. */
+  readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
+}
+
+const head = (text: string): DebriefLine => ({ text, as: 'head' });
+const plain = (text: string): DebriefLine => ({ text, as: 'plain' });
+const more = (text: string): DebriefLine => ({ text, as: 'more' });
+const at = (where: string): string => (where ? ` (${where})` : '');
+const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** Name it first, then what it would have done, then what to keep. */
+function trapLines(t: DebriefTrap): DebriefLine[] {
+  const name = `${t.title}${at(t.where)}`;
+  switch (t.end) {
+    case 'caught':
+      return [{ text: `Caught: ${name}`, as: 'good' }, more(`It would have ended so: ${t.wouldHave}`)];
+    case 'caught-late':
+      return [
+        { text: `Caught late: ${name}`, as: 'good' },
+        more('You fell into it first and put it right in time.'),
+        more(`It would have ended so: ${t.wouldHave}`),
+        more(`Keep: ${t.lesson}`),
+      ];
+    case 'fell':
+      return [
+        { text: `Missed: ${name}`, as: 'bad' },
+        more(`What it would have done: ${t.wouldHave}`),
+        more(`Keep: ${t.lesson}`),
+      ];
+    default:
+      // What is still ahead is not given away.
+      return [plain('One trap was not met yet.')];
+  }
+}
+
+function predictionLines(p: JudgedPrediction): DebriefLine[] {
+  const name = `${p.label}${at(p.where)}`;
+  const said = `you said ${p.typed}, the guide ${p.actual || 'does not know yet'}`;
+  switch (p.verdict) {
+    case 'right':
+      return [{ text: `Right: ${name} - ${said}`, as: 'good' }];
+    case 'close':
+      return [{ text: `Close: ${name} - ${said}`, as: 'good' }, ...(p.slip ? [more(p.slip.says)] : [])];
+    case 'wrong':
+      return [
+        { text: `Wrong: ${name} - ${said}`, as: 'bad' },
+        ...(p.slip ? [more(p.slip.says)] : p.says ? [more(p.says)] : []),
+        more('Worked out:'),
+        ...p.worked.map((w) => more(`  ${w}`)),
+      ];
+    case 'unreadable':
+      return [plain(`Not read: ${name} - ${said}`), ...(p.says ? [more(p.says)] : [])];
+    default:
+      return [plain(`Not judged: ${name} - ${said}`)];
+  }
+}
+
+export function debriefLines(d: Debrief): DebriefLine[] {
+  const ends = (e: DebriefTrap['end']): number => d.traps.filter((t) => t.end === e).length;
+  const fell = d.traps.filter((t) => t.end === 'fell');
+  const rest = d.traps.filter((t) => t.end !== 'fell');
+  const judged = d.predictions.filter((p) => p.verdict !== 'not-judged' && p.verdict !== 'unreadable');
+  const right = judged.filter((p) => p.verdict !== 'wrong').length;
+  const minutes = d.phases.reduce((n, p) => n + p.minutes, 0);
+  return [
+    plain(
+      d.rotor === undefined
+        ? `Training on a real rotor: ${d.job}`
+        : `PRACTICE on an invented rotor: ${d.title ?? d.job}`,
+    ),
+    plain(
+      `${d.apprentice}${d.mentor ? `, mentor ${d.mentor}` : ''}; ${d.finished ? 'finished' : `${d.done} of ${d.total} steps done`}.`,
+    ),
+    head('Traps'),
+    ...(d.traps.length
+      ? [
+          plain(
+            `${ends('caught') + ends('caught-late')} of ${count(d.traps.length, 'trap')} caught, ${fell.length} missed.`,
+          ),
+        ]
+      : [plain('There were none in this job.')]),
+    ...[...fell, ...rest].flatMap(trapLines),
+    head('What you expected'),
+    ...(d.predictions.length
+      ? [plain(`${right} of ${judged.length} right or close.`)]
+      : [plain('Nothing was to be predicted yet.')]),
+    ...[...d.predictions].sort((a, b) => rank(a) - rank(b)).flatMap(predictionLines),
+    ...(d.rotor === undefined
+      ? []
+      : [
+          head('What you read off'),
+          ...(d.misread.length
+            ? d.misread.map(
+                (m): DebriefLine => ({
+                  text: `Misread: ${m.label}${at(m.where)} - you typed ${m.typed}, it showed ${m.shown}`,
+                  as: 'bad',
+                }),
+              )
+            : [plain('Everything was typed as it showed.')]),
+        ]),
+    head('Gone on against advice'),
+    ...(d.overrules.length
+      ? d.overrules.flatMap((o) => [
+          plain(`${o.title}${at(o.where)}: ${o.says}`),
+          more(`Reason: ${o.reason} (${o.initials})`),
+        ])
+      : [plain('Never.')]),
+    head('Hold points'),
+    ...(d.holds.length
+      ? d.holds.map((h) =>
+          plain(`${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}`),
+        )
+      : [plain('None was reached.')]),
+    head('Time'),
+    ...d.phases.map((p) => plain(`${showDuration(Math.round(p.minutes))}  ${p.title}`)),
+    plain(
+      `${showDuration(Math.round(minutes))}  in all${d.away > 0 ? `, breaks of ${showDuration(Math.round(d.away))} left out` : ''}`,
+    ),
+    ...(d.corrections ? [plain(`${count(d.corrections, 'reading')} corrected on the way.`)] : []),
+    ...(d.next ? [head('Next'), plain(`${d.next.title} (rotorside practice ${d.next.id})`), more(d.next.why)] : []),
+  ];
+}
+
+const ranks: Readonly<Record<JudgedPrediction['verdict'], number>> = {
+  wrong: 0,
+  unreadable: 1,
+  close: 2,
+  right: 3,
+  'not-judged': 4,
+};
+const rank = (p: JudgedPrediction): number => ranks[p.verdict];
+
+/** For standard output. */
+export function debriefText(d: Debrief): string {
+  return debriefLines(d)
+    .map(({ text, as }) =>
+      as === 'head'
+        ? `\n${text}`
+        : as === 'more'
+          ? `    ${text}`
+          : as === 'plain'
+            ? text
+            : `${as === 'bad' ? '!' : '+'} ${text}`,
+    )
+    .join('\n');
+}

@@ -1,0 +1,153 @@
+/** What an apprentice takes away from a practice job: caught, missed, expected, how long, gone on against advice. Pure. */
+// @ts-nocheck
+
+import type { Entry } from '../engine/entry.js';
+import type { State } from '../engine/state.js';
+import { fillIn } from '../engine/texts.js';
+import { type Misread, misreadings } from './misread.js';
+import { type PhaseTime, phaseTimes } from './phase-times.js';
+import type { PracticeRotor } from './practice-rotor.js';
+import { type JudgedPrediction, judgedPredictions } from './predictions.js';
+import { type TrapEnd, trapOutcomes } from './trap-outcomes.js';
+
+export interface DebriefTrap {
+  readonly id: string;
+  readonly title: string;
+  readonly where: string;
+  readonly end: TrapEnd;
+  readonly wouldHave: string;
+  readonly lesson: string;
+  /** When it was first fallen into, ISO. */
+  readonly fellAt?: string;
+}
+interface DebriefOverrule {
+  readonly title: string;
+  readonly where: string;
+  readonly says: string;
+  readonly reason: string;
+  readonly initials: string;
+}
+interface DebriefHold {
+  readonly title: string;
+  readonly where: string;
+  readonly how: 'witnessed' | 'self-checked';
+  readonly initials: string;
+}
+interface NextRotor {
+  readonly id: string;
+  readonly title: string;
+  readonly why: string;
+}
+
+/** Also the shape of `rotorside debrief --json`. */
+export interface Debrief {
+  readonly debrief: 1;
+  readonly job: string;
+  readonly apprentice: string;
+  readonly mentor?: string;
+  /** Id of the practice rotor; absent for a job that was not on one. */
+  readonly rotor?: string;
+  readonly title?: string;
+  readonly finished: boolean;
+  readonly done: number;
+  readonly total: number;
+  readonly lastEntry: string;
+  readonly traps: readonly DebriefTrap[];
+  readonly predictions: readonly JudgedPrediction[];
+  /** Readings that were typed otherwise than the invented rotor shows them. */
+  readonly misread: readonly Misread[];
+  readonly phases: readonly PhaseTime[];
+  /** Minutes of breaks. */
+  readonly away: number;
+  readonly overrules: readonly DebriefOverrule[];
+  readonly holds: readonly DebriefHold[];
+  readonly corrections: number;
+  readonly next?: NextRotor;
+}
+
+/** @param rotor undefined when the job was not on a practice rotor, or when that rotor is no longer here */
+export function debriefOf(
+  state: State,
+  rotor: PracticeRotor | undefined,
+  others: readonly PracticeRotor[] = [],
+): Debrief {
+  const job = state.ledger.job;
+  const { done, total } = state.progress;
+  const times = phaseTimes(state);
+  const traps = rotor ? trapOutcomes(state, rotor) : [];
+  const shown = traps.map(
+    (t): DebriefTrap => ({
+      id: t.trap.id,
+      title: t.trap.title,
+      where: t.where,
+      end: t.end,
+      wouldHave: t.trap.would_have,
+      lesson: t.trap.lesson,
+      ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
+    }),
+  );
+  const next = rotor && nextFor(rotor, shown, others);
+  return {
+    debrief: 1,
+    job: job?.name ?? '',
+    apprentice: job?.apprentice ?? job?.by ?? '',
+    ...(job?.mentor ? { mentor: job.mentor } : {}),
+    ...(job?.practice ? { rotor: job.practice } : {}),
+    ...(rotor ? { title: rotor.title } : {}),
+    finished: state.finished,
+    done,
+    total,
+    lastEntry: state.entries.at(-1)?.at ?? '',
+    traps: shown,
+    predictions: judgedPredictions(state),
+    misread: rotor ? misreadings(state, rotor) : [],
+    phases: times.phases,
+    away: times.away,
+    overrules: live(state, 'overrule').map((e) => overruled(state, e)),
+    holds: live(state, 'sign').map((e) => ({
+      ...placed(state, e),
+      how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
+      initials: e.initials,
+    })),
+    corrections: state.ledger.corrections.length,
+    ...(next ? { next } : {}),
+  };
+}
+
+/** The same again after a fall; otherwise the one that the rotor names. */
+function nextFor(
+  rotor: PracticeRotor,
+  traps: readonly DebriefTrap[],
+  others: readonly PracticeRotor[],
+): NextRotor | undefined {
+  const fallen = traps.find((t) => t.end === 'fell');
+  if (fallen) return { id: rotor.id, title: rotor.title, why: `Once more, with an eye on this: ${fallen.lesson}` };
+  if (traps.some((t) => t.end === 'not-met'))
+    return { id: rotor.id, title: rotor.title, why: 'You did not come as far as its trap.' };
+  const next = others.find((r) => r.id === rotor.next);
+  return next && { id: next.id, title: next.title, why: next.teaches };
+}
+
+type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
+
+function live<K extends Entry['kind']>(state: State, kind: K): Of<K>[] {
+  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq));
+}
+
+function placed(state: State, e: { readonly step: string; readonly place: string }): { title: string; where: string } {
+  return {
+    title: fillIn(state.values, state.model.steps.get(e.step)?.title ?? e.step, e.place),
+    where: e.place === 'job' ? '' : state.values.placeLabel(e.place),
+  };
+}
+
+function overruled(state: State, e: Of<'overrule'>): DebriefOverrule {
+  const step = state.model.steps.get(e.step);
+  const say = step?.gates?.find((g) => g.id === e.gate)?.say ?? step?.wait?.label ?? e.gate;
+  return {
+    ...placed(state, e),
+    says: fillIn(state.values, say, e.place),
+    reason: e.reason,
+    initials: e.initials,
+  };
+}

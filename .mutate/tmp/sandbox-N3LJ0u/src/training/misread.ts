@@ -1,0 +1,87 @@
+/** What was typed in practice, held against what the invented rotor showed. Pure. */
+// @ts-nocheck
+
+import type { Answer } from '../engine/entry.js';
+import type { Given } from '../engine/ledger.js';
+import type { State } from '../engine/state.js';
+import { fillIn, showValue } from '../engine/texts.js';
+import { readAnswer } from '../procedure/questions/index.js';
+import type { Question } from '../procedure/schema.js';
+import type { PracticeRotor } from './practice-rotor.js';
+import { stateAfter } from './trap-outcomes.js';
+
+export interface Misread {
+  readonly step: string;
+  readonly key: string;
+  readonly place: string;
+  readonly title: string;
+  readonly label: string;
+  /** Name of its place; empty for the whole job. */
+  readonly where: string;
+  /** As it stands in the journal, and as it was shown; both in words. */
+  readonly typed: string;
+  readonly shown: string;
+}
+
+/** Reading off and rounding are no mistake: share of the value shown. */
+const NEAR = 0.02;
+
+function same(a: Answer, b: Answer): boolean {
+  if (typeof a === 'number' && typeof b === 'number') return Math.abs(a - b) <= NEAR * Math.abs(b) + 1e-9;
+  if (typeof a === 'string' && typeof b === 'string') return bare(a) === bare(b);
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((x, i) => same(x, b[i]));
+  return a === b;
+}
+const bare = (text: string): string => text.toLowerCase().replace(/\s+/g, ' ').trim();
+
+/** Every reading that stands and differs from what the rotor shows, in the order in which they were first given. */
+export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
+  const found: (Misread & { readonly seq: number })[] = [];
+  for (const [id, ledger] of state.ledger.steps) {
+    const [stepId = '', place = ''] = id.split('@');
+    const step = state.model.steps.get(stepId);
+    for (const question of step?.ask ?? []) {
+      const given = ledger.answers.get(question.key);
+      const rows = step?.repeat ? ledger.rows.map((r) => r.get(question.key)) : [given];
+      rows.forEach((g, row) => {
+        const shown = g && differing(state, rotor, { step: stepId, place, question, row }, g);
+        if (!g || shown === undefined) return;
+        found.push({
+          seq: g.first.seq,
+          step: stepId,
+          key: question.key,
+          place,
+          title: fillIn(state.values, step?.title ?? stepId, place),
+          label: fillIn(state.values, question.label, place),
+          where: place === 'job' ? '' : state.values.placeLabel(place),
+          typed: showValue(state.model, question.key, g.value, g.plusMinus, 'as-read') || 'left empty',
+          shown: showValue(state.model, question.key, shown, undefined, 'as-read'),
+        });
+      });
+    }
+  }
+  return found.sort((a, b) => a.seq - b.seq).map(({ seq: _, ...m }) => m);
+}
+
+interface Asked {
+  readonly step: string;
+  readonly place: string;
+  readonly question: Question;
+  readonly row: number;
+}
+
+/** What was shown, when it is another value than the one given. */
+function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Answer | undefined {
+  const way = given.entry.way ?? given.first.way;
+  const showed = (at: State): Answer | undefined => {
+    const text = rotor.typed(asked.step, asked.place, asked.question.key, asked.row, at, way);
+    const read = text === undefined ? undefined : readAnswer(asked.question, text, state.model.tables, undefined);
+    return read?.ok ? read.value : undefined;
+  };
+  const now = showed(state);
+  if (now !== undefined && same(given.value, now)) return undefined;
+  // What is shown may hang on what was done later: what counts is what stood there when it was typed.
+  const i = state.entries.findIndex((e) => e.seq === given.first.seq);
+  const then = i > 0 ? showed(stateAfter(state, i - 1)) : now;
+  return then !== undefined && !same(given.value, then) ? then : undefined;
+}

@@ -1,0 +1,82 @@
+/**
+ * What a practice rotor's file may say: an invented rotor, what it shows to whoever measures it in which way,
+ * and the traps that are set in it. Expressions are CEL as in procedures, see rotor-words.ts for what they can name.
+ */
+// @ts-nocheck
+
+import * as z from 'zod';
+
+const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter');
+const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
+const words = z.string().min(1);
+const cel = z.string().min(1).describe('CEL expression');
+const place = z.string().min(1).describe('job, or a place such as a or a.front');
+const typed = z
+  .union([z.string(), z.number(), z.boolean(), z.array(z.string()).min(1)])
+  .describe('as a person would type it');
+
+const way = z.strictObject({
+  way: id,
+  label: words.describe('what the apprentice picks'),
+  shows: typed.optional().describe('what is read off when it is measured in this way; left out: nothing is seen'),
+  says: words.optional().describe('what is seen and heard besides'),
+});
+
+const reading = z.strictObject({
+  step: id,
+  at: place.default('job'),
+  when: cel.optional().describe('the first reading whose condition holds is shown'),
+  says: words.optional(),
+  shows: z.record(key, typed).optional().describe('key to what the rotor shows'),
+  works_out: z
+    .record(key, cel)
+    .optional()
+    .describe('key to an expression, in the canonical unit: a reading that follows from what was done'),
+  key: key.optional().describe('the key that `ways` are for'),
+  ways: z.array(way).min(2).optional(),
+});
+
+const log = z.strictObject({
+  step: id,
+  at: place.default('job'),
+  when: cel.optional(),
+  by: key.describe('key of the row that picks the rows below, such as the stage'),
+  columns: z.array(key).min(1),
+  rows: z
+    .array(z.array(z.union([z.string(), z.number()])).min(2))
+    .min(1)
+    .describe('value of `by`, then a value for each column; readings at one value follow one another, the last stays'),
+});
+
+const trap = z.strictObject({
+  id,
+  title: words,
+  at: place.default('job'),
+  caught: cel.describe('holds once it was seen through'),
+  fell: cel.describe('holds while it is fallen into'),
+  too_late: id.optional().describe('step after which a correction no longer helps'),
+  would_have: words.describe('what it would have done to the motor'),
+  lesson: words,
+});
+
+export const rotorSchema = z.strictObject({
+  rotor: id,
+  title: words,
+  invented: z.literal(true).describe('says that no number here was measured'),
+  teaches: words.describe('in one line, without giving the trap away'),
+  story: words,
+  procedure: id,
+  like: id.optional().describe('rotor whose readings and logs stand in where this one has none'),
+  readings: z.array(reading).min(1),
+  logs: z.array(log).optional(),
+  traps: z.array(trap).min(1),
+  next: id.optional().describe('rotor to try next'),
+});
+
+export type Rotor = z.infer<typeof rotorSchema>;
+export type Reading = Rotor['readings'][number];
+export type Way = NonNullable<Reading['ways']>[number];
+export type RotorLog = NonNullable<Rotor['logs']>[number];
+export type Trap = Rotor['traps'][number];
+/** A reading as it would be typed. */
+export type Typed = z.infer<typeof typed>;

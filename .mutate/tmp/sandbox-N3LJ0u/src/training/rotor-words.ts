@@ -1,0 +1,115 @@
+/**
+ * The words that a practice rotor's conditions may use: every value of the procedure as seen from a place, and
+ * - `way_<key>`  the way in which a reading was taken, '' when none was chosen;
+ * - `overruled`  gates that were gone on against at this place, around it or below it;
+ * - `done`       steps that are done there;
+ * - `row`        of a log, the number of the reading, counted from 0.0.
+ */
+// @ts-nocheck
+
+import type { Environment } from '@marcbachmann/cel-js';
+import type { Answer } from '../engine/entry.js';
+import { related, slot } from '../engine/ledger.js';
+import type { State } from '../engine/state.js';
+import { compile, type Expression, environmentFor } from '../procedure/expression.js';
+import type { KeyInfo, Model } from '../procedure/model.js';
+import type { Question } from '../procedure/schema.js';
+import type { Rotor } from './rotor-file.js';
+
+const PREFIX = 'way_';
+
+const listOf = (key: string, words: readonly string[], model: Model): KeyInfo => {
+  const options = words.map((value) => ({ value, label: value }));
+  const question = { kind: 'series', key, label: key, options, least: 1, most: 1000 } as Question;
+  return word(key, 'job', 'list<string>', question, model);
+};
+const word = (key: string, at: string, type: KeyInfo['type'], question: Question, model: Model): KeyInfo => ({
+  key,
+  at,
+  type,
+  label: key,
+  quantity: undefined,
+  unit: '',
+  from: { by: 'question', step: model.procedure.steps[0]!, question },
+});
+
+/** The procedure's keys and the further ones, each with the words that it can hold. */
+function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
+  const keys = new Map(model.keys);
+  for (const step of model.procedure.steps)
+    for (const q of step.ask ?? []) {
+      const ways = rotor.readings.flatMap((r) => (r.key === q.key ? (r.ways ?? []) : []));
+      const options = [...new Set(['', ...ways.map((w) => w.way)])].map((value) => ({ value, label: value }));
+      const key = `${PREFIX}${q.key}`;
+      const question = { kind: 'choice', key, label: key, options } as Question;
+      keys.set(key, word(key, step.at, 'string', question, model));
+    }
+  const gates = model.procedure.steps.flatMap((s) => (s.gates ?? []).map((g) => g.id));
+  keys.set('overruled', listOf('overruled', [...gates, 'wait'], model));
+  const steps = model.procedure.steps.map((s) => s.id);
+  keys.set('done', listOf('done', steps, model));
+  keys.set('row', { ...listOf('row', [], model), type: 'double', from: { by: 'event', branch: '' } });
+  return keys;
+}
+
+/** Evaluates the conditions of one rotor. Compiles each once. */
+export class RotorWords {
+  readonly keys: ReadonlyMap<string, KeyInfo>;
+  readonly environment: Environment;
+  private readonly compiled = new Map<string, Expression>();
+
+  constructor(model: Model, rotor: Rotor) {
+    this.keys = rotorKeys(model, rotor);
+    this.environment = environmentFor(new Map([...this.keys].map(([n, k]) => [n, k.type])), model.tables);
+  }
+
+  /** True, false, or undefined while it is not known. */
+  holds(text: string, state: State, place: string, row = 0): boolean | undefined {
+    const result = this.evaluate(text, state, place, row);
+    return typeof result === 'boolean' ? result : undefined;
+  }
+
+  /** Undefined while a value that it needs is not known. */
+  evaluate(text: string, state: State, place: string, row = 0): Answer | undefined {
+    let e = this.compiled.get(text);
+    if (!e) {
+      e = compile(this.environment, text);
+      this.compiled.set(text, e);
+    }
+    const values: Record<string, Answer> = {};
+    for (const name of e.names) {
+      const value = this.value(name, state, place, row);
+      if (value !== undefined) values[name] = value;
+    }
+    return e.run(values);
+  }
+
+  private value(name: string, state: State, place: string, row: number): Answer | undefined {
+    if (state.model.keys.has(name)) {
+      const v = state.values.get(name, place);
+      return v.known ? v.value : undefined;
+    }
+    switch (name) {
+      case 'row':
+        return row;
+      case 'overruled':
+        return [...state.ledger.steps].flatMap(([id, s]) =>
+          related(id.slice(id.indexOf('@') + 1), place) ? s.overrules.map((o) => o.gate) : [],
+        );
+      case 'done':
+        return state.views.flatMap((v) =>
+          (v.status === 'done' || v.status === 'waiting') && related(v.place, place) ? [v.step.id] : [],
+        );
+      default:
+        return name.startsWith(PREFIX) ? wayOf(state, name.slice(PREFIX.length), place) : undefined;
+    }
+  }
+}
+
+/** How a reading was taken; '' when no way was chosen. */
+function wayOf(state: State, key: string, place: string): string | undefined {
+  const info = state.model.keys.get(key);
+  const home = info && state.values.enclosing(info.at, place);
+  if (!home || info.from.by !== 'question') return undefined;
+  return state.ledger.steps.get(slot(info.from.step.id, home))?.answers.get(key)?.entry.way ?? '';
+}

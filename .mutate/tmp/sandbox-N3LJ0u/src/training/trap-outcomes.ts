@@ -1,0 +1,84 @@
+/** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
+// @ts-nocheck
+
+import type { Entry } from '../engine/entry.js';
+import { State } from '../engine/state.js';
+import type { PracticeRotor } from './practice-rotor.js';
+import type { Trap } from './rotor-file.js';
+
+export type TrapEnd =
+  | 'caught'
+  /** Fallen into first, and put right in time. */
+  | 'caught-late'
+  | 'fell'
+  /** The work did not come so far, or went another way. */
+  | 'not-met';
+
+export interface TrapOutcome {
+  readonly trap: Trap;
+  readonly end: TrapEnd;
+  /** Name of its place; empty for the whole job. */
+  readonly where: string;
+  /** Entry after which it was first fallen into. */
+  readonly fellAt: Entry | undefined;
+}
+
+/** Entries that can't change what a condition says. */
+const idle: ReadonlySet<Entry['kind']> = new Set([
+  'note',
+  'handover',
+  'operator',
+  'procedure',
+  'caution',
+  'predict',
+  'picture',
+]);
+
+export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] {
+  const { traps } = rotor.file;
+  const fellAt = new Map<string, Entry>();
+  const sealed = new Set<string>();
+  let then: State | undefined;
+  for (const [i, entry] of state.entries.entries()) {
+    if (idle.has(entry.kind)) continue;
+    then = stateAfter(state, i, then);
+    for (const trap of traps) {
+      if (sealed.has(trap.id)) continue;
+      const fell = rotor.holds(trap.fell, then, trap.at) === true;
+      if (fell && !fellAt.has(trap.id)) fellAt.set(trap.id, entry);
+      if (trap.too_late !== undefined && fell && isDone(then, trap)) sealed.add(trap.id);
+    }
+  }
+  return traps.map((trap) => {
+    const first = fellAt.get(trap.id);
+    const fell = sealed.has(trap.id) || rotor.holds(trap.fell, state, trap.at) === true;
+    const caught = rotor.holds(trap.caught, state, trap.at) === true;
+    const end: TrapEnd = fell ? 'fell' : caught ? (first ? 'caught-late' : 'caught') : first ? 'fell' : 'not-met';
+    const where = trap.at === 'job' ? '' : state.values.placeLabel(trap.at);
+    return { trap, end, where, fellAt: first };
+  });
+}
+
+/** The job as it stood after entry number `index` (from 0). `before`: one that stood earlier, to save work. */
+export function stateAfter(state: State, index: number, before?: State): State {
+  const entries = state.entries.slice(0, index + 1);
+  const at = Date.parse(entries.at(-1)?.at ?? '');
+  return new State(state.model, entries, Number.isNaN(at) ? state.now : at, { ...state.options, before });
+}
+
+/** True once the step is done at the trap's place, around it or below it. */
+function isDone(state: State, trap: Trap): boolean {
+  const ledger = [...state.ledger.steps];
+  const touched = ledger.some(([id, s]) => id.startsWith(`${trap.too_late}@`) && s.last !== undefined);
+  if (!touched) return false;
+  return state.views.some(
+    (v) =>
+      v.step.id === trap.too_late &&
+      (v.status === 'done' || v.status === 'waiting') &&
+      (v.place === trap.at ||
+        v.place.startsWith(`${trap.at}.`) ||
+        trap.at.startsWith(`${v.place}.`) ||
+        v.place === 'job' ||
+        trap.at === 'job'),
+  );
+}

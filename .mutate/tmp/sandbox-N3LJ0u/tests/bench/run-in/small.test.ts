@@ -1,0 +1,41 @@
+/** A small share of the bench of the run-in, each day: the goals that allow no exception, and the others roughly. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import { judge } from '../../../src/calc/run-in-judge.js';
+import { caseOf, simulators } from './machines.js';
+import { newGuide, planOf, score } from './score.js';
+import { figuresOf, lineOf } from './tally.js';
+
+const each = 60;
+
+describe.each(simulators)('%s simulator', (simulator) => {
+  it(`${each} rotors, run in by what the guide says`, { timeout: 240_000 }, () => {
+    const lines = Array.from({ length: each }, (_, i) => lineOf(score(simulator, 20_000 + i, 'new')));
+    const figures = figuresOf(lines);
+    expect(figures).toMatchObject({ badAccepted: 0, overdrivenAsDue: 0, neverFinished: 0 });
+    expect(figures.bad).toBeGreaterThan(0);
+    // 2 % of some fifty is one; who does not come when a reading is due may be surprised.
+    expect(figures.stoppedInVain).toBeLessThanOrEqual(3);
+    expect(figures.carriedInTheEnd).toBeGreaterThanOrEqual(95);
+    expect(figures.ratio).toBeLessThanOrEqual(1.35);
+  });
+});
+
+describe('the judge', () => {
+  it('says the same read in one go as reading by reading', () => {
+    const c = caseOf('first', 20_003);
+    const { ended } = score('first', 20_003, 'new');
+    const rows = ended.rows.slice(0, 25);
+    const guide = newGuide(c);
+    const told = rows.map((_, i) => guide(rows.slice(0, i + 1))).at(-1);
+    const [a, b] = ([0, 1] as const).map((i) =>
+      judge(
+        rows.map((r) => ({ ...r, sound: 'smooth', temp: r.temps[i], other: r.temps[1 - i] ?? 0 })),
+        planOf(c),
+      ),
+    );
+    expect([a?.decision, b?.decision]).toContain(told?.decision);
+    expect(told?.nextReading).toBe(Math.min(a?.nextReading ?? 99, b?.nextReading ?? 99));
+  });
+});

@@ -1,0 +1,86 @@
+/** What the shipped practice job costs a person at the screens, printed as a table and kept in .bench/effort.json. */
+// @ts-nocheck
+
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { calculators } from '../../src/calc/index.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { openBench } from '../screens/bench.js';
+import { Counter, type Effort } from './count.js';
+import { doJob, readJob } from './person.js';
+
+const job = readJob('procedures/practice/college-30kw.replay.yaml');
+const shipped = JSON.parse(readFileSync('dist/shipped.json', 'utf8'));
+const found = shipped.procedures.find(
+  (p: { procedure: { procedure: string } }) => p.procedure.procedure === job.procedure,
+);
+const model = modelOf(
+  found.procedure,
+  found.hash,
+  Object.fromEntries(shipped.tables.map((t: { id: string }) => [t.id, t])),
+  calculators,
+);
+
+/** Who works: its digit on the form, and the initials asked for after it. */
+const crews = {
+  'an apprentice with a mentor': ['3', ...'AP', 'enter', ...'MN', 'enter'],
+  'a technician with a mentor': ['2', ...'MN', 'enter'],
+} as const;
+
+async function measure(crew: readonly string[], pace: 'learning' | 'brisk'): Promise<Effort> {
+  const b = openBench({ model, cols: 80, rows: 24 });
+  const count = new Counter();
+  await b.ready();
+  const says = async (wanted: string, keys: readonly string[]): Promise<void> => {
+    await b.waitFor(wanted);
+    count.screen(b.screen());
+    for (const key of keys) {
+      count.key(key, false);
+      await b.press(key);
+    }
+  };
+  await says('Start a job', ['1']);
+  await says('Name of the job', [...job.name, 'enter', ...'AP', 'enter', ...crew]);
+  await says('Before you begin', ['enter']);
+  if (pace === 'brisk') {
+    // Once in a job: by the menu, as a person turns it.
+    await b.press('esc');
+    for (const key of ['m', 'up', 'up']) {
+      count.key(key, false);
+      await b.press(key);
+    }
+    while (!/▸.*Pace/.test(b.screen())) {
+      count.key('up', false);
+      await b.press('up');
+    }
+    for (const key of ['enter', 'esc']) {
+      count.key(key, false);
+      await b.press(key);
+    }
+  }
+  await doJob(b, job, count);
+  b.end();
+  return count.effort();
+}
+
+const rows: Record<string, Effort> = {};
+for (const pace of ['learning', 'brisk'] as const)
+  for (const [name, crew] of Object.entries(crews)) rows[`${name}, ${pace}`] = await measure(crew, pace);
+
+const columns: readonly [string, (e: Effort) => number][] = [
+  ['steps', (e) => e.steps],
+  ['screens', (e) => e.screens],
+  ['keystrokes', (e) => e.keystrokes],
+  ['digits', (e) => e.keys.digits],
+  ['Enter', (e) => e.keys.enter],
+  ['9', (e) => e.keys.nine],
+  ['letters', (e) => e.keys.letters],
+  ['words shown', (e) => e.wordsShown],
+  ['words new', (e) => e.wordsNew],
+  ['seconds', (e) => e.seconds],
+];
+console.log(`| ${['', ...columns.map(([c]) => c)].join(' | ')} |`);
+console.log(`|${'---|'.repeat(columns.length + 1)}`);
+for (const [name, e] of Object.entries(rows))
+  console.log(`| ${[name, ...columns.map(([, of]) => of(e).toLocaleString('en'))].join(' | ')} |`);
+mkdirSync('.bench', { recursive: true });
+writeFileSync('.bench/effort.json', `${JSON.stringify(rows, null, 1)}\n`);

@@ -1,0 +1,171 @@
+/**
+ * Somebody who does the shipped practice job at the real screens with the fewest keys that a person could use: a digit
+ * for a pick, a bare number where the unit stands beside the field, one key where one key does.
+ */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { parse } from 'yaml';
+import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
+import { alikeAt } from '../../src/engine/propose.js';
+import { suggestionOf } from '../../src/engine/suggest.js';
+import { optionsOf } from '../../src/procedure/questions/index.js';
+import type { Question } from '../../src/procedure/schema.js';
+import { parseQuantity } from '../../src/units/parse.js';
+import type { Bench } from '../screens/bench.js';
+import type { Counter } from './count.js';
+
+interface Item {
+  readonly step?: string;
+  readonly at?: string;
+  readonly after?: string;
+  readonly answers?: Readonly<Record<string, unknown>>;
+  readonly predict?: Readonly<Record<string, string>>;
+  readonly rows?: readonly Readonly<Record<string, unknown>>[];
+  readonly sign?: string;
+}
+export interface JobFile {
+  readonly name: string;
+  readonly procedure: string;
+  readonly mentor: string;
+  readonly steps: readonly Item[];
+}
+export const readJob = (file: string): JobFile => parse(readFileSync(file, 'utf8')) as JobFile;
+
+const words = (raw: unknown): string =>
+  Array.isArray(raw) ? raw.join(',') : raw === true ? 'yes' : raw === false ? 'no' : String(raw);
+
+/** The number alone where it means the same as with its unit. */
+function bare(text: string, q: Extract<Question, { kind: 'quantity' }>): string {
+  const number = /^[\d.]+/.exec(text)?.[0] ?? text;
+  const [whole, short] = [text, `${number} ${q.unit}`].map((t) => parseQuantity(t, q.quantity, q.unit));
+  return whole?.ok && short?.ok && whole.value === short.value ? number : text;
+}
+
+/** True when what is suggested is what the file says. */
+function sameAnswer(q: Question, raw: unknown, due: string): boolean {
+  if (raw === undefined) return false;
+  if (q.kind !== 'quantity') return words(raw) === due;
+  const [said, offered] = [words(raw), due].map((t) => parseQuantity(t, q.quantity, q.unit));
+  return said?.ok === true && offered?.ok === true && said.value === offered.value;
+}
+
+function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined): string[] {
+  const text = words(raw);
+  const digit = (v: string): string => {
+    const i = optionsOf(q, b.desk().model.tables).findIndex((o) => o.value === v);
+    if (i < 0) throw new Error(`${q.key} has no option ${v}`);
+    return String(i + 1);
+  };
+  switch (q.kind) {
+    case 'choice':
+    case 'yes-no':
+      return [digit(text)];
+    case 'series':
+      return [...text.split(/[,\s]+/).map(digit), '0'];
+    case 'counter':
+      return [...Array.from({ length: target ?? Number(text) }, () => 'enter'), '0'];
+    case 'quantity':
+      return [...bare(text, q), 'enter'];
+    default:
+      return [...text, 'enter'];
+  }
+}
+
+/** Same readings as at the place whose answers are offered. */
+function alikeHere(items: ReadonlyMap<string, Item>, b: Bench, step: string, place: string, other: string): boolean {
+  const { state } = b.desk();
+  const here = items.get(`${step}@${place}`)?.answers ?? {};
+  const there = state.view(step, other)?.answered ?? [];
+  const said = items.get(`${step}@${other}`)?.answers ?? {};
+  return there.every(({ question: { key } }) => words(here[key]) === words(said[key]));
+}
+
+/** Does the whole job and counts. `b` stands on its first step. */
+export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<void> {
+  const items = new Map(job.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
+  const press = async (keys: readonly string[], safety = false): Promise<void> => {
+    for (const key of keys) {
+      count.key(key, safety);
+      await b.press(key);
+    }
+  };
+  let screen = '';
+  for (let i = 0; i < 3000; i++) {
+    const desk = b.desk();
+    const { state } = desk;
+    const stage = desk.stage();
+    if (stage.kind === 'finished') {
+      count.screen(b.screen());
+      return;
+    }
+    if (stage.kind === 'waiting') {
+      await b.pass(5);
+      continue;
+    }
+    // In the brisk pace the questions of a step stand together: going from one to the next is no other screen.
+    const at = stage.kind === 'step' ? `${stage.view.step.id}@${stage.view.place}:${stage.view.wants}` : stage.kind;
+    if (at !== screen || state.ledger.pace !== 'brisk') count.screen(b.screen());
+    screen = at;
+    if (stage.kind === 'elsewhere') {
+      await press(['1']);
+      continue;
+    }
+    if (stage.kind !== 'step') throw new Error(`${stage.kind}:\n${b.screen()}`);
+    const before = b.kept.entries.length;
+    const { view } = stage;
+    const item = items.get(`${view.step.id}@${view.place}`);
+    count.step(`${view.step.id}@${view.place}`);
+    switch (view.wants) {
+      case 'caution':
+        await press([desk.safetyKey], true);
+        break;
+      case 'predict': {
+        const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';
+        const options = predictionOptions(state.model, key);
+        const said = item?.predict?.[key] ?? noneGiven;
+        await press(options.length ? [String(options.findIndex((o) => o.value === said) + 1)] : [...said, 'enter']);
+        break;
+      }
+      case 'question': {
+        const q = view.question as Question;
+        const row = state.values.completeRows(view.step.id, view.place).length;
+        const from = view.step.repeat ? item?.rows?.[row] : item?.answers;
+        if (view.step.repeat && q.key === view.step.ask?.[0]?.key)
+          b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
+        const other = state.ledger.pace === 'brisk' ? alikeAt(state, view) : undefined;
+        if (other !== undefined && alikeHere(items, b, view.step.id, view.place, other)) {
+          await press(['enter']);
+          break;
+        }
+        const raw = from?.[q.key];
+        const due = suggestionOf(state.values, q, view.place);
+        if (due !== undefined && sameAnswer(q, raw, due)) {
+          await press(['enter']);
+          break;
+        }
+        if (raw === undefined && !q.optional)
+          throw new Error(`${view.step.id} ${view.place}: nothing for ${q.key}\n${b.screen()}`);
+        const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
+        await press(raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined));
+        if (desk.unusual) await press(['+']);
+        break;
+      }
+      case 'sign':
+        // The mentor's own initials stand in the field where they are known.
+        await press([...(b.screen().includes(`> ${job.mentor}`) ? [] : (item?.sign ?? job.mentor)), 'enter']);
+        count.screen(b.screen());
+        await press([desk.safetyKey], true);
+        break;
+      case 'confirm':
+        if (view.step.hazard && view.cautions.length && state.ledger.pace !== 'brisk')
+          await press([desk.safetyKey], true);
+        else await press(['enter']);
+        break;
+      default:
+        throw new Error(`${view.step.id} ${view.place} wants ${view.wants}\n${b.screen()}`);
+    }
+    if (b.kept.entries.length === before) throw new Error(`Nothing was recorded at ${view.step.id}:\n${b.screen()}`);
+  }
+  throw new Error('no end in sight');
+}

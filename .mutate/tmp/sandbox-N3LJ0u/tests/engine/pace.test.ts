@@ -1,0 +1,213 @@
+/** The brisk pace: fewer keys, the same values, gates and signatures. On an invented hand pump. */
+// @ts-nocheck
+
+import { expect, test } from 'vitest';
+import type { Draft, Entry } from '../../src/engine/entry.js';
+import { type Action, alikeAt, propose } from '../../src/engine/propose.js';
+import { State } from '../../src/engine/state.js';
+import type { Model } from '../../src/procedure/model.js';
+import { pump as procedure } from '../screens/pump.js';
+
+/** Steps of which only what matters here is written out. */
+const pump = (steps: readonly { readonly id: string; readonly [name: string]: unknown }[], more = {}): Model =>
+  procedure(
+    steps.map((s) => ({ phase: 'work', at: 'job', title: s.id, do: `Do ${s.id}.`, why: 'It is a test.', ...s })),
+    more,
+  );
+
+const start = Date.parse('2026-03-02T08:00:00Z');
+
+/** A job at the desk: acts, lets time pass, looks. */
+function job(model: Model) {
+  let entries: Entry[] = [];
+  let now = start;
+  const add = (drafts: readonly Draft[]): void => {
+    for (const d of drafts)
+      entries = [...entries, { ...d, seq: entries.length + 1, at: new Date(now).toISOString() } as Entry];
+  };
+  const first = { kind: 'job', name: 'Pump', procedure: 'pump', version: '1.0.0', hash: 'hash', by: 'AP' } as const;
+  add([first]);
+  return {
+    state: () => new State(model, entries, now),
+    pass: (minutes: number) => {
+      now += minutes * 60_000;
+    },
+    act(action: Action): readonly Draft[] {
+      const p = propose(new State(model, entries, now), action, 'AP');
+      if (!p.ok) throw new Error(p.message);
+      add(p.drafts);
+      return p.drafts;
+    },
+    entries: () => entries,
+  };
+}
+
+const vapour = { kind: 'vapour', say: 'WARNING Vapour burns. Keep sparks away.' };
+const twoDangers = pump([
+  { id: 'wash', at: 'valve', hazard: true, caution: [vapour] },
+  { id: 'rinse', at: 'valve', hazard: true, caution: [{ ...vapour, say: 'WARNING Vapour burns here too.' }] },
+]);
+
+test('a danger is confirmed once for each kind, place and sitting in the brisk pace, each time in the other', () => {
+  const brisk = job(twoDangers);
+  brisk.act({ do: 'pace', pace: 'brisk' });
+  brisk.act({ do: 'caution', step: 'wash', place: 'a' });
+  brisk.act({ do: 'done', step: 'wash', place: 'a' });
+  expect(brisk.state().view('rinse', 'a')).toMatchObject({ wants: 'confirm', confirmedBefore: true });
+  // Another place is another danger.
+  expect(brisk.state().view('wash', 'b')?.wants).toBe('caution');
+  const learning = job(twoDangers);
+  learning.act({ do: 'caution', step: 'wash', place: 'a' });
+  learning.act({ do: 'done', step: 'wash', place: 'a' });
+  expect(learning.state().view('rinse', 'a')?.wants).toBe('caution');
+});
+
+test.each([
+  ['an hour and a minute later', (j: ReturnType<typeof job>) => j.pass(61)],
+  ['to another person', (j: ReturnType<typeof job>) => j.act({ do: 'operator', initials: 'KR' })],
+  ['after a handover', (j: ReturnType<typeof job>) => j.act({ do: 'handover', text: 'Go on with the rinse.' })],
+])('a danger comes back %s', (_, happens) => {
+  const j = job(twoDangers);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a' });
+  j.act({ do: 'done', step: 'wash', place: 'a' });
+  happens(j);
+  expect(j.state().view('rinse', 'a')?.wants).toBe('caution');
+});
+
+test('an hour is the same sitting', () => {
+  const j = job(twoDangers);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a' });
+  j.act({ do: 'done', step: 'wash', place: 'a' });
+  j.pass(60);
+  expect(j.state().view('rinse', 'a')?.wants).toBe('confirm');
+});
+
+test('a danger comes back after something unforeseen at that place', () => {
+  const model = pump(
+    [
+      { id: 'wash', at: 'valve', hazard: true, caution: [vapour] },
+      { id: 'rinse', at: 'valve', hazard: true, caution: [vapour] },
+    ],
+    { branches: [{ id: 'spilt', at: 'valve', title: 'Spilt', mark: 'Spilt' }] },
+  );
+  const j = job(model);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a' });
+  j.act({ do: 'done', step: 'wash', place: 'a' });
+  j.act({ do: 'raise', branch: 'spilt', place: 'a' });
+  expect(j.state().view('rinse', 'a')?.wants).toBe('caution');
+});
+
+test('a caution that cannot apply is not asked for; one whose condition is not known is', () => {
+  const model = pump([
+    { id: 'wet', at: 'valve', ask: [{ kind: 'yes-no', key: 'wet', label: 'Wet' }], not_after: [] },
+    { id: 'wash', at: 'valve', hazard: true, caution: [{ say: 'WARNING It slips.', when: 'wet' }] },
+  ]);
+  const j = job(model);
+  expect(j.state().view('wash', 'a')?.cautions).toHaveLength(1);
+  j.act({ do: 'answer', step: 'wet', place: 'a', key: 'wet', text: 'no' });
+  expect(j.state().view('wash', 'a')).toMatchObject({ wants: 'confirm', cautions: [] });
+  j.act({ do: 'answer', step: 'wet', place: 'b', key: 'wet', text: 'yes' });
+  expect(j.state().view('wash', 'b')?.wants).toBe('caution');
+});
+
+const log = pump([
+  {
+    id: 'log',
+    ask: [
+      {
+        kind: 'choice',
+        key: 'stage',
+        label: 'Stage',
+        options: [
+          { value: '1', label: 'One' },
+          { value: '2', label: 'Two' },
+        ],
+        suggest: "rows_log < 2.0 ? '1' : '2'",
+        filled: true,
+      },
+      { kind: 'number', key: 'heat', label: 'Heat', limits: [0, 100] },
+      { kind: 'yes-no', key: 'calm', label: 'Calm', suggest: 'true', filled: true },
+    ],
+    repeat: { until: 'rows_log >= 3.0', most: 10 },
+  },
+]);
+
+test('what is due is filled in with the last figure of a row, and taken back with it', () => {
+  const j = job(log);
+  j.act({ do: 'pace', pace: 'brisk' });
+  expect(j.state().view('log', 'job')?.question?.key).toBe('heat');
+  const drafts = j.act({ do: 'answer', step: 'log', place: 'job', key: 'heat', text: '20' });
+  expect(drafts.map((d) => ('key' in d ? [d.key, d.value, d.joined] : []))).toEqual([
+    ['heat', 20, undefined],
+    ['stage', '1', true],
+    ['calm', true, true],
+  ]);
+  expect(j.state().values.completeRows('log', 'job')).toHaveLength(1);
+  expect(j.state().view('log', 'job')?.question?.key).toBe('heat');
+  j.act({ do: 'undo' });
+  expect(j.state().values.completeRows('log', 'job')).toHaveLength(0);
+  expect(j.state().view('log', 'job')?.ledger?.rows ?? []).toHaveLength(0);
+  j.act({ do: 'redo' });
+  expect(j.state().values.completeRows('log', 'job')).toHaveLength(1);
+});
+
+test('what is filled in can be said first, in every row', () => {
+  const j = job(log);
+  j.act({ do: 'pace', pace: 'brisk' });
+  for (const heat of ['20', '30']) {
+    j.act({ do: 'answer', step: 'log', place: 'job', key: 'calm', text: 'no' });
+    j.act({ do: 'answer', step: 'log', place: 'job', key: 'heat', text: heat });
+  }
+  const rows = j.state().values.completeRows('log', 'job');
+  expect(rows.map((r) => [r.get('stage')?.value, r.get('heat')?.value, r.get('calm')?.value])).toEqual([
+    ['1', 20, false],
+    ['1', 30, false],
+  ]);
+});
+
+test('in the learning pace every question of a row is asked in its order', () => {
+  const j = job(log);
+  expect(j.state().view('log', 'job')?.question?.key).toBe('stage');
+  expect(() => j.act({ do: 'answer', step: 'log', place: 'job', key: 'heat', text: '20' })).not.toThrow();
+  expect(j.state().view('log', 'job')?.question?.key).toBe('stage');
+});
+
+const alike = pump([
+  {
+    id: 'look',
+    at: 'valve',
+    alike: true,
+    ask: [
+      { kind: 'text', key: 'make', label: 'Make' },
+      { kind: 'number', key: 'size', label: 'Size', limits: [0, 100] },
+    ],
+  },
+]);
+
+test('one key takes the answers of the other place, and one takes them back', () => {
+  const j = job(alike);
+  j.act({ do: 'pace', pace: 'brisk' });
+  const at = (place: string) => {
+    const view = j.state().view('look', place);
+    return view && alikeAt(j.state(), view);
+  };
+  expect(at('b')).toBeUndefined();
+  j.act({ do: 'answer', step: 'look', place: 'a', key: 'make', text: 'Invented works' });
+  j.act({ do: 'answer', step: 'look', place: 'a', key: 'size', text: '12.5 +- 0.1' });
+  expect(at('b')).toBe('a');
+  j.act({ do: 'alike', step: 'look', place: 'b', as: 'a' });
+  const b = j.state().view('look', 'b');
+  expect(b?.status).toBe('done');
+  expect(b?.ledger?.answers.get('size')).toMatchObject({ value: 12.5, plusMinus: 0.1 });
+  j.act({ do: 'undo' });
+  expect(j.state().view('look', 'b')?.ledger?.answers.size ?? 0).toBe(0);
+});
+
+test('a place that was not answered gives nothing', () => {
+  const j = job(alike);
+  expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'a' })).toThrow(/not done/);
+  expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'b' })).toThrow(/not done/);
+});

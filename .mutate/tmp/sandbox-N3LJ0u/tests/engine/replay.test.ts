@@ -1,0 +1,214 @@
+/** Jobs from files of readings: what each item does, and the sentence with which a wrong one is refused. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import { replay } from '../../src/engine/replay.js';
+import { type ReplayFile, type ReplayItem, replaySchema } from '../../src/engine/replay-file.js';
+import { State } from '../../src/engine/state.js';
+import { pump } from './pump.js';
+
+const head = { replay: 1 as const, name: 'Pump', procedure: 'hand-pump', by: 'AP', start: '2026-03-02T08:00:00Z' };
+const start: ReplayItem[] = [
+  { step: 'start', answers: { heads: 'one' } },
+  { step: 'pressure', answers: { gauge: 0 } },
+  { step: 'outlet-there', at: 'a', answers: { has_outlet: false } },
+  { step: 'bore', at: 'a', answers: { bore: '40', stroke: '50', lid: '80x60' } },
+  { step: 'valve-look', at: 'a.inlet', answers: { seat: 'good' } },
+  { step: 'decide', at: 'a', answers: { keep: 'keep' } },
+  { step: 'oil-kind', answers: { oil: 'thin' } },
+];
+const middle: ReplayItem[] = [
+  { step: 'fill', at: 'a' },
+  { step: 'screws', at: 'a', answers: { screws: '4' } },
+  { step: 'glue', at: 'a' },
+  { step: 'polish', at: 'a' },
+];
+const end: ReplayItem[] = [
+  { step: 'badge', at: 'a', after: '30 min', answers: { letters: ['x', 'y'] } },
+  { step: 'witness', answers: { looks: 'yes' }, sign: 'ZZ' },
+  { step: 'run', rows: [{ leak: '2' }, { after: '10 min', leak: '1' }, { leak: '0.5 mL' }] },
+];
+const run = (steps: ReplayItem[], more: Partial<ReplayFile> = {}) =>
+  replay(pump, replaySchema.parse({ ...head, ...more, steps }) as ReplayFile);
+const refused = (steps: ReplayItem[], more: Partial<ReplayFile> = {}): string => {
+  const outcome = run(steps, more);
+  if (outcome.ok) throw new Error('it was not refused');
+  return outcome.message;
+};
+
+describe('a file of readings', () => {
+  it('runs to the end; optional questions stay empty, cautions and confirmations follow from the step', () => {
+    const outcome = run([...start, ...middle, ...end]);
+    expect(outcome.ok ? '' : outcome.message).toBe('');
+    expect(outcome.state.finished).toBe(true);
+    const name = outcome.state.values.get('name_a', 'job');
+    expect(name.known && name.value).toBe('Left head');
+    const elapsed = outcome.state.values.get('elapsed_run', 'job');
+    expect(elapsed.known && (elapsed.value as number[])[1]).toBeCloseTo(10, 1);
+    expect(outcome.state.entries[0]?.at).toBe('2026-03-02T08:00:01.000Z');
+  });
+
+  it('takes notes, handovers, another person, events, corrections and settlings', () => {
+    const outcome = run([
+      ...start,
+      { note: 'a note', at: 'a' },
+      { handover: 'tomorrow' },
+      { raise: 'ring-dropped', at: 'a', text: 'one' },
+      { step: 'pick-up', at: 'a', by: 'QQ', answers: { ring_found: 'yes' } },
+      { step: 'bore', at: 'a', answers: { bore: '40', stroke: '50', lid: '80x60' } },
+      { step: 'decide', at: 'a', answers: { keep: 'keep' } },
+      { step: 'fill', at: 'a' },
+      { correct: { step: 'bore', at: 'a', key: 'bore', value: '36', reason: 'read wrongly' } },
+      { settle: { step: 'fill', at: 'a', reason: 'took some out' } },
+      { step: 'decide', at: 'a', answers: { keep: 'keep' } },
+      ...middle.slice(1),
+      ...end,
+    ]);
+    expect(outcome.ok ? '' : outcome.message).toBe('');
+    expect(outcome.state.finished).toBe(true);
+    expect(outcome.state.ledger.operator).toBe('QQ');
+    expect(outcome.state.ledger.notes.map((n) => n.text)).toEqual(['a note', 'tomorrow']);
+    expect(outcome.state.remedies).toEqual([]);
+  });
+
+  it('waits, or overrules the wait with a reason', () => {
+    const early = { ...end[0], after: undefined } as ReplayItem;
+    expect(refused([...start, ...middle, early])).toMatch(
+      /“Glue the badge” \(Left head\) still takes \d+ min \(glue setting\)/,
+    );
+    const wait = { gate: 'wait', reason: 'fast glue', initials: 'AP' };
+    expect(run([...start, ...middle, { step: 'glue', at: 'a', overrule: wait }, early]).ok).toBe(true);
+  });
+
+  it('overrules gates by name', () => {
+    const wide = start.map((x) =>
+      'step' in x && x.step === 'bore' ? { ...x, answers: { ...x.answers, bore: '60' } } : x,
+    );
+    expect(refused(wide)).toMatch(/is too much/);
+    const overrule = { gate: 'too-wide', reason: 'no spare', initials: 'AP' };
+    const passed = wide.map((x) => ('step' in x && x.step === 'decide' ? { ...x, overrule: [overrule] } : x));
+    expect(run(passed).ok).toBe(true);
+    const never = { gate: 'no-pressure', reason: 'in a hurry', initials: 'AP' };
+    const hurry = start.map((x) =>
+      'step' in x && x.step === 'pressure' ? { ...x, answers: { gauge: 3 }, overrule: never } : x,
+    );
+    expect(refused(hurry)).toMatch(/can’t be overruled/);
+  });
+
+  it('predicts for an apprentice, and says so when nothing was predicted', () => {
+    const outcome = run([...start, { step: 'fill', at: 'a', predict: { oil_due: '30 mL' } }], {
+      apprentice: 'AP',
+      mentor: 'MN',
+    });
+    expect(outcome.state.ledger.steps.get('fill@a')?.predictions[0]?.typed).toBe('30 mL');
+    const none = run([...start, ...middle.slice(0, 1)], { apprentice: 'AP', mentor: 'MN' });
+    expect(none.state.ledger.steps.get('fill@a')?.predictions[0]?.typed).toBe('none given');
+  });
+
+  it.each<[string, ReplayItem[], RegExp]>([
+    ['an unknown step', [{ step: 'strat' }], /no step “strat”.*“start”/],
+    ['an unknown place', [{ step: 'bore', at: 'x' }], /at a or b, not at “x”/],
+    ['a missing answer', [{ step: 'start', answers: {} }], /“Name the pump” needs an answer for heads \(Heads\)/],
+    ['an unknown key', [{ step: 'start', answers: { head: 'one' } }], /no “head”.*“heads”/],
+    [
+      'an answer that does not apply',
+      [...start.slice(0, 4), { step: 'valve-look', at: 'a.inlet', answers: { seat: 'good', wear: '1' } }],
+      /“Depth of wear” does not apply here/,
+    ],
+    [
+      'a step out of order',
+      [{ step: 'oil-kind', answers: { oil: 'thin' } }],
+      /“Choose the oil” is not next: “Name the pump” comes first/,
+    ],
+    ['a step twice', [start[0]!, start[0]!], /is done already/],
+    ['a step that is not needed', [...start, { step: 'lap', at: 'a.inlet' }], /does not apply to this job/],
+    ['rows in a step that is no log', [{ step: 'start', rows: [{ heads: 'one' }] }], /is no log/],
+    [
+      'too many rows',
+      [
+        ...start,
+        ...middle,
+        ...end.slice(0, 2),
+        { step: 'run', rows: [{ leak: '0' }, { leak: '0' }, { leak: '0' }, { leak: '0' }] },
+      ],
+      /finished before its last row/,
+    ],
+    [
+      'an unknown key in a row',
+      [...start, ...middle, ...end.slice(0, 2), { step: 'run', rows: [{ leek: '0' }] }],
+      /no “leek”.*“leak”/,
+    ],
+    [
+      'a key in a row that does not apply',
+      [...start, ...middle, ...end.slice(0, 2), { step: 'run', rows: [{ leak: '0', noise: 'no' }] }],
+      /“Noise” does not apply here/,
+    ],
+    [
+      'a hold without a signature',
+      [...start, ...middle, end[0]!, { step: 'witness', answers: { looks: 'yes' } }],
+      /is a hold point; add “sign:”/,
+    ],
+    ['a signature where none is asked', [{ ...start[0], sign: 'ZZ' } as ReplayItem], /is no hold point/],
+    [
+      'an overrule of a gate that holds nothing',
+      [{ ...start[0], overrule: { gate: 'no-pressure', reason: 'why not', initials: 'AP' } } as ReplayItem],
+      /No gate “no-pressure” was holding/,
+    ],
+    [
+      'a prediction that nobody wants',
+      [{ ...start[0], predict: { oil_due: '3' } } as ReplayItem],
+      /Nothing is to be predicted for “oil_due”/,
+    ],
+    ['time that runs backwards', [{ step: 'start', after: '-1 h', answers: { heads: 'one' } }], /after: /],
+    ['a time that is none', [{ step: 'start', after: 'soon', answers: { heads: 'one' } }], /after: /],
+    ['an event that is unknown', [{ raise: 'ring-drop', at: 'a' }], /did you mean “ring-dropped”/],
+    ['an event at a place left out', [...start, { raise: 'ring-dropped', at: 'b' }], /takes no part/],
+    [
+      'a correction of nothing',
+      [{ correct: { step: 'bore', at: 'a', key: 'bore', value: '36', reason: 'read wrongly' } }],
+      /no reading yet/,
+    ],
+    [
+      'a correction without a reason',
+      [...start, { correct: { step: 'bore', at: 'a', key: 'bore', value: '36', reason: '' } }],
+      /reason in words/,
+    ],
+    [
+      'a count corrected to a wrong one',
+      [
+        ...start,
+        ...middle.slice(0, 2),
+        { correct: { step: 'screws', at: 'a', key: 'screws', value: '3', reason: 'counted again' } },
+      ],
+      /4 screws are to be done/,
+    ],
+    ['an empty note', [{ note: ' ' }], /empty/],
+    ['bad initials', [{ ...start[0], by: '12' } as ReplayItem], /Initials/],
+  ])('refuses %s', (_name, steps, sentence) => {
+    const outcome = run(steps);
+    expect(outcome.ok).toBe(false);
+    if (outcome.ok) return;
+    expect(outcome.message).toMatch(sentence);
+    expect(outcome.item).toBe(steps.length - 1);
+  });
+
+  it('a signature does not outlast an overrule in the same step', () => {
+    const outcome = run([...start, ...middle, ...end]);
+    const { state } = outcome;
+    const seq = state.entries.length + 1;
+    const at = new Date(state.now + 1000).toISOString();
+    const overrule = {
+      kind: 'overrule',
+      step: 'witness',
+      place: 'job',
+      gate: 'seats-good',
+      reason: 'late',
+      initials: 'AP',
+      by: 'AP',
+      seq,
+      at,
+    } as const;
+    const later = new State(pump, [...state.entries, overrule], state.now + 1000);
+    expect(later.view('witness', 'job')?.wants).toBe('sign');
+  });
+});

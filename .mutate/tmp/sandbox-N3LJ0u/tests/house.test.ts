@@ -1,0 +1,151 @@
+/** The house: which folder may know which, and that files stay small enough to read at one sitting. */
+// @ts-nocheck
+
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+const may: Record<string, readonly string[]> = {
+  text: [],
+  files: [],
+  units: [],
+  calc: ['units'],
+  procedure: ['calc', 'units', 'text'],
+  engine: ['procedure', 'calc', 'units', 'text'],
+  simulator: ['calc', 'units'],
+  life: ['engine', 'procedure', 'calc', 'units', 'text'],
+  training: ['simulator', 'engine', 'procedure', 'calc', 'units', 'text'],
+  drawing: ['procedure', 'calc', 'units', 'text'],
+  review: ['engine', 'procedure', 'calc', 'units', 'text'],
+  sheet: ['drawing', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
+  library: ['training', 'procedure', 'calc', 'units', 'text', 'files'],
+  // The store knows what an entry is and nothing else of the engine.
+  store: ['engine', 'procedure', 'text', 'files'],
+  keys: [],
+  screens: ['life', 'engine', 'procedure', 'calc', 'units', 'text', 'keys'],
+  commands: [
+    'store',
+    'screens',
+    'keys',
+    'sheet',
+    'life',
+    'drawing',
+    'review',
+    'library',
+    'training',
+    'engine',
+    'procedure',
+    'calc',
+    'units',
+    'text',
+    'files',
+  ],
+  build: ['library', 'procedure', 'calc'],
+};
+const pure = [
+  'units',
+  'calc',
+  'simulator',
+  'procedure',
+  'engine',
+  'life',
+  'training',
+  'drawing',
+  'sheet',
+  'review',
+  'text',
+];
+
+function files(dir: string): string[] {
+  return readdirSync(dir, { withFileTypes: true }).flatMap((e) => {
+    const path = join(dir, e.name);
+    return e.isDirectory() ? files(path) : /\.tsx?$/.test(e.name) && !e.name.endsWith('.d.ts') ? [path] : [];
+  });
+}
+
+const sources = files('src').map((path) => {
+  const text = readFileSync(path, 'utf8');
+  const found = [...text.matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((m) => m[1] ?? '');
+  const inner = found.filter((f) => f.startsWith('.')).map((f) => relative('src', resolve(dirname(path), f)));
+  return { path, room: relative('src', path).split('/')[0] ?? '', lines: text.split('\n').length, found, inner };
+});
+
+describe('the house', () => {
+  it('has arrows that run one way between its rooms', () => {
+    const wrong = sources.flatMap((s) =>
+      s.inner.flatMap((to) => {
+        const room = to.split('/')[0] ?? '';
+        if (s.room === 'cli.ts' || room === s.room) return [];
+        return may[s.room]?.includes(room) ? [] : [`${s.path} -> ${to}`];
+      }),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('has no circle of files', () => {
+    const all = files('src');
+    const known = new Set(all.map((p) => relative('src', p).replace(/\.tsx?$/, '')));
+    const leads = new Map(
+      sources.map((s) => [
+        relative('src', s.path).replace(/\.tsx?$/, ''),
+        s.inner.map((to) => to.replace(/\.js$/, '')).filter((to) => known.has(to)),
+      ]),
+    );
+    const done = new Set<string>();
+    const circles: string[] = [];
+    const walk = (file: string, way: readonly string[]): void => {
+      if (way.includes(file)) circles.push([...way.slice(way.indexOf(file)), file].join(' -> '));
+      if (done.has(file) || way.includes(file)) return;
+      for (const to of leads.get(file) ?? []) walk(to, [...way, file]);
+      done.add(file);
+    };
+    for (const file of known) walk(file, []);
+    expect(circles).toEqual([]);
+  });
+
+  it('keeps input and output out of the pure rooms', () => {
+    const wrong = sources
+      .filter((s) => pure.includes(s.room) && s.path !== 'src/calc/command.ts')
+      .flatMap((s) => s.found.filter((f) => f.startsWith('node:')).map((f) => `${s.path} imports ${f}`));
+    expect(wrong).toEqual([]);
+  });
+
+  it('has no file too long to read at one sitting', () => {
+    expect(sources.filter((s) => s.lines > 350).map((s) => `${s.path}: ${s.lines}`)).toEqual([]);
+  });
+});
+
+/**
+ * What a check against the outside world may know of the code: the calculators as a script meets them, and the units that
+ * people type. No formula: what is expected is written out by hand, with its source.
+ */
+const known = [
+  'src/calc/index',
+  'src/calc/command',
+  'src/calc/types',
+  // Words of a source, not a number.
+  'src/calc/published',
+  'src/units/kinds',
+  'src/units/parse',
+  'src/units/presets',
+  'src/units/show',
+  'tests/calc/support',
+  'tests/setup/size',
+];
+
+describe('checks against the outside world', () => {
+  it('take no formula from the code', () => {
+    const from = (file: string): string[] =>
+      [...readFileSync(file, 'utf8').matchAll(/(?:from|import) ?\(?'(\.[^']+)'/g)].map(([, to = '']) =>
+        relative('.', resolve(dirname(file), to)).replace(/\.[jt]s$/, ''),
+      );
+    const outside = files('tests/outside');
+    expect(outside.length).toBeGreaterThan(10);
+    const more = [...outside, 'tests/calc/support.ts'].flatMap((file) =>
+      from(file)
+        .filter((to) => !known.includes(to) && !to.startsWith('tests/outside/'))
+        .map((to) => `${file} knows ${to}`),
+    );
+    expect(more).toEqual([]);
+  });
+});

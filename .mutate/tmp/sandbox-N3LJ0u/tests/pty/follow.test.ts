@@ -1,0 +1,143 @@
+/** A job that follows a finished one: which may be followed, what comes over from it, and its sheet. */
+// @ts-nocheck
+
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { calculators } from '../../src/calc/index.js';
+import { replay } from '../../src/engine/replay.js';
+import type { ReplayFile } from '../../src/engine/replay-file.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { summaryOf } from '../../src/screens/words/summary.js';
+import { newContent } from '../../src/store/job-file.js';
+import { writeTransfer } from '../../src/store/transfer-job.js';
+import { Driver, practiceFile, readReplay } from './drive.js';
+import { closeTerminals, type TerminalUnderTest } from './harness.js';
+import { newProgram, type Program } from './program.js';
+import { screenReader, shipped } from './read-screen.js';
+
+const first = readReplay(practiceFile);
+const look = readReplay(new URL('../procedure/replays/inspect.replay.yaml', import.meta.url));
+const { procedure } = shipped(look.procedure);
+
+let program: Program;
+beforeEach(() => {
+  program = newProgram();
+});
+afterEach(() => {
+  closeTerminals();
+  program.remove();
+});
+
+/** Puts a job into the program's data, as its own screens would have left it. */
+function put(file: ReplayFile, practice = false): void {
+  const { procedure, hash, tables } = shipped(file.procedure);
+  const made = replay(modelOf(procedure, hash, tables, calculators), { ...file, invented: practice });
+  if (!made.ok) throw new Error(made.message);
+  const folder = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
+  const exported = join(folder, 'job.json');
+  const entries = [...made.state.entries];
+  if (entries[0]?.kind === 'job' && practice) entries[0] = { ...entries[0], practice: 'college-30kw' };
+  writeTransfer(newContent('made-for-a-test', file.name, entries, summaryOf(made.state, 'job')), exported);
+  const taken = program.run('import', exported);
+  rmSync(folder, { recursive: true });
+  expect(taken).toMatchObject({ code: 0 });
+}
+const half = { ...first, name: 'Half done', steps: first.steps.slice(0, 30) };
+
+const flat = (screen: string): string => screen.replace(/[\s\u00a0]+/g, ' ');
+
+async function newLook(term: TerminalUnderTest): Promise<void> {
+  const home = await term.waitFor('Start a job');
+  term.write(/(\d) +Start a job/.exec(home)?.[1] ?? '');
+  await term.waitFor('Which procedure?');
+  await term.taken();
+  term.write('3');
+}
+
+test('without a finished job to follow it says so and starts nothing', async () => {
+  put(half);
+  put({ ...first, name: 'Only practised' }, true);
+  const term = program.open();
+  await newLook(term);
+  await term.waitFor((s) => flat(s).includes('reads a finished job of “Regrease a bearing in place”'));
+  expect(flat(term.screen())).toContain('and there is none here. Finish that job first, or import it.');
+  expect(flat(term.screen())).toContain('no finished job to follow yet');
+  expect(term.screen()).toContain('Which procedure?');
+});
+
+test('offers finished jobs only, takes their values over, and its sheet says what it follows', async () => {
+  put(half);
+  put({ ...first, name: 'Only practised' }, true);
+  put(first);
+  program.stand('2026-04-13T08:00:00Z');
+  const term = program.open();
+  await newLook(term);
+  await term.waitFor('Which finished job does it follow?');
+  expect(term.screen()).toMatch(/^ *1 +College test bench 30 kW rotor +\(finished /m);
+  expect(term.screen()).not.toMatch(/Half done|Only practised/);
+  await term.rest();
+  term.write('1');
+  await term.waitFor('Name of the job');
+  term.write(`${look.name}\r`);
+  await term.waitFor('Your initials');
+  term.write('AP\r');
+  await term.waitFor('Who works on it?');
+  term.write('3');
+  await term.waitFor('Initials of the apprentice');
+  term.write('AP\r');
+  await term.waitFor('Initials of the mentor');
+  term.write('MN\r');
+  await term.waitFor('Before you begin');
+  await term.rest();
+  term.press('enter');
+  // Machine and rotor as they were named in the first job.
+  await term.waitFor('It has to read');
+  const named = first.steps.flatMap((s) => ('step' in s && s.answers?.machine ? [s.answers] : []))[0];
+  expect(flat(term.screen().replaceAll('┃', ' '))).toContain(
+    `It has to read ${String(named?.machine)}, rotor ${String(named?.rotor)}.`,
+  );
+
+  const driver = new Driver({ program, reader: screenReader(procedure), procedure, file: look, pace: 'fast' });
+  let place = '';
+  for (let more = true; more; ) {
+    const now = await driver.stands(term);
+    // A log of one column asks the same again: the driver would not see that it went on.
+    if (now.kind === 'step' && now.step.repeat && now.wants === 'question' && now.step.ask?.length === 1) {
+      // Each bearing has a log of its own, and the driver counts the rows of a step.
+      if (now.place !== place) driver.setRow(now.step.id, 0);
+      place = now.place;
+      driver.pass(now);
+      const { keys, given } = driver.keysFor(now, term.screen());
+      await driver.press(term, keys);
+      await term.rest();
+      await term.taken();
+      driver.done(now, given);
+    } else more = await driver.step(term);
+  }
+  term.press('ctrl-c');
+  await term.exit;
+
+  const md = program.run('sheet', look.name, '--format', 'md').out;
+  expect(md).toMatch(/\| Follows the job \| \S+ \|/);
+  expect(md).toContain('## From the first sheet');
+  const json = JSON.parse(program.run('sheet', look.name, '--format', 'json').out);
+  expect(json.head).toMatchObject({ finished: true, open: [] });
+  expect(program.run('sheet', json.head.earlier, '--format', 'md').out).toContain(`Job sheet: ${first.name}`);
+  // What was dosed then, read off in the first job: 1.7 mL and 1 mL.
+  const then = json.groups.flatMap((g: { figures: { key: string; value: number }[] }) =>
+    g.figures.filter((f) => f.key === 'dose_then').map((f) => f.value),
+  );
+  expect(then).toEqual([1.7, 1]);
+  expect(program.run('sheet', look.name, '--format', 'html').out).toContain('Follows the job');
+
+  // Elsewhere, without the first job, it is the same sheet: it carries what it reads.
+  const elsewhere = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
+  const exported = join(elsewhere, 'job.json');
+  expect(program.run('export', look.name, exported)).toMatchObject({ code: 0 });
+  const there = join(elsewhere, 'data');
+  expect(program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
+  expect(program.run('sheet', look.name, '--format', 'md', '--data', there).out).toBe(md);
+  rmSync(elsewhere, { recursive: true });
+});

@@ -1,0 +1,39 @@
+/** A key that is held down answers one step at most, and nothing that is dangerous or picked. */
+// @ts-nocheck
+
+import { afterEach, describe, expect, test } from 'vitest';
+import { practiceFile, readReplay } from './drive.js';
+import { closeTerminals, holdDown, keySequences as k } from './harness.js';
+import { standingAt } from './job-at.js';
+
+describe('a held key', () => {
+  afterEach(() => closeTerminals());
+  const file = readReplay(practiceFile);
+
+  async function held(step: string, place: string, shows: string, key: string) {
+    const { program, term, before } = await standingAt(file, step, place, shows);
+    await holdDown(term, program.clock, key, 2000);
+    const added = program.entries(file.name).slice(before);
+    program.remove();
+    return { added, screen: term.screen() };
+  }
+
+  test('Enter, held for two seconds, answers one step', async () => {
+    const { added } = await held('fill-syringe', 'job', 'Fill the syringe', k.enter);
+    expect(added.map((e) => e.kind)).toEqual(['done']);
+  });
+
+  test.each([
+    ['a danger', 'isolate', 'job', 'DANGER'],
+    ['a question that is picked', 'make', 'a', 'Balls, as claimed'],
+  ])('Enter, held for two seconds at %s, records nothing', async (_, step, place, shows) => {
+    const { added } = await held(step, place, shows, k.enter);
+    expect(added).toEqual([]);
+  });
+
+  test('the key that confirms a danger, held, confirms one: the next wants another', async () => {
+    const { added, screen } = await held('isolate', 'job', 'DANGER', '9');
+    expect(added.length).toBeLessThanOrEqual(1);
+    expect(screen).not.toMatch(/Press +0 /);
+  });
+});

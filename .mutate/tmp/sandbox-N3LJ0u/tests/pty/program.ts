@@ -1,0 +1,115 @@
+/** The built program with a data folder and a wall clock of its own, for tests that run it as a person does. */
+// @ts-nocheck
+
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Entry } from '../../src/engine/entry.js';
+import { readJobText } from '../../src/store/job-file.js';
+import { type Clock, newClock } from './clock.js';
+import { openTerminal, type TerminalOptions, type TerminalUnderTest } from './harness.js';
+
+export const root = fileURLToPath(new URL('../..', import.meta.url));
+/** The program under test; another build of it can be named. */
+export const cli = resolve(root, process.env.ROTORSIDE_CLI ?? 'dist/cli.js');
+
+export interface Program {
+  /** Where its jobs are. */
+  readonly data: string;
+  readonly clock: Clock;
+  /** Runs it in a pseudo-terminal. */
+  open(args?: readonly string[], terminal?: Omit<TerminalOptions, 'args'>): TerminalUnderTest;
+  /** Runs it without a terminal to its end. */
+  run(...args: readonly string[]): { readonly code: number; readonly out: string; readonly err: string };
+  /** Sheet of a job, as its JSON says. */
+  sheet(job: string): SheetJson;
+  /** Entries of a job, as they are proven on disk. */
+  entries(job: string): readonly Entry[];
+  /** Resolves once what is being typed is kept for the next start. */
+  keeps(typed: string): Promise<void>;
+  /** Lets time go by for it. */
+  pass(minutes: number): void;
+  /** Lets its clock stand. */
+  stand(instant: string): void;
+  remove(): void;
+}
+
+export interface SheetJson {
+  readonly head: { readonly finished: boolean; readonly open: readonly unknown[] };
+  readonly headline: readonly SheetFigure[];
+  readonly groups?: unknown;
+}
+export interface SheetFigure {
+  readonly place: string;
+  readonly key: string;
+  readonly value?: unknown;
+  readonly text: string;
+}
+
+/** @param data a folder that is there already; a new one, removed at the end, when left out */
+export function newProgram(data?: string): Program {
+  const own = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
+  const folder = data ?? join(own, 'data');
+  const clock = newClock();
+  const env = { ROTORSIDE_DATA: folder, HOME: own, TZ: 'UTC' };
+  const run: Program['run'] = (...args) => {
+    const done = spawnSync(process.execPath, [...clock.args, cli, ...args], {
+      cwd: own,
+      encoding: 'utf8',
+      env: { PATH: process.env.PATH, LANG: 'C.UTF-8', ...env },
+    });
+    return { code: done.status ?? -1, out: done.stdout, err: done.stderr };
+  };
+  return {
+    data: folder,
+    clock,
+    open: (args = [], terminal = {}) =>
+      openTerminal({ clock, ...terminal, args: [cli, ...args], env: { ...env, ...terminal.env } }),
+    run,
+    sheet(job) {
+      const done = run('sheet', job, '--format', 'json');
+      if (done.code !== 0) throw new Error(done.err);
+      return JSON.parse(done.out) as SheetJson;
+    },
+    entries(job) {
+      const jobs = join(folder, 'jobs');
+      const found = readdirSync(jobs)
+        .filter((name) => name.endsWith('.json'))
+        .flatMap((name) => {
+          const read = readJobText(readFileSync(join(jobs, name), 'utf8'), name.replace(/\.json$/, ''));
+          if (read.kind !== 'good') throw new Error(`${name} is ${read.kind}`);
+          return read.content.name === job ? [read.content.entries] : [];
+        });
+      if (found.length !== 1) throw new Error(`There are ${found.length} jobs of the name ${job}`);
+      return found[0] ?? [];
+    },
+    async keeps(typed) {
+      const drafts = join(folder, 'drafts');
+      const kept = (): boolean =>
+        existsSync(drafts) &&
+        readdirSync(drafts).some((name) => readFileSync(join(drafts, name), 'utf8').includes(typed));
+      for (let i = 0; !kept(); i++) {
+        if (i > 3000) throw new Error(`“${typed}” is never kept`);
+        await new Promise((resolve) => setTimeout(resolve, 20));
+      }
+    },
+    pass: clock.pass,
+    stand: clock.stand,
+    remove() {
+      clock.remove();
+      rmSync(own, { recursive: true, force: true, maxRetries: 5 });
+    },
+  };
+}
+
+/** Whether a program is on the path. */
+export function has(program: string): boolean {
+  try {
+    execFileSync('sh', ['-c', `command -v ${program}`], { stdio: 'ignore' });
+    return true;
+  } catch {
+    return false;
+  }
+}

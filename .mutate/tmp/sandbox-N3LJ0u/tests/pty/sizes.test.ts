@@ -1,0 +1,273 @@
+/**
+ * The main screens in a real terminal of three sizes, kept as text that people read through when it changes
+ * (`vitest -u` writes it anew), and what holds at any size: the frame leaves the last row free, never clears the
+ * scrollback, and without colour or UTF-8 says the same.
+ */
+// @ts-nocheck
+
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { long } from '../setup/size.js';
+import { Driver, goOn, practiceFile, readReplay } from './drive.js';
+import { closeTerminals, type KeyName, type TerminalOptions, type TerminalUnderTest } from './harness.js';
+import { jobBefore } from './job-at.js';
+import { newProgram, type Program } from './program.js';
+import { type Moment, screenReader, shipped } from './read-screen.js';
+
+const file = readReplay(practiceFile);
+const { procedure } = shipped(file.procedure);
+const reader = screenReader(procedure);
+
+type Keys = readonly (KeyName | { readonly text: string })[];
+interface Shot {
+  readonly name: string;
+  /** The job stands before this step. */
+  readonly before: readonly [step: string, place: string, rows?: number];
+  /** Goes on from there by the file's readings until this holds. */
+  readonly until?: (m: Moment) => boolean;
+  /** Goes on until there is nothing to do but wait. */
+  readonly waits?: boolean;
+  /** Keys that are pressed before that and record something. */
+  readonly first?: string;
+  /** Keys from the bench to what is shown. */
+  readonly keys?: Keys;
+  readonly shows: string;
+}
+
+const at = (step: string, wants: Moment['wants']) => (m: Moment) => m.step.id === step && m.wants === wants;
+const letter = (text: string) => ({ text });
+
+const sizes = [
+  [60, 20],
+  [80, 24],
+  [120, 40],
+] as const;
+/** Colours, not boldness or inversion. */
+const colour = /\x1b\[(?:\d+;)*(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:;\d+)*m/;
+
+const shots: readonly Shot[] = [
+  { name: 'a choice', before: ['make', 'a'], shows: 'Balls, as claimed' },
+  { name: 'a size from a table', before: ['size', 'a'], shows: 'Bearing size' },
+  { name: 'a quantity', before: ['duty', 'job'], shows: 'Top speed' },
+  { name: 'a danger', before: ['isolate', 'job'], shows: 'DANGER' },
+  { name: 'a gate', before: ['prove-leads', 'a'], first: '2', shows: 'STOP' },
+  { name: 'ball by ball', before: ['probe-balls', 'a'], shows: 'Ball by ball' },
+  { name: 'a prediction', before: ['dose', 'a'], shows: 'what do you expect' },
+  { name: 'a dose', before: ['dose', 'a'], until: at('dose', 'question'), shows: 'Dose set' },
+  {
+    name: 'where a number comes from',
+    before: ['dose', 'a'],
+    until: at('dose', 'question'),
+    keys: [letter('n')],
+    shows: 'Which figure?',
+  },
+  {
+    name: 'behind a number',
+    before: ['dose', 'a'],
+    until: at('dose', 'question'),
+    keys: [letter('n'), letter('1')],
+    shows: 'With these numbers',
+  },
+  {
+    name: 'why',
+    before: ['dose', 'a'],
+    until: at('dose', 'question'),
+    keys: [letter('w')],
+    shows: 'If you skip this',
+  },
+  { name: 'a hold point', before: ['seals-seated', 'a'], until: at('seals-seated', 'sign'), shows: 'HOLD' },
+  { name: 'the marks', before: ['marks', 'job'], until: at('marks', 'confirm'), shows: 'Mark the barrel' },
+  {
+    name: 'gap by gap',
+    before: ['gap-fill', 'a'],
+    until: (m) => m.question?.key === 'gaps',
+    shows: 'Gaps with one bead',
+  },
+  { name: 'the run-in', before: ['run-in-log', 'job', 14], shows: 'Run in and log' },
+  { name: 'the menu', before: ['make', 'a'], keys: [letter('m')], shows: 'Correct an earlier reading' },
+  { name: 'the job sheet', before: ['run-in-accept', 'job'], keys: [letter('m'), letter('6')], shows: 'page 1 of' },
+  { name: 'while one bearing dries', before: ['white-cloth', 'a'], shows: 'solvent drying' },
+  { name: 'nothing to do but wait', before: ['white-cloth', 'a'], waits: true, shows: 'Nothing to do but wait' },
+  { name: 'every key', before: ['make', 'a'], keys: [letter('?')], shows: 'All keys' },
+];
+
+/** Terminals are mostly waited for: some at a time are soon done. */
+async function fewAtATime<T, R>(list: readonly T[], each: (item: T) => Promise<R>): Promise<R[]> {
+  const done: R[] = [];
+  for (let i = 0; i < list.length; i += 4) done.push(...(await Promise.all(list.slice(i, i + 4).map(each))));
+  return done;
+}
+
+const ready = new Map<Shot, Program>();
+async function prepare(shot: Shot): Promise<void> {
+  const program = newProgram();
+  await jobBefore(program, file, ...shot.before);
+  ready.set(shot, program);
+  if (!shot.until && !shot.first && !shot.waits) return;
+  const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry: true });
+  const term = program.open(['resume']);
+  await term.waitFor('leave this job');
+  await driver.step(term);
+  if (shot.first) {
+    const from = await driver.stands(term);
+    await driver.press(term, shot.first);
+    await driver.moved(term, from);
+  }
+  if (shot.until) await driver.until(term, shot.until);
+  while (shot.waits && (await driver.stands(term)).kind !== 'waiting') await driver.step(term);
+  term.press('ctrl-c');
+  await term.exit;
+}
+/** The frames of each size, one after the other as the shots are. */
+const frames = new Map<string, string[]>(sizes.map(([cols, rows]) => [`${cols}x${rows}`, []]));
+const frameOf = (shot: Shot, size: string): string => frames.get(size)?.[shots.indexOf(shot)] ?? '';
+
+beforeAll(async () => {
+  // One program a shot, its window made larger: what a small window pushed off its top would come back in a larger one.
+  const taken = await fewAtATime(shots, async (shot) => {
+    await prepare(shot);
+    const [[cols, rows], ...larger] = sizes;
+    const term = await show(shot, { cols, rows });
+    const seen = [term.screen()];
+    wellBehaved(term, rows);
+    for (const [cols, rows] of larger) {
+      term.resize(cols, rows);
+      await term.taken();
+      wellBehaved(term, rows);
+      seen.push(term.screen());
+    }
+    if (shot.name === 'a danger') expect(term.raw(), 'so that a test below can fail').toMatch(colour);
+    term.press('ctrl-c');
+    await term.exit;
+    return seen;
+  });
+  for (const seen of taken) for (const [i, name] of [...frames.keys()].entries()) frames.get(name)?.push(seen[i] ?? '');
+});
+afterAll(() => {
+  for (const program of ready.values()) program.remove();
+});
+afterEach(() => closeTerminals());
+
+async function show(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
+  const term = (ready.get(shot) as Program).open(['resume'], options);
+  await goOn(term);
+  for (const key of shot.keys ?? []) {
+    await term.taken();
+    term.press(key);
+  }
+  await term.waitFor((s) => s.replace(/\s+/g, ' ').includes(shot.shows));
+  await term.taken();
+  return term;
+}
+
+/** What holds of every frame. */
+function wellBehaved(term: TerminalUnderTest, rows: number): void {
+  expect(term.raw(), 'clears the scrollback').not.toContain('\x1b[3J');
+  expect(term.lines()).toHaveLength(rows);
+  expect(term.lines().at(-1), 'the last row stays free').toBe('');
+  expect(term.scrolledOff(), 'nothing is pushed off the top').toEqual([]);
+}
+
+/** What differs from one build to the next. */
+const masked = (screen: string): string => screen.replace(/\b[0-9a-f]{16}\b/g, 'HASH');
+const page = (name: string, screen: string): string => `=== ${name} ===\n${masked(screen)}\n`;
+
+describe.each(sizes)('%i by %i', (cols, rows) => {
+  test('the screens', async () => {
+    const empty = newProgram();
+    empty.stand('2026-03-02T08:00:00Z');
+    const pages: string[] = [];
+    const first = empty.open([], { cols, rows });
+    await first.waitFor('Start a job');
+    await first.taken();
+    wellBehaved(first, rows);
+    pages.push(page('the first screen, no job yet', first.screen()));
+    first.press('ctrl-c');
+    await first.exit;
+    empty.remove();
+
+    const program = ready.get(shots[0] as Shot) as Program;
+    const home = program.open([], { cols, rows });
+    await home.waitFor('College test bench');
+    await home.taken();
+    wellBehaved(home, rows);
+    pages.push(page('the first screen', home.screen()));
+    home.press(letter('1'));
+    await home.waitFor('leave this job');
+    await home.taken();
+    pages.push(page('back at a job', home.screen()));
+    home.press('ctrl-c');
+    await home.exit;
+
+    for (const shot of shots) pages.push(page(shot.name, frameOf(shot, `${cols}x${rows}`)));
+    await expect(pages.join('\n')).toMatchFileSnapshot(`snapshots/${cols}x${rows}.txt`);
+  });
+});
+
+describe('what a terminal can show', () => {
+  const some = shots.filter((s) => ['a choice', 'a danger', 'a gate', 'the run-in', 'the marks'].includes(s.name));
+
+  test.each(some)('NO_COLOR: $name says the same without a colour', async (shot) => {
+    const without = await show(shot, { noColor: true });
+    expect(without.raw()).not.toMatch(colour);
+    expect(without.screen()).toBe(frameOf(shot, '80x24'));
+    wellBehaved(without, 24);
+  });
+
+  // Every screen of a whole job is looked at in ASCII by tests/screens/walk; here the locale is what asks for it.
+  const others = shots.filter((_, i) => long || i % 4 === 0);
+  test(`LANG=C: ${others.length} screens are pure ASCII`, async () => {
+    const bytes = await fewAtATime(others, async (shot) => {
+      const term = await show(shot, { lang: 'C' });
+      wellBehaved(term, 24);
+      expect(term.raw().match(/[^\x00-\x7f]/gu) ?? [], shot.name).toEqual([]);
+      term.press('ctrl-c');
+      await term.exit;
+      return term.raw().length;
+    });
+    expect(bytes).toHaveLength(others.length);
+  });
+});
+
+describe('the window changes its size', () => {
+  test('in the middle of typing: nothing is lost, nothing of the old frame is left', async () => {
+    const program = newProgram();
+    await jobBefore(program, file, 'duty', 'job');
+    const before = program.entries(file.name).length;
+    const shot: Shot = { name: '', before: ['duty', 'job'], shows: 'Top speed' };
+    ready.set(shot, program);
+    const term = await show(shot, {});
+    term.write('140');
+    await term.waitFor('> 140');
+    let typed = '140';
+    for (const [cols, rows, more] of [
+      [60, 20, '0'],
+      [120, 40, '0'],
+      [40, 14, ' '],
+      [132, 50, 'r'],
+      [60, 12, 'p'],
+      [80, 24, 'm'],
+    ] as const) {
+      term.resize(cols, rows);
+      term.write(more);
+      typed += more;
+      await term.waitFor((s) => s.split('\n').some((l) => l.trim() === '─'.repeat(cols - 2)));
+      await term.waitFor(`> ${typed.trim()}`);
+      await term.taken();
+      expect(term.raw()).not.toContain('\x1b[3J');
+      const lines = term.lines();
+      expect(lines.filter((l) => l.includes('How fast, how hot')).length, term.screen()).toBeLessThanOrEqual(1);
+      expect(lines.filter((l) => /^ *> /.test(l)).length, term.screen()).toBeLessThanOrEqual(1);
+      expect(
+        lines.filter((l) => l.includes('───')),
+        term.screen(),
+      ).toHaveLength(2);
+      expect(lines.at(-1), term.screen()).toBe('');
+    }
+    expect(term.screen()).toContain('> 14000 rpm');
+    term.write('\r');
+    await term.waitFor('Bearing temperature in steady running');
+    expect(program.entries(file.name).slice(before)).toMatchObject([
+      { kind: 'answer', key: 'top_speed', value: 14_000, typed: '14000 rpm' },
+    ]);
+  });
+});

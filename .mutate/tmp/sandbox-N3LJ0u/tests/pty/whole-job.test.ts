@@ -1,0 +1,105 @@
+/** The shipped practice job in the real program, from the first screen to the last signature, with a break in it. */
+// @ts-nocheck
+
+import { cpSync } from 'node:fs';
+import { afterEach, expect, test } from 'vitest';
+import { Driver, practiceFile, readReplay } from './drive.js';
+import { closeTerminals, type TerminalUnderTest } from './harness.js';
+import { newProgram, type SheetJson } from './program.js';
+import { screenReader, shipped } from './read-screen.js';
+
+afterEach(() => closeTerminals());
+
+const file = readReplay(practiceFile);
+const { procedure } = shipped(file.procedure);
+const reader = screenReader(procedure);
+
+/** Esc to where everything stands (out of a text first), l leaves the job, q the program. */
+async function quit(term: TerminalUnderTest): Promise<void> {
+  term.press('escape');
+  await term.taken();
+  if (!term.screen().includes('leave this job')) {
+    await term.rest();
+    term.press('escape');
+  }
+  await term.waitFor('leave this job');
+  term.write('l');
+  await term.waitFor('Start a job');
+  term.write('q');
+  expect(await term.exit).toEqual({ code: 0 });
+}
+
+const figure = (sheet: SheetJson, key: string, place: string): number =>
+  Number(sheet.headline.find((f) => f.key === key && f.place === place)?.value);
+
+test('a whole job by keys, left in the middle and taken up again, gives the doses worked out by hand', async () => {
+  const program = newProgram();
+  const copy = newProgram();
+  const driver = new Driver({ program, reader, procedure, file, pace: 'fast' });
+  let term = program.open();
+  await driver.begin(term);
+
+  // The second bearing dries, the grease is looked at meanwhile. Away for an hour.
+  await driver.until(term, (m) => m.step.id === 'grease-kind');
+  expect(term.screen()).toMatch(/Non-drive end: solvent drying, \d+\smin\sleft, until \d\d:\d\d/);
+  await quit(term);
+  expect(program.sheet(file.name).head.finished).toBe(false);
+  cpSync(program.data, copy.data, { recursive: true });
+
+  program.pass(60);
+  term = program.open(['resume']);
+  await term.waitFor(/Finished waiting: solvent drying \(Non-drive end\), over at \d\d:\d\d/);
+  await driver.toEnd(term);
+  await quit(term);
+
+  const sheet = program.sheet(file.name);
+  expect(sheet.head).toMatchObject({ finished: true, open: [] });
+  // Drive end, 6206: pi/4 x 16 x (62^2 - 30^2) = 36 995 mm3 of envelope, less 199 g of steel at 7.81 g/mL = 25.48 mL,
+  // leaves 11.5 mL; 15 % of it is 1.73 mL, read on a syringe: 1.7 mL. (Sizes ISO 15; mass M; 52100 steel P; A)
+  expect(figure(sheet, 'dose_set', 'a')).toBe(1.7);
+  // Non-drive end: 6.5 mL measured x 15 % = 0.975 mL, read on a syringe: 1 mL. (A)
+  expect(figure(sheet, 'dose_set', 'b')).toBe(1);
+  // Weighed: (12.60 - 11.05) g / 0.90 g/mL = 1.722 mL; (11.05 - 10.16) / 0.90 = 0.989 mL. (A)
+  expect(figure(sheet, 'dose_given', 'a')).toBeCloseTo(1.722, 3);
+  expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(0.989, 3);
+  // What the same readings give without a terminal is the same sheet.
+  const replayed = program.run('replay', practiceFile.pathname, '--json');
+  expect(replayed.code).toBe(0);
+  const said = (s: SheetJson) => s.headline.map(({ key, place, text }) => `${key} ${place}: ${text}`);
+  expect(said(sheet)).toEqual(said(JSON.parse(replayed.out) as SheetJson));
+  process.stdout.write(`the whole job by keys: ${program.entries(file.name).length} entries\n`);
+
+  // In the copy somebody does not wait: the screen asks for a reason and initials, and the sheet says so.
+  const hurried = copy.open(['resume']);
+  const hurry = new Driver({ program: copy, reader, procedure, file, pace: 'person', hurry: true });
+  await hurried.waitFor('leave this job');
+  while ((await hurry.stands(hurried)).kind !== 'waiting') await hurry.step(hurried);
+  const line = hurried
+    .lines()
+    .map((l) => /([1-9]) +Do not wait for solvent drying \(Non-drive end\)/.exec(l)?.[1])
+    .find(Boolean);
+  hurried.write(String(line));
+  await hurried.waitFor('Reason, for the job sheet');
+  hurried.write('warm air and no smell\r');
+  await hurried.waitFor('Initials of who answers for it');
+  hurried.write('MN');
+  hurried.press('end', 'enter');
+  const asks = await hurried.waitFor(/Press \d to go on all the same/);
+  // Enter is no such key.
+  hurried.press('end', 'enter');
+  await hurried.taken();
+  expect(hurried.screen()).toMatch(/Press \d to go on all the same/);
+  hurried.write(/Press (\d) to go on/.exec(asks)?.[1] ?? '');
+  await hurried.waitFor('White cloth test');
+  expect(copy.entries(file.name).at(-1)).toMatchObject({
+    kind: 'overrule',
+    step: 'dry',
+    place: 'b',
+    gate: 'wait',
+    reason: 'warm air and no smell',
+    initials: 'MN',
+  });
+  expect(copy.run('sheet', file.name).out).toContain('warm air and no smell');
+  program.remove();
+  copy.remove();
+});

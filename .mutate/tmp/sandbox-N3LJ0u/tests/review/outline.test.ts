@@ -1,0 +1,75 @@
+/** A procedure as readable text: every part of it is there, in words. */
+// @ts-nocheck
+
+
+import { describe, expect, it } from 'vitest';
+import { calculators } from '../../src/calc/index.js';
+import { sayOf } from '../../src/procedure/caution.js';
+import { loadProcedure } from '../../src/procedure/load.js';
+import { keysOf } from '../../src/procedure/model.js';
+import { inWords } from '../../src/review/condition-words.js';
+import { outline } from '../../src/review/outline.js';
+import { escapeMarkdown } from '../../src/text/safe-text.js';
+import { content, shipped } from '../procedure/library.js';
+import { changed, calculators as made, tables } from '../procedure/sound.js';
+
+describe('outline', () => {
+  it('says what a step wants a picture of, and what a stop offers', () => {
+    const text = changed('why: Fans look alike.', 'why: Fans look alike.\n    picture: The plate of the fan').replace(
+      '        say: The bore',
+      '        raise: dropped\n        correct: [speed, bore]\n        say: The bore',
+    );
+    const { procedure, problems } = loadProcedure(text, 'p', { tables, calculators: made });
+    expect(problems).toEqual([]);
+    const said = procedure && outline(procedure, made);
+    expect(said).toContain('**A picture, if one can be taken:** The plate of the fan');
+    expect(said).toContain('Offered there: raise “Dropped”; correct Speed, Bore.');
+    const of = (find: string, replace: string): string[] =>
+      loadProcedure(text.replace(find, replace), 'p', { tables, calculators: made }).problems.map((x) => x.message);
+    expect(of('raise: dropped', 'raise: droped')).toEqual(['There is no branch “droped”.']);
+    expect(of('correct: [speed, bore]', 'correct: [sped]')).toEqual(['There is no value “sped”.']);
+    expect(of('correct: [speed, bore]', 'correct: [which_position]')).toEqual([
+      '“which_position” is not read off here and can’t be corrected.',
+    ]);
+    expect(of('picture: The plate', 'picture: The {plate}')).toEqual(['There is no value “plate”.']);
+  });
+
+  it.each(content.procedures.map((p) => [p.procedure.procedure, p.procedure] as const))(
+    'of %s leaves nothing out',
+    (_, p) => {
+      const text = outline(p, calculators);
+      const has = (what: string): void => expect(text).toContain(escapeMarkdown(what).replace(/\\([[\]])/g, '$1'));
+      for (const f of p.phases) has(f.title);
+      for (const s of p.steps) {
+        has(s.title);
+        if (!s.why.includes('{')) has(s.why);
+        for (const c of s.caution ?? []) if (!sayOf(c).includes('{')) has(sayOf(c));
+        for (const q of s.ask ?? []) has(q.label);
+        if (s.hold && !s.hold.say.includes('{')) has(s.hold.say);
+      }
+      for (const b of p.branches ?? []) has(b.title);
+      expect(text.match(/\*\*Gate:\*\*/g)?.length).toBe(p.steps.reduce((n, s) => n + (s.gates?.length ?? 0), 0));
+      // Every figure has its name, none its key.
+      expect(text).not.toMatch(/\{[a-z_]+\}|undefined|NaN|\[object/);
+    },
+  );
+
+  it.each([
+    ["ends != 'second-only'", 'Bearings to open is not “Non-drive end only”'],
+    ['in_work && any_open_side', '“Bearing is being saved” and “A side is open”'],
+    ['!any_open_side', 'not “A side is open”'],
+    ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose, less what stays behind)'],
+    ['free_volume > 0.0', 'Free volume is more than 0 mL'],
+    [
+      '(work_a || work_b) && in_work',
+      '(“Drive end is worked on” or “Non-drive end is worked on”) and “Bearing is being saved”',
+    ],
+    ["cage in ['brass', 'steel']", 'Cage is “Brass” or “Pressed steel”'],
+    ["'none' in first_findings", 'What you find has “Nothing wrong”'],
+    ["all_sound.exists(s, s == 'rough')", "`all_sound.exists(s, s == 'rough')`"],
+    ['topped_up ? dose_computed / 4.0 : dose_computed', '(Dose ÷ 4) if “Only topped up”, otherwise Dose'],
+  ])('says %s in words', (cel, words) => {
+    const keys = new Map(keysOf(shipped('regrease-in-place'), calculators).map((k) => [k.key, k]));
+    expect(inWords(cel, keys)).toBe(words);
+  });
+});

@@ -1,0 +1,204 @@
+/** A terminal with the screens on it and jobs in memory, for tests. */
+// @ts-nocheck
+
+import { EventEmitter } from 'node:events';
+import { render } from 'ink-testing-library';
+import { textDrawing } from '../../src/drawing/text-drawing.js';
+import type { Draft, Entry } from '../../src/engine/entry.js';
+import type { Model } from '../../src/procedure/model.js';
+import { beginSession } from '../../src/screens/app.js';
+import type { App, DraftText, ListedJob, OpenJob, Outcome, Summary } from '../../src/screens/app-contract.js';
+import type { Desk } from '../../src/screens/desk.js';
+import { Root } from '../../src/screens/root.js';
+import { StepPage } from '../../src/screens/step/step-page.js';
+
+export interface BenchOptions {
+  readonly model: Model;
+  readonly cols?: number;
+  readonly rows?: number;
+  readonly ascii?: boolean;
+  readonly reader?: boolean;
+  readonly start?: App['start'];
+  readonly app?: Partial<App>;
+  /** Entries of a job that is there already, under the id `old`. */
+  readonly entries?: readonly Entry[];
+  /** Answers to the next appends; undefined lets one through. */
+  readonly trouble?: (drafts: readonly Draft[]) => string | undefined;
+  readonly readOnly?: string;
+  readonly drafts?: readonly DraftText[];
+  readonly at?: string;
+}
+
+const named: Readonly<Record<string, string>> = {
+  enter: '\r',
+  esc: '\x1b',
+  tab: '\t',
+  up: '\x1b[A',
+  down: '\x1b[B',
+  backspace: '\x7f',
+  pagedown: '\x1b[6~',
+  left: '\x1b[D',
+};
+
+export function openBench(options: BenchOptions) {
+  const { model } = options;
+  const clock = { now: Date.parse(options.at ?? '2026-03-02T08:00:00Z') };
+  const stdout = Object.assign(new EventEmitter(), { columns: options.cols ?? 80, rows: options.rows ?? 24 });
+  const kept: {
+    drafts: readonly DraftText[];
+    entries: readonly Entry[];
+    closed: number;
+    summary: Summary;
+    quit?: number;
+  } = {
+    drafts: options.drafts ?? [],
+    entries: options.entries ?? [],
+    closed: 0,
+    summary: {},
+  };
+  const job = (): OpenJob => ({
+    id: 'old',
+    name: 'Bench job',
+    get entries() {
+      return kept.entries;
+    },
+    readOnly: options.readOnly !== undefined,
+    ...(options.readOnly === undefined ? {} : { whyReadOnly: options.readOnly }),
+    append(drafts, summary): Outcome<readonly Entry[]> {
+      const sentence = options.trouble?.(drafts);
+      if (sentence) return { ok: false, trouble: { code: 'full', sentence } };
+      const at = new Date(clock.now).toISOString();
+      const more = drafts.map((d, i) => ({ ...d, seq: kept.entries.length + 1 + i, at }) as Entry);
+      kept.entries = [...kept.entries, ...more];
+      kept.summary = summary ?? kept.summary;
+      return { ok: true, value: more };
+    },
+    draftTexts: () => kept.drafts,
+    setDraftTexts: (drafts) => {
+      kept.drafts = drafts;
+    },
+    async close() {
+      kept.closed += 1;
+    },
+  });
+  const listed = (): ListedJob[] => {
+    const first = kept.entries[0];
+    if (first?.kind !== 'job') return [];
+    const changed = kept.entries.at(-1)?.at ?? '';
+    return [{ id: 'old', name: first.name, procedure: first.procedure, changed, summary: kept.summary }];
+  };
+  const app: App = {
+    jobs: {
+      list: () => ({ ok: true, value: listed() }),
+      latest: () => ({ ok: true, value: { jobs: listed(), count: listed().length } }),
+      async create(_name, first) {
+        kept.entries = [{ ...first, seq: 1, at: new Date(clock.now).toISOString() } as Entry];
+        return { ok: true, value: job() };
+      },
+      open: async () => ({ ok: true, value: job() }),
+    },
+    procedures: () => [
+      {
+        id: model.procedure.procedure,
+        title: model.procedure.title,
+        version: model.procedure.version,
+        hash: model.hash,
+      },
+    ],
+    practices: () => [],
+    basisOf: () => ({ model }),
+    now: () => clock.now,
+    drawing: textDrawing,
+    initials: { get: () => '', set: () => undefined },
+    terminal: {
+      stdin: process.stdin,
+      stdout: stdout as unknown as NodeJS.WriteStream,
+      ascii: options.ascii ?? false,
+      screenReader: options.reader ?? false,
+      color: false,
+      zone: 'UTC',
+    },
+    ...(options.start ? { start: options.start } : {}),
+    ...options.app,
+  };
+  const session = beginSession(app, (code) => {
+    kept.quit = code;
+  });
+  const tree = <Root session={session} />;
+  const shown = render(tree);
+  // The library has 100 columns; ink asks anew at each frame.
+  Object.defineProperty(shown.stdout, 'columns', { get: () => stdout.columns });
+  shown.rerender(tree);
+  const screen = (): string => shown.lastFrame() ?? '';
+  const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1));
+
+  async function waitFor(wanted: string | RegExp | ((screen: string) => boolean), ms = 60_000): Promise<string> {
+    const until = Date.now() + ms;
+    for (;;) {
+      const now = screen();
+      // Texts fold at the width of the terminal.
+      const flat = now.replace(/\s+/g, ' ');
+      const seen =
+        typeof wanted === 'string'
+          ? now.includes(wanted) || flat.includes(wanted)
+          : wanted instanceof RegExp
+            ? wanted.test(now) || wanted.test(flat)
+            : wanted(now);
+      if (seen) return now;
+      if (Date.now() > until) throw new Error(`Waited for ${String(wanted)}; the screen is:\n${now}`);
+      await pause();
+    }
+  }
+  /** Keys by name or as text, each followed by the frame that it brings. */
+  async function press(...keys: readonly string[]): Promise<void> {
+    for (const key of keys) {
+      const before = session.version();
+      shown.stdin.write(named[key] ?? key);
+      await waitFor(() => session.version() > before);
+      await pause();
+    }
+  }
+  /** Lets time go by; waits for the frame that shows it. */
+  async function pass(minutes: number): Promise<void> {
+    const before = screen();
+    clock.now += minutes * 60_000;
+    session.changed();
+    await waitFor((now) => now !== before);
+  }
+  const desk = (): Desk => {
+    const page = session.pages.find((p): p is StepPage => p instanceof StepPage);
+    if (!page) throw new Error(`No bench is open; the screen is:\n${screen()}`);
+    return (page as unknown as { desk: Desk }).desk;
+  };
+  return {
+    app,
+    session,
+    kept,
+    clock,
+    stdout,
+    screen,
+    waitFor,
+    press,
+    pass,
+    desk,
+    async ready() {
+      await waitFor((s) => s.trim() !== '');
+      // Effects put the key handler in place after the first frame.
+      await pause();
+      await pause();
+    },
+    end: () => shown.unmount(),
+  };
+}
+export type Bench = ReturnType<typeof openBench>;
+
+/** A bench that stands on the first step of a begun job. */
+export async function onStep(options: BenchOptions): Promise<Bench> {
+  const b = openBench(options);
+  await b.ready();
+  await b.waitFor('Bench job');
+  await b.press('1');
+  await b.waitFor('go on');
+  await b.press('enter');
+  return b;
+}

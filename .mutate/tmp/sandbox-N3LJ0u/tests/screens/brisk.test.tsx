@@ -1,0 +1,141 @@
+/** The brisk pace at the screens: fewer keys, the same record. On an invented hand pump. */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+const brisk = [{ kind: 'pace', pace: 'brisk' }];
+async function bench(pace: readonly Record<string, unknown>[], ...steps: Record<string, unknown>[]): Promise<Bench> {
+  const b = await onStep({ model: pump([...steps, asks.end]), entries: begun({}, pace) });
+  open.push(b);
+  return b;
+}
+const answers = (b: Bench): unknown[] =>
+  b.kept.entries.flatMap((e) => (e.kind === 'answer' ? [`${e.key}@${e.place}=${String(e.value)}`] : []));
+
+test('the menu turns the pace, and the journal says so', async () => {
+  const b = await bench([], asks.choice);
+  await b.press('m');
+  const menu = await b.waitFor('Pace: learning');
+  const digit = /(\d)\s+Pace: learning/.exec(menu)?.[1];
+  await b.press(...(digit ? [digit] : ['up', 'up', 'enter']));
+  await b.waitFor('Pace: brisk');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'pace', pace: 'brisk', by: 'AP' });
+});
+
+test('a dangerous step is done with Enter after its danger was confirmed; in the learning pace with 9', async () => {
+  const b = await bench(brisk, asks.danger);
+  await b.press('enter');
+  expect(
+    b.kept.entries.some((e) => e.kind === 'caution'),
+    'Enter confirms no danger',
+  ).toBe(false);
+  await b.press('9');
+  await b.waitFor('done');
+  await b.press('enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'done', step: 'danger' });
+  const slow = await bench([], asks.danger);
+  await slow.press('9');
+  await slow.waitFor('done');
+  await slow.press('enter');
+  expect(slow.kept.entries.at(-1)).toMatchObject({ kind: 'caution' });
+  await slow.press('9');
+  expect(slow.kept.entries.at(-1)).toMatchObject({ kind: 'done' });
+});
+
+test('a danger that stands on the screen is not confirmed twice in a sitting, and still stands there', async () => {
+  const b = await bench(brisk, asks.danger, { ...asks.danger, id: 'danger-2', title: 'Title of danger-2' });
+  await b.press('9');
+  await b.waitFor('done');
+  await b.press('enter');
+  const screen = await b.waitFor('Title of danger-2');
+  expect(screen).toContain('Hot steam');
+  expect(screen).toContain('done');
+});
+
+const seal = step('seal', {
+  at: 'valve',
+  alike: true,
+  ask: [
+    { key: 'make', kind: 'text', label: 'Make' },
+    { key: 'dry', kind: 'yes-no', label: 'Dry' },
+  ],
+});
+
+test('Enter takes the answers of the other place; anything typed answers here', async () => {
+  const b = await bench(brisk, seal);
+  await b.press(...'Mill', 'enter', '1');
+  await b.waitFor('Lower valve');
+  if (b.screen().includes('nothing more to do here')) await b.press('1');
+  await b.waitFor('the same as Upper valve: Mill, yes');
+  await b.press('enter');
+  expect(answers(b)).toEqual(['make@a=Mill', 'dry@a=true', 'make@b=Mill', 'dry@b=true']);
+});
+
+test('in the learning pace every place is answered by itself', async () => {
+  const b = await bench([], seal);
+  await b.press(...'Mill', 'enter', '1');
+  await b.waitFor('Lower valve');
+  if (b.screen().includes('nothing more to do here')) await b.press('1');
+  await b.waitFor('Make');
+  expect(b.screen()).not.toContain('the same as');
+});
+
+test('Enter in an empty field takes what is suggested, in both paces', async () => {
+  const share = step('share', {
+    ask: [{ key: 'share', kind: 'number', label: 'Share', limits: [1, 90], suggest: '30.0 / 2.0' }],
+  });
+  for (const pace of [[], brisk]) {
+    const b = await bench(pace, share);
+    await b.waitFor('takes 15');
+    await b.press('enter');
+    expect(answers(b)).toEqual(['share@job=15']);
+  }
+});
+
+test('a row of a log is two figures and two Enters; c changes what is due', async () => {
+  const log = step('log', {
+    ask: [
+      {
+        key: 'stage',
+        kind: 'number',
+        whole: true,
+        label: 'Stage',
+        limits: [0, 9],
+        suggest: 'rows_log + 1.0',
+        filled: true,
+      },
+      { key: 'heat_a', kind: 'number', label: 'Heat above', limits: [0, 100] },
+      { key: 'heat_b', kind: 'number', label: 'Heat below', limits: [0, 100] },
+      {
+        key: 'sound',
+        kind: 'choice',
+        label: 'Sound',
+        options: [
+          { value: 'smooth', label: 'Smooth' },
+          { value: 'rough', label: 'Rough' },
+        ],
+        suggest: "'smooth'",
+        filled: true,
+      },
+    ],
+    repeat: { until: 'rows_log >= 2.0', most: 9 },
+  });
+  const b = await bench(brisk, log);
+  await b.waitFor('As due Stage 1, Sound Smooth');
+  await b.press('2', '0', 'enter', '2', '1', 'enter');
+  expect(answers(b)).toEqual(['heat_a@job=20', 'heat_b@job=21', 'stage@job=1', 'sound@job=smooth']);
+  // The stage stays as due, the sound is another.
+  await b.waitFor('As due Stage 2, Sound Smooth');
+  await b.press('c', 'c');
+  await b.waitFor('Rough');
+  await b.press('2');
+  await b.waitFor('As due Stage 2');
+  await b.press('3', '0', 'enter', '3', '1', 'enter');
+  expect(answers(b).slice(4)).toEqual(['sound@job=rough', 'heat_a@job=30', 'heat_b@job=31', 'stage@job=2']);
+});

@@ -1,0 +1,63 @@
+/** The frame that is written before ink is there, against the one that ink draws of the same page. */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import { frameText } from '../../src/screens/parts/frame-text.js';
+import { shownOn } from '../../src/screens/shown.js';
+import { type Bench, onStep, openBench } from './bench.js';
+import { asks, begun, pump } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+
+const trimmed = (lines: readonly string[]): string =>
+  lines
+    .map((l) => l.trimEnd())
+    .join('\n')
+    .trimEnd();
+
+function same(b: Bench): void {
+  const shown = shownOn(b.session);
+  if (!shown) throw new Error('nothing is shown');
+  const lines = frameText(shown.view, shown.room, shown.message, false);
+  expect(trimmed(lines)).toBe(trimmed(b.screen().split('\n')));
+  expect(lines).toHaveLength(shown.room.rows - 1);
+}
+
+const sizes = [
+  [80, 24],
+  [40, 12],
+  [120, 40],
+] as const;
+
+for (const [cols, rows] of sizes)
+  for (const ascii of [false, true])
+    test(`is the same at ${cols} by ${rows}, ascii ${ascii}`, async () => {
+      const model = pump([asks.choice, asks.text]);
+      const b = openBench({ model, cols, rows, ascii, entries: begun() });
+      open.push(b);
+      await b.ready();
+      same(b);
+      await b.press('?');
+      await b.waitFor('keys');
+      same(b);
+      await b.press('esc');
+      b.session.say('Something is to be told here, long enough to take two lines on most terminals, if not three.');
+      await b.waitFor('Something');
+      same(b);
+      await b.press('down');
+      same(b);
+    });
+
+test('is the same on a step, in a list with marks and in a long list', async () => {
+  const model = pump([asks.choice, asks.text]);
+  const b = await onStep({ model, entries: begun(), cols: 120, rows: 30 });
+  open.push(b);
+  same(b);
+  await b.press('m');
+  same(b);
+  await b.press('down', 'down');
+  same(b);
+});

@@ -1,0 +1,97 @@
+/** Lists from which something begins, and the way back from what began. */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, openBench } from './bench.js';
+import { asks, pump } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+
+const rotors = ['One', 'Two', 'Three'].map((title) => ({ id: title, title: `Rotor ${title}`, procedure: 'pump' }));
+
+test('a digit opens the rotor beside it, a stray Enter none', async () => {
+  const b = openBench({ model: pump([asks.choice]), app: { practices: () => rotors } });
+  open.push(b);
+  await b.ready();
+  await b.press('2');
+  await b.waitFor('Which invented rotor?');
+  await b.press('enter');
+  await b.waitFor('Nothing is picked yet');
+  await b.press('2');
+  await b.waitFor('Your initials');
+  expect(b.screen()).toContain('Rotor Two');
+  await b.press('esc');
+  await b.waitFor('Which invented rotor?');
+  await b.press('enter');
+  await b.waitFor('Your initials');
+  expect(b.screen()).toContain('Rotor Two');
+});
+
+test('Esc before the first step goes back to the list with the job in it', async () => {
+  const model = pump([asks.choice]);
+  const told = { ...model, procedure: { ...model.procedure, notice: 'Mind your fingers.' } };
+  const b = openBench({ model: told });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('Name of the job');
+  await b.press('Bench job', 'enter', 'AP', 'enter', '1');
+  await b.waitFor('Before you begin');
+  await b.press('esc');
+  await b.waitFor('Start a job');
+  expect(b.kept.entries.map((e) => e.kind)).toEqual(['job']);
+  expect(b.kept.closed).toBe(1);
+});
+
+test.each([
+  ['at other minutes', 60_000, /09:5\d/g],
+  ['within one minute', 1000, /09:5\d:\d\d/g],
+  ['with one and the same time', 0, /09:59:59/g],
+])('jobs of one name, last worked on %s, each have a digit and lead to their own job', async (_what, apart, times) => {
+  const model = pump([asks.choice]);
+  const opened: string[] = [];
+  const jobs = [0, 1, 2, 3, 4, 5, 6].map((n) => ({
+    id: `j${n}`,
+    name: n < 3 ? 'Bench rotor' : `Other ${n}`,
+    procedure: 'pump',
+    changed: new Date(Date.parse('2026-03-02T09:59:59Z') - n * apart).toISOString(),
+    summary: { next: 'Clean' },
+  }));
+  const b = openBench({
+    model,
+    app: {
+      now: () => Date.parse('2026-03-02T12:00:00Z'),
+      jobs: {
+        list: () => ({ ok: true, value: jobs }),
+        latest: () => ({ ok: true, value: { jobs: jobs.slice(0, 5), count: jobs.length } }),
+        create: async () => ({ ok: false, trouble: { code: 'none', sentence: 'None.' } }),
+        open: async (id) => {
+          opened.push(id);
+          return { ok: false, trouble: { code: 'none', sentence: `Not ${id}.` } };
+        },
+      },
+    },
+  });
+  open.push(b);
+  await b.ready();
+  const digits = (): string[] => [...b.screen().matchAll(/^[ >❯›▸]*(\d) {1,2}\S/gm)].map((m) => m[1] ?? '');
+  const same = (): string[] => b.screen().match(/Bench rotor .*$/gm) ?? [];
+  const sameTimes = (): number => new Set(same().flatMap((line) => line.match(times) ?? [])).size;
+  expect(digits()).toEqual(['1', '2', '3', '4', '5', '6', '7', '8', '9']);
+  expect(same()).toHaveLength(3);
+  expect(sameTimes()).toBe(apart ? 3 : 1);
+  await b.press('2');
+  await b.waitFor('Not j1.');
+  await b.press('8');
+  await b.waitFor('All jobs');
+  await b.waitFor('Other 6');
+  expect(digits()).toEqual(['1', '2', '3', '4', '5', '6', '7']);
+  expect(same()).toHaveLength(3);
+  expect(sameTimes()).toBe(apart ? 3 : 1);
+  await b.press('3');
+  await b.waitFor('Not j2.');
+  expect(opened).toEqual(['j1', 'j2']);
+});

@@ -1,0 +1,281 @@
+/** What is not the next step: correcting, trying, events, numbers, why, sheet. */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import type { App } from '../../src/screens/app-contract.js';
+import { type Bench, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+
+const file = step('file', {
+  physical: true,
+  rests_on: ['twice'],
+  remedy: 'File it to {twice}, it was filed to {twice.old}.',
+  show: ['twice'],
+});
+const model = () =>
+  pump([asks.quantity, file, asks.text, step('mop', { branch: 'spill', at: 'job' })], {
+    facts: [{ key: 'twice', at: 'job', label: 'Twice the bore', is: 'bore * 2.0', quantity: 'length' }],
+    branches: [{ id: 'spill', at: 'job', title: 'Oil was spilt', mark: 'Spilt', reopens: ['file'] }],
+  });
+
+async function bench(more: Partial<App> = {}): Promise<Bench> {
+  const b = await onStep({
+    model: model(),
+    entries: begun(),
+    app: {
+      sheetPages: () => [
+        { title: 'first page', lines: () => Array.from({ length: 60 }, (_, i) => [{ text: `line ${i + 1} of it` }]) },
+        { title: 'the work', lines: () => [[{ text: 'what was decided' }]] },
+      ],
+      ...more,
+    },
+  });
+  open.push(b);
+  return b;
+}
+
+test('why, and back', async () => {
+  const b = await bench();
+  await b.press('w');
+  await b.waitFor('Because of bore.');
+  await b.press('esc');
+  await b.waitFor('Do bore now.');
+});
+
+test('a number tells its rule, its inputs and who read them when', async () => {
+  const b = await bench();
+  await b.press('10', 'enter');
+  await b.waitFor('Do file now.');
+  await b.press('n');
+  await b.waitFor('Twice the bore');
+  await b.waitFor('With these numbers');
+  await b.waitFor('Title of bore');
+  await b.waitFor('08:00, AP');
+  await b.press('1');
+  await b.waitFor('read: step “Title of bore”');
+  await b.press('esc', 'esc');
+  await b.waitFor('Do file now.');
+});
+
+test('a correction shows first what it changes; Esc leaves all as it is', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('Work already done that must be put right');
+  await b.waitFor('File it to 24');
+  await b.waitFor('20.0');
+  const before = b.kept.entries.length;
+  await b.press('enter');
+  expect(b.kept.entries).toHaveLength(before);
+  await b.press('esc', 'esc', 'esc');
+  await b.waitFor('Which one?');
+  expect(b.kept.entries).toHaveLength(before);
+  await b.press('enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('to correct it');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'correct', key: 'bore', value: 12, reason: 'misread' });
+  await b.waitFor('PUT RIGHT');
+  await b.press('esc', 'r');
+  await b.waitFor('What was done about it?');
+  await b.press('filed again', 'enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'settle', reason: 'filed again' });
+  await b.waitFor((s) => !s.includes('PUT RIGHT'));
+});
+
+test('what a correction changes can be moved through where it is longer than the window', async () => {
+  const facts = Array.from({ length: 9 }, (_, i) => ({
+    key: `times_${i}`,
+    at: 'job',
+    label: `Times ${i + 2}`,
+    is: `bore * ${i + 2}.0`,
+    quantity: 'length',
+  }));
+  const model = pump([asks.quantity, step('see', { show: facts.map((f) => f.key) }), asks.end], { facts });
+  const b = await onStep({ model, entries: begun(), rows: 16 });
+  open.push(b);
+  await b.press('10', 'enter', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('more below');
+  expect(b.screen()).not.toContain('Times 10');
+  await b.press('pagedown', 'pagedown');
+  await b.waitFor('Times 10');
+  await b.waitFor('120');
+  await b.press(b.desk().safetyKey);
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'correct', value: 12 });
+});
+
+test('a long list is searched by typing', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('some', 'enter', 'esc', 'm', '3');
+  await b.waitFor('Words: some');
+  await b.press('b', 'o');
+  await b.waitFor((s) => s.includes('Bore: 10 mm') && !s.includes('Words: some'));
+  await b.press('q');
+  await b.waitFor('No line holds that');
+  await b.press('backspace', 'enter');
+  await b.waitFor('Bore was 10 mm');
+  await b.press('esc', 'esc');
+  await b.waitFor('Words: some');
+  await b.press('esc');
+  await b.waitFor('Menu');
+});
+
+test('what if records nothing', async () => {
+  const b = await bench();
+  await b.press('10', 'enter');
+  await b.waitFor('Do file now.');
+  await b.press('m', '4', 'enter', '15', 'enter');
+  await b.waitFor('Bore 10 mm → 15 mm');
+  await b.waitFor('Twice the bore 20.0 ± 0.2 mm → 30.0 ± 0.2 mm');
+  expect(b.kept.entries).toHaveLength(2);
+});
+
+test('an event brings its steps and says which are to be done again', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '5', 'enter', 'a cupful', 'enter');
+  await b.waitFor('To be done again: Title of file.');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'spill', text: 'a cupful' });
+  await b.waitFor('Do mop now.');
+});
+
+test('a note goes to the journal; an empty one is refused', async () => {
+  const b = await bench();
+  await b.press('m', '1', 'enter');
+  await b.waitFor('The note is empty');
+  await b.press('Smells burnt', 'enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'note', text: 'Smells burnt' });
+});
+
+test('a long sheet is paged within the frame', async () => {
+  const b = await bench();
+  await b.press('m', '6');
+  await b.waitFor('line 1 of it');
+  expect(b.screen()).not.toContain('line 40 of it');
+  await b.press(' ', ' ', ' ');
+  await b.waitFor('line 60 of it');
+  expect(b.screen().split('\n').length).toBeLessThanOrEqual(23);
+  // At its end the same key turns the page, and the arrows turn it back.
+  await b.press(' ');
+  await b.waitFor('what was decided');
+  expect(b.screen()).toContain('page 2 of 2');
+  await b.press('left');
+  await b.waitFor('line 1 of it');
+});
+
+test('all keys stand on one page', async () => {
+  const b = await bench();
+  await b.press('?');
+  await b.waitFor('one step back, always');
+});
+
+test('a correction shows labels, never the codes of a series', async () => {
+  const b = await onStep({ model: pump([asks.series, asks.yesNo, asks.end]), entries: begun(), rows: 30 });
+  open.push(b);
+  await b.press('1', '1', '0');
+  await b.waitFor('It leaks');
+  await b.press('m', '3');
+  await b.waitFor('Knocks: Dull, Dull');
+  await b.press('1', '2', '1', '0');
+  await b.waitFor('Why is it corrected?');
+  await b.waitFor('Ringing, Dull');
+  expect(b.screen()).not.toContain('ringing,dull');
+  await b.press('misheard', 'enter');
+  await b.waitFor('Dull, Dull → Ringing, Dull');
+  expect(b.screen()).not.toContain('ringing,dull');
+});
+
+test('what is to be done again is only what was done, here', async () => {
+  const parts = ['wash', 'wipe', 'dry'].map((id) => step(id, { at: 'valve', do: `Do ${id} here.` }));
+  const raised = pump([...parts, step('look', { branch: 'drop', at: 'valve' }), asks.end], {
+    branches: [{ id: 'drop', at: 'valve', title: 'It fell', mark: 'It fell', reopens: ['wash', 'wipe', 'dry'] }],
+  });
+  const done = (id: string, place: string) => ({ kind: 'done', step: id, place });
+  const entries = begun({}, [done('wash', 'a'), done('wipe', 'a')]);
+  const b = await onStep({ model: raised, entries });
+  open.push(b);
+  await b.waitFor('Do dry here.');
+  const raise = async (title: string): Promise<string> => {
+    await b.press('m');
+    const at = /(\d) {2}Something unforeseen/.exec(b.screen())?.[1] ?? '';
+    await b.press(at);
+    await b.waitFor('What happened?');
+    await b.press(new RegExp(`(\\d) {2}It fell {2}\\(${title}\\)`).exec(b.screen())?.[1] ?? '');
+    await b.waitFor('In a few words');
+    await b.press('enter');
+    return (await b.waitFor('Press 9 to record it.')).replace(/\s+/g, ' ');
+  };
+  const upper = await raise('Upper valve');
+  expect(upper).toContain('Comes first now: Title of look.');
+  expect(upper).toContain('To be done again: Title of wash; Title of wipe.');
+  await b.press('esc', 'esc', 'esc', 'esc');
+  // Nothing was done at the other valve.
+  expect(await raise('Lower valve')).not.toContain('To be done again');
+});
+
+test('where the figures come from: page by page, from the menu', async () => {
+  const b = await onStep({
+    model: model(),
+    entries: begun(),
+    app: {
+      sourcesPages: () => [
+        { title: 'at a glance', lines: () => [[{ text: '76 published' }]] },
+        { title: 'common practice, no source', lines: () => [[{ text: 'drying times' }]] },
+      ],
+    },
+  });
+  open.push(b);
+  await b.press('m');
+  await b.waitFor('Where the figures come from');
+  while (!/▸.*Where the figures come from/.test(b.screen())) await b.press('down');
+  await b.press('enter');
+  await b.waitFor('76 published');
+  await b.press(' ');
+  await b.waitFor('drying times');
+  await b.press('esc', 'esc');
+  await b.waitFor('Do bore now.');
+});
+
+test('a picture is asked once where it belongs, kept, and recorded with this step', async () => {
+  const told: string[] = [];
+  const file = `${'a'.repeat(64)}.jpg`;
+  const b = await bench({
+    pictures: {
+      keep: async (_, typed) => {
+        told.push(typed);
+        return typed.includes('missing')
+          ? 'There is no such file; look at its path.'
+          : { file, sha256: 'a'.repeat(64), bytes: 9, name: 'seal.jpg' };
+      },
+    },
+  });
+  const add = async (path: string): Promise<void> => {
+    await b.press('m');
+    await b.waitFor('Picture');
+    for (let i = 0; i < 15 && !/▸ +Picture/.test(b.screen()); i++) await b.press('down');
+    await b.press('enter');
+    await b.waitFor('Drop the picture');
+    await b.press(path, 'enter');
+    await b.waitFor('What it shows');
+    await b.press('front seal', 'enter');
+    await b.waitFor('Does it belong to');
+    await b.press('enter');
+  };
+  await add("'/home/missing one.jpg'");
+  await b.waitFor('There is no such file');
+  expect(b.kept.entries.some((e) => e.kind === 'picture')).toBe(false);
+  await b.press('esc', 'esc', 'esc', 'esc');
+  await add('/home/seal.jpg');
+  await b.waitFor('Kept.');
+  expect(told).toEqual(["'/home/missing one.jpg'", '/home/seal.jpg']);
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'picture', file, name: 'seal.jpg', shows: 'front seal' });
+});

@@ -1,0 +1,270 @@
+/** Dangers, hold points and gates: what confirms them, and what never does. */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+async function bench(steps: Record<string, unknown>[], job: Parameters<typeof begun>[0] = {}): Promise<Bench> {
+  const b = await onStep({ model: pump([...steps, asks.end]), entries: begun(job) });
+  open.push(b);
+  return b;
+}
+const kinds = (b: Bench): string[] => b.kept.entries.map((e) => e.kind);
+
+test('a caution is whole on the screen, and Enter does not acknowledge it', async () => {
+  const b = await bench([asks.danger]);
+  await b.waitFor('Hot steam. It burns at once.');
+  await b.waitFor('Loud. Cover your ears.');
+  await b.press('enter');
+  await b.waitFor('not with Enter');
+  expect(kinds(b)).toEqual(['job']);
+});
+
+test('every danger is confirmed by one key; a wrong one is told which', async () => {
+  const b = await bench([asks.danger]);
+  await b.press('0');
+  await b.waitFor('A caution is confirmed with 9, not with 0. Press 9.');
+  await b.press('9');
+  await b.waitFor('Press 9 done');
+  await b.waitFor('Hot steam. Loud.');
+  for (const key of ['0', '1', ' ', '+', 'enter']) {
+    await b.press(key);
+    await b.waitFor('A dangerous step is confirmed with 9, not with');
+  }
+  expect(kinds(b)).toEqual(['job', 'caution']);
+  await b.press('9');
+  expect(kinds(b)).toEqual(['job', 'caution', 'done']);
+});
+
+test('a caution bears its signal word as its heading; the worst stays in sight', async () => {
+  const danger = step('danger', {
+    hazard: true,
+    caution: [
+      'CAUTION: It pinches. Mind fingers.',
+      'DANGER: Voltage kills. Lock it out.',
+      'WARNING: It is hot.',
+      'It drips.',
+    ],
+  });
+  const b = await bench([danger]);
+  for (const line of [
+    'CAUTION: It pinches. Mind fingers.',
+    'DANGER: Voltage kills. Lock it out.',
+    'WARNING: It is hot.',
+    'CAUTION: It drips.',
+  ])
+    await b.waitFor(`▲ ${line}`);
+  await b.press('9');
+  await b.waitFor('Press 9 done');
+  await b.waitFor('▲ DANGER: Voltage kills.');
+});
+
+test('the caution line stays on the smallest screen, whatever else has to go', async () => {
+  const b = await onStep({ model: pump([asks.danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
+  open.push(b);
+  await b.press('9');
+  await b.waitFor('Hot steam.');
+  await b.waitFor('Do danger now.');
+  expect(b.screen().split('\n').length).toBeLessThanOrEqual(11);
+});
+
+test('a hold point wants initials, then a key of its own; a mentor is another person', async () => {
+  const b = await bench([asks.hold], { mentor: 'MN' });
+  await b.press('1');
+  await b.waitFor('HOLD The mentor looks too.');
+  await b.press('AP', 'enter');
+  await b.waitFor('another person, the mentor, signs here');
+  await b.press('backspace', 'backspace', 'MN', 'enter');
+  await b.waitFor('I sign this as MN');
+  await b.press('enter', 'enter');
+  await b.waitFor('not with Enter');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('0');
+  await b.waitFor('A hold point is signed with 9, not with 0.');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN' });
+});
+
+test('without a mentor one checks oneself, with the sentence for it', async () => {
+  const b = await bench([asks.hold]);
+  await b.press('1');
+  await b.waitFor('HOLD I looked twice.');
+  await b.waitFor('> AP');
+  await b.press('enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'self', initials: 'AP' });
+});
+
+test('a gate says why; the answer can be given again', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('STOP Tighten it first.');
+  await b.press('1');
+  await b.waitFor((s) => s.includes('1  Yes') && !s.includes('STOP'));
+  await b.press('1');
+  await b.waitFor('Last word');
+});
+
+test('a gate that may be overruled wants a reason, initials and a key of its own', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('Continue anyway');
+  await b.press('3', 'x', 'enter');
+  await b.waitFor('Type the reason');
+  await b.press('backspace', 'sealed anyway', 'enter', 'enter');
+  await b.waitFor('Initials are one to eight');
+  await b.press('AP', 'enter');
+  await b.waitFor('to go on all the same.');
+  await b.press('enter');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('0');
+  await b.waitFor('Press 9 to go on all the same, or Esc to go back.');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', reason: 'sealed anyway', initials: 'AP' });
+  await b.waitFor('Last word');
+});
+
+test('a gate that never opens offers no way past', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('can’t be overruled');
+  expect(b.screen()).not.toContain('Continue anyway');
+});
+
+test('a stop lists every way on that there is, in its own words', async () => {
+  const model = pump(
+    [
+      asks.quantity,
+      step('wide', {
+        at: 'valve',
+        ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
+        gates: [
+          {
+            id: 'narrow',
+            must: 'bore_ok',
+            say: 'Too wide. Raise Valve fell off if it did.',
+            raise: 'fell',
+            overrule: 'with-reason',
+          },
+        ],
+      }),
+      step('fallen', { at: 'valve', branch: 'fell', ask: [{ key: 'found', kind: 'yes-no', label: 'Found' }] }),
+      asks.end,
+    ],
+    {
+      facts: [{ key: 'bore_ok', at: 'job', label: 'Bore is right', is: 'bore < 20.0' }],
+      branches: [
+        { id: 'fell', at: 'valve', title: 'Valve fell off', mark: 'A valve fell off' },
+        { id: 'rain', at: 'job', title: 'It rains in', mark: 'It rained in' },
+      ],
+    },
+  );
+  const b = await onStep({ model, entries: begun(), rows: 40 });
+  open.push(b);
+  await b.press('30', 'enter', '1');
+  const ways = [
+    '1  Answer again: Seen (now yes)',
+    '2  Raise “Valve fell off” (Upper valve)',
+    '3  Correct: Bore (now 30 mm)',
+    '4  Correct another earlier reading',
+    '5  Continue anyway, with a reason and initials',
+    '6  Something unforeseen happened',
+    '7  Undo: Seen: yes',
+  ];
+  for (const way of ways) await b.waitFor(way);
+  expect(b.screen()).not.toContain('(Lower valve)');
+  await b.press('3');
+  await b.waitFor('Bore was 30 mm');
+  await b.press('esc', '7');
+  await b.waitFor('Taken back: Seen: yes. Press / to bring it back.');
+  await b.press('/');
+  await b.waitFor('STOP');
+  await b.press('2');
+  await b.waitFor('Valve fell off · Upper valve');
+  await b.press('enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'fell', place: 'a' });
+  await b.waitFor('Do fallen now.');
+});
+
+test('undo leaves on record what stops the work, and says the way on', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('STOP');
+  await b.press('*');
+  await b.waitFor('stops the work and stays on record; answer again');
+});
+
+test('where a mentor is named, who works does not let pass what stops the work', async () => {
+  const b = await onStep({ model: pump([asks.gated]), entries: begun({ apprentice: 'AP', mentor: 'MN' }) });
+  open.push(b);
+  await b.press('2');
+  await b.waitFor('Continue anyway');
+  await b.press('3', 'sealed anyway', 'enter', 'ap', 'enter');
+  await b.waitFor('another person, the mentor, answers for going on');
+  expect(kinds(b)).toEqual(['job', 'answer']);
+  await b.press('backspace', 'backspace', 'MN', 'enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'overrule', initials: 'MN', by: 'AP' });
+});
+
+test('undo is one key on a stop that may be overruled', async () => {
+  const b = await bench([asks.gated]);
+  await b.press('2');
+  await b.waitFor('STOP');
+  await b.press('*');
+  await b.waitFor('Take back “It is tight: no”? Press * once more');
+  await b.press('*');
+  await b.waitFor('Taken back: It is tight: no');
+  await b.waitFor('Do gated now.');
+});
+
+test('in training the figure is expected before it is shown', async () => {
+  const predicted = step('weigh', {
+    ask: [{ key: 'weighed', kind: 'yes-no', label: 'Weighed' }],
+    show: ['twice'],
+    do: 'It should be {twice}.',
+    predict: ['twice'],
+  });
+  const model = pump([asks.quantity, predicted, asks.end], {
+    facts: [{ key: 'twice', at: 'job', label: 'Twice the bore', is: 'bore * 2.0', quantity: 'length' }],
+  });
+  const b = await onStep({ model, entries: begun({ apprentice: 'AP', mentor: 'MN' }) });
+  open.push(b);
+  await b.press('10', 'enter');
+  await b.waitFor('Twice the bore: what do you expect?');
+  expect(b.screen()).not.toContain('20');
+  await b.press('25', 'enter');
+  await b.waitFor('It should be 20');
+  await b.waitFor('(you expected 25)');
+});
+
+test('a job that is open elsewhere says so and records nothing', async () => {
+  const b = await onStep({
+    model: pump([asks.choice]),
+    entries: begun(),
+    readOnly: 'This job is open in another window.',
+  });
+  open.push(b);
+  await b.waitFor('open in another window');
+  await b.press('1');
+  expect(kinds(b)).toEqual(['job']);
+  await b.press('m');
+  expect(b.screen()).not.toContain('Correct an earlier reading');
+});
+
+test('undo is offered only where it is not refused', async () => {
+  const b = await bench([asks.walled]);
+  await b.press('2');
+  await b.waitFor('Make it safe first.');
+  expect(b.screen()).not.toContain('u undo');
+  await b.press('u');
+  await b.waitFor('stays on record');
+  const other = await bench([asks.quantity]);
+  await other.press('12', 'enter');
+  await other.waitFor('Last word');
+  await other.press('esc');
+  await other.waitFor('u undo');
+});

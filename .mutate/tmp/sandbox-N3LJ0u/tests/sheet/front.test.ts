@@ -1,0 +1,97 @@
+/** The first page: what the procedure names for it, and what the journal shows to be out of the ordinary. */
+// @ts-nocheck
+
+import { describe, expect, test } from 'vitest';
+import { loadProcedure, loadTable } from '../../src/procedure/load.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { calculators, finished, jobFile, jobText, model, procedureText, tableText } from './fixture.js';
+
+const front = `
+sheet:
+  front:
+    known_by: [pump]
+    verdict:
+      - { when: "pump == 'Pump 8'", say: Never said. }
+      - { say: "{pump} was filled." }
+    rows:
+      - { heading: Pump, say: "{pump}" }
+      - { heading: Dose, at: half, say: "{dose} into {gap}" }
+      - { heading: Leak, at: half, say: "at the {leak_at}" }
+    unusual:
+      - { at: half, when: "shape == 'disc'", say: This half has a disc. }
+    due: { hours: turns, why: [{ at: half, when: "shape == 'disc'", say: a disc. }] }
+    watch: [{ say: "Look at {pump}." }]
+    instruments: [{ heading: Gun, say: "number 4" }]
+    tag: [{ heading: Pump, say: "{pump}" }]
+`;
+const turns = '      - { key: turns, kind: number, label: Hours to the next look, limits: [1, 10000] }\n';
+const text = procedureText
+  .replace('\nsheet:\n', front)
+  .replace('      - { key: name_l', `${turns}      - { key: name_l`)
+  .replace('  next: [name_l]', '  next: [turns, name_l]');
+const job = jobText.replace('name_l: "Motor side"', 'name_l: "Motor side", turns: "480"');
+const sheet = sheetOf(finished(jobFile(job), model(text)));
+
+describe('by the procedure', () => {
+  test('rows stand at their places; one of which nothing is known is left out', () => {
+    expect(sheet.front.rows.map((r) => `${r.heading} ${r.where}: ${r.text}`)).toEqual([
+      'Pump : Pump 7',
+      'Dose Motor side: 1.5 mL into 25.4 ± 0.5 mm',
+      'Dose Right half: 0.8 mL into 20.0 ± 0.5 mm',
+      'Leak Right half: at the lower bolt',
+    ]);
+  });
+  test('the first verdict that holds is said', () => {
+    expect(sheet.verdict).toMatch(/^FINISHED\. Pump 7 was filled\. /);
+  });
+  test('the next look has hours, days and its reason', () => {
+    // 480 h from 2 March 2026: 20 days day and night, 60 days at 8 h a day (calendar, by hand).
+    expect(sheet.front.due?.dates.map((d) => [d.aDay, d.at.slice(0, 10)])).toEqual([
+      [24, '2026-03-22'],
+      [8, '2026-05-01'],
+    ]);
+    expect(sheet.front.due?.why.map((w) => `${w.where}: ${w.text}`)).toEqual(['Right half: a disc.']);
+    expect(toMarkdown(sheet)).toContain('22 Mar 2026 if it runs day and night; 1 May 2026 at 8 h a day');
+    expect(toMarkdown(sheet)).toContain('480 hours of running');
+  });
+});
+
+describe('out of the ordinary', () => {
+  const all = sheet.front.unusual.map((u) => `${u.where}: ${u.text}`);
+  test('is first what the procedure names, then what the journal shows', () => {
+    expect(all[0]).toBe('Right half: This half has a disc.');
+    expect(all.join('\n')).toMatch(/OVERRULED by MN: Put it in\..*shift ends \(in force\)/);
+    expect(all.join('\n')).toMatch(/OVERRULED by MN: Look at it\..*oil mist only/);
+    expect(all.join('\n')).toMatch(/STILL TO BE PUT RIGHT: Put it in\./);
+    expect(all.join('\n')).toMatch(/Unforeseen: Leak: lower bolt/);
+    expect(all.join('\n')).toMatch(/1 reading was corrected afterwards/);
+  });
+  test('each stop that was overruled is there, above the figures', () => {
+    const md = toMarkdown(sheet).replaceAll('\\', '');
+    expect(sheet.overruled.length).toBeGreaterThan(1);
+    for (const o of sheet.overruled) {
+      expect(md.indexOf(o.reason)).toBeGreaterThan(0);
+      expect(md.indexOf(o.reason)).toBeLessThan(md.indexOf('## At a glance'));
+    }
+  });
+  test('checks signed by the technician alone are told', () => {
+    const alone = sheetOf(finished(jobFile(jobText.replace('mentor: MN\n', '').replace('apprentice: AP\n', ''))));
+    expect(alone.front.unusual.map((u) => u.text)).toContain(
+      'NO WITNESS: 2 checks were signed by the technician alone.',
+    );
+  });
+});
+
+test.each([
+  ['a value that is not there', '{pump}', '{pomp}', 'There is no value “pomp”.'],
+  ['a place that is not there', 'at: half, when', 'at: quarter, when', 'kind of place'],
+  ['a condition that is none', "shape == 'disc'", "shape == 'star'", 'can never be'],
+])('the check names %s, and its line', (_, from, to, says) => {
+  const { table } = loadTable(tableText, 'shapes.yaml');
+  const own = text.slice(0, text.indexOf('  front:')) + text.slice(text.indexOf('  front:')).replace(from, to);
+  const { problems } = loadProcedure(own, 'x.yaml', { tables: table ? { shapes: table } : {}, calculators });
+  expect(problems.map((p) => p.message).join('\n')).toContain(says);
+  const line = own.slice(0, own.lastIndexOf(to.slice(0, 12))).split('\n').length;
+  expect(problems.some((p) => Math.abs(p.line - line) <= 25)).toBe(true);
+});

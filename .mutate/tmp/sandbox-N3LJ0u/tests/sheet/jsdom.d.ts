@@ -1,0 +1,23 @@
+/** As much of jsdom as the tests use; the program itself is compiled without the browser's types. */
+// @ts-nocheck
+
+declare module 'jsdom' {
+  export interface Element {
+    readonly tagName: string;
+    readonly textContent: string;
+    readonly outerHTML: string;
+    readonly children: ArrayLike<Element>;
+    readonly attributes: ArrayLike<{ readonly name: string; readonly value: string }>;
+    getAttribute(name: string): string | null;
+    querySelector(selector: string): Element | null;
+    closest(selector: string): Element | null;
+    querySelectorAll(selector: string): ArrayLike<Element>;
+  }
+  export class JSDOM {
+    constructor(html: string, options?: { runScripts?: 'outside-only'; contentType?: string });
+    readonly window: {
+      readonly document: Element & { readonly title: string; readonly body: Element };
+      eval(code: string): unknown;
+    };
+  }
+}

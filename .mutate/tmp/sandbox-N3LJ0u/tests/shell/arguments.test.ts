@@ -1,0 +1,92 @@
+/** What was typed behind the command: nothing of it reaches the terminal as a command to it, and help is to the point. */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { newFolder, run, storedJob } from './shell.js';
+
+const evil = '\u001b]0;owned\u0007\u001b[31mred\u009b2J\u202e';
+const clean = (text: string): void =>
+  expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+
+describe('an escape sequence in an argument', () => {
+  it('comes to nothing', async () => {
+    const data = newFolder();
+    const id = await storedJob(data);
+    const ran = [
+      run(evil),
+      run(`--${evil}`),
+      run('sheet', evil, '--data', data),
+      run('sheet', id, '--format', evil, '--data', data),
+      run('sheet', id, '--out', join(newFolder(), `x${evil}`), '--data', data),
+      run('export', id, join(newFolder(), `y${evil}`), '--data', data),
+      run('replay', evil),
+      run('check', evil),
+      run('outline', evil),
+      run('diff', evil, evil),
+      run('schema', evil),
+      run('practice', evil),
+      run('progress', evil, '--data', data),
+      run('calc', evil),
+      run('calc', 'syringe', `bore=${evil}`),
+      run('replay', 'x', '--procedures', evil),
+      run('import', evil, '--data', data),
+    ];
+    for (const { code, out, err } of ran) {
+      clean(out);
+      clean(err);
+      expect(out + err).not.toBe('');
+      expect(code).not.toBe(70);
+    }
+  });
+});
+
+describe('help', () => {
+  it('of one calculator tells of that one', () => {
+    for (const ran of [
+      run('calc', 'syringe', '--help'),
+      run('calc', '--help', 'syringe'),
+      run('calc', '-h', 'syringe'),
+    ]) {
+      expect(ran.code).toBe(0);
+      expect(ran.out).toMatch(/^syringe: /);
+      expect(ran.out).toContain('bore');
+      expect(ran.out).not.toContain('rotorside resume');
+    }
+    expect(run('calc', '--help').out).toContain('rotorside resume');
+  });
+});
+
+it('flags that mean nothing are refused, by name and with what to do', () => {
+  const cases: readonly (readonly string[])[] = [
+    ['calc', 'speed-factor', '--out', 'x'],
+    ['check', '--out', 'x'],
+    ['schema', '--data', 'x'],
+    ['outline', '--format', 'html'],
+    ['export', 'a', 'b', '--json'],
+    ['progress', '--out', 'x'],
+    ['replay', 'x.yaml', '--data', 'x'],
+    ['resume', '--format', 'json'],
+    ['sheet', '--debrief'],
+    ['--json'],
+  ];
+  for (const args of cases) {
+    const done = run(...args);
+    expect(done).toMatchObject({ code: 2, out: '' });
+    expect(done.err).toMatch(/^--[a-z]+ means nothing to (the guide|“rotorside [a-z]+”); rotorside --help lists/);
+  }
+  expect(run('sheet', '--json', '--format', 'html').err).toContain('say different things');
+});
+
+it('a replay gives its sheet in any format, into a new file where one is named', () => {
+  const good = new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url).pathname;
+  const file = join(newFolder(), 'sheet.html');
+  expect(run('replay', good, '--format', 'html', '--out', file)).toMatchObject({ code: 0, err: '' });
+  expect(readFileSync(file, 'utf8')).toMatch(/^<!doctype html>/);
+  expect(run('replay', good, '--format', 'html', '--out', file).err).toContain('is there already');
+  expect(run('replay', good).out).not.toContain('## How the figures were worked out');
+  expect(run('replay', good, '--full').out).toContain('## How the figures were worked out');
+  expect(run('replay', good, '--format', 'pdf')).toMatchObject({ code: 2 });
+  expect(run('replay', good, '--debrief', '--out', file).err).toContain('A debrief has no');
+});

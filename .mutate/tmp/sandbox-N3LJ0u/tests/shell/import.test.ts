@@ -1,0 +1,63 @@
+/** A job from elsewhere whose answers do not fit their questions: told at the import, in the sheet, and not counted. */
+// @ts-nocheck
+
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { openStore } from '../../src/store/open-store.js';
+import { newFolder, run, storedJob } from './shell.js';
+
+describe('an imported job', () => {
+  it('with values that no question could have had', async () => {
+    const forged = newFolder();
+    const id = await storedJob(forged, (e) =>
+      e.kind === 'answer' && e.key === 'top_speed' ? { ...e, value: 5_000_000, typed: undefined } : e,
+    );
+    const file = join(newFolder(), 'job.json');
+    expect(run('export', id, file, '--data', forged).code).toBe(0);
+    const here = newFolder();
+    const { code, out, err } = run('import', file, '--data', here);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Imported as /);
+    expect(err).toContain('These answers do not fit their questions and do not count');
+    expect(err).toMatch(/Top speed.*5.?000.?000 rpm \(it is not from/);
+    const sheet = run('sheet', '--data', here);
+    expect(sheet.out).toContain('A recorded answer does not fit its question and does not count: Top speed');
+  });
+
+  it('with nothing wrong says nothing more', async () => {
+    const from = newFolder();
+    const id = await storedJob(from);
+    const file = join(newFolder(), 'job.json');
+    run('export', id, file, '--data', from);
+    const { code, err } = run('import', file, '--data', newFolder());
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+  });
+
+  it('takes no entry with initials that are none', async () => {
+    const folder = newFolder();
+    const id = await storedJob(folder);
+    const job = await openStore(folder).open(id);
+    if (!job.ok) throw new Error(job.trouble.sentence);
+    const refused = job.value.append({ kind: 'note', place: 'job', text: 'x', by: '\u0391\u03a1' });
+    expect(refused.ok ? '' : refused.trouble.sentence).toContain('Latin letters');
+    await job.value.close();
+  });
+});
+
+describe('a time that no entry can hold', () => {
+  it('in a file of readings is refused with its line', () => {
+    const file = join(newFolder(), 'long.replay.yaml');
+    const good = readFileSync(new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url), 'utf8');
+    const far = (from: RegExp, to: string): string => {
+      writeFileSync(file, good.replace(from, to));
+      const { code, err } = run('replay', file);
+      expect(code).toBeGreaterThan(0);
+      expect(code).toBeLessThan(70);
+      expect(err.trimEnd().split('\n')).toHaveLength(1);
+      return err;
+    };
+    expect(far(/after: 10 min/, 'after: 99999999999999 d')).toMatch(/after: .*too long to wait/);
+    expect(far(/^start:.*$/m, 'start: "+275760-09-12T23:59:59Z"')).toMatch(/:\d+:\d+: .*years 1970 to 9998/);
+  });
+});

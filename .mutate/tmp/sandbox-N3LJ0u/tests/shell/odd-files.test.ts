@@ -1,0 +1,67 @@
+/** Devices, pipes and folders given where a file is wanted, and files where a folder is: one sentence, at once. */
+// @ts-nocheck
+
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { goodFile, newFolder, run, storedJob } from './shell.js';
+
+const oneSentence = ({ code, out, err }: { code: number | null; out: string; err: string }): void => {
+  expect(code, err).not.toBe(null);
+  expect(code).toBeGreaterThan(0);
+  expect(code).toBeLessThan(70);
+  expect(out).toBe('');
+  expect(err.trimEnd().split('\n').length, err).toBeLessThan(3);
+};
+
+describe('instead of a file', () => {
+  const folder = newFolder();
+  const pipe = join(folder, 'pipe');
+  execFileSync('bash', ['-c', 'mkfifo "$0"', pipe]);
+  const earlier = (path: string): string => {
+    const file = join(folder, 'follows.replay.yaml');
+    writeFileSync(
+      file,
+      `replay: 1\nname: x\nprocedure: inspect-after-run\nby: AP\nearlier: ${path}\nsteps: [ { step: statement } ]\n`,
+    );
+    return file;
+  };
+  it.each(['/dev/zero', '/dev/full', '/dev/tty', pipe])('%s is refused and not waited for', (path) => {
+    for (const ran of [run('replay', path), run('check', path), run('outline', path), run('replay', earlier(path))]) {
+      oneSentence(ran);
+      expect(ran.err).toContain('is no ordinary file');
+    }
+  });
+});
+
+describe('instead of a shop’s folder', () => {
+  const empty = newFolder();
+  mkdirSync(join(empty, 'tables'));
+  it.each(['/etc/passwd', '/dev/null', '/proc', empty, '/no/such/folder'])('%s is never passed over', (path) => {
+    for (const ran of [run('replay', goodFile, '--procedures', path), run('check', '--procedures', path)]) {
+      oneSentence(ran);
+      expect(ran.err).toMatch(/folder/);
+    }
+  });
+  it('an empty name neither', () => {
+    for (const name of ['--procedures', '--data']) {
+      const ran = run('replay', goodFile, `${name}=`);
+      oneSentence(ran);
+      expect(ran.err).toContain('is empty');
+    }
+  });
+});
+
+describe('a data folder that can’t be made', () => {
+  const file = join(newFolder(), 'file');
+  writeFileSync(file, '');
+  it.each(['/proc/x', '/proc/1/x/y', join(file, 'x'), file])('%s', async (data) => {
+    const from = newFolder();
+    const exported = join(newFolder(), 'job.json');
+    expect(run('export', await storedJob(from), exported, '--data', from).code).toBe(0);
+    const ran = run('import', exported, '--data', data);
+    oneSentence(ran);
+    expect(ran.err).toMatch(/could not be imported because .* Jobs that are here already are not touched/);
+  });
+});

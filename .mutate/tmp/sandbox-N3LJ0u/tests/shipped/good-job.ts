@@ -1,0 +1,108 @@
+/** The shipped procedures and a good job of each, to be changed into jobs that go wrong. */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'yaml';
+import { earlierValues } from '../../src/engine/earlier.js';
+import { type ReplayOutcome, replay } from '../../src/engine/replay.js';
+import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
+import type { StateOptions } from '../../src/engine/state.js';
+import type { Model } from '../../src/procedure/model.js';
+import { modelFor } from '../procedure/library.js';
+
+const folder = new URL('../../procedures/', import.meta.url).pathname;
+const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
+
+interface Good {
+  readonly model: Model;
+  readonly file: ReplayFile;
+  readonly options?: StateOptions;
+}
+const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)));
+
+export const model = modelFor('regrease-in-place');
+const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
+
+/** Outcomes of the jobs that were run last. */
+const outcomes = new WeakMap<Good, Map<string, ReplayOutcome>>();
+const mostKept = 12;
+
+/** A copy of the good job that can be bent. */
+export class Job {
+  readonly items: ReplayItem[];
+
+  constructor(private readonly good: Good = sealed) {
+    this.items = structuredClone(good.file.steps);
+  }
+
+  get model(): Model {
+    return this.good.model;
+  }
+  private at(step: string, place = 'job'): number {
+    const i = this.items.findIndex((x) => 'step' in x && x.step === step && (x.at ?? 'job') === place);
+    if (i < 0) throw new Error(`the good job has no ${step} at ${place}`);
+    return i;
+  }
+  step(step: string, place?: string): StepItem {
+    return this.items[this.at(step, place)] as StepItem;
+  }
+  /** Copies of steps of the good job, to be done again. */
+  again(...steps: (readonly [string, string?])[]): ReplayItem[] {
+    return steps.map(([step, place]) => structuredClone(this.step(step, place)));
+  }
+  answer(step: string, place: string, answers: StepItem['answers']): this {
+    const s = this.step(step, place);
+    s.answers = { ...s.answers, ...answers };
+    return this;
+  }
+  before(step: string, place: string, ...items: ReplayItem[]): this {
+    this.items.splice(this.at(step, place), 0, ...items);
+    return this;
+  }
+  after(step: string, place: string, ...items: ReplayItem[]): this {
+    this.items.splice(this.at(step, place) + 1, 0, ...items);
+    return this;
+  }
+  drop(want: (x: StepItem) => boolean): this {
+    for (let i = this.items.length - 1; i >= 0; i--) {
+      const x = this.items[i];
+      if (x && 'step' in x && want(x)) this.items.splice(i, 1);
+    }
+    return this;
+  }
+  /** The same items come out the same each time, and nobody changes a state. */
+  run(): ReplayOutcome {
+    const known = outcomes.get(this.good) ?? new Map<string, ReplayOutcome>();
+    outcomes.set(this.good, known);
+    const items = JSON.stringify(this.items);
+    const outcome = known.get(items) ?? this.replay();
+    known.delete(items);
+    known.set(items, outcome);
+    for (const old of [...known.keys()].slice(0, -mostKept)) known.delete(old);
+    return outcome;
+  }
+  private replay(): ReplayOutcome {
+    return replay(this.good.model, { ...this.good.file, steps: this.items } as ReplayFile, this.good.options);
+  }
+}
+
+/** The look at the bearings of the good job after their first hours. */
+export function inspectionJob(): Job {
+  const follower = modelFor('inspect-after-run');
+  const read = earlierValues(follower.procedure, new Job().run().state);
+  if (!read.ok) throw new Error(read.message);
+  const file = goodOf('../tests/procedure/replays/inspect.replay.yaml');
+  return new Job({ model: follower, file, options: { earlier: read.values } });
+}
+
+/** The sentence with which a job was refused. */
+export function refused(outcome: ReplayOutcome): string {
+  if (outcome.ok) throw new Error('it was not refused');
+  return outcome.message;
+}
+/** Finished to the last step, or what stopped it. */
+export function finished(outcome: ReplayOutcome): true | string {
+  if (!outcome.ok) return outcome.message;
+  return outcome.state.finished ? true : 'it ended before the last step';
+}

@@ -1,0 +1,117 @@
+/** The run-in puts the power back: no hand goes near after it before the supply is locked and proven dead anew. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import type { ReplayItem } from '../../src/engine/replay-file.js';
+import { finished, inspectionJob, Job, refused } from './good-job.js';
+
+const dead = (key: string) => ({ [`${key}_locked`]: 'locked', [`${key}_dead`]: 'proven' });
+const short = (rows: number): Job => {
+  const job = new Job();
+  const log = job.step('run-in-log');
+  log.rows = (log.rows ?? []).slice(0, rows);
+  return job;
+};
+const loud = (...after: ReplayItem[]): Job => {
+  const job = short(5);
+  job
+    .step('run-in-log')
+    .rows?.push({ after: '5 min', log_stage: '2', temp_a: '24 C', temp_b: '24 C', sound: 'grinding' });
+  return job.after('run-in-log', 'job', { raise: 'run-in-noise', at: 'a' }, ...after);
+};
+const popped = (...after: ReplayItem[]): Job =>
+  short(5).after('run-in-log', 'job', { raise: 'seal-popped-off', at: 'a.front' }, ...after);
+
+describe('a noise in the run-in', () => {
+  it('lets nobody look or wash before it was proven dead again, even on a rotor that came from the bench', () => {
+    const look: ReplayItem = { step: 'noise-what', at: 'a', answers: { noise_cause: 'dirt' } };
+    expect(refused(loud(look).run())).toMatch(/“Noise in the run-in”.*is not next: “Stop it and prove it dead again”/);
+    expect(refused(loud({ step: 'wash', at: 'a' }).run())).toMatch(/is not next/);
+  });
+  it.each([
+    [{ noise_locked: 'not-yet', noise_dead: 'proven' }, /locked out again/],
+    [{ noise_locked: 'locked', noise_dead: 'zero-only' }, /not proven dead again/],
+    [{ noise_locked: 'locked', noise_dead: 'live' }, /not proven dead again/],
+  ])('stops at %o', (answers, sentence) => {
+    const said = refused(loud({ step: 'noise-stop', at: 'a', answers }).run());
+    expect(said).toMatch(sentence);
+    expect(said).toMatch(/can’t be overruled/);
+  });
+});
+
+describe('a seal that popped off', () => {
+  it('is not reached for before it was proven dead again', () => {
+    const why: ReplayItem = { step: 'popped', at: 'a.front', answers: { popped_why: 'not-seated' } };
+    expect(refused(popped(why).run())).toMatch(/is not next: “Stop it and prove it dead again”/);
+    const refit: ReplayItem = { step: 'refit', at: 'a.front', answers: { seated: 'all-round' } };
+    expect(refused(popped(refit).run())).toMatch(/is not next/);
+    const live: ReplayItem = {
+      step: 'popped-stop',
+      at: 'a.front',
+      answers: { popped_locked: 'locked', popped_dead: 'live' },
+    };
+    expect(refused(popped(live).run())).toMatch(/not proven dead again.*can’t be overruled/);
+  });
+  it('is not simply pressed in again when it is damaged', () => {
+    const job = popped(
+      { step: 'popped-stop', at: 'a.front', answers: dead('popped') },
+      { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
+    );
+    expect(refused(job.run())).toMatch(/Raise "Seal torn or bent"/);
+  });
+});
+
+describe('the acceptance', () => {
+  it('lets nobody feel the seals of a rotor that is not proven dead', () => {
+    const skipped = new Job().drop((x) => x.step === 'standstill');
+    expect(refused(skipped.run())).toMatch(/is not next: “Coast down and lock out”/);
+    const live = new Job().answer('standstill', 'job', { stop_dead: 'live' });
+    expect(refused(live.run())).toMatch(/not proven dead again.*can’t be overruled/);
+  });
+});
+
+describe('what needs an open bearing', () => {
+  it.each(['cage-popped-out', 'ball-on-floor'])('can’t come up in a running rotor: %s', (branch) => {
+    expect(refused(short(5).after('run-in-log', 'job', { raise: branch, at: 'a' }).run())).toMatch(/can’t happen here/);
+  });
+  it('has the seal pressed in anew when it is torn after it was seated', () => {
+    const torn: ReplayItem[] = [
+      { raise: 'seal-torn', at: 'a.front' },
+      { step: 'torn-what', at: 'a.front', answers: { repair: 'replace' } },
+    ];
+    expect(refused(new Job().before('hand-turns', 'job', ...torn).run())).toMatch(/is not next: “Back seal in”/);
+    const job = new Job();
+    const again = job.again(['refit-back', 'a'], ['refit', 'a.front'], ['seals-seated', 'a']);
+    expect(finished(job.before('hand-turns', 'job', ...torn, ...again).run())).toBe(true);
+  });
+});
+
+describe('the inspection', () => {
+  it('touches nothing before the power is proven dead', () => {
+    expect(finished(inspectionJob().run())).toBe(true);
+    for (const found of ['zero-only', 'live'])
+      expect(refused(inspectionJob().answer('switch-off', 'job', { dead: found }).run())).toMatch(
+        /not proven dead.*can’t be overruled/,
+      );
+  });
+  it('lets nobody reach for a seal that came off while it runs', () => {
+    const gone: ReplayItem[] = [
+      { raise: 'seal-off', at: 'a.front' },
+      { step: 'seal-gone', at: 'a.front', answers: { parts_found: 'yes' } },
+    ];
+    expect(
+      refused(
+        inspectionJob()
+          .before('listen', 'a', ...gone)
+          .run(),
+      ),
+    ).toMatch(/is not next: “Stop it and prove/);
+    expect(
+      refused(
+        inspectionJob()
+          .before('verdict', 'a', ...gone)
+          .run(),
+      ),
+    ).not.toMatch(/Stop it and prove/);
+  });
+});

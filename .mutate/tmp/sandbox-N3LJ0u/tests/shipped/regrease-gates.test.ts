@@ -1,0 +1,325 @@
+/** The shipped procedure stops where a wrong turn would ruin a motor, and leads on where it must. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import type { ReplayItem } from '../../src/engine/replay-file.js';
+import { finished, Job, model, refused } from './good-job.js';
+
+const number = (job: Job, key: string, place = 'job'): number => {
+  const v = job.run().state.values.get(key, place);
+  return v.known && typeof v.value === 'number' ? v.value : Number.NaN;
+};
+const never = /can’t be overruled/;
+
+describe('the good practice job', () => {
+  it('runs from the first question to the last signature', () => {
+    expect(finished(new Job().run())).toBe(true);
+  });
+  // Common practice, no source: 6.5 mL measured at 15 % is 0.975 mL, dosed as 1 mL; a block of 10 x 10 x 5 mm is 0.5 mL.
+  it('comes to the doses of common practice', () => {
+    expect(number(new Job(), 'dose_due', 'b')).toBeCloseTo(0.975, 6);
+    expect(number(new Job(), 'dose_set', 'b')).toBe(1);
+    expect(number(new Job(), 'residue_volume', 'b')).toBeCloseTo(0.5, 6);
+    expect(number(new Job(), 'residue_ratio', 'b')).toBeCloseTo(2, 6);
+  });
+  // Arithmetic: travel per mL is 1000 / (pi/4 bore²).
+  it('marks the barrel by its bore', () => {
+    const state = new Job().run().state;
+    const marks = state.values.get('syringe_marks', 'job');
+    const perMl = 1000 / ((Math.PI / 4) * 12.4 ** 2);
+    expect(marks.known && marks.value).toEqual([expect.closeTo(1.7 * perMl, 6), expect.closeTo(2.7 * perMl, 6)]);
+  });
+});
+
+describe('safety', () => {
+  it('goes nowhere on a supply that is not isolated', () => {
+    const job = new Job().answer('isolate', 'job', { isolated: 'not-yet' });
+    expect(refused(job.run())).toMatch(never);
+  });
+  it.each(['zero-only', 'live'])('does not take %s for proven dead', (dead) => {
+    const job = new Job()
+      .answer('isolate', 'job', { isolated: 'locked' })
+      .after('isolate', 'job', { step: 'prove-dead', answers: { dead } });
+    expect(refused(job.run())).toMatch(/Power is not proven dead.*can’t be overruled/);
+  });
+  it('lets nothing turn before each seal is seated', () => {
+    const job = new Job().answer('refit-back', 'b', { back_seated: 'stands-off' });
+    expect(refused(job.run())).toMatch(/not seated.*can’t be overruled/);
+    const skipped = new Job().drop((x) => x.step === 'refit-back' && x.at === 'b');
+    expect(refused(skipped.run())).toMatch(/not next/);
+  });
+});
+
+describe('solvent', () => {
+  it('soaks no seal in a solvent that attacks it', () => {
+    const job = new Job().answer('seal-solvent', 'a.front', { seal_way: 'soak' });
+    expect(refused(job.run())).toMatch(/attacks this seal.*can’t be overruled/);
+  });
+  it('lets acetone drip on a nylon cage and wipe the seal briefly', () => {
+    const job = new Job().answer('seal-solvent', 'a.front', { seal_way: 'wipe' });
+    expect(finished(job.run())).toBe(true);
+  });
+  it('drips none on a seal that stayed in', () => {
+    const job = staysIn();
+    expect(refused(job.run())).toMatch(/seal left inside.*can’t be overruled/);
+  });
+  it('refuses vapour that is dangerous at once', () => {
+    const job = new Job().answer('vapour', 'job', { solvent_volume: '500 mL', room: '5x4x2.5 m' });
+    expect(refused(job.run())).toMatch(/dangerous.*can’t be overruled/);
+  });
+});
+
+function staysIn(): Job {
+  const raised: ReplayItem[] = [
+    { raise: 'back-seal-stays', at: 'a' },
+    {
+      step: 'back-stays-why',
+      at: 'a',
+      answers: { stays_why: 'no-access', left_by: 'estimated', left_entered: '0.3 mL' },
+    },
+  ];
+  return new Job()
+    .before('open-back', 'a', ...raised)
+    .drop((x) => x.at === 'a' && x.step === 'open-back')
+    .drop((x) => x.at === 'a.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
+    .drop((x) => x.at === 'a' && x.step === 'refit-back');
+}
+
+describe('a back seal that stays in', () => {
+  const job = staysIn()
+    .answer('bearing-solvent', 'a', { clean_way: 'swab' })
+    .answer('dose', 'a', { dose_set: '1.4 mL' })
+    .answer('dose-check', 'a', { weigh_after: '11.34 g' })
+    .answer('gap-fill', 'b', { weigh_before: '11.34 g' })
+    .answer('dose-check', 'b', { weigh_after: '10.44 g' });
+  it('takes what it hides off the dose and brings the inspection nearer', () => {
+    expect(finished(job.run())).toBe(true);
+    expect(number(job, 'dose_due', 'a')).toBeCloseTo(number(new Job(), 'dose_due', 'a') - 0.3, 6);
+    expect(number(job, 'inspect_after')).toBeLessThan(number(new Job(), 'inspect_after'));
+  });
+  it('proves no cleaning, so a clashing thickener stops', () => {
+    const clash = staysIn()
+      .answer('bearing-solvent', 'a', { clean_way: 'swab' })
+      .answer('grease-kind', 'job', { new_thickener: 'polyurea' });
+    expect(refused(clash.run())).toMatch(/thickener do not get on/);
+  });
+});
+
+describe('balls', () => {
+  const steel = { ball_probes: ['beep', 'beep', 'beep'] };
+  it('must be decided anew when they are steel', () => {
+    const job = new Job()
+      .answer('probe-balls', 'a', steel)
+      .answer('magnet', 'a', { magnet: 'attracted' })
+      .answer('ball-verdict', 'a', { ball_material: 'steel' });
+    expect(refused(job.run())).toMatch(/balls are steel.*can’t be overruled/i);
+  });
+  it('are not called ceramic against the tests', () => {
+    const job = new Job().answer('probe-balls', 'a', { ball_probes: ['open', 'beep', 'open'] });
+    expect(refused(job.run())).toMatch(/not what the tests say.*can’t be overruled/);
+  });
+  it('may stay unproven only with a reason', () => {
+    const job = new Job()
+      .answer('prove-ring', 'a', { ring_contact: 'open' })
+      .answer('ball-verdict', 'a', { ball_material: 'not-proven' });
+    expect(refused(job.run())).toMatch(/not proven/);
+    expect(refused(job.run())).not.toMatch(never);
+  });
+});
+
+describe('scrap', () => {
+  it('needs a reason to be saved with pits in the raceway', () => {
+    const job = new Job().answer('raceway-look', 'a', { inside_findings: ['pitting'] });
+    expect(refused(job.run())).toMatch(/says scrap/);
+  });
+  it('leaves the other bearing to be done, and turns nothing until it is replaced', () => {
+    const after = new Set(['grease-fit', 'volume-known', 'share', 'dose', 'gap-fill', 'race-fill', 'dose-check']);
+    const shut = new Set(['refit-back', 'refit', 'seals-seated', 'defect-tones']);
+    const scrapped = (replaced: string): Job =>
+      new Job()
+        .answer('raceway-look', 'b', { inside_findings: ['pitting'] })
+        .answer('second-verdict', 'b', { second_look: 'scrap' })
+        .after('second-verdict', 'b', { step: 'scrapped', at: 'b', answers: { replaced } })
+        .drop((x) => (x.at ?? '').startsWith('b') && (after.has(x.step) || shut.has(x.step)));
+    expect(refused(scrapped('no').run())).toMatch(/scrapped bearing is still in the rotor.*can’t be overruled/);
+    expect(finished(scrapped('yes').run())).toBe(true);
+  });
+});
+
+describe('a torn seal', () => {
+  const glued = (after: string): Job =>
+    new Job()
+      .answer('seal-log', 'b.front', { seal_condition: 'torn' })
+      .before(
+        'seal-log',
+        'b.front',
+        { raise: 'seal-torn', at: 'b.front' },
+        { step: 'torn-what', at: 'b.front', answers: { repair: 'glue' } },
+      )
+      .after('seal-clean', 'b.front', { step: 'glue-seal', at: 'b.front', answers: { cure_time: '24 h' } })
+      .before('fill-syringe', 'job', { step: 'repair-check', at: 'b.front', after, answers: { clearance: 'clear' } });
+  it('cures while all goes on that needs no seal: it is tried in the bearing before grease goes in', () => {
+    expect(finished(glued('20 h').run())).toBe(true);
+    const early = glued('0 min').run();
+    expect(early.ok).toBe(false);
+    const status = (step: string) => early.state.views.find((v) => v.step.id === step)?.status;
+    const here = (step: string) => early.state.view(step, 'a')?.status;
+    expect([status('marks'), status('fill-syringe'), here('gap-fill')]).toEqual(['done', 'open', 'later']);
+  });
+  it('is asked about', () => {
+    const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'torn' });
+    expect(refused(job.run())).toMatch(/Raise "Seal torn or bent"/);
+  });
+});
+
+describe('the dose', () => {
+  it('is not set a tenth away without a reason', () => {
+    expect(refused(new Job().answer('dose', 'a', { dose_set: '2.2 mL' }).run())).toMatch(/more than a tenth away/);
+  });
+  it('keeps to the band of the speed without a reason', () => {
+    expect(refused(new Job().answer('share', 'a', { share_set: '45 %' }).run())).toMatch(/outside the band/);
+  });
+  it('fits the barrel', () => {
+    const job = new Job().answer('syringe', 'job', { syringe_holds: '2.5 mL' });
+    expect(refused(job.run())).toMatch(/more than the barrel holds.*can’t be overruled/);
+  });
+  it('is weighed, and a miss is told', () => {
+    const job = new Job().answer('dose-check', 'a', { weigh_after: '10.2 g' });
+    expect(refused(job.run())).toMatch(/More than 15 % off/);
+  });
+  it('tells what to do when the bore was misread', () => {
+    const job = new Job().before('refit', 'a.front', {
+      correct: { step: 'syringe', key: 'syringe_bore_calliper', value: '14.6 mm', reason: 'read the wrong edge' },
+    });
+    const told = job.run().state.remedies.map((r) => r.view.step.id);
+    expect(told).toEqual(['marks', 'race-fill', 'race-fill']);
+  });
+  it('is checked by travel where no scale is', () => {
+    const job = new Job()
+      .before(
+        'gap-fill',
+        'a',
+        { raise: 'no-scale', at: 'job' },
+        { step: 'no-scale-then' },
+        { step: 'syringe', answers: { scale_length: '41.4 mm' } },
+      )
+      .answer('dose-check', 'a', { given_travel: '14.5 mm' })
+      .answer('dose-check', 'b', { given_travel: '8 mm' });
+    for (const place of ['a', 'b']) {
+      delete job.step('gap-fill', place).answers?.weigh_before;
+      delete job.step('dose-check', place).answers?.weigh_after;
+      delete job.step('dose-check', place).answers?.check_by;
+    }
+    expect(finished(job.run())).toBe(true);
+  });
+  it('is completed from a second filling when the grease ran out', () => {
+    const job = new Job()
+      .before(
+        'gap-fill',
+        'b',
+        { raise: 'grease-ran-out', at: 'b' },
+        { step: 'ran-out', at: 'b', answers: { short_travel: '3 mm', ran_empty: '10.49 g', ran_refilled: '12.00 g' } },
+      )
+      .answer('dose-check', 'b', { weigh_after: '11.67 g' });
+    expect(finished(job.run())).toBe(true);
+    expect(number(job, 'dose_given', 'b')).toBeCloseTo((11.05 - 10.49 + 12 - 11.67) / 0.9, 6);
+  });
+});
+
+describe('the run-in', () => {
+  const split = (job: Job, rows: number, ...between: ReplayItem[]): Job => {
+    const log = job.step('run-in-log');
+    const rest = log.rows?.splice(rows) ?? [];
+    return job.after('run-in-log', 'job', ...between, { step: 'run-in-log', rows: rest });
+  };
+  const hot = { after: '3 min', log_stage: '3', temp_a: '71 C', temp_b: '40 C', sound: 'smooth' };
+  const loud = { after: '3 min', log_stage: '3', temp_a: '27 C', temp_b: '26 C', sound: 'grinding' };
+
+  it('stops at the limit until the spike was dealt with, each time anew', () => {
+    const job = split(new Job(), 10);
+    job.step('run-in-log').rows?.push(hot);
+    expect(refused(job.run())).toMatch(/at or over the limit.*can’t be overruled/);
+    const cooled = split(
+      new Job(),
+      10,
+      { raise: 'temperature-spike', at: 'job' },
+      { step: 'spike', answers: { spike_temp: '71 C', spike_cause: 'churning' } },
+      { step: 'run-in-log', after: '45 min', rows: [{ ...hot, log_stage: '2', temp_a: '24 C', temp_b: '23 C' }, hot] },
+    );
+    cooled.step('run-in-log').rows?.push(hot);
+    expect(refused(cooled.run())).toMatch(/at or over the limit/);
+  });
+  it('stops on grinding, and begins again after the bearing was opened', () => {
+    const job = split(new Job(), 10);
+    job.step('run-in-log').rows?.push(loud);
+    expect(refused(job.run())).toMatch(/Rough or grinding.*can’t be overruled/);
+    const good = new Job();
+    const opened = good.again(
+      ['wash', 'b'],
+      ['dry', 'b'],
+      ['white-cloth', 'b'],
+      ['raceway-look', 'b'],
+      ['second-verdict', 'b'],
+      ['gap-fill', 'b'],
+      ['race-fill', 'b'],
+      ['dose-check', 'b'],
+      ['refit-back', 'b'],
+      ['refit', 'b.front'],
+      ['seals-seated', 'b'],
+      ['hand-turns'],
+      ['reassemble'],
+      ['run-in-log'],
+    );
+    (opened[2] as { after?: string }).after = '40 min';
+    const log = good.step('run-in-log');
+    log.rows = [...(log.rows ?? []).slice(0, 10), loud];
+    good.after(
+      'run-in-log',
+      'job',
+      { raise: 'run-in-noise', at: 'b' },
+      { step: 'noise-stop', at: 'b', answers: { noise_locked: 'locked', noise_dead: 'proven' } },
+      { step: 'noise-what', at: 'b', answers: { noise_cause: 'dirt' } },
+      ...opened,
+    );
+    expect(finished(good.run())).toBe(true);
+  });
+  it('goes on after a seal that popped off was seated again', () => {
+    const good = new Job();
+    const again = good.again(
+      ['refit-back', 'a'],
+      ['refit', 'a.front'],
+      ['seals-seated', 'a'],
+      ['hand-turns'],
+      ['reassemble'],
+    );
+    const job = split(
+      good,
+      5,
+      { raise: 'seal-popped-off', at: 'a.front' },
+      { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
+      { step: 'popped', at: 'a.front', answers: { popped_why: 'not-seated' } },
+      ...again,
+    );
+    expect(finished(job.run())).toBe(true);
+  });
+  it('decides from one bearing when only one was worked on', () => {
+    const job = new Job()
+      .drop((x) => (x.at ?? '').startsWith('b'))
+      .answer('ends', 'job', { ends: 'first-only', name_b: '' });
+    delete job.step('ends').answers?.name_b;
+    job.step('white-cloth', 'a').after = '30 min';
+    for (const row of job.step('run-in-log').rows ?? []) delete (row as Record<string, unknown>).temp_b;
+    expect(finished(job.run())).toBe(true);
+  });
+});
+
+describe('every step', () => {
+  const { steps } = model.procedure;
+  it.each(steps.map((s) => [s.id, s] as const))('%s says why, what else goes wrong and how to tell', (_id, s) => {
+    expect(s.otherwise ?? '').not.toBe('');
+    expect(s.tell ?? '').not.toBe('');
+    // Read at arm's length: a few short sentences.
+    expect(s.do.length).toBeLessThan(125);
+    expect(s.do.split(/[.!?](?:\s|$)/).filter(Boolean).length).toBeLessThanOrEqual(3);
+  });
+});

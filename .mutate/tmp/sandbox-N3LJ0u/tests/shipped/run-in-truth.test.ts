@@ -1,0 +1,105 @@
+/** The log of the run-in can't hide heat: not with a dead sensor, a wrong limit or a stage that was not open. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { finished, inspectionJob, Job, refused } from './good-job.js';
+
+type Row = Record<string, string>;
+const never = /can’t be overruled/;
+const rowsOf = (job: Job): Row[] => job.step('run-in-log').rows as unknown as Row[];
+const because = (gate: string) => ({ gate, reason: 'seen and accepted', initials: 'MN' });
+const sheet = (job: Job): string => toMarkdown(sheetOf(job.run().state)).replaceAll('\\', '');
+
+describe('a sensor that reads colder than the room', () => {
+  // The room of the good job has 21 °C.
+  it('needs a reason for each reading, and is told on the sheet', () => {
+    const job = new Job();
+    for (const row of rowsOf(job)) row.temp_a = '-20 C';
+    const said = refused(job.run());
+    expect(said).toMatch(/-20.* is more than 5 K colder than the room/);
+    expect(said).not.toMatch(never);
+    const one = new Job();
+    rowsOf(one)[0]!.temp_b = '15.5 C';
+    one.step('run-in-log').overrule = [because('probe-reads')];
+    expect(finished(one.run())).toBe(true);
+    expect(sheet(one)).toMatch(/44 readings, of these 0 at a stage not open yet and 1 colder than the room/);
+    const two = new Job();
+    rowsOf(two)[0]!.temp_b = '15.5 C';
+    rowsOf(two)[1]!.temp_b = '15.5 C';
+    two.step('run-in-log').overrule = [because('probe-reads')];
+    expect(refused(two.run())).toMatch(/colder than the room/);
+  });
+  it('is believed down to 5 K below the room', () => {
+    const job = new Job();
+    rowsOf(job)[0]!.temp_a = '21 C';
+    rowsOf(job)[0]!.temp_b = '16 C';
+    expect(finished(job.run())).toBe(true);
+  });
+});
+
+describe('the limit', () => {
+  it('is never above what the grease stands', () => {
+    const job = new Job()
+      .answer('duty', 'job', { run_temp: '40 C' })
+      .answer('grease-figures', 'job', { grease_max: '60 C' })
+      .answer('run-in-plan', 'job', { temp_limit: '70 C' });
+    expect(refused(job.run())).toMatch(/The grease stands 60 °C at most.*can’t be overruled/);
+    expect(finished(job.answer('run-in-plan', 'job', { temp_limit: '60 C' }).run())).toBe(true);
+  });
+});
+
+describe('a stage that was not open', () => {
+  const jumped = (from: number): Job => {
+    const job = new Job();
+    for (const row of rowsOf(job).slice(from)) row.log_stage = '10';
+    return job;
+  };
+  it('stops a jump to the top speed at minute 6', () => {
+    const job = jumped(2);
+    rowsOf(job)[2]!.temp_a = '65 C';
+    const said = refused(job.run());
+    expect(said).toMatch(/Stage 10 was not open yet/);
+    expect(said).not.toMatch(never);
+  });
+  it('stops going on from the first reading', () => {
+    expect(refused(jumped(0).run())).toMatch(/Stage 10 was not open yet\. Go back to stage 1 /);
+  });
+  it('needs a reason for each reading at it, and is counted on the sheet', () => {
+    const job = new Job();
+    const rows = rowsOf(job);
+    // Stage 2 at minute 6 instead of 16, for two readings; then the good log from its first reading on.
+    const early: Row[] = [2, 2].map((stage) => ({
+      after: '5 min',
+      log_stage: String(stage),
+      temp_a: '23 C',
+      temp_b: '23 C',
+      sound: 'smooth',
+    }));
+    rows.splice(2, 0, ...early);
+    job.step('run-in-log').overrule = [because('stage-open')];
+    expect(refused(job.run())).toMatch(/Stage 2 was not open yet/);
+    job.step('run-in-log').overrule = [because('stage-open'), because('stage-open')];
+    rows.splice(4, 0, { ...early[0]!, log_stage: '1' }, { ...early[0]!, log_stage: '1' });
+    expect(finished(job.run())).toBe(true);
+    expect(sheet(job)).toMatch(/48 readings, of these 2 at a stage not open yet and 0 colder/);
+  });
+  it('stops whoever stays there after a rapid rise', () => {
+    // From 25.2 to 42 °C in 5 min: more than the 15 K that are rapid by the table of rules.
+    const job = new Job();
+    rowsOf(job)[9]!.temp_a = '42 C';
+    const said = refused(job.run());
+    expect(said).toMatch(/Stage 3 was not open yet\. Go back to stage 2 /);
+  });
+});
+
+describe('the inspection', () => {
+  it('does not believe a bearing colder than its room', () => {
+    const job = inspectionJob();
+    for (const row of job.step('warmth', 'a').rows as unknown as Row[]) row.ring_temp = '-20 C';
+    const said = refused(job.run());
+    expect(said).toMatch(/-20.* is more than 5 K colder than the room/);
+    expect(said).not.toMatch(never);
+  });
+});

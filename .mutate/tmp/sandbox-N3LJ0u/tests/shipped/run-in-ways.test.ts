@@ -1,0 +1,120 @@
+/** The run-in of a rotor that can't be driven freely has an honest end too, and the sheet says which. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { finished, Job, refused } from './good-job.js';
+
+type Row = Record<string, string>;
+const rowsOf = (job: Job): Row[] => job.step('run-in-log').rows as unknown as Row[];
+const sheet = (job: Job): string => toMarkdown(sheetOf(job.run().state)).replaceAll('\\', '');
+const never = /can’t be overruled/;
+
+/** The good log up to a stage, and so many readings more at it, ten minutes apart. */
+function upTo(job: Job, stage: number, more: number): Row[] {
+  const of = rowsOf(job).filter((r) => Number(r.log_stage) <= stage);
+  return [...of, ...Array.from({ length: more }, () => ({ ...of.at(-1)!, after: '10 min' }))];
+}
+/** The job with as many readings as it takes, which is neither none nor many. */
+function enough(make: (more: number) => Job): Job {
+  const jobs = [2, 3, 4, 5].map(make);
+  return jobs.find((job) => finished(job.run()) === true) ?? jobs[0]!;
+}
+
+describe('a limited run-in', () => {
+  it('that was chosen before ends at its stage, and the sheet says the speed and what is left', () => {
+    const job = enough((more) => {
+      const limited = new Job().answer('run-in-plan', 'job', { drive_way: 'limited', run_to_stage: '5' });
+      limited.step('run-in-log').rows = upTo(limited, 5, more) as never;
+      return limited;
+    });
+    expect(finished(job.run())).toBe(true);
+    expect(sheet(job)).toMatch(/limited, to less than top speed/);
+    expect(sheet(job)).toMatch(/Never above the speed it was run in to/);
+  });
+  it('to a bearing that heads over the limit is the way on, and begins anew', () => {
+    // The drive end leaps at half speed; nobody goes on there.
+    const cut = (): Job => {
+      const job = new Job();
+      const rows = rowsOf(job).filter((r) => Number(r.log_stage) <= 5);
+      rows[rows.length - 1] = { ...rows.at(-1)!, temp_a: '67 C', temp_b: '60 C' };
+      job.step('run-in-log').rows = rows as never;
+      return job;
+    };
+    expect(finished(cut().run())).not.toBe(true);
+    const job = enough((more) => {
+      const again = upTo(new Job(), 3, more);
+      again[0]!.after = '90 min';
+      return cut().after(
+        'run-in-log',
+        'job',
+        { raise: 'limited-run-in', at: 'job' },
+        { step: 'limit-run-in', answers: { limited_to: '3', limited_why: 'Runs hot from half speed on.' } },
+        { step: 'run-in-log', rows: again } as never,
+      );
+    });
+    expect(finished(job.run())).toBe(true);
+    expect(sheet(job)).toMatch(/Run-in limited to stage 3: Runs hot from half speed on/);
+  });
+});
+
+describe('a machine that can only be switched on and off', () => {
+  const burst = (temp: string): Row => ({ after: '3 min', burst_a: temp, burst_b: temp, burst_sound: 'smooth' });
+  const bursts = (...temps: string[]): Job =>
+    new Job()
+      .answer('run-in-plan', 'job', { drive_way: 'bursts' })
+      .before('run-in-log', 'job', { step: 'run-in-bursts', rows: temps.map(burst) } as never)
+      .drop((x) => x.step === 'run-in-log');
+  it('P: is run in by bursts until it settles, eight at least', () => {
+    const rising = ['22 C', '24 C', '26 C', '27 C', '28 C', '28.5 C', '28.6 C', '28.7 C', '28.8 C'];
+    expect(finished(bursts(...rising).run())).toBe(true);
+    expect(sheet(bursts(...rising))).toMatch(/by short bursts at top speed, steady running not proven/);
+    expect(refused(bursts(...rising.slice(0, 6)).run())).not.toBe('');
+  });
+  it('stops at the limit and on grinding', () => {
+    const hot = bursts('22 C', '71 C', '30 C');
+    expect(refused(hot.run())).toMatch(/at or over the limit of 70 °C.*can’t be overruled/);
+    const loud = bursts('22 C', '24 C', '26 C');
+    (loud.step('run-in-bursts').rows as unknown as Row[])[1]!.burst_sound = 'grinding';
+    expect(refused(loud.run())).toMatch(never);
+  });
+});
+
+describe('a machine that is only turned by hand', () => {
+  it('ends honestly: not run in, and its first run is its run-in', () => {
+    const job = new Job()
+      .answer('run-in-plan', 'job', { drive_way: 'by-hand' })
+      .drop((x) => x.step === 'run-in-log' || x.step === 'standstill');
+    expect(finished(job.run())).toBe(true);
+    expect(sheet(job)).toMatch(/turned by hand only, not run in/);
+    expect(sheet(job)).toMatch(/Its first run is its run-in/);
+  });
+});
+
+describe('what the plan asks', () => {
+  it('stops where steady running is above the stop, unless with a reason', () => {
+    const job = new Job().answer('duty', 'job', { run_temp: '75 C' });
+    const said = refused(job.run());
+    expect(said).toMatch(/Steady running was entered as 75 °C, and you stop at 70 °C/);
+    expect(said).not.toMatch(never);
+  });
+  it('takes the room of the run-in, not of the first day', () => {
+    const warm = new Job().answer('run-in-plan', 'job', { room_run_in: '27 C' });
+    expect(refused(warm.run())).toMatch(/more than 5 K colder than the room/);
+  });
+});
+
+describe('coast-down', () => {
+  it('three times from one speed stand on the sheet as their mean', () => {
+    const job = new Job().answer('standstill', 'job', {
+      coast_timed: 'timed',
+      coast_from: '1200 rpm',
+      coast_1: '40 s',
+      coast_2: '42 s',
+      coast_3: '44 s',
+    });
+    expect(finished(job.run())).toBe(true);
+    expect(sheet(job)).toMatch(/Coast-down time \| .*42 s/);
+  });
+});

@@ -1,0 +1,74 @@
+/** Hold points in training: the mentor signs and is somebody else; alone one checks oneself; the sheet tells them apart. */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { replay } from '../../src/engine/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
+import { readDocument } from '../../src/procedure/document.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toHtml } from '../../src/sheet/to-html.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { modelOfRotor, rotorNamed } from './library.js';
+
+const model = modelOfRotor(rotorNamed('quiet-one'));
+const fileOf = (name: string): ReplayFile => {
+  const path = new URL(`../../procedures/practice/${name}.replay.yaml`, import.meta.url);
+  return readDocument<ReplayFile>(readFileSync(path, 'utf8'), name, replaySchema).value!;
+};
+const withMentor = fileOf('quiet-one.caught');
+const alone = fileOf('quiet-one.fell');
+
+describe('who signs', () => {
+  const signedBy = (initials: string): string | undefined => {
+    const steps = withMentor.steps.map((s) => ('sign' in s ? { ...s, sign: initials } : s));
+    const outcome = replay(model, { ...withMentor, steps });
+    return outcome.ok ? undefined : outcome.message;
+  };
+  it('is never the apprentice where there is a mentor, however it is written', () => {
+    for (const own of ['AP', 'ap', 'Ap']) expect(signedBy(own)).toMatch(/did the work; another person, the mentor/);
+  });
+  it('may be any other person', () => expect(signedBy('XY')).toBeUndefined());
+  it('is never left out', () => {
+    const steps = withMentor.steps.map((s) => ('sign' in s ? { ...s, sign: undefined } : s));
+    const outcome = replay(model, { ...withMentor, steps });
+    expect(outcome.ok ? '' : outcome.message).toMatch(/hold point/);
+  });
+  it('is oneself, by a check in its own words, where there is no mentor', () => {
+    const outcome = replay(model, alone);
+    const signatures = sheetOf(outcome.state).signatures;
+    expect(new Set(signatures.map((s) => s.role))).toEqual(new Set(['self-checked']));
+    for (const s of signatures) expect(s.says).toMatch(/^I /);
+  });
+});
+
+describe('the sheet', () => {
+  const sheets = (name: string) => {
+    const outcome = replay(model, fileOf(name));
+    if (!outcome.ok) throw new Error(outcome.message);
+    const made = sheetOf(outcome.state);
+    return { markdown: toMarkdown(made), html: toHtml(made), made };
+  };
+  it('tells witnessed, self-checked and overruled apart', () => {
+    const mentored = sheets('quiet-one.caught');
+    const own = sheets('quiet-one.fell');
+    const against = sheets('two-tins.fell');
+    for (const format of ['markdown', 'html'] as const) {
+      expect(mentored[format]).toMatch(/witnessed/i);
+      expect(mentored[format]).not.toMatch(/self-checked/i);
+      expect(own[format]).toMatch(/self-checked/i);
+      expect(own[format]).not.toMatch(/witnessed by/i);
+      expect(against[format]).toContain('the cloth was white and the blue tin is our usual');
+      expect(against[format]).toMatch(/overruled|against/i);
+    }
+    expect(against.made.overruled[0]).toMatchObject({ now: 'in force', initials: 'MN' });
+    expect(mentored.made.overruled).toEqual([]);
+  });
+  it('says PRACTICE before anything else, and which rotor', () => {
+    const { markdown, html } = sheets('stage-six.caught');
+    expect(markdown.split('\n')[0]).toBe('# PRACTICE');
+    expect(markdown).toContain('stage-six');
+    expect(html).toMatch(/<title>PRACTICE/);
+    expect(html.indexOf('PRACTICE')).toBeLessThan(html.indexOf('<h1'));
+  });
+});

@@ -1,0 +1,136 @@
+/** Mistakes in a practice rotor's file: each told with its place and its cure. */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { showProblem } from '../../src/procedure/problem.js';
+import { inOrder, loadRotors } from '../../src/training/load-rotor.js';
+import { allModels, rotorNamed, rotors } from './library.js';
+
+const quiet = readFileSync(new URL('../../procedures/practice/quiet-one.rotor.yaml', import.meta.url), 'utf8').replace(
+  /^next: .*$/m,
+  '',
+);
+const complaints = (text: string): string[] =>
+  loadRotors([{ file: 'r.rotor.yaml', text }], allModels).problems.map(showProblem);
+/** The line of a word in a text, as complaints name it. */
+const lineOf = (text: string, word: string): number => text.slice(0, text.indexOf(word)).split('\n').length;
+
+it('takes the shipped one', () => expect(complaints(quiet)).toEqual([]));
+
+describe('each mistake has its line and its cure', () => {
+  const cases: [what: string, from: string, to: string, says: RegExp, at: string][] = [
+    ['not said to be invented', 'invented: true', 'invented: false', /“invented” can’t be “false”/, 'invented: false'],
+    ['an unknown word', 'teaches:', 'teach:', /“teach” is not a name that is known.*teaches/, 'teach:'],
+    [
+      'an unknown procedure',
+      'regrease-in-place',
+      'regrease-in-plaze',
+      /no procedure.*regrease-in-place/,
+      'regrease-in-plaze',
+    ],
+    ['an unknown step', 'step: magnets', 'step: magnet-s', /no step “magnet-s”.*magnets/, 'magnet-s'],
+    [
+      'a place of another kind',
+      'step: prove-leads, at: a,',
+      'step: prove-leads, at: a.front,',
+      /done at a or b/,
+      'a.front, shows: { leads',
+    ],
+    ['an unknown key', 'leads: beep', 'lead: beep', /asks no “lead”.*leads/, 'lead: beep'],
+    ['a reading that the guide would refuse', 'leads: beep', 'leads: buzz', /would not take.*buzz/, 'buzz'],
+    [
+      'a misspelt value in a condition',
+      "way_cloth == 'one-place'",
+      "way_cloth == 'one-placed'",
+      /can never be “one-placed”.*one-place/,
+      "way_cloth == 'one-placed'",
+    ],
+    [
+      'a misspelt step after which it is too late',
+      'too_late: gap-fill',
+      'too_late: gap-fil',
+      /no step “gap-fil”.*gap-fill/,
+      'too_late: gap-fil',
+    ],
+    [
+      'a value of another place',
+      "fell: cloth == 'white'",
+      "fell: seal_way == 'dry'",
+      /belongs to a seal/,
+      "seal_way == 'dry'",
+    ],
+    [
+      'a wrong type',
+      "fell: cloth == 'white' && way_cloth == 'one-place'",
+      'fell: balls + 1.0',
+      /yes or no|needed here/,
+      'balls + 1.0',
+    ],
+    ['a row too short', '[1, 21.8 C, smooth]', '[1, 21.8 C]', /2 values.*need 3/, '[1, 21.8 C]'],
+    [
+      'a rotor that comes next and is not there',
+      'procedure:',
+      'next: nowhere\nprocedure:',
+      /no rotor “nowhere”/,
+      'nowhere',
+    ],
+    [
+      'a rotor like itself',
+      'procedure:',
+      'like: quiet-one\nprocedure:',
+      /comes back to the rotor itself/,
+      'quiet-one\nprocedure',
+    ],
+    [
+      'a reading that is never reached',
+      '  # safe',
+      '  - { step: size, at: a, shows: { bearing_size: "6206" } }\n  # safe',
+      /always comes first/,
+      '"6206"',
+    ],
+  ];
+  it.each(cases)('%s', (_, from, to, says, at) => {
+    const text = quiet.replace(from, to);
+    expect(text).not.toBe(quiet);
+    const found = complaints(text);
+    const hit = found.find((c) => says.test(c));
+    expect(hit, found.join('\n')).toBeDefined();
+    expect(hit).toMatch(new RegExp(`^r\\.rotor\\.yaml:${lineOf(text, at)}:\\d+: `));
+  });
+
+  it('a gate that is not there', () => {
+    const text = quiet.replace(
+      "fell: cloth == 'white'",
+      "fell: cloth == 'grains' || 'cloth-wite' in overruled || cloth == 'white'",
+    );
+    expect(complaints(text).join()).toMatch(/“overruled” can never be “cloth-wite”.*cloth-white/);
+  });
+});
+
+describe('rotors that are like another', () => {
+  it('take over its readings and put their own before them', () => {
+    const rotor = rotorNamed('brown-seal');
+    expect(rotor.typed('machine', 'job', 'rotor', 0)).toBe('Practice rotor S');
+    expect(rotor.typed('size', 'a', 'bearing_size', 0)).toBe('6205');
+  });
+  it('can be like one that is shipped', () => {
+    const text = [
+      'rotor: mine\ntitle: Mine\ninvented: true\nteaches: More.\nstory: Invented.',
+      'procedure: regrease-in-place\nlike: quiet-one\nnext: glitter',
+      'readings:\n  - { step: machine, shows: { rotor: Own } }',
+      "traps:\n  - { id: t, title: T, at: a, caught: way_cloth == 'again', fell: way_cloth == 'one-place', would_have: X., lesson: Y. }",
+    ].join('\n');
+    const { rotors: loaded, problems } = loadRotors(
+      [{ file: 'mine', text }],
+      allModels,
+      rotors.map((r) => r.file),
+    );
+    expect(problems).toEqual([]);
+    expect(loaded[0]?.readings.length).toBeGreaterThan(20);
+  });
+  it('stand in the order in which they are to be tried', () => {
+    const files = rotors.map((r) => r.file);
+    expect(inOrder([...files].reverse()).map((r) => r.rotor)).toEqual(files.map((r) => r.rotor));
+  });
+});

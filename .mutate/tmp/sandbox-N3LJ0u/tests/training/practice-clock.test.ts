@@ -1,0 +1,90 @@
+/** Time that is let pass in practice: kept in the job's own entries, and never in real work. */
+// @ts-nocheck
+
+import { describe, expect, it } from 'vitest';
+import { PracticeClock } from '../../src/commands/practice-clock.js';
+import type { Draft, Entry } from '../../src/engine/entry.js';
+import { State } from '../../src/engine/state.js';
+import { phaseTimes } from '../../src/training/phase-times.js';
+import { modelOfRotor, rotorNamed } from './library.js';
+import { plans } from './plans.js';
+import { walk } from './walk.js';
+
+const MINUTE = 60_000;
+const START = Date.parse('2026-03-02T08:00:00Z');
+const rotor = rotorNamed('quiet-one');
+const model = modelOfRotor(rotor);
+
+const job = (practice: string | undefined, minutes: number): Entry[] => [
+  {
+    seq: 1,
+    at: new Date(START + minutes * MINUTE).toISOString(),
+    kind: 'job',
+    name: 'Job',
+    procedure: rotor.procedure,
+    version: '1.0.0',
+    hash: 'x',
+    by: 'AP',
+    ...(practice ? { practice } : {}),
+  },
+];
+const answer = (step: string, key: string): Draft => ({ kind: 'answer', step, place: 'job', key, value: 1, by: 'AP' });
+
+describe('the clock', () => {
+  it('is the computer’s in real work, whatever is asked of it', () => {
+    const clock = new PracticeClock(() => START);
+    clock.begin(job(undefined, 90));
+    clock.knows(model);
+    clock.pass(30);
+    clock.before([answer('run-in-log', 'log_stage')]);
+    expect(clock.now()).toBe(START);
+  });
+  it('lets time pass in practice, and goes on from there when the job is opened again', () => {
+    const clock = new PracticeClock(() => START);
+    clock.begin(job('quiet-one', 0));
+    clock.pass(15);
+    expect(clock.now()).toBe(START + 15 * MINUTE);
+    clock.end();
+    expect(clock.now()).toBe(START);
+    clock.begin(job('quiet-one', 15));
+    expect(clock.now()).toBe(START + 15 * MINUTE);
+  });
+  it('gives a reading of a log its five minutes, once a row', () => {
+    const clock = new PracticeClock(() => START);
+    clock.begin(job('quiet-one', 0));
+    clock.knows(model);
+    clock.before([answer('machine', 'machine')]);
+    expect(clock.now()).toBe(START);
+    clock.before([answer('run-in-log', 'log_stage')]);
+    clock.before([answer('run-in-log', 'temp_a')]);
+    expect(clock.now()).toBe(START + 5 * MINUTE);
+  });
+  it('is set back to the computer’s by the next real job', () => {
+    const clock = new PracticeClock(() => START);
+    clock.begin(job('quiet-one', 500));
+    clock.begin(job(undefined, 0));
+    expect(clock.now()).toBe(START);
+  });
+});
+
+describe('the time that each phase took', () => {
+  const { state, entries } = walk(model, rotor, plans['quiet-one']!.caught);
+  it('adds up to the whole, breaks apart', () => {
+    const times = phaseTimes(state);
+    const whole = (Date.parse(entries.at(-1)!.at) - Date.parse(entries[0]!.at)) / MINUTE;
+    expect(times.phases.reduce((n, p) => n + p.minutes, 0) + times.away).toBeCloseTo(whole, 6);
+    expect(times.phases.map((p) => p.phase)).toEqual(model.procedure.phases.map((p) => p.id));
+    // Four readings at each of ten stages, a minute before the first and five before each other: 160 min and a little.
+    const runIn = times.phases.find((p) => p.phase === 'run-in');
+    expect(runIn?.minutes).toBeGreaterThan(155);
+    expect(runIn?.minutes).toBeLessThan(175);
+  });
+  it('leaves a night out', () => {
+    const night = entries.map((e, i) =>
+      i < 100 ? e : { ...e, at: new Date(Date.parse(e.at) + 16 * 60 * MINUTE).toISOString() },
+    );
+    const times = phaseTimes(new State(model, night, state.now));
+    expect(times.away).toBeGreaterThan(16 * 60);
+    expect(times.away).toBeLessThan(16 * 60 + 20);
+  });
+});

@@ -1,0 +1,180 @@
+/**
+ * Two apprentices at the same invented rotor in the real program, key by key: one takes the papers' word, one puts the
+ * probe on a ball. The debrief on the screen names the trap to both; the clock of practice runs by itself.
+ */
+// @ts-nocheck
+
+import { afterEach, expect, test } from 'vitest';
+import type { ReplayFile } from '../../src/engine/replay-file.js';
+import { Driver, readReplay } from '../pty/drive.js';
+import { closeTerminals, type TerminalUnderTest } from '../pty/harness.js';
+import { newProgram, type Program } from '../pty/program.js';
+import { nameOf, type Reader, type Stands, screenReader } from '../pty/read-screen.js';
+import { modelOfRotor, rotorNamed } from './library.js';
+
+afterEach(() => closeTerminals());
+
+const rotor = rotorNamed('paper-hybrid');
+const { procedure } = modelOfRotor(rotor);
+const MARK = 'PRACTICE · ';
+const unmarked = screenReader(procedure);
+const reader: Reader = { ...unmarked, read: (screen) => unmarked.read(screen.replace(MARK, '')) };
+const trap = rotor.file.traps[0]!;
+
+const digitBefore = (words: string, screen: string): string | undefined =>
+  screen
+    .split('\n')
+    .map((l) => /^\s*[▸>]?\s*([1-9])\s+(.*)$/.exec(l))
+    .find((m) => m?.[2]?.startsWith(words))?.[1];
+
+/** From `rotorside practice ROTOR` to its first step. */
+async function begin(program: Program): Promise<TerminalUnderTest> {
+  const term = program.open(['practice', rotor.id]);
+  await term.waitFor('Your initials');
+  expect(term.screen().replace(/\s+/g, ' ')).toContain('Invoice, box and plate all say hybrid');
+  expect(term.screen()).not.toContain(trap.title);
+  await term.rest();
+  term.write('AP\r');
+  await term.waitFor('Initials of your mentor');
+  await term.rest();
+  term.write('ap\r');
+  await term.waitFor('another person');
+  term.press('backspace', 'backspace');
+  term.write('MN\r');
+  await term.waitFor('Before you begin');
+  await term.rest();
+  term.press('enter');
+  await term.waitFor('Name the machine');
+  return term;
+}
+
+async function work(
+  kind: 'caught' | 'fell',
+  program: Program,
+  term: TerminalUnderTest,
+  seen: (screen: string) => void = () => {},
+): Promise<void> {
+  const read = readReplay(new URL(`../../procedures/practice/${rotor.id}.${kind}.replay.yaml`, import.meta.url));
+  // Nothing moves the clock from outside.
+  const file = { ...read, steps: read.steps.map((s) => ({ ...s, after: undefined, ...rows(s) })) };
+  // What is raised parts the work in two: the same step may come once more after it.
+  const at = file.steps.findIndex((s) => 'raise' in s);
+  const raised = file.steps[at];
+  const parts = at < 0 ? [file.steps] : [file.steps.slice(0, at), file.steps.slice(at + 1)];
+  for (const [i, steps] of parts.entries()) {
+    const driver = new Apprentice({ program, reader, procedure, file: { ...file, steps }, pace: 'fast' });
+    await part(driver, term, file, seen);
+    if (i > 0 || !raised || !('raise' in raised)) continue;
+    await raise(term, procedure.branches?.find((b) => b.id === raised.raise)?.title ?? '');
+  }
+}
+
+/** Until a gate stops it, or nothing is left. */
+async function part(
+  driver: Apprentice,
+  term: TerminalUnderTest,
+  file: ReplayFile,
+  seen: (screen: string) => void,
+): Promise<void> {
+  for (let i = 0; i < 2000; i++) {
+    const now = await driver.stands(term);
+    seen(term.screen());
+    expect(term.lines()[0]?.trimStart().startsWith(MARK), term.screen()).toBe(true);
+    if (now.kind === 'finished' || (now.kind === 'step' && now.wants === 'gate')) return;
+    if (now.kind === 'waiting') {
+      const way = digitBefore('Let ', term.screen());
+      expect(way, term.screen()).toBeDefined();
+      await driver.press(term, way!);
+      await driver.moved(term, now);
+    } else if (asksHow(term.screen())) {
+      await driver.press(term, wayOn(term.screen(), file));
+      await term.waitFor((screen) => !asksHow(screen));
+    } else await driver.step(term);
+  }
+}
+
+/** Before some readings the guide asks how they are taken. */
+const asksHow = (screen: string): boolean => screen.includes('how do you go about it?');
+
+/** The digit of the way that the file says was taken. */
+function wayOn(screen: string, file: ReplayFile): string {
+  const start = (label: string): string => label.slice(0, 20);
+  const asked = rotor.file.readings.find((r) => r.ways?.every((w) => digitBefore(start(w.label), screen)));
+  const item = file.steps.find((i) => 'step' in i && i.step === asked?.step && i.at === asked.at);
+  const way = item && 'ways' in item ? item.ways?.[asked?.key ?? ''] : undefined;
+  const label = asked?.ways?.find((w) => w.way === way)?.label;
+  const digit = label && digitBefore(start(label), screen);
+  if (!digit) throw new Error(`No way for this:\n${screen}`);
+  return digit;
+}
+
+class Apprentice extends Driver {
+  override async moved(term: TerminalUnderTest, from: Stands): Promise<Stands> {
+    const name = nameOf(from);
+    await term.waitFor((s) => asksHow(s) || (reader.read(s).kind !== 'other' && nameOf(reader.read(s)) !== name));
+    return this.stands(term);
+  }
+}
+
+const rows = (s: object): object =>
+  'rows' in s && Array.isArray(s.rows) ? { rows: s.rows.map((r: object) => ({ ...r, after: undefined })) } : {};
+
+/** By the menu: something unforeseen. */
+async function raise(term: TerminalUnderTest, title: string): Promise<void> {
+  term.write('m');
+  const menu = await term.waitFor('Menu · ');
+  await term.rest();
+  term.write(digitBefore('Something unforeseen', menu)!);
+  const list = await term.waitFor('What happened?');
+  await term.rest();
+  term.write(digitBefore(title, list)!);
+  await term.waitFor('In a few words');
+  await term.rest();
+  term.write('each one beeps\r');
+  const last = await term.waitFor(/Press \S to record it/);
+  await term.rest();
+  term.write(/Press (\S) to record it/.exec(last)![1]!);
+  await term.waitFor((screen) => reader.read(screen).kind === 'step');
+}
+
+async function debrief(term: TerminalUnderTest): Promise<string> {
+  const digit = digitBefore('What this practice showed', term.screen());
+  await term.rest();
+  term.write(digit!);
+  await term.waitFor('Debrief');
+  return term.waitFor(trap.title);
+}
+
+test('who takes the papers’ word falls, and the debrief says into what', async () => {
+  const program = newProgram();
+  const term = await begin(program);
+  const slips: string[] = [];
+  await work('fell', program, term, (screen) => {
+    const said = /you expected \S+ \S+ - wrong\. Off by ten/.exec(screen.replace(/\s+/g, ' '));
+    if (said) slips.push(said[0]);
+  });
+  expect(slips).toContain('you expected 0.12 mL - wrong. Off by ten');
+  const shown = (await debrief(term)).replace(/\s+/g, ' ');
+  expect(shown).toContain(`Missed: ${trap.title}`);
+  expect(shown).toContain('The balls are steel, more than twice as heavy');
+  // On the first screen it is told from real work too.
+  await term.rest();
+  term.press('escape');
+  await term.waitFor('This job is finished');
+  await term.rest();
+  term.press('escape');
+  await term.waitFor('leave this job');
+  await term.rest();
+  term.write('l');
+  await term.waitFor(`${rotor.title} [practice]`);
+  program.remove();
+});
+
+test('who puts the probe on a ball sees through it', async () => {
+  const program = newProgram();
+  const term = await begin(program);
+  await work('caught', program, term);
+  const shown = (await debrief(term)).replace(/\s+/g, ' ');
+  expect(shown).toContain(`Caught: ${trap.title}`);
+  program.remove();
+});

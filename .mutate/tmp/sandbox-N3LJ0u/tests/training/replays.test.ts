@@ -1,0 +1,155 @@
+/** Every practice rotor worked on both ways: with the trap seen through, and into it. */
+// @ts-nocheck
+
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { replay } from '../../src/engine/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
+import type { State } from '../../src/engine/state.js';
+import { readDocument } from '../../src/procedure/document.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { debriefText } from '../../src/training/debrief-lines.js';
+import { asYaml } from './as-yaml.js';
+import { modelOfRotor, rotorNamed, rotors } from './library.js';
+import { plans } from './plans.js';
+import { walk } from './walk.js';
+
+const folder = new URL('../../procedures/practice/', import.meta.url);
+const textOf = (rotor: string, kind: string): string =>
+  readFileSync(new URL(`${rotor}.${kind}.replay.yaml`, folder), 'utf8');
+
+const states = new Map<string, State>();
+/** A state is only looked at, so each file is replayed once. */
+function replayed(rotor: string, kind: 'caught' | 'fell'): State {
+  const done = states.get(`${rotor} ${kind}`);
+  if (done) return done;
+  const read = readDocument<ReplayFile>(textOf(rotor, kind), `${rotor}.${kind}.replay.yaml`, replaySchema);
+  if (!read.value) throw new Error(JSON.stringify(read.problems));
+  const outcome = replay(modelOfRotor(rotorNamed(rotor)), read.value);
+  if (!outcome.ok) throw new Error(`item ${outcome.item}: ${outcome.message}`);
+  states.set(`${rotor} ${kind}`, outcome.state);
+  return outcome.state;
+}
+
+it('has at least six rotors, each reached from the first', () => {
+  expect(rotors.length).toBeGreaterThanOrEqual(6);
+  for (const [i, r] of rotors.slice(0, -1).entries()) expect(r.next).toBe(rotors[i + 1]?.id);
+});
+
+describe.each(rotors.map((r) => r.id))('%s', (id) => {
+  const rotor = rotorNamed(id);
+  /** Traps that the fall is about; a rotor with two may have one seen through. */
+  const fallen = { 'film-on-a-ball': ['grease-film'] }[id] ?? rotor.file.traps.map((t) => t.id);
+
+  it('names the trap as caught', () => {
+    const made = debriefOf(replayed(id, 'caught'), rotor, rotors);
+    expect(made.traps.map((t) => [t.id, t.end])).toEqual(rotor.file.traps.map((t) => [t.id, 'caught']));
+    const text = debriefText(made);
+    for (const t of rotor.file.traps) expect(text).toContain(`Caught: ${t.title}`);
+    if (rotor.next) expect(made.next?.id).toBe(rotor.next);
+    expect(made.finished).toBe(true);
+  });
+
+  it('names the trap as missed, what it would have done, and says once more', () => {
+    const made = debriefOf(replayed(id, 'fell'), rotor, rotors);
+    expect(made.traps.filter((t) => t.end === 'fell').map((t) => t.id)).toEqual(fallen);
+    const text = debriefText(made);
+    for (const t of rotor.file.traps.filter((x) => fallen.includes(x.id))) {
+      expect(text).toContain(`Missed: ${t.title}`);
+      expect(text).toContain(t.would_have.trim());
+      expect(text).toContain(t.lesson);
+    }
+    expect(made.next?.id).toBe(id);
+  });
+
+  it('can’t be mistaken for a real job on disk and on paper', () => {
+    for (const kind of ['caught', 'fell'] as const) {
+      const state = replayed(id, kind);
+      expect(state.ledger.job?.practice).toBe(id);
+      expect(toMarkdown(sheetOf(state))).toMatch(/^# PRACTICE\n/);
+      expect(textOf(id, kind)).toMatch(/^#.*invented/);
+    }
+  });
+
+  // When a procedure or a rotor has changed: run these tests with -u, and look at what became of the files.
+  it.each([
+    ['caught', 'The trap seen through'],
+    ['fell', 'The trap fallen into'],
+  ] as const)('shows today what its replay file (%s) was typed from', async (kind, words) => {
+    const { file } = walk(modelOfRotor(rotor), rotor, plans[id]![kind]);
+    const head = `${words}: work on the invented practice rotor “${rotor.title}”. No number here was measured on a real machine.`;
+    await expect(asYaml(file, head)).toMatchFileSnapshot(fileURLToPath(new URL(`${id}.${kind}.replay.yaml`, folder)));
+  });
+});
+
+describe('predictions in them', () => {
+  const slipsOf = (id: string, kind: 'caught' | 'fell') =>
+    debriefOf(replayed(id, kind), rotorNamed(id), rotors).predictions.flatMap((p) => (p.slip ? [p.slip.slip] : []));
+  it.each([
+    ['quiet-one', 'fell', 'decimal-point'],
+    ['paper-hybrid', 'fell', 'decimal-point'],
+    ['brown-seal', 'caught', 'factor-of-two'],
+    ['two-tins', 'caught', 'step-short'],
+    ['ounce-syringe', 'fell', 'fluid-ounce-for-millilitre'],
+  ] as const)('%s, %s: %s', (id, kind, slip) => expect(slipsOf(id, kind)).toEqual([slip]));
+
+  it('tells the worked solution of a wrong one with this job’s numbers', () => {
+    const made = debriefOf(replayed('quiet-one', 'fell'), rotorNamed('quiet-one'), rotors);
+    const wrong = made.predictions.find((p) => p.verdict === 'wrong');
+    // n dm of 25 x 52 at 14 000 rpm: 14000 (25 + 52) / 2 = 539 000 (A).
+    expect(wrong?.worked.join('\n')).toContain('539000');
+    expect(wrong?.worked.at(-1)).toContain(wrong?.actual);
+  });
+});
+
+describe('a trap that is put right', () => {
+  const model = modelOfRotor(rotorNamed('quiet-one'));
+  const rotor = rotorNamed('ounce-syringe');
+  const correction = {
+    step: 'residue-amount',
+    at: 'a',
+    key: 'residue_measured',
+    value: '0.06 fl oz',
+    reason: 'the scale is in US fl oz',
+  };
+  const endOf = (before: string): string | undefined => {
+    const plan = { ...plans['ounce-syringe']!.fell, correct: { [before]: correction } };
+    return debriefOf(walk(model, rotor, plan).state, rotor, rotors).traps[0]?.end;
+  };
+  it('counts as caught late when it was in time', () => expect(endOf('marks')).toBe('caught-late'));
+  it('stays a fall when the work was done', () => expect(endOf('refit')).toBe('fell'));
+  it('is not given away while it is still ahead', () => {
+    const early = walk(model, rotor, {
+      ...plans['ounce-syringe']!.fell,
+      end: (_, v) => v.step.id === 'residue-amount',
+    });
+    const made = debriefOf(early.state, rotor, rotors);
+    expect(made.traps[0]?.end).toBe('not-met');
+    expect(debriefText(made)).not.toContain(rotor.file.traps[0]!.title);
+  });
+});
+
+describe('the meter check left out', () => {
+  const rotor = rotorNamed('film-on-a-ball');
+  it('is silent on bare steel too, so that nothing is proven', () => {
+    const plan = {
+      ...plans['film-on-a-ball']!.fell,
+      ways: { leads: ['skip'] },
+      answers: { ...plans['film-on-a-ball']!.fell.answers, ball_material: 'not-proven', magnet: 'skipped' },
+      gates: {
+        'balls-proven': { overrule: 'the balls look like ceramic' },
+        'bearing-speed': { overrule: 'it has always run so' },
+      },
+      end: (_: State, view: { step: { id: string } }) => view.step.id === 'next-inspection',
+    };
+    const { state } = walk(modelOfRotor(rotor), rotor, plan);
+    const made = debriefOf(state, rotor, rotors);
+    expect(state.values.get('ring_contact', 'a')).toMatchObject({ value: 'open' });
+    expect(made.traps.map((t) => t.end)).toEqual(['fell', 'fell']);
+    expect(made.overrules.map((o) => o.reason)).toEqual(['the balls look like ceramic', 'it has always run so']);
+    expect(debriefText(made)).toContain('the balls look like ceramic');
+  });
+});
