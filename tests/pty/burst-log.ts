@@ -39,7 +39,8 @@ steps:
 `;
 
 export const questions = ['Colour', 'Length', 'Amount', 'Words', 'Smooth'] as const;
-export const order: readonly string[] = questions;
+/** In the order in which they are asked, row by row. */
+export const order: readonly string[] = [...questions];
 export type Asked = (typeof questions)[number];
 export const colours = ['Amber', 'Brown', 'Cream', 'Dark'] as const;
 

@@ -118,10 +118,9 @@ test('suspended, the shell has its terminal; brought back, the screen is drawn w
   const term = await opened(program, 'Balls, as claimed');
   const before = program.entries(file.name).length;
   const from = term.raw().length;
-  term.kill('SIGTSTP');
+  await term.stop('SIGTSTP');
   await waitUntil(() => term.raw().slice(from).includes('\x1b[?25h'));
   expect(term.raw().slice(from)).toContain('\x1b[?2004l');
-  await waitUntil(() => stoppedNow(term.pid));
   const stopped = term.raw().length;
   term.kill('SIGCONT');
   await waitUntil(() => term.raw().slice(stopped).includes('Balls, as claimed'));
@@ -133,9 +132,6 @@ test('suspended, the shell has its terminal; brought back, the screen is drawn w
   await term.waitFor('Limiting speed, open');
   program.remove();
 });
-
-/** Whether the system has stopped it: the state stands behind its name. */
-const stoppedNow = (pid: number): boolean => /\) T /.test(readFileSync(`/proc/${pid}/stat`, 'utf8'));
 
 async function waitUntil(holds: () => boolean): Promise<void> {
   for (const end = Date.now() + 60_000; !holds(); ) {

@@ -73,7 +73,7 @@ for (const [cols, rows] of [
   test(`made ${cols} by ${rows} between the first frame and ink's`, async () => {
     const term = program.open();
     await term.waitFor('Start a job');
-    term.kill('SIGSTOP');
+    await term.stop();
     term.resize(cols, rows);
     term.kill('SIGCONT');
     await term.waitFor(() => over.test(term.raw()));

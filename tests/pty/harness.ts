@@ -13,6 +13,7 @@
  * busy machine takes, and no hand has to rest for real. Call `closeTerminals()` in `afterEach`: it ends whatever a failed
  * test left running.
  */
+import { readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { type IPty, spawn } from '@lydell/node-pty';
@@ -125,6 +126,8 @@ export interface TerminalUnderTest {
       | 'SIGUSR2'
       | 'SIGALRM',
   ): void;
+  /** Stops it; resolves once it stands. A SIGCONT that comes before that would only take the stop away. */
+  stop(signal?: 'SIGSTOP' | 'SIGTSTP'): Promise<void>;
   /** Closes the terminal, as a person closes its window. */
   hangUp(): void;
   /** How the program ended, after its last output has reached the screen. */
@@ -319,6 +322,11 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
       pty.resize(newCols, newRows);
     },
     kill: (signal = 'SIGTERM') => pty.kill(signal),
+    async stop(signal = 'SIGSTOP') {
+      pty.kill(signal);
+      // The state stands behind the name in brackets.
+      while (!end && !/\) T /.test(readFileSync(`/proc/${pty.pid}/stat`, 'utf8'))) await pause(5);
+    },
     // In node-pty, but not in its types.
     hangUp: () => (pty as unknown as { destroy(): void }).destroy(),
     exit,

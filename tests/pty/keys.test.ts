@@ -244,11 +244,10 @@ describe('every way out gives the terminal back', () => {
   it('after a stop it takes the terminal over again', async () => {
     const term = await started();
     const taken = term.raw().split('\x1b[?2004h').length;
-    term.kill('SIGSTOP');
+    await term.stop();
     term.kill('SIGCONT');
     await term.waitFor(() => term.raw().split('\x1b[?2004h').length > taken);
     expect(term.raw().split('\x1b[?2004h')).toHaveLength(taken + 1);
-    // What comes at once was meant for the shell.
     await term.rest();
     term.press('down', 'enter');
     await term.waitFor('Step 2');

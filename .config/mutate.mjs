@@ -1,0 +1,42 @@
+// Changes the code in one place at a time and asks the tests whether they notice: `npm run mutate FOLDER`, or one file of
+// it (`npm run mutate src/calc/fill.ts`). Text, objects and lists are left alone. The report stands in .mutate/.
+import { mkdirSync } from 'node:fs';
+import { Stryker } from '@stryker-mutator/core';
+
+/** Which tests are asked about which folder. */
+const asked = {
+  units: ['tests/units', 'tests/outside/units.test.ts', 'tests/outside/numerics.test.ts'],
+  calc: ['tests/calc', 'tests/outside', 'tests/units'],
+  engine: ['tests/engine'],
+  procedure: ['tests/procedure'],
+  store: ['tests/store'],
+};
+
+const [what = '', ...more] = process.argv.slice(2);
+const [, folder = what.replace(/\/$/, ''), file] = /^src\/([^/]+)\/?(.+)?$/.exec(what) ?? [];
+if (!(folder in asked)) {
+  process.stderr.write(`Name one of ${Object.keys(asked).join(', ')}, or a file such as src/calc/fill.ts.\n`);
+  process.exit(2);
+}
+process.env.MUTATE_TESTS = asked[folder].map((path) => (path.endsWith('.ts') ? path : `${path}/**/*.test.ts`)).join(' ');
+mkdirSync('.mutate', { recursive: true });
+const at = more.indexOf('--concurrency');
+await new Stryker({
+  testRunner: 'vitest',
+  plugins: ['@stryker-mutator/vitest-runner'],
+  vitest: { configFile: '.config/vitest.mutate.config.ts', related: false },
+  mutate: [file ? `src/${folder}/${file}` : `src/${folder}/**/*.ts`],
+  mutator: { excludedMutations: ['StringLiteral', 'ObjectLiteral', 'ArrayDeclaration'] },
+  coverageAnalysis: 'perTest',
+  concurrency: at < 0 ? 2 : Number(more[at + 1]),
+  // TypeScript 7 has no interface for programs; without a file of this name nothing asks for one.
+  tsconfigFile: 'none.json',
+  tempDirName: '.mutate/tmp',
+  ignorePatterns: ['dist', '.bench', '.mutate'],
+  reporters: ['clear-text', 'json'],
+  jsonReporter: { fileName: `.mutate/${folder}${file ? `-${file.replace(/\W/g, '-')}` : ''}.json` },
+  clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
+  timeoutMS: 60_000,
+  dryRunTimeoutMinutes: 60,
+  allowConsoleColors: false,
+}).runMutationTest();

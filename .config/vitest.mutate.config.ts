@@ -1,0 +1,18 @@
+import { defineConfig } from 'vitest/config';
+
+/** The tests that a mutation run asks, named by mutate.mjs: all of them in one process, none that starts a program. */
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: (process.env.MUTATE_TESTS ?? '').split(' '),
+    exclude: [
+      'tests/calc/{command,kept-compiled,light,uncertainty}.test.ts',
+      'tests/engine/{large,properties}.test.ts',
+      'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
+      'tests/store/*.fuzz.test.ts',
+    ],
+    env: { ROTORSIDE_TESTS: 'daily' },
+    setupFiles: ['tests/setup/seeds.ts'],
+    testTimeout: 600_000,
+  },
+});
