@@ -223,3 +223,18 @@ describe('what is coming', () => {
     expect(warnings.join(' ')).toMatch(/25 min after it was due/);
   });
 });
+
+it('says of a log that grew what it says of the same log at once, whatever was judged in between', () => {
+  const grown = settledAt(1, 0, 26).concat(settledAt(2, 20, 31), [[3, 40, 33, 'hiss']], settledAt(3, 45, 36));
+  const said = grown.map((_, i) => step(grown.slice(0, i + 1)));
+  // Four others, so that none of this log is remembered.
+  for (const temp of [27, 28, 29, 30]) step(settledAt(1, 0, temp));
+  const atOnce = grown.map((_, i) => {
+    for (const temp of [27, 28, 29, 30]) step(settledAt(1, 0, temp));
+    return step(grown.slice(0, i + 1));
+  });
+  expect(said).toEqual(atOnce);
+  // A reading that is corrected since changes the judgement.
+  const corrected = grown.map((r, i): Row => (i === 2 ? [1, 10, 60] : r));
+  expect(step(corrected)).not.toEqual(said.at(-1));
+});
