@@ -42,8 +42,9 @@ export function confirmedBefore(values: Values, cautions: readonly Caution[], pl
     stepsWith(model, kind).some((s) =>
       model.places.some((p) => {
         if (p.kind !== s.at || top(p.id) !== top(place)) return false;
-        const seq = values.step(slot(s.id, p.id))?.caution?.seq ?? 0;
-        if (seq < from || seq === 0) return false;
+        const given = values.step(slot(s.id, p.id))?.caution;
+        if (!given || given.known || given.seq < from) return false;
+        const { seq } = given;
         // It stood there when it was confirmed: a caution with a condition may not have.
         if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return false;
         return !ledger.raised.some((r) => r.seq > seq && related(r.place, place));

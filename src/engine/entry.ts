@@ -48,7 +48,11 @@ export type Entry = Common &
       }
     | { readonly kind: 'operator'; readonly initials: string }
     | { readonly kind: 'pace'; readonly pace: Pace }
-    | ({ readonly kind: 'caution' } & AtStep)
+    | ({
+        readonly kind: 'caution';
+        /** It stood on the screen, and was confirmed earlier in this sitting. */
+        readonly known?: true;
+      } & AtStep)
     | ({
         readonly kind: 'answer';
         readonly key: string;

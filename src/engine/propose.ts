@@ -115,7 +115,18 @@ export function propose(state: State, action: Action, by: string): Proposal {
   }
 }
 
-function atStep(state: State, action: Exclude<Extract<Action, AtStep>, { do: 'picture' }>, by: string): Proposal {
+type StepAction = Exclude<Extract<Action, AtStep>, { do: 'picture' }>;
+
+/** What is done where the dangers were confirmed before says so too: the step then stands by itself. */
+function atStep(state: State, action: StepAction, by: string): Proposal {
+  const given = proposeAtStep(state, action, by);
+  if (!given.ok || action.do === 'correct' || action.do === 'settle') return given;
+  if (!state.view(action.step, action.place)?.confirmedBefore) return given;
+  const { step, place } = action;
+  return { ...given, drafts: [...given.drafts, { kind: 'caution', step, place, by, known: true, joined: true }] };
+}
+
+function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
   const step = findStep(state, action);
   if (typeof step === 'string') return refuse(step);
   const view = state.view(step.id, action.place);

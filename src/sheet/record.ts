@@ -71,7 +71,8 @@ function cautionsOfStep(state: State, e: { readonly step: string; readonly place
 }
 
 export function cautionsOf(state: State): CautionLine[] {
-  return entriesOf(state, 'caution').map((e) => ({
+  const confirmed = entriesOf(state, 'caution').filter((e) => !e.known);
+  return confirmed.map((e) => ({
     ...stepOfEntry(state, e),
     at: e.at,
     by: e.by,

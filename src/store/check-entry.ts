@@ -51,6 +51,7 @@ const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier 
 const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
 const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
 const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
+const yes: Rule = [(v) => v === true, 'true'];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
 
 const hash256: Rule = [(v) => typeof v === 'string' && /^[0-9a-f]{64}$/.test(v), 'a SHA-256 in hexadecimal'];
@@ -67,7 +68,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   },
   operator: { must: { initials } },
   pace: { must: { pace } },
-  caution: { must: atStep },
+  caution: { must: atStep, may: { known: yes } },
   answer: { must: { ...atStep, key: word, value: answer }, may: { typed: text, plusMinus: size, way: word, figures } },
   done: { must: atStep, may: { figures } },
   sign: { must: { ...atStep, role, initials } },

@@ -209,3 +209,16 @@ test('a place that was not answered gives nothing', () => {
   expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'a' })).toThrow(/not done/);
   expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'b' })).toThrow(/not done/);
 });
+
+test('a step that was done under a danger confirmed before stays done in the next sitting', () => {
+  const j = job(twoDangers);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a' });
+  j.act({ do: 'done', step: 'wash', place: 'a' });
+  expect(j.act({ do: 'done', step: 'rinse', place: 'a' }).map((d) => d.kind)).toEqual(['done', 'caution']);
+  j.pass(24 * 60);
+  expect(j.state().view('rinse', 'a')?.status).toBe('done');
+  // One key takes back what one key recorded.
+  j.act({ do: 'undo' });
+  expect(j.state().view('rinse', 'a')).toMatchObject({ status: 'open', wants: 'caution' });
+});

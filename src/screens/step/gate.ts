@@ -53,7 +53,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const here = events.filter((e) => related(e.place, place));
   const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
   const undo = desk.propose({ do: 'undo' });
-  const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts[0] as { of?: number }).of) : undefined;
+  const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts.at(-1) as { of?: number }).of) : undefined;
   return [
     ...answers.map(({ question, given }) => ({
       value: `again:${question.key}`,

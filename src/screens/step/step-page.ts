@@ -221,7 +221,8 @@ export class StepPage implements Page {
     const { entries } = desk.state;
     const proposal = desk.propose({ do: what });
     if (!proposal.ok) return proposal.message;
-    const draft = proposal.drafts[0];
+    // What one key recorded together goes by its first entry.
+    const draft = proposal.drafts.at(-1);
     let entry = entries.find((e) => draft?.kind === 'undo' && e.seq === draft.of);
     if (what === 'redo') entry = entries.find((e) => entry?.kind === 'undo' && e.seq === entry.of);
     if (!entry) return 'There is nothing left to undo.';
