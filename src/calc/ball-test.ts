@@ -31,7 +31,7 @@ export const ballTest = defineCalculator({
     verdict: oneOf('Balls', ['ceramic', 'steel', 'not proven']),
     why: word('Why'),
     tried: { label: 'Balls tried', kind: 'count', unit: '' },
-    witness: oneOf('Second witness', ['magnet', 'another range', 'every ball', 'none']),
+    witness: oneOf('Second test', ['magnet', 'another range', 'every ball', 'none']),
   },
   formula: 'leads, then a ring, then several balls, then a second witness: magnet, another range, or every ball',
   source: {

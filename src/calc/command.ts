@@ -37,7 +37,7 @@ export function runCalc(argv: readonly string[], tables: Tables): CommandOutput 
   if (!calculator) {
     const near = nearest(name, Object.keys(calculators));
     return failed(
-      `There is no calculator "${name}": ${near ? `did you mean ${near}?` : 'type calc alone for the list.'}`,
+      `There is no calculator “${name}”: ${near ? `did you mean ${near}?` : 'type calc alone for the list.'}`,
     );
   }
   if (help) return { stdout: listOne(calculator), stderr: '', code: 0 };

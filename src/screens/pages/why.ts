@@ -14,7 +14,10 @@ export function whyPage(desk: Desk, view: StepView): Page {
   const { step, place } = view;
   // A stop may name a figure that is still to be predicted.
   const open = openBeforeGuess(desk, view);
-  const text = (t: string) => paragraph(fillIn(desk.state.values, t, place));
+  const { values } = desk.state;
+  // Before a figure is there, its name in the middle of a sentence would only be in the way.
+  const unknown = (name: string) => (values.model.keys.has(name) && !values.get(name, place).known ? '…' : undefined);
+  const text = (t: string) => paragraph(fillIn(values, t, place, unknown));
   const part = (title: string, t: string | undefined) => (t ? [heading(title), text(t)] : []);
   return new ReadingPage(
     {
@@ -27,10 +30,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
         ...part('A picture helps (m, Picture)', desk.app.pictures && step.picture),
         ...(view.cautions.length ? [heading('Caution'), ...view.cautions.map(sayOf).map(text)] : []),
         ...(view.question?.help
-          ? [
-              heading(`How to read off: ${fillIn(desk.state.values, view.question.label, place)}`),
-              text(view.question.help),
-            ]
+          ? [heading(`How to read off: ${fillIn(values, view.question.label, place)}`), text(view.question.help)]
           : []),
         ...(step.gates ?? [])
           .filter((g) => named(g.say).every(open))
@@ -41,7 +41,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
             text(g.say),
           ]),
         ...view.overruled.map((o) =>
-          paragraph(`Gone on all the same: ${o.reason} (${o.initials})`, {
+          paragraph(`Continued anyway: ${o.reason} (${o.initials})`, {
             gap: true,
           }),
         ),
