@@ -77,6 +77,7 @@ export class Board {
   private readonly placed: (StepView | undefined)[] = [];
   private group: { readonly name: string; readonly open: StepView } | undefined;
   private grouped = false;
+  private first: number | undefined;
   private all: StepView[] | undefined;
 
   constructor(
@@ -117,6 +118,30 @@ export class Board {
     return kept.value;
   }
 
+  /** The first step that has to be settled before this one and is not. All before `begin` are: they are passed over. */
+  private unsettledAhead(i: number): number | undefined {
+    const { ahead } = this.order.pairs[i]!;
+    const begin = this.begin();
+    let low = 0;
+    for (let high = ahead.length; low < high; ) {
+      const middle = (low + high) >> 1;
+      if (ahead[middle]! < begin) low = middle + 1;
+      else high = middle;
+    }
+    for (; low < ahead.length; low++) if (!settled(this.ownAt(ahead[low]!))) return ahead[low];
+    return undefined;
+  }
+
+  /** Number of the first step of all that is not settled. */
+  private begin(): number {
+    let at = this.first ?? 0;
+    if (this.first === undefined) {
+      while (at < this.order.pairs.length && settled(this.ownAt(at))) at++;
+      this.first = at;
+    }
+    return at;
+  }
+
   /** Taken into account what comes before. */
   private at(i: number): StepView {
     const seen = this.placed[i];
@@ -124,7 +149,7 @@ export class Board {
     const own = this.ownAt(i);
     let view = own;
     if (own.status !== 'not-needed') {
-      const j = this.order.pairs[i]!.ahead.find((a) => !settled(this.ownAt(a)));
+      const j = this.unsettledAhead(i);
       if (j !== undefined) {
         const because = this.waitsFor(this.at(j));
         const status = own.status === 'done' ? own.status : own.because === 'unsure' ? 'hidden' : 'later';
@@ -183,7 +208,7 @@ export class Board {
   /** Every step that a gate stops now, in order. Of what lies behind the work nothing is worked out. */
   stopped(): StepView[] {
     return this.order.gated
-      .filter((i) => this.order.pairs[i]!.ahead.every((a) => settled(this.ownAt(a))))
+      .filter((i) => this.unsettledAhead(i) === undefined)
       .map((i) => this.final(i))
       .filter((v) => v.status === 'stopped');
   }
