@@ -120,7 +120,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       await term.waitFor('Start a job');
       term.write(/(\d) +Start a job/.exec(term.screen())?.[1] ?? '');
       const which = await term.waitFor('Which procedure?');
-      term.write(/(\d) +Regrease sealed/.exec(which)?.[1] ?? '');
+      term.write(/(\d) +Regrease /.exec(which)?.[1] ?? '');
       await term.waitFor('Name of the job');
       term.write('Another rotor\r');
       await term.waitFor('Your initials');
@@ -199,5 +199,7 @@ test('a damaged job is offered back in part, with what that means, and the damag
   const back = program.entries(file.name);
   expect(back.length).toBeGreaterThan(5);
   expect(back).toEqual(entries.slice(0, back.length));
+  term.press('ctrl-c');
+  await term.exit;
   program.remove();
 });

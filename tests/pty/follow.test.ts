@@ -82,7 +82,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   await term.waitFor('Your initials');
   term.write('AP\r');
   await term.waitFor('Who works on it?');
-  term.write('2');
+  term.write('3');
   await term.waitFor('Initials of the apprentice');
   term.write('AP\r');
   await term.waitFor('Initials of the mentor');

@@ -45,7 +45,7 @@ export async function jobBefore(
   const folder = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
   const exported = join(folder, 'job.json');
   writeTransfer(newContent('made-for-a-test', file.name, [...entries]), exported);
-  const taken = await openStore(program.data).importJob(exported);
+  const taken = await openStore(program.data, { random: () => 'fortests' }).importJob(exported);
   rmSync(folder, { recursive: true });
   if (!taken.ok) throw new Error(taken.trouble.sentence);
   program.stand(new Date(Date.parse(entries.at(-1)?.at ?? '') + 60_000).toISOString());

@@ -248,6 +248,7 @@ describe('every way out gives the terminal back', () => {
     term.kill('SIGCONT');
     await term.waitFor(() => term.raw().split('\x1b[?2004h').length > taken);
     expect(term.raw().split('\x1b[?2004h')).toHaveLength(taken + 1);
+    // What comes at once was meant for the shell.
     await term.rest();
     term.press('down', 'enter');
     await term.waitFor('Step 2');

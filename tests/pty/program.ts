@@ -97,7 +97,8 @@ export function newProgram(data?: string): Program {
     stand: clock.stand,
     remove() {
       clock.remove();
-      rmSync(own, { recursive: true, force: true, maxRetries: 5 });
+      // A program that is still open may be writing there.
+      rmSync(own, { recursive: true, force: true, maxRetries: 20, retryDelay: 50 });
     },
   };
 }

@@ -16,11 +16,11 @@ const later = '2026-03-02T23:00:00Z';
 
 async function drying(hurry: boolean) {
   const program = newProgram();
-  await jobBefore(program, file, 'white-cloth', 'a');
+  await jobBefore(program, file, 'balls-count', 'a');
   const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry });
   const term = program.open(['resume']);
   await goOn(term);
-  await term.waitFor('Your shop');
+  await term.waitFor('Number of balls');
   return { program, driver, term };
 }
 
@@ -31,24 +31,22 @@ test('while something is typed: the step stays until it is done, then comes what
   // Waits are looked at every five seconds.
   program.clock.tick();
   await term.taken();
-  term.write('Practice gr');
-  await term.waitFor('> Practice gr');
+  term.write('9');
+  await term.waitFor('> 9');
   program.stand(later);
-  // The figures in it are options of the question that would come up instead.
-  term.write('ease 12\r');
-  await term.waitFor('Thickener of the new grease');
-  term.write('2');
-  await term.waitFor('Base oil of the new grease');
+  term.write('\r');
+  await term.waitFor(/1 +Measured/);
+  term.write('1');
+  await term.waitFor(/> .* mm/);
   // Seconds later it is told, and nothing else has changed.
   program.clock.tick();
   await term.waitFor('Finished waiting: solvent drying (Non-drive end).');
-  expect(term.screen()).toContain('Base oil of the new grease');
+  expect(term.screen()).toContain('Count the balls');
   expect(program.entries(file.name).slice(before)).toMatchObject([
-    { kind: 'answer', step: 'grease-kind', key: 'grease_name', value: 'Practice grease 12' },
-    { kind: 'answer', step: 'grease-kind', key: 'new_thickener', value: 'lithium-complex' },
+    { kind: 'answer', step: 'balls-count', place: 'a', key: 'balls', value: 9 },
+    { kind: 'answer', step: 'balls-count', place: 'a', key: 'ball_by', value: 'measured' },
   ]);
-  for (let i = 0; i < 3; i++) await driver.step(term);
-  await term.waitFor('White cloth test');
+  await driver.until(term, (m) => m.step.id === 'white-cloth' && m.place === 'b');
   program.remove();
 });
 

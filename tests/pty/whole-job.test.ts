@@ -37,8 +37,8 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   let term = program.open();
   await driver.begin(term);
 
-  // The second bearing dries, the grease is looked at meanwhile. Away for an hour.
-  await driver.until(term, (m) => m.step.id === 'grease-kind');
+  // The second bearing dries, the balls of the first are counted meanwhile. Away for an hour.
+  await driver.until(term, (m) => m.step.id === 'balls-count' && m.place === 'a');
   expect(term.screen()).toMatch(/Non-drive end: solvent drying, \d+\smin\sleft, until \d\d:\d\d/);
   await quit(term);
   expect(program.sheet(file.name).head.finished).toBe(false);
