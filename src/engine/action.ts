@@ -14,7 +14,7 @@ export type Action =
       /** In practice: how it was measured. */
       readonly way?: string;
     } & AtStep)
-  | ({ readonly do: 'sign'; readonly initials: string } & AtStep)
+  | ({ readonly do: 'sign'; readonly initials: string; readonly own?: string } & AtStep)
   | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
   | ({
       readonly do: 'correct';

@@ -66,7 +66,13 @@ export type Entry = Common &
       } & AtStep &
         WithFigures)
     | ({ readonly kind: 'done' } & AtStep & WithFigures)
-    | ({ readonly kind: 'sign'; readonly role: 'mentor' | 'self'; readonly initials: string } & AtStep)
+    | ({
+        readonly kind: 'sign';
+        readonly role: 'mentor' | 'self';
+        readonly initials: string;
+        /** What the mentor found before the guide's figures were shown. */
+        readonly own?: string;
+      } & AtStep)
     | ({
         readonly kind: 'overrule';
         readonly gate: string;

@@ -170,7 +170,7 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
     case 'sign': {
       if (view.wants !== 'sign')
         return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
-      return sign(state, view, action.initials, by);
+      return sign(state, view, action.initials, action.own, by);
     }
     case 'overrule': {
       const initials = tidyInitials(action.initials);
@@ -193,7 +193,7 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
   }
 }
 
-function sign(state: State, view: StepView, typed: string, by: string): Proposal {
+function sign(state: State, view: StepView, typed: string, own: string | undefined, by: string): Proposal {
   const initials = tidyInitials(typed);
   if (!initials) return refuse(initialsSentence);
   const { step, place } = view;
@@ -204,7 +204,11 @@ function sign(state: State, view: StepView, typed: string, by: string): Proposal
   const other = sameInitials(initials, named)
     ? undefined
     : `${initials} is not the mentor named for this job (${named}); the sheet will say that another mentor signed.`;
-  return accept({ kind: 'sign', step: step.id, place, by, role: 'mentor', initials }, other);
+  const found = own?.trim().slice(0, SHOWS_MOST);
+  return accept(
+    { kind: 'sign', step: step.id, place, by, role: 'mentor', initials, ...(found ? { own: found } : {}) },
+    other,
+  );
 }
 
 function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'predict' }>, by: string): Proposal {

@@ -13,7 +13,7 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
     judge.text(s[name], s.at, [...path, name]);
   judge.text(s.remedy, s.at, [...path, 'remedy'], true);
   judge.text(s.wait?.label, s.at, [...path, 'wait', 'label']);
-  for (const name of ['say', 'self_check'] as const) judge.text(s.hold?.[name], s.at, [...path, 'hold', name]);
+  for (const name of ['say', 'self_check', 'own'] as const) judge.text(s.hold?.[name], s.at, [...path, 'hold', name]);
   (s.caution ?? []).forEach((c, j) => {
     const at = [...path, 'caution', j];
     judge.text(sayOf(c), s.at, typeof c === 'string' ? at : [...at, 'say']);

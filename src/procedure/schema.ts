@@ -91,7 +91,13 @@ const stepSchema = z.strictObject({
     })
     .optional()
     .describe('stops this step, while it is not begun, once more time has passed since another one'),
-  hold: z.strictObject({ say: words, self_check: words }).optional(),
+  hold: z
+    .strictObject({
+      say: words,
+      self_check: words,
+      own: words.optional().describe("what a mentor finds without looking; the guide's figures stand back until then"),
+    })
+    .optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),
   together: id.optional().describe('steps of one group are not interleaved with others'),
   /** Steps before this one that it does not wait for. */

@@ -57,6 +57,7 @@ const signature = z.strictObject({
   stands: z.boolean(),
   hands: z.string().describe('initials of whose session it was typed in'),
   own: z.string().optional().describe("figure or finding of whoever signed, given before the guide's was shown"),
+  noOwn: z.literal(true).optional().describe('such a finding was asked for and none was given'),
   after: z.number().optional().describe('seconds after the entry before it'),
 });
 const overrule = z.strictObject({

@@ -37,6 +37,8 @@ export function signaturesOf(state: State): Signature[] {
       role: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
       hands: e.by,
+      ...(e.own ? { own: e.own } : {}),
+      ...(e.role === 'mentor' && step?.hold?.own && !e.own ? { noOwn: true as const } : {}),
       ...(after >= 0 ? { after } : {}),
       says: fillIn(state.values, says, e.place),
       ...(e.role === 'mentor' && mentor && !sameInitials(e.initials, mentor) ? { insteadOf: mentor } : {}),

@@ -79,6 +79,8 @@ export interface Signature extends OfStep, Who {
   readonly after?: number;
   /** Figure or finding of whoever signed, given before the guide's was shown. */
   readonly own?: string;
+  /** Set where such a finding was asked for and none was given. */
+  readonly noOwn?: true;
   /** The mentor named for the job, when it is another one who signed. */
   readonly insteadOf?: string;
   /** False when something under it changed after it was given, or it never counted. */

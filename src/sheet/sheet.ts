@@ -99,6 +99,13 @@ function derivationsOf(state: State): readonly Derivation[] {
   return all.list;
 }
 
+/** False for a rule that does not apply here, such as a time that nobody took: it is not told as lacking. */
+function applies(state: State, { key, place, known }: Figure): boolean {
+  const from = state.model.keys.get(key)?.from;
+  const when = from?.by === 'fact' && 'when' in from.fact ? from.fact.when : undefined;
+  return known || when === undefined || state.values.holds(when, place) !== false;
+}
+
 export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const spec = state.model.procedure.sheet;
   const notice = state.model.procedure.notice;
@@ -124,7 +131,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
     headline: [
       ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
       ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),
-    ],
+    ].filter((f) => applies(state, f)),
     next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)),
     groups: (spec?.groups ?? []).map((g) => ({
       title: g.title,

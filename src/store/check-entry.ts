@@ -71,7 +71,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   caution: { must: atStep, may: { known: yes } },
   answer: { must: { ...atStep, key: word, value: answer }, may: { typed: text, plusMinus: size, way: word, figures } },
   done: { must: atStep, may: { figures } },
-  sign: { must: { ...atStep, role, initials } },
+  sign: { must: { ...atStep, role, initials }, may: { own: text } },
   overrule: { must: { ...atStep, gate: word, reason: text, initials } },
   correct: {
     must: { ...atStep, of: count, key: word, value: answer, reason: text },

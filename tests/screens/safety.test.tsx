@@ -283,3 +283,16 @@ test('undo is offered only where it is not refused', async () => {
   await other.press('esc');
   await other.waitFor('u undo');
 });
+
+test('a mentor finds it first: what the guide and the technician found stands back until then, and the sheet tells both', async () => {
+  const hold = { say: 'The mentor works it out.', self_check: 'I did it twice.', own: 'Your own bore' };
+  const b = await bench([{ ...asks.hold, show: ['agree'], hold }], { mentor: 'MN' });
+  await b.press('1');
+  await b.waitFor('Your own bore, then the initials of the mentor (MN)');
+  await b.waitFor('Find it without looking');
+  expect(b.screen()).not.toMatch(/Agreed|Last recorded/i);
+  await b.press('14.5 mm MN', 'enter');
+  await b.waitFor('I sign this as MN');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN', own: '14.5 mm' });
+});

@@ -98,7 +98,7 @@ describe('the sheet of the practice job', () => {
         /AP/,
         /MN/,
         /hours of running/,
-        /2026 if it runs day and night/,
+        /2026 (if it runs|at [\d.]+ h a day)/,
       ])
         expect(first).toMatch(words);
       for (const heading of [

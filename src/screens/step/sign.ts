@@ -5,15 +5,27 @@ import { heading, paragraph } from '../words/blocks.js';
 import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { typedLine } from './typed.js';
 
+/** What a mentor finds and the initials behind it, as they stand in one line: "1.7 mL MN". */
+function parted(text: string): { readonly initials: string; readonly own?: string } {
+  const words = text.trim().split(/\s+/);
+  const own = words.slice(0, -1).join(' ');
+  return { initials: words.at(-1) ?? '', ...(own ? { own } : {}) };
+}
+
 export function signMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const mentor = desk.state.ledger.job?.mentor;
   const where = whereOf(view, 'sign');
   const line = typedLine(desk, where, mentor ? '' : desk.by);
+  const own = mentor ? step.hold?.own : undefined;
+  const typed = () => {
+    const text = line.input().text.trim();
+    return own ? parted(text) : { initials: text };
+  };
   const ready = (): boolean => desk.ready === where;
   const other = (): string | undefined => {
     if (!ready()) return undefined;
-    const p = desk.propose({ do: 'sign', step: step.id, place, initials: line.input().text.trim() });
+    const p = desk.propose({ do: 'sign', step: step.id, place, ...typed() });
     return p.ok ? p.unusual : undefined;
   };
   const says = mentor ? step.hold?.say : step.hold?.self_check;
@@ -21,11 +33,20 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     where,
     blocks: (room) => [
       alertBlock(`HOLD  ${fillIn(desk.state.values, says ?? '', place)}`, room),
-      heading(mentor ? `Initials of the mentor (${mentor})` : 'Your initials'),
+      heading(
+        own
+          ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor})`
+          : mentor
+            ? `Initials of the mentor (${mentor})`
+            : 'Your initials',
+      ),
+      ...(own && !ready()
+        ? [paragraph('Find it without looking: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]
+        : []),
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
       { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii, !ready()) },
       ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
-      ...(ready() ? [safetyBlock(desk, `I sign this as ${line.input().text.trim()}`)] : []),
+      ...(ready() ? [safetyBlock(desk, `I sign this as ${typed().initials}`)] : []),
     ],
     hints: () =>
       ready()
@@ -35,10 +56,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
           ]
         : [{ key: 'Enter', does: 'these initials', rank: 1 }],
     press(key) {
-      const initials = line.input().text.trim();
+      const said = typed();
       if (ready()) {
         if (isSafety(desk, key))
-          return desk.act({ do: 'sign', step: step.id, place, initials }, { sure: true }).then((acted) => {
+          return desk.act({ do: 'sign', step: step.id, place, ...said }, { sure: true }).then((acted) => {
             desk.ready = undefined;
             if (acted === 'done') line.drop();
             return true;
@@ -48,14 +69,14 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         return true;
       }
       if (key.name === 'enter') {
-        const proposal = desk.propose({ do: 'sign', step: step.id, place, initials });
+        const proposal = desk.propose({ do: 'sign', step: step.id, place, ...said });
         if (proposal.ok) desk.ready = where;
         else desk.stack.say(proposal.message);
         return true;
       }
       // What stands there was offered: initials that are typed take its place.
-      if (!mentor && key.name === 'char' && initials === desk.by) line.empty();
-      return line.press(key, 8) || undefined;
+      if (!mentor && key.name === 'char' && said.initials === desk.by) line.empty();
+      return line.press(key, own ? 60 : 8) || undefined;
     },
     asks: () => (ready() ? { id: 'ready', confirm: 'danger' } : { field: 'text', confirm: 'other-key' }),
   };

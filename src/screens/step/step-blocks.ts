@@ -17,13 +17,20 @@ import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
-import { alertBlock, type MomentOf } from './moment.js';
+import { alertBlock, type MomentOf, whereOf } from './moment.js';
 import { unpredicted } from './predict.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
+/** A mentor is to find something without looking: what the guide and the technician found stands back until then. */
+const findsFirst = ({ desk, view }: MomentOf): boolean =>
+  view.wants === 'sign' &&
+  view.step.hold?.own !== undefined &&
+  desk.state.ledger.job?.mentor !== undefined &&
+  desk.ready !== whereOf(view, 'sign');
+
 /** Figures that an apprentice is to predict first are kept back. */
 function textOf(of: MomentOf, text: string): string {
-  const hidden = of.view.wants === 'predict' ? unpredicted(of) : [];
+  const hidden = of.view.wants === 'predict' ? unpredicted(of) : findsFirst(of) ? (of.view.step.show ?? []) : [];
   return fillIn(of.desk.state.values, text, of.view.place, (name) =>
     hidden.includes(name) ? '(say first)' : undefined,
   );
@@ -105,7 +112,7 @@ function decisiveFirst({ desk, view }: MomentOf): readonly string[] {
 /** Figures of the step. They would distract from a caution and give away what is to be predicted. */
 function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
-  if (view.wants === 'caution' || view.wants === 'predict') return [];
+  if (view.wants === 'caution' || view.wants === 'predict' || findsFirst(of)) return [];
   // What the step's own answers are still to bring would only be noise.
   const open = view.wants === 'question';
   const keys = decisiveFirst(of).filter((key) => {
@@ -262,7 +269,9 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
   ];
 }
 
-export function bottomBlocks({ desk, view }: MomentOf, room: Room): Block[] {
+export function bottomBlocks(of: MomentOf, room: Room): Block[] {
+  const { desk, view } = of;
+  if (findsFirst(of)) return [];
   const answered = view.step.repeat
     ? []
     : view.answered
