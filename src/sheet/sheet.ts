@@ -20,7 +20,7 @@ import {
   setAsideOf,
   waitsOf,
 } from './record.js';
-import type { Derivation, Head, Sheet, StopLine } from './sheet-data.js';
+import type { Derivation, Figure, Head, Sheet, StopLine } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
 import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
