@@ -91,10 +91,10 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   await term.rest();
   term.press('enter');
   // Machine and rotor as they were named in the first job.
-  await term.waitFor('It has to read');
+  await term.waitFor('Is it this rotor');
   const named = first.steps.flatMap((s) => ('step' in s && s.answers?.machine ? [s.answers] : []))[0];
   expect(flat(term.screen().replaceAll('┃', ' '))).toContain(
-    `It has to read ${String(named?.machine)}, rotor ${String(named?.rotor)}.`,
+    `Check that it reads ${String(named?.machine)}, rotor ${String(named?.rotor)}.`,
   );
 
   const driver = new Driver({ program, reader: screenReader(procedure), procedure, file: look, pace: 'fast' });
@@ -123,11 +123,11 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   const json = JSON.parse(program.run('sheet', look.name, '--format', 'json').out);
   expect(json.head).toMatchObject({ finished: true, open: [] });
   expect(program.run('sheet', json.head.earlier, '--format', 'md').out).toContain(`Job sheet: ${first.name}`);
-  // What was dosed then, read off in the first job: 1.7 mL and 1 mL.
+  // What was dosed then, read off in the first job: 1.7 mL and 1.2 mL.
   const then = json.groups.flatMap((g: { figures: { key: string; value: number }[] }) =>
     g.figures.filter((f) => f.key === 'dose_then').map((f) => f.value),
   );
-  expect(then).toEqual([1.7, 1]);
+  expect(then).toEqual([1.7, 1.2]);
   expect(program.run('sheet', look.name, '--format', 'html').out).toContain('Follows the job');
 
   // Elsewhere, without the first job, it is the same sheet: it carries what it reads.
