@@ -26,7 +26,7 @@ const doubtWords: Readonly<Record<string, string>> = {
   'balls-not-proven': 'the balls are not proven',
   'dose-uncertain': 'the dose is uncertain',
   'rubber-untested': 'the rubber is not proven against the oil',
-  'thickener-unknown': 'the old grease and the new are not proven to get on',
+  'thickener-unknown': 'the old grease and the new are not proven compatible',
   'raceway-marks': 'the raceways show marks',
   'water-inside': 'water or coolant was inside',
   'cause-not-cured': 'the cause is not cured',

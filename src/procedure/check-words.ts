@@ -7,7 +7,7 @@ import type { Path, Problem } from './problem.js';
 import { instructionsIn, sentencesOf, wordCount } from './sentences.js';
 import type { Word } from './word-list.js';
 
-export type WordFault =
+type WordFault =
   | 'several instructions'
   | 'no instruction'
   | 'long'
