@@ -10,6 +10,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside                          open the guide
   rotorside resume [JOB]             go on with a job (the last one when none is named)
   rotorside practice [ROTOR]         practise on an invented rotor
+  rotorside practice --any [NUMBER]  one that is drawn; the number draws the same again
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
   rotorside table [--format csv|ndjson] [--out FILE]

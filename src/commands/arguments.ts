@@ -18,18 +18,20 @@ export interface Options {
   readonly debrief: boolean;
   /** Of a sheet: with the whole record after the first pages. */
   readonly full: boolean;
+  /** Of practice: a rotor that is drawn, by the number that stands behind it or by a new one. */
+  readonly any: boolean;
   readonly help: boolean;
   readonly version: boolean;
 }
 
-const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full'] as const;
+const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full', 'any'] as const;
 type Flag = (typeof flags)[number];
 const guide: readonly Flag[] = ['data', 'procedures'];
 /** What each command takes; a flag that means nothing to it is refused rather than passed over. */
 const takes: Readonly<Record<string, readonly Flag[]>> = {
   '': guide,
   resume: guide,
-  practice: [...guide, 'json'],
+  practice: [...guide, 'json', 'any'],
   sheet: [...guide, 'format', 'out', 'json', 'full'],
   table: [...guide, 'format', 'out'],
   due: ['data', 'format', 'json', 'out'],
@@ -69,6 +71,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         words: { type: 'boolean', default: false },
         debrief: { type: 'boolean', default: false },
         full: { type: 'boolean', default: false },
+        any: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
       },
@@ -95,6 +98,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       words: values.words ?? false,
       debrief: values.debrief ?? false,
       full: values.full ?? false,
+      any: values.any ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,
     };

@@ -7,13 +7,14 @@ import { defaultDataFolder, openStore, type Store } from '../store/open-store.js
 import { safeText } from '../text/safe-text.js';
 import { type Debrief, debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
-import { attemptOf, progressOf, type RotorProgress } from '../training/progress.js';
+import { attemptOf, attemptsOf } from '../training/progress.js';
+import { personOf, personPage, progressTable } from '../training/progress-table.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
-import { timeOf } from './practice-clock.js';
-import { rotorFor, rotorsOf } from './practice-rotors.js';
+import { minutesOf, timeOf } from './practice-clock.js';
+import { offered, rotorById, rotorFor, rotorsOf } from './practice-rotors.js';
 
 export async function debrief(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
@@ -24,7 +25,9 @@ export async function debrief(o: Options): Promise<Ended> {
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const made = await debriefOfJob(store, library, folder, id);
   if (typeof made === 'string') return { err: made, code: 1 };
-  const trouble = await noteProgress(store, id, made);
+  const listed = store.list();
+  const head = listed.ok ? listed.value.find((j) => j.id === id) : undefined;
+  const trouble = await noteProgress(store, id, made, head && minutesOf(head)[0]?.[1]);
   return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), err: trouble, code: 0 };
 }
 
@@ -40,8 +43,13 @@ async function debriefOfJob(store: Store, library: Library, folder: string, id: 
 }
 
 /** Keeps what was practised with the apprentice's initials. @returns a sentence when it could not be kept */
-export async function noteProgress(store: Store, jobId: string, d: Debrief): Promise<string | undefined> {
-  const attempt = attemptOf(jobId, d);
+export async function noteProgress(
+  store: Store,
+  jobId: string,
+  d: Debrief,
+  minutes?: number,
+): Promise<string | undefined> {
+  const attempt = attemptOf(jobId, d, minutes);
   if (!attempt || store.progress(d.apprentice)[attempt.name] === attempt.value) return undefined;
   const kept = await store.setProgress(d.apprentice, { [attempt.name]: attempt.value });
   return kept.ok ? undefined : kept.trouble.sentence;
@@ -50,43 +58,53 @@ export async function noteProgress(store: Store, jobId: string, d: Debrief): Pro
 export async function progress(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
-  const person = (o.rest[0] ?? store.preferences().initials ?? '').trim();
-  if (person === '') return { err: 'Nobody has worked here yet; name somebody: rotorside progress INITIALS.', code: 2 };
+  const named = (o.rest[0] ?? '').trim();
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
-  const troubles = await catchUp(store, library, folder);
-  const kept = progressOf(store.progress(person));
-  const titles = [...library.rotors.values()];
+  const listed = store.list();
+  const minutes = new Map(listed.ok ? listed.value.flatMap((j) => minutesOf(j)) : []);
+  const people = new Set<string>();
+  const troubles = await catchUp(store, library, folder, minutes, people);
   const err = troubles.join('\n') || undefined;
-  if (o.json) return { out: JSON.stringify({ progress: 1, person, rotors: kept }, undefined, 2), err, code: 0 };
-  const lines = titles.map((r) => progressLine(r.rotor, r.title, kept));
-  const gone = kept.filter((k) => !library.rotors.has(k.rotor)).map((k) => progressLine(k.rotor, k.rotor, kept));
-  const mastered = kept.filter((k) => k.mastered).length;
-  const head = `Practice of ${safeText(person, { max: 20 })}: ${mastered} of ${titles.length} rotors seen through`;
-  return { out: [head, '', ...lines, ...gone].join('\n'), err, code: 0 };
+  if (named === '') {
+    const all = people.size ? [...people].sort() : [(store.preferences().initials ?? '').trim()].filter(Boolean);
+    const known = all.filter((p) => attemptsOf(store.progress(p)).length);
+    if (!known.length)
+      return {
+        err: 'Nobody has practised here yet; start with rotorside practice, or name somebody: rotorside progress INITIALS.',
+        code: 2,
+      };
+    const table = known.map((p) => personOf(p, store.progress(p)));
+    if (o.json) return { out: JSON.stringify({ progress: 2, people: table }, undefined, 2), err, code: 0 };
+    return { out: progressTable(table), err, code: 0 };
+  }
+  const own = personOf(named, store.progress(named));
+  if (o.json)
+    return {
+      out: JSON.stringify({ progress: 1, person: named, rotors: own.rotors, skills: own.skills }, undefined, 2),
+      err,
+      code: 0,
+    };
+  return { out: personPage(own, offered(library)), err, code: 0 };
 }
 
 /** Practice jobs whose debrief nobody has read yet count too. */
-async function catchUp(store: Store, library: Library, folder: string): Promise<string[]> {
+async function catchUp(
+  store: Store,
+  library: Library,
+  folder: string,
+  minutes: ReadonlyMap<string, number>,
+  people: Set<string>,
+): Promise<string[]> {
   const listed = store.list();
   if (!listed.ok) return [listed.trouble.sentence];
   const troubles: string[] = [];
   for (const job of listed.value) {
-    if (job.practice === undefined || job.fault !== undefined || !library.rotors.has(job.practice)) continue;
+    if (job.practice === undefined || job.fault !== undefined || !rotorById(library, job.practice)) continue;
     const made = await debriefOfJob(store, library, folder, job.id);
-    const trouble = typeof made === 'string' ? made : await noteProgress(store, job.id, made);
+    const trouble = typeof made === 'string' ? made : await noteProgress(store, job.id, made, minutes.get(job.id));
+    if (typeof made !== 'string') people.add(made.apprentice);
     if (trouble) troubles.push(trouble);
   }
   return troubles;
-}
-
-function progressLine(id: string, title: string, kept: readonly RotorProgress[]): string {
-  const own = kept.find((k) => k.rotor === id);
-  const last = own?.attempts.at(-1);
-  const name = `${id.padEnd(16)}${safeText(title, { max: 60 })}`;
-  if (!own || !last) return `  - ${name}: not tried yet`;
-  const times = own.attempts.length === 1 ? 'once' : `${own.attempts.length} times`;
-  const traps = `${last.caught + last.late} caught, ${last.fell} missed`;
-  const said = `${last.right + last.close} of ${last.right + last.close + last.wrong} predictions right or close`;
-  return `  ${own.mastered ? '+' : '-'} ${name}: ${times}; last ${last.at.slice(0, 10)}${last.finished ? '' : ', not finished'}: ${traps}; ${said}`;
 }

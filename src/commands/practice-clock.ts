@@ -8,9 +8,22 @@ import type { Model } from '../procedure/model.js';
 /** Minutes that pass with each reading of a log. */
 const ROW = 5;
 const MINUTE = 60_000;
+/** Longer without an entry is a break, and counts no more than this. */
+const LONGEST = 10 * MINUTE;
+/** Name in the summary of a job. */
+export const KEYS = 'keys';
+
+/** Job and its minutes at the keys, where they were counted. */
+export const minutesOf = (job: { id: string; summary: Readonly<Record<string, unknown>> }): [string, number][] => {
+  const minutes = job.summary[KEYS];
+  return typeof minutes === 'number' ? [[job.id, minutes]] : [];
+};
 
 export class PracticeClock {
   private ahead = 0;
+  private touched = 0;
+  /** Minutes at the keys of the open practice job. */
+  private worked = 0;
   private practice = false;
   private model: Model | undefined;
 
@@ -26,6 +39,21 @@ export class PracticeClock {
     const last = Date.parse(entries.at(-1)?.at ?? '');
     this.ahead = this.practice && !Number.isNaN(last) ? Math.max(0, last - this.wall()) : 0;
     this.model = undefined;
+  }
+
+  /** Minutes that were worked on the open practice job before, as its summary has them. */
+  worksOn(minutes: unknown): void {
+    this.worked = typeof minutes === 'number' && minutes > 0 ? minutes : 0;
+    this.touched = this.wall();
+  }
+
+  /** Minutes at the keys until now, for the summary; undefined in real work. What was let pass and breaks are left out. */
+  atTheKeys(): number | undefined {
+    if (!this.practice) return undefined;
+    const now = this.wall();
+    this.worked += Math.min(LONGEST, Math.max(0, now - this.touched)) / MINUTE;
+    this.touched = now;
+    return Math.round(this.worked * 100) / 100;
   }
 
   /** The procedure of the open practice job. */

@@ -2,17 +2,42 @@
 import { calculators } from '../calc/index.js';
 import type { Library } from '../library/library.js';
 import { type Model, modelOf } from '../procedure/model.js';
+import { anyNumber, drawnRotor } from '../training/generate.js';
 import { PracticeRotor } from '../training/practice-rotor.js';
+import type { Rotor } from '../training/rotor-file.js';
 
 /** @param model of the job, which may have begun by an older version of the procedure */
 export function rotorFor(library: Library, id: string | undefined, model: Model): PracticeRotor | undefined {
-  const rotor = id === undefined ? undefined : library.rotors.get(id);
+  const rotor = id === undefined ? undefined : rotorById(library, id);
   return rotor && rotor.procedure === model.procedure.procedure ? new PracticeRotor(rotor, model) : undefined;
 }
 
-/** Those whose procedure is here. */
+/** One of the library, or one that is drawn by its number. */
+export function rotorById(library: Library, id: string): Rotor | undefined {
+  const number = anyNumber(id);
+  return library.rotors.get(id) ?? (number === undefined ? undefined : drawnRotor(number, library.rotors.values()));
+}
+
+/**
+ * A number that was hardly drawn before; where skills are due for somebody, one whose rotor asks for one of them.
+ * @param chance from 0 to 1
+ */
+export function freshNumber(library: Library, due: ReadonlySet<string> = new Set(), chance = Math.random): number {
+  const draw = (): number => 1 + Math.floor(chance() * 99_999);
+  let number = draw();
+  for (let i = 0; i < 60 && due.size; i++) {
+    if (drawnRotor(number, library.rotors.values())?.traps.some((t) => due.has(t.skill ?? t.id))) break;
+    number = draw();
+  }
+  return number;
+}
+
+/** Those that are offered to be picked; the others only lend their traps. */
+export const offered = (library: Library): Rotor[] => [...library.rotors.values()].filter((r) => r.offered !== false);
+
+/** Those that are offered and whose procedure is here. */
 export function rotorsOf(library: Library): PracticeRotor[] {
-  return [...library.rotors.values()].flatMap((rotor) => {
+  return offered(library).flatMap((rotor) => {
     const found = library.procedures.get(rotor.procedure);
     if (!found) return [];
     const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);

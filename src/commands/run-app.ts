@@ -3,11 +3,11 @@ import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, OpenJob, Outcome, RunningApp } from '../screens/app-contract.js';
+import type { App, OpenJob, Outcome, RunningApp, Summary } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
-import type { PracticeClock } from './practice-clock.js';
+import { KEYS, type PracticeClock } from './practice-clock.js';
 
 export interface Joined {
   readonly store: Store;
@@ -24,6 +24,7 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
   if (!opened.ok) return opened;
   const job = opened.value;
   clock.begin(job.entries);
+  clock.worksOn('head' in job ? (job.head as { summary?: Summary }).summary?.[KEYS] : undefined);
   const value: OpenJob = {
     id: job.id,
     get name() {
@@ -40,7 +41,8 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
     },
     append(drafts, summary) {
       clock.before(drafts);
-      return job.append(drafts, summary);
+      const minutes = clock.atTheKeys();
+      return job.append(drafts, minutes === undefined || !summary ? summary : { ...summary, [KEYS]: minutes });
     },
     draftTexts: () => job.draftTexts(),
     setDraftTexts: (drafts) => job.setDraftTexts(drafts),
@@ -136,13 +138,14 @@ const offeredOf = (library: Library): ReturnType<App['procedures']> =>
   }));
 
 const practicesOf = (library: Library): ReturnType<App['practices']> =>
-  [...library.rotors.values()].map(({ rotor: id, title, teaches, story, procedure }) => ({
-    id,
-    title,
-    teaches,
-    story,
-    procedure,
-  }));
+  [...library.rotors.values()]
+    .filter((r) => r.offered !== false)
+    .map(({ rotor: id, title, story, procedure }) => ({
+      id,
+      title,
+      story,
+      procedure,
+    }));
 
 /** What is remembered of people between one job and the next. */
 const remembered = (store: Store): Pick<App, 'initials' | 'units' | 'bell'> => ({
@@ -178,6 +181,14 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         jobs: grounds.jobs,
         procedures: () => offeredOf(library()),
         practices: () => practicesOf(library()),
+        drawPractice: async (named, by) => {
+          const { freshNumber, rotorById } = await import('./practice-rotors.js');
+          const { dueSkills } = await import('../training/progress.js');
+          const { anyId } = await import('../training/generate.js');
+          const due = by ? dueSkills(store.progress(by), new Date(clock.now())) : new Set<string>();
+          const rotor = rotorById(library(), named ?? anyId(freshNumber(library(), due)));
+          return rotor && { id: rotor.rotor, title: rotor.title, story: rotor.story, procedure: rotor.procedure };
+        },
         basisOf: grounds.basisOf,
         debrief: grounds.debrief,
         now: clock.now,

@@ -102,8 +102,6 @@ export interface PracticeHead {
   readonly id: string;
   readonly title: string;
   readonly procedure: string;
-  /** What it teaches, without giving its traps away. */
-  readonly teaches?: string;
   readonly story?: string;
 }
 
@@ -167,6 +165,8 @@ export interface App {
   readonly procedures: () => readonly Offered[];
   readonly noProcedure?: string;
   readonly practices: () => readonly PracticeHead[];
+  /** A rotor that is drawn: by its id, or a new one, with an eye on what is due for somebody. */
+  readonly drawPractice?: (id?: string, by?: string) => Promise<PracticeHead | undefined>;
   /** What a job stands on; a sentence when there is nothing that fits. */
   readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */

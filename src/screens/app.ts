@@ -39,7 +39,9 @@ async function begin(app: App, stack: PageStack, start: NonNullable<App['start']
     await openJob(app, stack, start.job);
     return;
   }
-  const rotor = app.practices().find((r) => r.id === start.practice);
+  const rotor =
+    app.practices().find((r) => r.id === start.practice) ??
+    (start.practice ? await app.drawPractice?.(start.practice) : undefined);
   stack.push(rotor ? beginPage(app, stack, rotor) : practicePage(app, stack));
 }
 

@@ -15,24 +15,36 @@ const more = (text: string): DebriefLine => ({ text, as: 'more' });
 const at = (where: string): string => (where ? ` (${where})` : '');
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
+/** What you saw, what you took it for, what it was. */
+const causeLines = ({ cause }: DebriefTrap): DebriefLine[] =>
+  cause
+    ? [more(`You saw: ${cause.seen}`), more(`You took it for: ${cause.takenFor}`), more(`It was: ${cause.was}`)]
+    : [];
+
 /** Name it first, then what it would have done, then what to keep. */
 function trapLines(t: DebriefTrap): DebriefLine[] {
   const name = `${t.title}${at(t.where)}`;
   switch (t.end) {
     case 'caught':
-      return [{ text: `Caught: ${name}`, as: 'good' }, more(`It would have ended so: ${t.wouldHave}`)];
+      return [
+        { text: `Caught: ${name}`, as: 'good' },
+        ...(t.cause ? [more(`It was: ${t.cause.was}`)] : []),
+        more(`It would have ended so: ${t.wouldHave}`),
+      ];
     case 'caught-late':
       return [
         { text: `Caught late: ${name}`, as: 'good' },
         more('You fell into it first and put it right in time.'),
+        ...causeLines(t),
         more(`It would have ended so: ${t.wouldHave}`),
         more(`Keep: ${t.lesson}`),
       ];
     case 'fell':
       return [
         { text: `Missed: ${name}`, as: 'bad' },
+        ...causeLines(t),
         more(`What it would have done: ${t.wouldHave}`),
-        more(`Keep: ${t.lesson}`),
+        more(`A careful person: ${t.lesson}`),
       ];
     default:
       // What is still ahead is not given away.
@@ -129,7 +141,9 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     head('Hold points'),
     ...(d.holds.length
       ? d.holds.map((h) =>
-          plain(`${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}`),
+          plain(
+            `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer`,
+          ),
         )
       : [plain('None was reached.')]),
     head('Time'),

@@ -16,6 +16,10 @@ export interface DebriefTrap {
   readonly end: TrapEnd;
   readonly wouldHave: string;
   readonly lesson: string;
+  /** Same for traps that are the same in other clothes. */
+  readonly skill: string;
+  /** What there was to be seen, what it was taken for, what it was. */
+  readonly cause?: { readonly seen: string; readonly takenFor: string; readonly was: string };
   /** When it was first fallen into, ISO. */
   readonly fellAt?: string;
 }
@@ -31,6 +35,8 @@ interface DebriefHold {
   readonly where: string;
   readonly how: 'witnessed' | 'self-checked';
   readonly initials: string;
+  /** Seconds after the entry before it: how long it was looked at, at most. */
+  readonly seconds: number;
 }
 interface NextRotor {
   readonly id: string;
@@ -84,6 +90,10 @@ export function debriefOf(
       end: t.end,
       wouldHave: t.trap.would_have,
       lesson: t.trap.lesson,
+      skill: t.trap.skill ?? t.trap.id,
+      ...(t.trap.seen && t.trap.taken_for && t.trap.was
+        ? { cause: { seen: t.trap.seen, takenFor: t.trap.taken_for, was: t.trap.was } }
+        : {}),
       ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
     }),
   );
@@ -109,6 +119,7 @@ export function debriefOf(
       ...placed(state, e),
       how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
+      seconds: secondsBefore(state, e.seq),
     })),
     corrections: state.ledger.corrections.length,
     ...(next ? { next } : {}),
@@ -136,6 +147,13 @@ function nextFor(
     };
   const next = others.find((r) => r.id === rotor.next);
   return next && { id: next.id, title: next.title, why: next.teaches };
+}
+
+function secondsBefore(state: State, seq: number): number {
+  const i = state.entries.findIndex((e) => e.seq === seq);
+  const [before, own] = [state.entries[i - 1]?.at ?? '', state.entries[i]?.at ?? ''];
+  const gap = (Date.parse(own) - Date.parse(before)) / 1000;
+  return Number.isFinite(gap) ? Math.max(0, Math.round(gap)) : 0;
 }
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;

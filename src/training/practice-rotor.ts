@@ -5,6 +5,7 @@ import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import type { Reading, Rotor, RotorLog, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
+import { runInKeys, simulatedReading } from './run-in.js';
 
 export interface WayOffered {
   readonly way: string;
@@ -45,7 +46,7 @@ export class PracticeRotor {
   shows(step: string, place: string, key: string, row: number, state?: State, way?: string): string | undefined {
     const found = this.look(step, place, key, row, state, way);
     if (!found) return undefined;
-    const seen = found.shows === undefined ? undefined : this.inWords(step, key, found.shows);
+    const seen = found.sees ?? (found.shows === undefined ? undefined : this.inWords(step, key, found.shows));
     return [found.says, seen].filter(Boolean).join(' - ') || undefined;
   }
 
@@ -66,14 +67,19 @@ export class PracticeRotor {
     row: number,
     state: State | undefined,
     chosen: string | undefined,
-  ): { shows?: Typed; says?: string } | undefined {
-    const logged = state && this.logged(step, place, key, row, state);
+  ): { shows?: Typed; says?: string; sees?: string } | undefined {
+    const logged = state && (this.logged(step, place, key, row, state) ?? this.simulated(step, place, key, row, state));
     if (logged !== undefined) return { shows: logged };
     const reading = this.reading(step, place, key, state, row);
     if (!reading) return undefined;
-    if (!reading.ways) return { shows: reading.shows?.[key] ?? this.worked(reading, key, state), says: reading.says };
+    if (!reading.ways)
+      return {
+        shows: reading.shows?.[key] ?? this.worked(reading, key, state),
+        says: reading.says,
+        sees: reading.sees?.[key],
+      };
     const way: Way | undefined = reading.ways.find((w) => w.way === chosen);
-    return way && { shows: way.shows, says: way.says };
+    return way && { shows: way.shows, says: way.says, sees: way.sees };
   }
 
   /** The first that fits; one with a condition needs a state. */
@@ -107,6 +113,17 @@ export class PracticeRotor {
       return rows[Math.min(before(log, state, place, row, now.value), rows.length - 1)]?.[column + 1];
     }
     return undefined;
+  }
+
+  /** A thermometer on each ring of the simulated run-in, and what it sounds like. */
+  private simulated(step: string, place: string, key: string, row: number, state: State): Typed | undefined {
+    const runIn = this.file.run_in;
+    if (!runIn || step !== 'run-in-log' || !runInKeys.has(key)) return undefined;
+    const stuck = (runIn.worse ?? []).reduce(
+      (n, w) => n + (this.words.holds(w.when, state, 'a') === true ? w.stuck : 0),
+      0,
+    );
+    return simulatedReading(runIn, state, place, key, row, stuck);
   }
 
   private inWords(step: string, key: string, typed: Typed): string {

@@ -1,7 +1,21 @@
 /** What a person has practised, as short lines that the store keeps by job: telling it twice changes nothing. Pure. */
+import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
 import type { Debrief } from './debrief.js';
 
-interface Attempt {
+type Met = 'caught' | 'late' | 'fell';
+
+/** One trap that was met. */
+interface MetTrap {
+  readonly skill: string;
+  readonly trap: string;
+  readonly end: Met;
+}
+interface Signed {
+  readonly initials: string;
+  /** Seconds after the entry before it. */
+  readonly seconds: number;
+}
+export interface Attempt {
   readonly rotor: string;
   readonly job: string;
   /** ISO instant of the job's last entry. */
@@ -13,18 +27,40 @@ interface Attempt {
   readonly right: number;
   readonly close: number;
   readonly wrong: number;
+  readonly traps: readonly MetTrap[];
+  /** Kinds of slip in predictions. */
+  readonly slips: readonly string[];
+  readonly signed: readonly Signed[];
+  /** Minutes at the keys, what was let pass left out; unknown for what was done before they were counted. */
+  readonly minutes?: number;
 }
 export interface RotorProgress {
   readonly rotor: string;
   readonly attempts: readonly Attempt[];
-  /** Finished at least once with every trap caught. */
+  /** Finished with every trap seen through at first sight, and something expected that could be judged. */
+  readonly mastered: boolean;
+}
+export interface SkillProgress {
+  readonly skill: string;
+  readonly met: number;
+  readonly missed: number;
+  /** ISO day on which it is to be met again, in other clothes. */
+  readonly due: string;
+  /** Seen through twice, in different clothes, days apart, and not missed since. */
   readonly mastered: boolean;
 }
 
 const MARK = 'practice ';
+const DAY = 86_400_000;
+/** Days between the two times that count. */
+const APART = 2;
 
 /** Name and value under which the store keeps it; none for a job that was on no practice rotor. */
-export function attemptOf(jobId: string, d: Debrief): { readonly name: string; readonly value: string } | undefined {
+export function attemptOf(
+  jobId: string,
+  d: Debrief,
+  minutes?: number,
+): { readonly name: string; readonly value: string } | undefined {
   if (d.rotor === undefined || d.title === undefined) return undefined;
   const ends = (e: string): number => d.traps.filter((t) => t.end === e).length;
   const verdicts = (v: string): number => d.predictions.filter((p) => p.verdict === v).length;
@@ -38,28 +74,85 @@ export function attemptOf(jobId: string, d: Debrief): { readonly name: string; r
     right: verdicts('right'),
     close: verdicts('close'),
     wrong: verdicts('wrong'),
+    traps: d.traps.flatMap((t) =>
+      t.end === 'not-met' ? [] : [{ skill: t.skill, trap: t.id, end: t.end === 'caught-late' ? 'late' : t.end }],
+    ),
+    slips: d.predictions.flatMap((p) => p.slip?.slip ?? []),
+    signed: d.holds.flatMap((h) => (h.how === 'witnessed' ? [{ initials: h.initials, seconds: h.seconds }] : [])),
+    ...(minutes === undefined ? {} : { minutes }),
   };
   return { name: `${MARK}${jobId}`, value: JSON.stringify(attempt) };
 }
 
-/** Reads back what the store kept; lines of other kinds and damaged ones are passed over. */
-export function progressOf(kept: Readonly<Record<string, string | number | boolean>>): RotorProgress[] {
-  const attempts = Object.entries(kept).flatMap(([name, value]) => {
-    const read = name.startsWith(MARK) ? readAttempt(name.slice(MARK.length), value) : undefined;
-    return read ? [read] : [];
-  });
+type Kept = Readonly<Record<string, string | number | boolean>>;
+
+/** Every job, oldest first; lines of other kinds and damaged ones are passed over. */
+export function attemptsOf(kept: Kept): Attempt[] {
+  return Object.entries(kept)
+    .flatMap(([name, value]) => {
+      const read = name.startsWith(MARK) ? readAttempt(name.slice(MARK.length), value) : undefined;
+      return read ? [read] : [];
+    })
+    .sort((a, b) => (a.at < b.at ? -1 : 1));
+}
+
+export function progressOf(kept: Kept): RotorProgress[] {
+  const attempts = attemptsOf(kept);
   const rotors = [...new Set(attempts.map((a) => a.rotor))].sort();
   return rotors.map((rotor) => {
-    const own = attempts.filter((a) => a.rotor === rotor).sort((a, b) => (a.at < b.at ? -1 : 1));
-    return { rotor, attempts: own, mastered: own.some((a) => a.finished && a.fell === 0 && a.caught + a.late > 0) };
+    const own = attempts.filter((a) => a.rotor === rotor);
+    return {
+      rotor,
+      attempts: own,
+      mastered: own.some((a) => a.finished && a.fell === 0 && a.late === 0 && a.caught > 0 && a.right + a.close > 0),
+    };
   });
+}
+
+const grades: Readonly<Record<Met, Grade>> = { caught: Rating.Good, late: Rating.Hard, fell: Rating.Again };
+
+/** By skill, whatever its traps wore: met, missed, when it is due again by spaced repetition, mastered. */
+export function skillsOf(kept: Kept): SkillProgress[] {
+  const met = attemptsOf(kept).flatMap((a) =>
+    a.traps.map((t) => ({ ...t, rotor: a.rotor, at: a.at, said: a.right + a.close + a.wrong })),
+  );
+  // No fuzz: the same days for the same work, on every machine.
+  const plan = fsrs({ enable_fuzz: false, enable_short_term: false });
+  return [...new Set(met.map((m) => m.skill))].sort().map((skill) => {
+    const own = met.filter((m) => m.skill === skill);
+    const card = own.reduce<Card | undefined>((c, m) => {
+      const at = new Date(m.at);
+      return plan.next(c ?? createEmptyCard(at), at, grades[m.end]).card;
+    }, undefined);
+    return {
+      skill,
+      met: own.length,
+      missed: own.filter((m) => m.end !== 'caught').length,
+      due: card ? card.due.toISOString().slice(0, 10) : '',
+      mastered: isMastered(own),
+    };
+  });
+}
+
+function isMastered(met: readonly (MetTrap & { rotor: string; at: string; said: number })[]): boolean {
+  const since = met.slice(met.findLastIndex((m) => m.end !== 'caught') + 1).filter((m) => m.said > 0);
+  return since.some((a) =>
+    since.some((b) => b.rotor !== a.rotor && Math.abs(Date.parse(b.at) - Date.parse(a.at)) >= APART * DAY),
+  );
+}
+
+/** Skills to be met again by now. */
+export function dueSkills(kept: Kept, now: Date): ReadonlySet<string> {
+  const today = now.toISOString().slice(0, 10);
+  return new Set(skillsOf(kept).flatMap((s) => (s.due <= today || s.missed === s.met ? [s.skill] : [])));
 }
 
 function readAttempt(job: string, value: unknown): Attempt | undefined {
   try {
     const a = JSON.parse(String(value)) as Partial<Attempt> | null;
-    if (typeof a?.rotor !== 'string' || typeof a.at !== 'string') return undefined;
+    if (typeof a?.rotor !== 'string' || typeof a.at !== 'string' || Number.isNaN(Date.parse(a.at))) return undefined;
     const n = (x: unknown): number => (typeof x === 'number' && Number.isFinite(x) ? x : 0);
+    const list = <T>(x: unknown, fits: (item: T) => boolean): T[] => (Array.isArray(x) ? (x as T[]).filter(fits) : []);
     return {
       rotor: a.rotor,
       job,
@@ -71,6 +164,10 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       right: n(a.right),
       close: n(a.close),
       wrong: n(a.wrong),
+      traps: list<MetTrap>(a.traps, (t) => typeof t?.skill === 'string' && t.end in grades),
+      slips: list<string>(a.slips, (s) => typeof s === 'string'),
+      signed: list<Signed>(a.signed, (s) => typeof s?.initials === 'string' && Number.isFinite(s.seconds)),
+      ...(typeof a.minutes === 'number' ? { minutes: a.minutes } : {}),
     };
   } catch {
     return undefined;

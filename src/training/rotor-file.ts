@@ -18,6 +18,7 @@ const way = z.strictObject({
   label: words.describe('what the apprentice picks'),
   shows: typed.optional().describe('what is read off when it is measured in this way; left out: nothing is seen'),
   says: words.optional().describe('what is seen and heard besides'),
+  sees: z.string().optional().describe('what an eye, ear or finger has instead of the option’s own words'),
 });
 
 const reading = z.strictObject({
@@ -30,6 +31,12 @@ const reading = z.strictObject({
     .record(key, cel)
     .optional()
     .describe('key to an expression, in the canonical unit: a reading that follows from what was done'),
+  sees: z
+    .record(key, z.string())
+    .optional()
+    .describe(
+      'key to what an eye, ear or finger has, in place of the words of the answer: naming it is left to the reader',
+    ),
   key: key.optional().describe('the key that `ways` are for'),
   ways: z.array(way).min(2).optional(),
 });
@@ -44,6 +51,17 @@ const log = z.strictObject({
     .array(z.array(z.union([z.string(), z.number()])).min(2))
     .min(1)
     .describe('value of `by`, then a value for each column; readings at one value follow one another, the last stays'),
+});
+
+const runIn = z.strictObject({
+  rise: z.number().min(3).max(60).describe('K over the room that a sound bearing has at top speed'),
+  minutes: z.number().min(2).max(150).default(6).describe('slow time constant of the housing'),
+  lump_at: z.number().int().min(1).max(10).optional().describe('stage at which a lump of grease is drawn in'),
+  lump: z.number().min(0).max(20).default(0).describe('how much it adds to the churning, as a multiple'),
+  worse: z
+    .array(z.strictObject({ when: cel, stuck: z.number().min(0).max(20) }))
+    .optional()
+    .describe('what was done before that keeps grease in the track'),
 });
 
 const trap = z.strictObject({
@@ -79,11 +97,16 @@ export const rotorSchema = z.strictObject({
   logs: z.array(log).optional(),
   traps: z.array(trap).min(1),
   next: id.optional().describe('rotor to try next'),
+  offered: z.boolean().optional().describe('no: it only lends its traps to rotors that are drawn by chance'),
+  ends_job: z.boolean().optional().describe('whoever sees its trap goes no further, so it is drawn alone'),
+  only_size: z.string().optional().describe('size that its readings hold for'),
+  run_in: runIn.optional().describe('temperatures of the run-in by simulation, where no log has them'),
 });
 
 export type Rotor = z.infer<typeof rotorSchema>;
 export type Reading = Rotor['readings'][number];
 export type Way = NonNullable<Reading['ways']>[number];
+export type RunIn = NonNullable<Rotor['run_in']>;
 export type RotorLog = NonNullable<Rotor['logs']>[number];
 export type Trap = Rotor['traps'][number];
 /** A reading as it would be typed. */

@@ -9,6 +9,10 @@ const { rotors: read, problems } = readRotors(`${root}procedures`, library);
 if (problems.length) throw new Error(JSON.stringify(problems[0]));
 
 export const modelOfRotor = (rotor: { readonly procedure: string }): Model => models.get(rotor.procedure)!;
-export const rotors: readonly PracticeRotor[] = read.map((r) => new PracticeRotor(r, modelOfRotor(r)));
+/** Those that lend traps to drawn ones too. */
+export const catalogue = read;
+export const rotors: readonly PracticeRotor[] = read
+  .filter((r) => r.offered !== false)
+  .map((r) => new PracticeRotor(r, modelOfRotor(r)));
 export const rotorNamed = (id: string): PracticeRotor => rotors.find((r) => r.id === id)!;
 export const allModels: ReadonlyMap<string, Model> = models;

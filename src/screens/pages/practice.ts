@@ -16,19 +16,27 @@ function mentorCheck(text: string, v: FormValues): string | undefined {
   );
 }
 
+const ANY = 'any';
+
 export function practicePage(app: App, stack: Stack): Page {
   const rotors = app.practices();
   const only = rotors.length === 1 ? rotors[0] : undefined;
-  if (only) return beginPage(app, stack, only);
+  if (only && !app.drawPractice) return beginPage(app, stack, only);
   return new PickPage(
     {
       name: 'practice',
       head: 'Practice',
       bare: true,
       title: rotors.length ? 'Which invented rotor?' : 'There is no practice rotor here.',
-      items: () => rotors.map((r) => ({ value: r.id, label: r.title, note: r.teaches })),
-      picked: (id) => {
-        const rotor = rotors.find((r) => r.id === id);
+      items: () => [
+        ...rotors.map((r) => ({ value: r.id, label: r.title })),
+        ...(app.drawPractice && rotors.length
+          ? [{ value: ANY, label: 'Another one, drawn by chance', note: 'never the same twice' }]
+          : []),
+      ],
+      picked: async (id) => {
+        const rotor =
+          id === ANY ? await app.drawPractice?.(undefined, app.initials.get()) : rotors.find((r) => r.id === id);
         if (rotor) stack.push(beginPage(app, stack, rotor));
         return true;
       },

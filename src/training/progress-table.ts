@@ -1,0 +1,116 @@
+/** Practice of one person as a page, and of all as a table: people by skills. Pure. */
+import { safeText } from '../text/safe-text.js';
+import { type Attempt, attemptsOf, progressOf, type RotorProgress, type SkillProgress, skillsOf } from './progress.js';
+import type { Rotor } from './rotor-file.js';
+
+export interface Person {
+  readonly person: string;
+  readonly rotors: readonly RotorProgress[];
+  readonly skills: readonly SkillProgress[];
+  /** Kinds of slip, the most often first. */
+  readonly slips: readonly { readonly slip: string; readonly times: number }[];
+  /** Minutes at the keys; unknown where none was counted. */
+  readonly minutes?: number;
+  readonly last: string;
+  readonly signed: readonly { readonly initials: string; readonly times: number; readonly fastest: number }[];
+}
+
+export function personOf(person: string, kept: Readonly<Record<string, string | number | boolean>>): Person {
+  const attempts = attemptsOf(kept);
+  const counted = attempts.flatMap((a) => a.minutes ?? []);
+  return {
+    person,
+    rotors: progressOf(kept),
+    skills: skillsOf(kept),
+    slips: tally(attempts.flatMap((a) => a.slips)).map(([slip, times]) => ({ slip, times })),
+    ...(counted.length ? { minutes: counted.reduce((a, b) => a + b, 0) } : {}),
+    last: attempts.at(-1)?.at.slice(0, 10) ?? '',
+    signed: tally(attempts.flatMap((a) => a.signed.map((s) => s.initials))).map(([initials, times]) => ({
+      initials,
+      times,
+      fastest: Math.min(
+        ...attempts.flatMap((a) => a.signed.flatMap((s) => (s.initials === initials ? s.seconds : []))),
+      ),
+    })),
+  };
+}
+
+function tally(list: readonly string[]): [string, number][] {
+  const counts = new Map<string, number>();
+  for (const x of list) counts.set(x, (counts.get(x) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1]);
+}
+
+const clean = (text: string, max = 60): string => safeText(text, { max });
+const cell = (s: SkillProgress | undefined): string =>
+  s ? `${s.met - s.missed}/${s.met}${s.mastered ? ' *' : ''}` : '-';
+const minutesWords = (p: Person): string => (p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`);
+const signedWords = (p: Person): string =>
+  p.signed.map((s) => `${clean(s.initials, 12)} ${s.times} times, the fastest after ${s.fastest} s`).join('; ') ||
+  'nobody';
+
+/** People by skills: traps seen through of those met; a star where it is mastered. */
+export function progressTable(people: readonly Person[]): string {
+  const skills = [...new Set(people.flatMap((p) => p.skills.map((s) => s.skill)))].sort();
+  const head = ['', ...people.map((p) => clean(p.person, 12))];
+  const rows = [
+    ...skills.map((s) => [s, ...people.map((p) => cell(p.skills.find((x) => x.skill === s)))]),
+    ['at the keys', ...people.map(minutesWords)],
+    ['last', ...people.map((p) => p.last)],
+  ];
+  const width = [head, ...rows].reduce<number[]>((w, r) => r.map((c, i) => Math.max(w[i] ?? 0, c.length)), []);
+  const line = (r: readonly string[]): string =>
+    r
+      .map((c, i) => c.padEnd(width[i] ?? 0))
+      .join('  ')
+      .trimEnd();
+  return [
+    'Traps seen through of those met; * mastered: twice, in different clothes, days apart',
+    '',
+    ...[head, ...rows].map(line),
+    '',
+    ...people.flatMap((p) => [
+      `${clean(p.person, 20)}: slips ${p.slips.map((s) => `${s.slip} ${s.times}`).join(', ') || 'none'}; signed by ${signedWords(p)}`,
+    ]),
+  ].join('\n');
+}
+
+/** One person: every rotor, and every skill with the day on which it is due again. */
+export function personPage(p: Person, offered: readonly Rotor[]): string {
+  const mastered = p.rotors.filter((k) => k.mastered && offered.some((r) => r.rotor === k.rotor)).length;
+  const others = p.rotors.filter((k) => !offered.some((r) => r.rotor === k.rotor));
+  return [
+    `Practice of ${clean(p.person, 20)}: ${mastered} of ${offered.length} rotors seen through`,
+    '',
+    ...offered.map((r) =>
+      rotorLine(
+        r.rotor,
+        r.title,
+        p.rotors.find((k) => k.rotor === r.rotor),
+      ),
+    ),
+    ...others.map((k) => rotorLine(k.rotor, k.rotor, k)),
+    ...(p.skills.length
+      ? [
+          '',
+          'By skill',
+          ...p.skills.map(
+            (s) =>
+              `  ${s.mastered ? '+' : '-'} ${s.skill.padEnd(16)}${s.met - s.missed} of ${s.met} seen through; again from ${s.due}`,
+          ),
+          '',
+          `At the keys: ${minutesWords(p)}. Signed by ${signedWords(p)}.`,
+        ]
+      : []),
+  ].join('\n');
+}
+
+function rotorLine(id: string, title: string, own: RotorProgress | undefined): string {
+  const last: Attempt | undefined = own?.attempts.at(-1);
+  const name = `${id.padEnd(16)}${clean(title)}`;
+  if (!own || !last) return `  - ${name}: not tried yet`;
+  const times = own.attempts.length === 1 ? 'once' : `${own.attempts.length} times`;
+  const traps = `${last.caught + last.late} caught, ${last.fell} missed`;
+  const said = `${last.right + last.close} of ${last.right + last.close + last.wrong} predictions right or close`;
+  return `  ${own.mastered ? '+' : '-'} ${name}: ${times}; last ${last.at.slice(0, 10)}${last.finished ? '' : ', not finished'}: ${traps}; ${said}`;
+}

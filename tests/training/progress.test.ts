@@ -1,0 +1,78 @@
+/** What counts as mastered, and when a skill comes again. */
+import { describe, expect, it } from 'vitest';
+import { type Attempt, attemptsOf, dueSkills, progressOf, skillsOf } from '../../src/training/progress.js';
+import { personOf, progressTable } from '../../src/training/progress-table.js';
+
+const made = (over: Partial<Attempt>): string =>
+  JSON.stringify({
+    rotor: 'one',
+    at: '2026-03-02T10:00:00Z',
+    finished: true,
+    caught: 1,
+    late: 0,
+    fell: 0,
+    right: 2,
+    close: 0,
+    wrong: 1,
+    traps: [{ skill: 'seal', trap: 't', end: 'caught' }],
+    slips: ['decimal-point'],
+    signed: [{ initials: 'MN', seconds: 3 }],
+    minutes: 14,
+    ...over,
+  });
+const kept = (...list: Partial<Attempt>[]): Record<string, string> =>
+  Object.fromEntries(list.map((a, i) => [`practice j${i}`, made(a)]));
+
+describe('a rotor', () => {
+  const mastered = (over: Partial<Attempt>): boolean | undefined => progressOf(kept(over))[0]?.mastered;
+  it('is mastered when its trap was seen through at first sight, with predictions', () =>
+    expect(mastered({})).toBe(true));
+  it('is not by predicting nothing, nor by putting right what was told', () => {
+    expect(mastered({ right: 0, close: 0 })).toBe(false);
+    expect(mastered({ caught: 0, late: 1 })).toBe(false);
+  });
+});
+
+describe('a skill', () => {
+  const first = { at: '2026-03-02T10:00:00Z' };
+  const later = { rotor: 'any-7', at: '2026-03-06T10:00:00Z' };
+  const missed = { traps: [{ skill: 'seal', trap: 't', end: 'fell' as const }], fell: 1 };
+  it('is mastered when seen through twice, in different clothes, days apart', () => {
+    expect(skillsOf(kept(first, later))[0]?.mastered).toBe(true);
+    expect(skillsOf(kept(first))[0]?.mastered).toBe(false);
+    expect(skillsOf(kept(first, { ...later, rotor: 'one' }))[0]?.mastered).toBe(false);
+    expect(skillsOf(kept(first, { ...later, at: '2026-03-02T15:00:00Z' }))[0]?.mastered).toBe(false);
+  });
+  it('is not mastered any more once it was missed again', () => {
+    expect(skillsOf(kept(first, later, { ...missed, at: '2026-03-09T10:00:00Z' }))[0]).toMatchObject({
+      met: 3,
+      missed: 1,
+      mastered: false,
+    });
+  });
+  it('comes again sooner after a miss, and is due on its day', () => {
+    const seen = skillsOf(kept(first))[0]!.due;
+    const fallen = skillsOf(kept({ ...first, ...missed }))[0]!.due;
+    expect(fallen < seen).toBe(true);
+    expect(dueSkills(kept(first), new Date('2026-03-02T12:00:00Z')).has('seal')).toBe(false);
+    expect(dueSkills(kept(first), new Date(`${seen}T12:00:00Z`)).has('seal')).toBe(true);
+  });
+});
+
+it('is a table of people by skills, with slips, time at the keys and who signed how fast', () => {
+  const text = progressTable([
+    personOf('AP', kept({})),
+    personOf('BC', kept({ fell: 1, traps: [{ skill: 'dose', trap: 'x', end: 'fell' }] })),
+  ]);
+  expect(text).toMatch(/AP +BC/);
+  expect(text).toMatch(/^seal +1\/1 +-$/m);
+  expect(text).toMatch(/^dose +- +0\/1$/m);
+  expect(text).toMatch(/14 min +14 min/);
+  expect(text).toContain('AP: slips decimal-point 1; signed by MN 1 times, the fastest after 3 s');
+});
+
+it('passes over lines that are damaged or of another kind', () => {
+  expect(
+    attemptsOf({ 'practice a': '{', 'practice b': '7', other: made({}), 'practice c': made({ at: 'never' }) }),
+  ).toEqual([]);
+});
