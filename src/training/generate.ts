@@ -91,6 +91,8 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
   const harmless = shuffled(random, lenders)
     .flatMap((l) => (set.includes(l) ? [] : l.readings.flatMap((r) => asHarmless(r, plainly, taken))))
     .slice(0, 6);
+  // A trap that stands in a log brings the whole log.
+  const logged = set.find((l) => (l.rotor.logs?.length ?? 0) > (plain.logs?.length ?? 0))?.rotor.logs;
   const skills = [...new Set(set.flatMap((l) => l.rotor.traps.map((t) => t.skill ?? t.id)))];
   return {
     rotor: anyId(number),
@@ -107,7 +109,7 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
       ...cloth(taken),
       ...plain.readings.filter((r) => !r.ways),
     ],
-    run_in: runInOf(random, set),
+    ...(logged ? { logs: logged } : { run_in: runInOf(random, set) }),
     traps: set.flatMap((l) => l.rotor.traps),
   };
 }
