@@ -1,6 +1,7 @@
 /**
  * Simulated run-ins by the old and the new rules. As a child: rotors FROM to TO (not included) as lines of JSON.
- * As the parent: shares them out over the cores and prints the table. `npm run bench:run-in -- 3000`
+ * As the parent: shares them out over the cores and prints the table. `npm run bench:run-in -- 3000 7000001`: so many
+ * rotors of each simulator from this seed on.
  */
 import { spawn } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
@@ -50,12 +51,12 @@ function share(simulator: Simulator, from: number, to: number): Promise<Result[]
   });
 }
 
-async function parent(rotors: number): Promise<void> {
+async function parent(rotors: number, first: number): Promise<void> {
   const cores = Math.max(1, Math.min(8, availableParallelism()));
   const results: Result[] = [];
   for (const simulator of simulators) {
     const each = Math.ceil(rotors / cores);
-    const shares = Array.from({ length: cores }, (_, i) => share(simulator, 1 + i * each, 1 + (i + 1) * each));
+    const shares = Array.from({ length: cores }, (_, i) => share(simulator, first + i * each, first + (i + 1) * each));
     results.push(...(await Promise.all(shares)).flat());
   }
   const columns = simulators.flatMap((simulator) =>
@@ -74,7 +75,7 @@ async function parent(rotors: number): Promise<void> {
 const [, , mode, simulator, from, to] = argv;
 if (mode === 'child') child(simulator as Simulator, Number(from), Number(to));
 else
-  parent(Number(mode ?? 3000)).catch((error) => {
+  parent(Number(mode ?? 3000), Number(simulator ?? 7_000_001)).catch((error) => {
     console.error(String(error));
     exit(1);
   });

@@ -3,6 +3,7 @@ import { drawRotor } from '../../../src/simulator/draw.js';
 import { type Random, randomOf } from '../../../src/simulator/random.js';
 import { coldRotor, type RotorSpec, runFor, setStage, thermometer } from '../../../src/simulator/rotor.js';
 import { drawSecond } from '../../simulator/second.js';
+import { drawThird } from '../../simulator/third.js';
 import type { Habit, Machine } from './crew.js';
 
 export function palmgren(spec: RotorSpec): Machine {
@@ -34,17 +35,17 @@ export interface Case {
   readonly slow: number;
 }
 
-export const simulators = ['first', 'second'] as const;
+export const simulators = ['first', 'second', 'third'] as const;
 export type Simulator = (typeof simulators)[number];
 
 export function caseOf(simulator: Simulator, seed: number): Case {
-  const random = randomOf(seed + (simulator === 'first' ? 0 : 1_000_000));
+  const random = randomOf(seed + 1_000_000 * simulators.indexOf(simulator));
   const habit = habitOf(random);
   if (simulator === 'first') {
     const drawn = drawRotor(random);
     return { seed, habit, fault: drawn.fault, machine: palmgren(drawn.rotor), slow: drawn.slow };
   }
-  return { seed, habit, ...drawSecond(random) };
+  return { seed, habit, ...(simulator === 'second' ? drawSecond(random) : drawThird(random)) };
 }
 
 function habitOf(random: Random): Habit {
