@@ -1,6 +1,7 @@
 /** One bearing's curve, followed reading by reading: fit, stages so far, and what is to come. Temperatures degC, times min. */
 import { riseAt, type StageHeading } from './run-in-ahead.js';
 import { type Estimate, HeadingFit } from './run-in-fit.js';
+import { runaway } from './run-in-unread.js';
 
 export interface Point {
   /** 1, 2, …; 0 while it stands still. */
@@ -74,6 +75,10 @@ export class Curve {
   /** degC in the end at another stage's speed. */
   headingAt(stage: number): Estimate {
     return this.over(riseAt(this.speedOf(stage), this.stages()));
+  }
+  /** degC at another stage's speed if friction goes on to grow as from stage to stage; the room where it does not. */
+  runawayAt(stage: number): number {
+    return this.room + runaway(this.speedOf(stage), this.stages());
   }
   /** K/min now. */
   rate(): Estimate {

@@ -4,8 +4,10 @@
  */
 import { showDuration } from '../units/show.js';
 import { Curve } from './run-in-curve.js';
+import { dueAfterChange, dueHere } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
 import { type Decision, type Plan, type Reading, type Said, sure, told, type Verdict } from './run-in-said.js';
+import { Unread } from './run-in-unread.js';
 import { figure } from './spec.js';
 
 /** A stage that opens no further one, though nothing is sure, is waited for this many times as long. */
@@ -49,6 +51,8 @@ export class Judgement {
   /** degC of the last reading before this stage, where it came from another speed. */
   private stageBegan: number | undefined;
   private hissSince: number | undefined;
+  private readonly unread = new Unread();
+  private expected = Number.POSITIVE_INFINITY;
   private due = 1;
   private late = 0;
   private last: Reading | undefined;
@@ -65,6 +69,10 @@ export class Judgement {
   add(reading: Reading, number: number): void {
     const { last } = this;
     this.late = last ? Math.max(0, reading.minutes - last.minutes - this.due) : 0;
+    // What it was heading for at this speed before it was set.
+    if (last && last.stage !== reading.stage && reading.stage > 0)
+      this.expected = this.curve.headingAt(reading.stage).mean;
+    this.unread.add(reading, this.plan.room, this.expected, this.late);
     this.curve.add(reading);
     if (reading.other !== undefined) this.twin.add({ ...reading, temp: reading.other });
     this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
@@ -166,7 +174,7 @@ export class Judgement {
       return this.say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
     }
     const since = curve.since;
-    if (since < rules.leastStage - 0.5)
+    if (since < rules.leastStage - 0.5 || (this.unread.here < 2 && this.late > 5))
       return this.say(
         'hold',
         r.stage,
@@ -183,7 +191,8 @@ export class Judgement {
     const extra = this.worst.heading > limit - rules.nearLimit ? sure * further.sd : further.sd - rules.nearLimit;
     const tooFar = further.mean > limit - 1 || further.mean + extra > limit;
     const surely = heading.mean - heading.sd > limit - rules.nearLimit || further.mean - further.sd > limit;
-    if (steady && !near && !tooFar)
+    const unseen = this.unseen(r, further);
+    if (steady && !near && !tooFar && !unseen)
       return this.say(
         'next',
         r.stage + 1,
@@ -191,13 +200,15 @@ export class Judgement {
         { settled: true },
       );
     if (steady && since >= (surely ? 1 : patience) * rules.longestBlocked)
-      return this.end(r, near ? here : `at stage ${r.stage + 1} it would reach ${told(further)}`);
+      return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${told(further)}`));
     if (!steady)
       return this.say(
         'hold',
         r.stage,
         `not settled: it moves by ${figure(Math.abs(rate.mean) * rules.settleWindow, 2)} K in ${rules.settleWindow} min, ${rules.settleSpan} K is the most; ${here}`,
       );
+    if (!near && !tooFar && unseen)
+      return this.say('hold', r.stage, `${unseen}. Read when due three times, then it opens`, { settled: true });
     return this.say(
       'hold',
       r.stage,
@@ -206,6 +217,24 @@ export class Judgement {
         : `stage ${r.stage + 1} would reach ${told(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
       { settled: true },
     );
+  }
+
+  /** Why the next stage may pass the limit before anybody reads it, where readings come late. */
+  private unseen(r: Reading, further: Estimate): string | undefined {
+    const { limit, room } = this.plan;
+    const next = r.stage + 1;
+    const { spike, spiky, late, outgrown } = this.unread;
+    const rise = further.mean - room;
+    const again = late && spiky ? 0.3 * rise - 2 : 0;
+    if (further.mean + Math.max(again, (late ? 1.5 : 1.25) * spike) > limit + (late ? 0 : 2))
+      return `stage ${next} may pass ${figure(limit)} °C unread: it has spiked before`;
+    if (late && further.mean + further.sd > limit - 2)
+      return `stage ${next} may reach ${told(further)}, and readings come late`;
+    if (late && outgrown > 1.25 && room + rise * outgrown ** 1.5 > limit - 2)
+      return `stage ${next} may pass ${figure(limit)} °C unread: its rise grows away from that of the other bearing`;
+    if (late && this.curve.runawayAt(next) > limit - 2)
+      return `stage ${next} may pass ${figure(limit)} °C unread: friction grows faster than speed`;
+    return undefined;
   }
 
   private lastStage(r: Reading, since: number, rate: Estimate, heading: Estimate): Said {
@@ -312,32 +341,10 @@ export class Judgement {
     return half.mean > whole.mean ? half : whole;
   }
 
-  /** Due before it could come near the limit even if the friction grew by half; else when something can be decided. */
   private nextDue(r: Reading): number {
-    const { limit, rules, upTo, room } = this.plan;
     if (this.said.standing || r.stage === 0) return 15;
-    if (this.said.decision === 'next') {
-      const shock = 0.6 * (this.curve.headingAt(r.stage + 1).mean - room);
-      return shock > 0.5 * (limit - r.temp) ? 3 : shock > 0.25 * (limit - r.temp) ? 5 : rules.leastStage;
-    }
-    const shock = 0.5 * Math.max(0, this.curve.heading().mean - room);
-    const safe = [15, 10, 8, 5, 3, 2].find((minutes) => {
-      const soon = this.curve.soon(minutes);
-      return soon.mean + sure * soon.sd + shock * (1 - Math.exp(-minutes / 20)) <= limit;
-    });
-    const since = this.curve.since;
-    const left = (r.stage >= upTo ? rules.leastLast : rules.leastStage) - since;
-    const wanted = left > 0.5 ? Math.min(15, left) : r.stage >= upTo ? this.untilSettled() : 5;
-    return Math.max(1, Math.round(Math.min(safe ?? 1, wanted)));
-  }
-
-  /** Minutes until the slope has fallen to thermal equilibrium, 3 to 15. */
-  private untilSettled(): number {
-    const most = this.plan.rules.equilibrium / 60;
-    const rate = this.curve.rate();
-    const ratio = (Math.abs(rate.mean) + 0.5 * rate.sd) / most;
-    const slow = this.curve.timeConstant()?.mean ?? 60;
-    return Math.min(15, Math.max(3, slow * Math.log(Math.max(1, ratio))));
+    if (this.said.decision === 'next') return dueAfterChange(this.plan, r.temp, this.curve.headingAt(r.stage + 1).mean);
+    return dueHere(this.plan, this.curve, r.stage >= this.plan.upTo, this.unread.spiky);
   }
 
   private resume = (): string => `resume at stage ${this.at()}`;
