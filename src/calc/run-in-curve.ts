@@ -1,16 +1,8 @@
 /** One bearing's curve, followed reading by reading: fit, stages so far, and what is to come. Temperatures degC, times min. */
 import { riseAt, type StageHeading } from './run-in-ahead.js';
 import { type Estimate, HeadingFit } from './run-in-fit.js';
+import type { Point } from './run-in-said.js';
 import { runaway } from './run-in-unread.js';
-
-export interface Point {
-  /** 1, 2, …; 0 while it stands still. */
-  readonly stage: number;
-  /** Elapsed wall minutes. */
-  readonly minutes: number;
-  /** degC */
-  readonly temp: number;
-}
 
 /** It is taken that a change of speed came this long after the reading at which it was told. */
 const changeAfter = 1;

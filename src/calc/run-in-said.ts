@@ -1,6 +1,14 @@
 /** What a run-in is judged by and what is said of it. Speeds rpm, temperatures degC of the outer ring, times min. */
-import type { Point } from './run-in-curve.js';
 import type { Estimate } from './run-in-fit.js';
+
+export interface Point {
+  /** 1, 2, …; 0 while it stands still. */
+  readonly stage: number;
+  /** Elapsed wall minutes. */
+  readonly minutes: number;
+  /** degC */
+  readonly temp: number;
+}
 
 export type Sound = 'smooth' | 'hiss' | 'rough' | 'grinding';
 export type Decision = 'hold' | 'next' | 'back-off' | 'stop' | 'complete';
