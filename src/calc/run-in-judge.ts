@@ -72,7 +72,7 @@ export class Judgement {
     // What it was heading for at this speed before it was set.
     if (last && last.stage !== reading.stage && reading.stage > 0)
       this.expected = this.curve.headingAt(reading.stage).mean;
-    this.unread.add(reading, this.plan.room, this.expected, this.late);
+    this.unread.add(reading, this.expected, this.late);
     this.curve.add(reading);
     if (reading.other !== undefined) this.twin.add({ ...reading, temp: reading.other });
     this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
@@ -223,15 +223,13 @@ export class Judgement {
   private unseen(r: Reading, further: Estimate): string | undefined {
     const { limit, room } = this.plan;
     const next = r.stage + 1;
-    const { spike, spiky, late, outgrown } = this.unread;
+    const { spike, spiky, late } = this.unread;
     const rise = further.mean - room;
     const again = late && spiky ? 0.3 * rise - 2 : 0;
     if (further.mean + Math.max(again, (late ? 1.5 : 1.25) * spike) > limit + (late ? 0 : 2))
       return `stage ${next} may pass ${figure(limit)} °C unread: it has spiked before`;
     if (late && further.mean + further.sd > limit - 2)
       return `stage ${next} may reach ${told(further)}, and readings come late`;
-    if (late && outgrown > 1.25 && room + rise * outgrown ** 1.5 > limit - 2)
-      return `stage ${next} may pass ${figure(limit)} °C unread: its rise grows away from that of the other bearing`;
     if (late && this.curve.runawayAt(next) > limit - 2)
       return `stage ${next} may pass ${figure(limit)} °C unread: friction grows faster than speed`;
     return undefined;

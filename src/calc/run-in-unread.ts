@@ -9,8 +9,6 @@ import type { Reading } from './run-in-said.js';
 const lateAfter = 2;
 /** So many readings in a row have to come in time before they count as coming in time. */
 const inTime = 3;
-/** Rises that can be compared, K. */
-const leastRise = 6;
 /** What counts as a spike, K. */
 const leastSpike = 5;
 /** Running halves what is to be feared of the last spike in so many minutes. */
@@ -23,8 +21,6 @@ const offset = 1.5;
 export class Unread {
   private lates: boolean[] = [];
   private last: Reading | undefined;
-  private ratio = 1;
-  private leastRatio = Number.POSITIVE_INFINITY;
   private peak = Number.NEGATIVE_INFINITY;
   /** K that a stage stood over what it was expected to reach or fell to; it fades as the rotor runs on. */
   spike = 0;
@@ -34,7 +30,7 @@ export class Unread {
   here = 0;
 
   /** `expected`: degC that the stage was heading for before it began; `late`: min after it was due. */
-  add(reading: Reading, room: number, expected: number, late: number): void {
+  add(reading: Reading, expected: number, late: number): void {
     const { last } = this;
     this.last = reading;
     if (reading.stage !== last?.stage) {
@@ -45,19 +41,9 @@ export class Unread {
     if (reading.stage === 0) return;
     this.lates = [...this.lates.slice(1 - inTime), late > lateAfter];
     this.peak = Math.max(this.peak, reading.temp);
-    const [rise, twin] = [reading.temp - room, (reading.other ?? room) - room];
-    if (twin >= leastRise && rise >= leastRise) {
-      this.ratio = rise / twin;
-      this.leastRatio = Math.min(this.leastRatio, this.ratio);
-    }
     if (last?.stage === reading.stage) this.spike *= 0.5 ** ((reading.minutes - last.minutes) / fading);
     this.spike = Math.max(this.spike, this.peak - reading.temp, reading.temp - expected);
     this.spiky ||= this.spike >= leastSpike;
-  }
-
-  /** So many times more than its twin it rises now, against the best that it did on the way here. */
-  get outgrown(): number {
-    return Math.max(1, this.ratio / Math.min(this.leastRatio, this.ratio));
   }
 
   /** Readings come later than they are due. */
