@@ -11,12 +11,12 @@ describe.each(simulators)('%s simulator', (simulator) => {
   it(`${each} rotors, run in by what the guide says`, { timeout: 240_000 }, () => {
     const lines = Array.from({ length: each }, (_, i) => lineOf(score(simulator, 20_000 + i, 'new')));
     const figures = figuresOf(lines);
-    expect(figures).toMatchObject({ badAccepted: 0, overdrivenAsDue: 0, neverFinished: 0 });
+    expect(figures).toMatchObject({ badAccepted: 0, overdriven: 0, neverFinished: 0 });
     expect(figures.bad).toBeGreaterThan(0);
     // 2 % of some fifty is one; who does not come when a reading is due may be surprised.
-    expect(figures.stoppedInVain).toBeLessThanOrEqual(3);
+    expect(figures.stoppedInVain).toBeLessThanOrEqual(2);
     expect(figures.carriedInTheEnd).toBeGreaterThanOrEqual(95);
-    expect(figures.ratio).toBeLessThanOrEqual(1.35);
+    expect(figures.ratio).toBeLessThanOrEqual(1.25);
   });
 });
 
