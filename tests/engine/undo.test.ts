@@ -23,6 +23,7 @@ steps:
     do: Find it.
     why: It breaks.
     ask: [ { key: rattle_gone, kind: yes-no, label: Rattle gone } ]
+    mark: "Rattle gone: {rattle_gone}"
     gates: [ { id: gone, at: enter, must: calm, say: Wait until it is calm., overrule: never } ]
   - id: calm-down
     phase: work

@@ -176,7 +176,7 @@ export const cases: readonly Broken[] = [
     'gate called wait',
     'id: wide-enough',
     'id: wait',
-    '42:13: No gate can be called “wait”. That name stands for the step’s own waiting time.',
+    '42:13: No gate can be called “wait”. That name stands for the step’s own time.',
   ),
   broken(
     'waiting time in millimetres',

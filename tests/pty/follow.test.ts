@@ -136,6 +136,8 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   expect(program.run('export', look.name, exported)).toMatchObject({ code: 0 });
   const there = join(elsewhere, 'data');
   expect(program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
-  expect(program.run('sheet', look.name, '--format', 'md', '--data', there).out).toBe(md);
+  // Each folder gives a job its own number.
+  const same = (sheet: string): string => sheet.replace(/\| Job number \| \S+ \|/g, '');
+  expect(same(program.run('sheet', look.name, '--format', 'md', '--data', there).out)).toBe(same(md));
   rmSync(elsewhere, { recursive: true });
 });
