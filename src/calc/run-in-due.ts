@@ -1,5 +1,6 @@
 /** When the next reading of a run-in is due: early enough that a spike is seen in time. Temperatures degC, times min. */
 import type { Curve } from './run-in-curve.js';
+import type { Estimate } from './run-in-fit.js';
 import { type Plan, sure } from './run-in-said.js';
 
 /** Share of the rise by which grease that falls back into the track may add to it: this guide's own caution. */
@@ -35,4 +36,12 @@ function untilSettled(curve: Curve, most: number): number {
   const ratio = (Math.abs(rate.mean) + 0.5 * rate.sd) / most;
   const slow = curve.timeConstant()?.mean ?? 60;
   return Math.min(15, Math.max(3, slow * Math.log(Math.max(1, ratio))));
+}
+
+/** Hottest on the way to the next reading, if it comes as the ones before it did: 2 to `longest` min. */
+export function coming(curve: Curve, longest: number): Estimate {
+  const gap = Math.max(2, Math.min(longest, curve.usualGap));
+  const half = curve.soon(gap / 2);
+  const whole = curve.soon(gap);
+  return half.mean > whole.mean ? half : whole;
 }

@@ -4,7 +4,7 @@
  */
 import { showDuration } from '../units/show.js';
 import { Curve } from './run-in-curve.js';
-import { dueAfterChange, dueHere } from './run-in-due.js';
+import { coming as comingIn, dueAfterChange, dueHere } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
 import { type Decision, type Plan, type Reading, type Said, sure, told, type Verdict } from './run-in-said.js';
 import { Unread } from './run-in-unread.js';
@@ -148,7 +148,7 @@ export class Judgement {
     const heading = curve.heading();
     const top = curve.headingAt(upTo);
     const rate = curve.rate();
-    const coming = this.coming();
+    const coming = comingIn(curve, rules.longestGap);
     const here = `it heads for ${told(heading)} at this stage`;
     if (this.worst.stage !== r.stage) this.worst = { stage: r.stage, heading: 0 };
     else this.worst.heading = Math.max(this.worst.heading, heading.mean);
@@ -330,13 +330,6 @@ export class Judgement {
       return false;
     }
     return r.minutes - since.minutes >= 30;
-  }
-
-  private coming(): Estimate {
-    const gap = Math.max(2, Math.min(this.plan.rules.longestGap, Math.max(this.curve.usualGap, 0)));
-    const half = this.curve.soon(gap / 2);
-    const whole = this.curve.soon(gap);
-    return half.mean > whole.mean ? half : whole;
   }
 
   private nextDue(r: Reading): number {
