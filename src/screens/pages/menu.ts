@@ -85,7 +85,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
           { value: 'whole-job', label: 'The whole job', note: 'how far, what is to come, read ahead' },
           { value: 'glance', label: 'Where everything stands' },
           ...(desk.state.ledger.job?.practice && desk.app.debrief
-            ? [{ value: 'debrief', label: 'Debrief of this practice so far' }]
+            ? [{ value: 'debrief', label: 'Stop here and talk', note: 'what this practice showed so far' }]
             : []),
           { value: 'pace', label: `Pace: ${desk.state.ledger.pace}`, note: paceNote(desk) },
           { value: 'leave', label: 'Leave this job', note: 'all is saved' },
