@@ -12,7 +12,7 @@ const file = readReplay(practiceFile);
 const { procedure } = shipped(file.procedure);
 const reader = screenReader(procedure);
 /** The second bearing has dried by then. */
-const later = '2026-03-02T23:00:00Z';
+const later = '2026-03-03T23:00:00Z';
 
 async function drying(hurry: boolean) {
   const program = newProgram();

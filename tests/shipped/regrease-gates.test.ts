@@ -162,9 +162,18 @@ describe('a torn seal', () => {
         at: 'b.front',
         answers: { glue_stands: 'yes', cure_time: '24 h' },
       })
-      .before('fill-syringe', 'job', { step: 'repair-check', at: 'b.front', after, answers: { clearance: 'clear' } });
+      // Meanwhile both bearings lie under oil in their bags.
+      .before(
+        'fill-syringe',
+        'job',
+        ...['a', 'b'].flatMap((at) => [
+          { raise: 'put-away', at },
+          { step: 'put-away', at, answers: { kept: 'film-and-bag' } },
+        ]),
+        { step: 'repair-check', at: 'b.front', after, answers: { clearance: 'clear' } },
+      );
   it('cures while all goes on that needs no seal: it is tried in the bearing before grease goes in', () => {
-    expect(finished(glued('20 h').run())).toBe(true);
+    expect(finished(glued('24 h').run())).toBe(true);
     const early = glued('0 min').run();
     expect(early.ok).toBe(false);
     const status = (step: string) => early.state.views.find((v) => v.step.id === step)?.status;
