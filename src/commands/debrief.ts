@@ -4,7 +4,6 @@ import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
-import { safeText } from '../text/safe-text.js';
 import { type Debrief, debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
 import { attemptOf, attemptsOf } from '../training/progress.js';

@@ -38,7 +38,7 @@ export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind
 }
 
 /** The undo that can itself be taken back: nothing but taking back and bringing back came after it. */
-export function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
+function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
   const { entries, ledger } = state;
   const undos = new Set(entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
   for (let i = entries.length - 1; i >= 0; i--) {

@@ -3,7 +3,7 @@ import type { State } from '../engine/state.js';
 import { showValue } from '../engine/texts.js';
 import { type LifeMark, lifeMarkOf } from './life-mark.js';
 
-export interface Measured {
+interface Measured {
   readonly key: string;
   readonly label: string;
   /** 'job' or a position. */

@@ -16,7 +16,7 @@ function part(p: Part): string {
   if (p.to) return `<a href="#${esc(p.to)}">${text}</a>`;
   return p.as ? `<span class="${p.as}">${text}</span>` : text;
 }
-export const inside = (c: Cell): string => parts(c).map(part).filter(Boolean).join(' ');
+const inside = (c: Cell): string => parts(c).map(part).filter(Boolean).join(' ');
 
 /** A cell of one part bears the class itself. */
 function cell(c: Cell): string {
@@ -39,7 +39,7 @@ function tableRow(row: Row, columns: number): string {
  * A table with a heading for each column and each row. The widths are fixed, so that no word of anybody's, however
  * long, makes the page wider than the paper.
  */
-export function tableHtml(t: Pick<TableBlock, 'columns' | 'rows' | 'caption'>): string {
+function tableHtml(t: Pick<TableBlock, 'columns' | 'rows' | 'caption'>): string {
   const whole = t.columns.reduce((sum, [, share]) => sum + share, 0);
   const widths = t.columns.map(([, share]) => `<col style="width:${((100 * share) / whole).toFixed(1)}%">`).join('');
   return (
@@ -51,7 +51,7 @@ export function tableHtml(t: Pick<TableBlock, 'columns' | 'rows' | 'caption'>): 
   );
 }
 
-export function stripHtml(strip: Strip): string {
+function stripHtml(strip: Strip): string {
   const drawn = stripSvg(strip);
   const marks = tableHtml({
     columns: [

@@ -10,7 +10,7 @@ import { figureAt } from './figures.js';
 import { frontOf } from './front.js';
 import { entriesOf, peopleOf } from './people.js';
 
-export type TableValue = string | number | boolean | null;
+type TableValue = string | number | boolean | null;
 export type TableRow = Readonly<Record<string, TableValue>>;
 
 /** Columns of every table, in order, with what they hold. */
@@ -101,7 +101,7 @@ export function tableRows(state: State, number: string): TableRow[] {
 }
 
 /** Columns of all rows, the fixed ones first. */
-export const columnsOf = (rows: readonly TableRow[]): readonly string[] => [
+const columnsOf = (rows: readonly TableRow[]): readonly string[] => [
   ...new Set([...Object.keys(fixed), ...rows.flatMap((r) => Object.keys(r))]),
 ];
 

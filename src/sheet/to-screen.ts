@@ -11,7 +11,7 @@ interface ScreenSpan {
   readonly text: string;
   readonly tone?: 'strong' | 'quiet' | 'alert';
 }
-export type ScreenLine = readonly ScreenSpan[];
+type ScreenLine = readonly ScreenSpan[];
 export interface ScreenPage {
   readonly title: string;
   readonly lines: (width: number, ascii: boolean) => readonly ScreenLine[];

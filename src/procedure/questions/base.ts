@@ -15,8 +15,8 @@ export interface Asked {
   filled?: boolean | undefined;
 }
 
-export const idForm = [/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter'] as const;
-export const keyForm = [/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter'] as const;
+const idForm = [/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter'] as const;
+const keyForm = [/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter'] as const;
 
 export function baseOf(z: typeof zod) {
   const key = z.string().regex(...keyForm);

@@ -56,7 +56,7 @@ export interface Controls {
 export type Control = keyof Controls;
 
 /** What the check of a procedure lends to the check of a question. */
-export interface Checking {
+interface Checking {
   readonly path: Path;
   readonly complain: Complain;
   readonly expression: (text: string | undefined, type: CelType, path: Path, quantity?: QuantityKind) => void;

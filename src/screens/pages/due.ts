@@ -7,7 +7,7 @@ import { heading, paragraph } from '../words/blocks.js';
 import { ReadingPage } from './reading-page.js';
 
 /** The list, or a sentence where the jobs can't be read. */
-export function dueOf(app: App): readonly Due[] | string {
+function dueOf(app: App): readonly Due[] | string {
   const listed = app.jobs.list();
   return listed.ok ? dueList(marksOf(listed.value), today(app.now())) : listed.trouble.sentence;
 }

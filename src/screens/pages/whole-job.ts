@@ -59,7 +59,7 @@ function columnsOf(desk: Desk, rows: readonly PhaseRow[], room: Room) {
 }
 
 /** What is still to come, in words. */
-export function toCome(desk: Desk): string {
+function toCome(desk: Desk): string {
   const a = ahead(desk.state);
   if (a.done === a.total) return 'Nothing is left to do.';
   const minutes = (n: number): string => left(n * 60_000);
@@ -75,7 +75,7 @@ export function toCome(desk: Desk): string {
 }
 
 /** `31 of 79`: the step that one is at. */
-export function stepOfHowMany(desk: Desk): string {
+function stepOfHowMany(desk: Desk): string {
   const { done, total } = desk.state.progress;
   return total ? `${Math.min(done + 1, total)} of ${total}` : '';
 }
