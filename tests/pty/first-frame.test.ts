@@ -82,6 +82,8 @@ for (const [cols, rows] of [
     expect(screen.filter((l) => l.includes('Start a job'))).toHaveLength(1);
     expect(screen.filter((l) => /^ rotorside/.test(l))).toHaveLength(1);
     expect(screen.filter((l) => l.includes('q close'))).toHaveLength(1);
+    // What is pressed in the moment of coming back does not count.
+    await term.rest();
     term.write('q');
     expect((await term.exit).code).toBe(0);
   });
