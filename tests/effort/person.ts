@@ -131,8 +131,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         const row = state.values.completeRows(view.step.id, view.place).length;
         const from = view.step.repeat ? item?.rows?.[row] : item?.answers;
         // Once for each row, whichever question it begins with.
-        if (view.step.repeat && !begun.has(row))
-          b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
+        if (view.step.repeat && !begun.has(row)) b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
         if (view.step.repeat) begun.add(row);
         const other = state.ledger.pace === 'brisk' ? alikeAt(state, view) : undefined;
         if (other !== undefined && alikeHere(items, b, view.step.id, view.place, other)) {

@@ -1,5 +1,0 @@
-// @ts-nocheck
-import type { BuildOptions } from 'esbuild';
-
-export const bundleOptions: BuildOptions;
-export const commonJs: BuildOptions;
