@@ -350,6 +350,8 @@ export async function holdDown(
     term.write(key);
     await term.heard();
   }
+  // Nothing is left of it when time goes on.
+  await term.taken();
   clock.release();
   await term.taken();
 }

@@ -162,12 +162,14 @@ if (isatty(0) && isatty(1)) {
 
   const { push } = ReadStream.prototype;
   ReadStream.prototype.push = function heard(chunk, ...more) {
+    const pushed = push.call(this, chunk, ...more);
+    // Said once the keyboard has its time: whoever hears it may move the clock.
     if (chunk) {
       bytes += chunk.length;
       say(`r ${bytes}`);
       ask();
     }
-    return push.call(this, chunk, ...more);
+    return pushed;
   };
   ticked = ask;
   process.on('SIGCONT', ask);

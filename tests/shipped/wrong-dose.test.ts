@@ -32,7 +32,7 @@ describe('a measured free volume', () => {
     new Job().answer('volume-known', 'a', { volume_by: 'measured', volume_measured: volume });
   it.each([
     ['1 mL', /far less than such a size leaves/],
-    ['6.5 mL', /far less than such a size leaves/],
+    ['6.2 mL', /far less than such a size leaves/],
     ['15 mL', /more than such a size leaves/],
   ])('of %s needs a reason in a 6206', (volume, sentence) => {
     const said = refused(measured(volume).run());
