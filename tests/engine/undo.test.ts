@@ -13,7 +13,7 @@ summary: Invented.
 places: [ { id: side, name: Side, instances: [ { id: a, label: Left }, { id: b, label: Right } ] } ]
 phases: [ { id: work, title: Work } ]
 branches:
-  - { id: rattle, at: side, title: It rattles, mark: It rattled. }
+  - { id: rattle, at: side, title: It rattles, mark: It rattled., reopens: [lock] }
 steps:
   - id: rattle-stop
     phase: work

@@ -66,7 +66,7 @@ const bad: readonly Bad[] = [
       'step: white-cloth, at: a, answers: { dry_now: yes, cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
       bent('new_thickener: lithium-complex', 'new_thickener: polyurea'),
     ),
-    says: /step grease-fit at a: .*thickener do not get on/,
+    says: /step grease-fit at a: .*thickener are not compatible/,
     at: 'step: grease-fit, at: a',
   },
   {
@@ -77,7 +77,7 @@ const bad: readonly Bad[] = [
   },
   {
     name: 'an unknown key',
-    text: bent('answers: { solvent: acetone }', 'answers: { solvant: acetone }'),
+    text: bent('answers: { solvent: acetone, rinse: none }', 'answers: { solvant: acetone }'),
     says: /step solvent-choice: .*no “solvant”.*did you mean “solvent”/,
     at: 'solvant',
   },
@@ -104,11 +104,11 @@ const bad: readonly Bad[] = [
   {
     name: 'a dose signed by the apprentice',
     text: bent(
-      'dose_due: 1 mL }, answers: { dose_set: 1 mL }, sign: MN',
-      'dose_due: 1 mL }, answers: { dose_set: 1 mL }, sign: AP',
+      'dose_due: 1.2 mL }, answers: { dose_set: 1.2 mL }, sign: MN',
+      'dose_due: 1.2 mL }, answers: { dose_set: 1.2 mL }, sign: AP',
     ),
     says: /AP did the work; another person, the mentor, signs here/,
-    at: 'dose_due: 1 mL }',
+    at: 'dose_due: 1.2 mL }',
   },
   {
     name: 'an unknown place',
