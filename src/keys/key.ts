@@ -17,6 +17,8 @@ export type KeyName =
   | 'end'
   /** Backspace and Delete: both take something back. */
   | 'backspace'
+  /** A picture was dropped on the window: its path stands in `path`. */
+  | 'dropped'
   /** Ctrl-C. No page ever gets it. */
   | 'interrupt';
 
@@ -26,6 +28,8 @@ export interface Key {
   readonly char: string;
   /** It came out of a paste. */
   readonly pasted?: true;
+  /** What the terminal typed for a file that was dropped: bare, quoted, escaped or as file://. */
+  readonly path?: string;
 }
 
 /** Confirms a danger, a hold point or a change of the record: the same key everywhere, and used for nothing else. */

@@ -174,6 +174,8 @@ export class Keyboard {
   }
 }
 
-/** What is pasted goes only where it is text. */
+/** What is pasted goes only where it is text; a picture that was dropped goes anywhere. */
 const isUnwanted = (key: Key, { field }: KeyMode): boolean =>
-  key.pasted === true && !(field === 'text' || (field === 'digits' && /^[\d.,+-]$/.test(key.char)));
+  key.pasted === true &&
+  key.name === 'char' &&
+  !(field === 'text' || (field === 'digits' && /^[\d.,+-]$/.test(key.char)));

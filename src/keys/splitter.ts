@@ -6,7 +6,8 @@
  * not print.
  *
  * In a bracketed paste only printable characters count, marked as pasted. Line ends and tabs between them become one
- * space and never confirm anything.
+ * space and never confirm anything. A paste is handed on at its end; one that is nothing but the path of a picture is a
+ * picture that was dropped on the window, and one key.
  *
  * ESC directly followed by another key cannot be told from Alt with that key: neither acts. ESC ESC is Esc twice. Alt
  * with a key that begins a control string is told from one by what follows: a terminal sends a string in one go.
@@ -38,6 +39,10 @@ const printable = /^[\p{L}\p{M}\p{N}\p{P}\p{S}\p{Zs}\u200c\u200d]$/u;
 
 const named = (name: KeyName): Key => ({ name, char: '' });
 const pasted = (char: string): Key => ({ name: 'char', char, pasted: true });
+/** A longer paste is no path; it is handed on as it comes. */
+const longestPath = 4000;
+/** What terminals type for a file that was dropped: a whole path, perhaps quoted or with blanks escaped. */
+const pathOfPicture = /^\s*['"]?(?:file:\/\/|~?\/|[a-z]:[\\/]|\\\\)[^\0]*\.(?:jpe?g|png|webp|hei[cf]|avif)['"]?\s*$/i;
 
 export class Splitter {
   #state: State = 'ground';
@@ -45,6 +50,7 @@ export class Splitter {
   #mouseBytesLeft = 0;
   #stringBytes = 0;
   #pasting = false;
+  #paste = '';
   #pasteHasText = false;
   #spaceWaits = false;
   #afterReturn = false;
@@ -82,7 +88,7 @@ export class Splitter {
     this.#state = 'ground';
     this.#bytesLeft = 0;
     this.#altCharacter = false;
-    this.#pasting = false;
+    this.#endPaste();
     return this.#takeKeys();
   }
 
@@ -99,11 +105,26 @@ export class Splitter {
   #text(text: string): void {
     if (!printable.test(text)) return;
     if (this.#pasting) {
-      if (this.#spaceWaits && this.#pasteHasText) this.#keys.push(pasted(' '));
+      if (this.#spaceWaits && this.#pasteHasText) this.#paste += ' ';
       this.#spaceWaits = false;
       this.#pasteHasText = true;
-    }
-    this.#keys.push(this.#pasting ? pasted(text) : { name: 'char', char: text });
+      this.#paste += text;
+      if (this.#paste.length > longestPath) this.#handOnPaste();
+    } else this.#keys.push({ name: 'char', char: text });
+  }
+
+  #handOnPaste(): void {
+    for (const char of this.#paste) this.#keys.push(pasted(char));
+    this.#paste = '';
+  }
+
+  #endPaste(): void {
+    const path = this.#paste;
+    if (pathOfPicture.test(path)) {
+      this.#keys.push({ name: 'dropped', char: '', pasted: true, path });
+      this.#paste = '';
+    } else this.#handOnPaste();
+    this.#pasting = false;
   }
 
   #take(byte: number): void {
@@ -206,7 +227,7 @@ export class Splitter {
       this.#pasting = true;
       this.#pasteHasText = false;
       this.#spaceWaits = false;
-    } else if (sequence === pasteEnds) this.#pasting = false;
+    } else if (sequence === pasteEnds) this.#endPaste();
     else if (sequence === 'M' && !this.#pasting) {
       // An old mouse report: three bytes of any value follow.
       this.#state = 'mouse';

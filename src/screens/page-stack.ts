@@ -163,6 +163,13 @@ export class PageStack implements Stack, KeyTaker {
     return true;
   }
 
+  private dropOn(page: Page, { path = '' }: Key): boolean | Promise<boolean> {
+    if (page.dropped) return page.dropped(path);
+    if (this.now.field === 'text') return typeInto(page, path);
+    this.say('A picture goes to a step: press Esc until the step is back, then drop it again.');
+    return true;
+  }
+
   async press(key: Key): Promise<void> {
     const seen = this.asked.id;
     this.stale = true;
@@ -182,7 +189,7 @@ export class PageStack implements Stack, KeyTaker {
   private async handTo(page: Page, key: Key): Promise<void> {
     const said = this.message;
     if (key.name === 'page-down' && this.wholeOf(page)) return;
-    let taken = page.press(key);
+    let taken = key.name === 'dropped' ? this.dropOn(page, key) : page.press(key);
     if (typeof taken !== 'boolean') {
       this.tellWhile(taken);
       try {
@@ -195,4 +202,10 @@ export class PageStack implements Stack, KeyTaker {
     if (taken && this.message === said) this.message = undefined;
     if (!taken && key.name === 'char' && key.char === ' ') this.wholeOf(page);
   }
+}
+
+/** A dropped file where its path is typed. */
+async function typeInto(page: Page, path: string): Promise<boolean> {
+  for (const char of path.trim()) await page.press({ name: 'char', char, pasted: true });
+  return true;
 }

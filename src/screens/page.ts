@@ -25,6 +25,8 @@ export interface Page {
   view(room: Room): View;
   /** Does what the key does; false when it was none of its own. */
   press(key: Key): boolean | Promise<boolean>;
+  /** Takes a picture that was dropped on the window, by its path. Left out: a text field gets the path, others refuse. */
+  dropped?(path: string): boolean | Promise<boolean>;
   /** Looks at the clock; true when what stands there has changed by it. */
   time?(): boolean;
   /** Told when it lies on top again. */

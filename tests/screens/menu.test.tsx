@@ -277,3 +277,41 @@ test('a picture is asked once where it belongs, kept, and recorded with this ste
   expect(told).toEqual(["'/home/missing one.jpg'", '/home/seal.jpg']);
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'picture', file, name: 'seal.jpg', shows: 'front seal' });
 });
+
+test('a picture that is dropped on a step is asked about in one line, whatever the step asks for', async () => {
+  const told: string[] = [];
+  const file = `${'a'.repeat(64)}.jpg`;
+  const b = await bench({
+    pictures: {
+      keep: async (_, typed) => {
+        told.push(typed);
+        return typed.includes('gone')
+          ? 'There is no such file; look at its path.'
+          : { file, sha256: 'a'.repeat(64), bytes: 9, name: 'seal.jpg' };
+      },
+    },
+  });
+  const drop = (path: string) => b.press(`\x1b[200~${path}\x1b[201~`);
+  await b.waitFor('Do bore now.');
+  await drop("'/home/seal of.jpg' ");
+  await b.waitFor('Does it belong to “Title of bore”');
+  await b.press('esc');
+  await b.waitFor('Do bore now.');
+  expect(told).toEqual([]);
+  await drop('/home/gone.jpg');
+  await b.waitFor('Does it belong to');
+  await b.press('enter');
+  await b.waitFor('There is no such file');
+  expect(b.kept.entries.some((e) => e.kind === 'picture')).toBe(false);
+  await b.press('esc');
+  await drop('/home/seal.jpg');
+  await b.waitFor('Does it belong to');
+  await b.press('enter');
+  await b.waitFor('Kept.');
+  expect(told).toEqual(['/home/gone.jpg', '/home/seal.jpg']);
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'picture', file, shows: 'Title of bore' });
+  // On a page that is no step it says where to drop it.
+  await b.press('?');
+  await drop('/home/seal.jpg');
+  await b.waitFor('A picture goes to a step');
+});

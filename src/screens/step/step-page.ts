@@ -5,6 +5,7 @@ import type { KeyMode } from '../../keys/key-taker.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
 import type { Hint, Room, View } from '../look/line.js';
 import type { Asks, Page } from '../page.js';
+import { addPicturePage } from '../pages/add-picture.js';
 import { glancePage } from '../pages/glance.js';
 import { keysPage } from '../pages/keys-page.js';
 import { menuPage } from '../pages/menu.js';
@@ -156,6 +157,15 @@ export class StepPage implements Page {
       { key: 'm', does: 'menu', rank: 2 },
       { key: '?', does: 'keys', rank: 1 },
     ];
+  }
+
+  dropped(path: string): boolean {
+    const { desk } = this;
+    const { view } = this.now;
+    if (desk.job.readOnly) desk.stack.say('This job can only be looked at here: no picture is kept.');
+    else if (view) desk.stack.push(addPicturePage(desk, view, path));
+    else desk.stack.say('No step is open here: press Tab for another bearing, then drop the picture again.');
+    return true;
   }
 
   press(key: Key): boolean | Promise<boolean> {
