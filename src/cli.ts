@@ -13,7 +13,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside practice --any [NUMBER]  one that is drawn; the number draws the same again
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
-  rotorside table [--format csv|ndjson] [--out FILE]
+  rotorside table [--format csv|ndjson|columns] [--out FILE]
                                      all jobs as one table, a row for each bearing
   rotorside replay FILE [--format md|html|json|tag] [--full] [--out FILE] [--debrief]
                                      run a whole job from a file of readings

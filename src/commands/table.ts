@@ -2,7 +2,7 @@
 import { State } from '../engine/state.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
-import { type TableRow, tableRows, toCsv, toNdjson } from '../sheet/job-table.js';
+import { columnMeanings, columnsCsv, type TableRow, tableRows, toCsv, toNdjson } from '../sheet/job-table.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
@@ -14,8 +14,11 @@ import { written } from './sheet-output.js';
 
 export async function table(o: Options): Promise<Ended> {
   const format = o.format ?? 'csv';
-  if (format !== 'csv' && format !== 'ndjson')
-    return { err: `There is no format “${safeText(format, { max: 40 })}” of a table; choose csv or ndjson.`, code: 2 };
+  if (!['csv', 'ndjson', 'columns'].includes(format))
+    return {
+      err: `There is no format “${safeText(format, { max: 40 })}” of a table; choose csv, ndjson or columns.`,
+      code: 2,
+    };
   if (o.rest.length > 0)
     return { err: 'table takes no job: it holds them all; type rotorside table --format csv.', code: 2 };
   const folder = o.data ?? defaultDataFolder();
@@ -25,6 +28,7 @@ export async function table(o: Options): Promise<Ended> {
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
   const rows: TableRow[] = [];
+  const meanings = new Map<string, string>();
   const left: string[] = [];
   for (const job of listed.value) {
     const opened = await store.open(job.id, { readOnly: true });
@@ -36,9 +40,12 @@ export async function table(o: Options): Promise<Ended> {
       continue;
     }
     const { entries } = opened.value;
-    rows.push(...tableRows(new State(found.model, entries, timeOf(entries), { earlier: found.earlier }), job.id));
+    const state = new State(found.model, entries, timeOf(entries), { earlier: found.earlier });
+    rows.push(...tableRows(state, job.id));
+    for (const [column, holds] of columnMeanings(state)) meanings.set(column, holds);
   }
-  const ended = written(format === 'csv' ? toCsv(rows) : toNdjson(rows), o.out);
+  const text = format === 'columns' ? columnsCsv(meanings) : format === 'csv' ? toCsv(rows) : toNdjson(rows);
+  const ended = written(text, o.out);
   return {
     ...ended,
     err: [ended.err, ...left].filter(Boolean).join('\n') || undefined,

@@ -21,8 +21,8 @@ export async function transfer(o: Options): Promise<Ended> {
     const beside = `${done.value}.pictures`;
     const { carried, lost } = await carryPictures(pictureFolder(folder, id), beside, files);
     return {
-      out: `Written to ${safeText(done.value)}, and ${carried} pictures to ${safeText(beside)}; hand both over.`,
-      err: lost ? `${lost} pictures of this job are not there or altered and were left out.` : undefined,
+      out: `Written to ${safeText(done.value)}, and ${pictures(carried)} to ${safeText(beside)}; hand both over.`,
+      err: lost ? `Not there or altered, and left out: ${pictures(lost)}.` : undefined,
       code: 0,
     };
   }
@@ -34,13 +34,15 @@ export async function transfer(o: Options): Promise<Ended> {
   const files = await picturesOf(store, id);
   const { carryPictures, pictureFolder } = await import('../store/pictures.js');
   const { carried, lost } = await carryPictures(`${file}.pictures`, pictureFolder(folder, id), files);
-  const came = carried ? ` With ${carried} pictures.` : '';
+  const came = carried ? ` With ${pictures(carried)}.` : '';
   const missing = lost
-    ? `${lost} pictures of this job did not come along; put ${safeText(`${file}.pictures`)} beside it and import again.`
+    ? `Left behind: ${pictures(lost)} of this job. Put ${safeText(`${file}.pictures`)} beside the file and import again.`
     : '';
   const out = `Imported as ${id}: ${safeText(name, { max: 60 })}.${came}`;
   return { out, err: [await unfitIn(o, folder, id), missing].filter(Boolean).join('\n') || undefined, code: 0 };
 }
+
+const pictures = (n: number): string => (n === 1 ? '1 picture' : `${n} pictures`);
 
 /** Names of the pictures that a job keeps. */
 async function picturesOf(store: Store, id: string): Promise<readonly string[]> {

@@ -6,7 +6,7 @@
  * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
 import type { State } from '../engine/state.js';
-import { figureAt } from './figures.js';
+import { figureAt, labelOf } from './figures.js';
 import { frontOf } from './front.js';
 import { entriesOf, peopleOf } from './people.js';
 
@@ -85,20 +85,57 @@ export function tableRows(state: State, number: string): TableRow[] {
       place,
       place_name: place === 'job' ? '' : values.placeLabel(place),
     };
-    for (const key of keysOf(state)) {
-      // A value of something smaller, such as a seal, is no value of the bearing.
-      if (values.enclosing(model.keys.get(key)?.at ?? 'job', place) === undefined) continue;
-      const f = figureAt(state, key, place);
-      const single = f.value !== undefined && typeof f.value !== 'object';
-      if (f.value !== undefined && !single) continue;
-      const column = columnOf(key, f.unit);
-      row[column] = single ? (f.value as TableValue) : null;
-      if (f.unit && model.keys.get(key)?.quantity)
-        row[`${column}_plus_minus`] = typeof f.plusMinus === 'number' ? f.plusMinus : null;
+    for (const { column, value, plusMinus } of cellsAt(state, place)) {
+      row[column] = value;
+      if (plusMinus !== undefined) row[halfWidth(column)] = plusMinus;
     }
     return row;
   });
 }
+
+interface TableCell {
+  readonly column: string;
+  readonly key: string;
+  readonly place: string;
+  readonly unit: string;
+  readonly value: TableValue;
+  /** Undefined where it is no quantity, null where its half width is not known. */
+  readonly plusMinus: number | null | undefined;
+}
+
+const halfWidth = (column: string): string => `${column}_plus_minus`;
+
+/** Every single value of the procedure's sheet at this place. A list, such as the marks, is none. */
+function cellsAt(state: State, place: string): readonly TableCell[] {
+  const { values, model } = state;
+  return keysOf(state).flatMap((key) => {
+    // A value of something smaller, such as a seal, is no value of the bearing.
+    if (values.enclosing(model.keys.get(key)?.at ?? 'job', place) === undefined) return [];
+    const { value, unit, plusMinus } = figureAt(state, key, place);
+    if (typeof value === 'object') return [];
+    const width = typeof plusMinus === 'number' ? plusMinus : null;
+    const wide = unit && model.keys.get(key)?.quantity;
+    const column = columnOf(key, unit);
+    return [{ column, key, place, unit, value: value ?? null, plusMinus: wide ? width : undefined }];
+  });
+}
+
+/** What each column holds: those of every table, then those of this job. */
+export function columnMeanings(state: State): ReadonlyMap<string, string> {
+  const { model, values } = state;
+  const places = ['job', ...model.places.filter((p) => p.parent === 'job' && values.takesPart(p.id)).map((p) => p.id)];
+  const meanings = new Map<string, string>(Object.entries(fixed));
+  for (const { column, key, unit, plusMinus, place } of places.flatMap((p) => cellsAt(state, p))) {
+    const label = labelOf(state, key, place);
+    meanings.set(column, unit ? `${label}, in ${unit}` : label);
+    if (plusMinus !== undefined) meanings.set(halfWidth(column), `half width of ${column}, in ${unit}`);
+  }
+  return meanings;
+}
+
+/** The columns and what they hold, as CSV. */
+export const columnsCsv = (meanings: ReadonlyMap<string, string>): string =>
+  [['column', 'holds'], ...meanings].map((row) => `${row.map(field).join(',')}\r\n`).join('');
 
 /** Columns of all rows, the fixed ones first. */
 const columnsOf = (rows: readonly TableRow[]): readonly string[] => [

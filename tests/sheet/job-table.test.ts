@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DuckDBInstance } from '@duckdb/node-api';
 import { afterAll, describe, expect, test } from 'vitest';
-import { fixed, tableRows, toCsv, toNdjson } from '../../src/sheet/job-table.js';
+import { columnMeanings, columnsCsv, fixed, tableRows, toCsv, toNdjson } from '../../src/sheet/job-table.js';
 import { Job } from '../shipped/good-job.js';
 import { finished, jobFile, jobText } from './fixture.js';
 
@@ -69,4 +69,15 @@ test('the columns that every table has stand first, and each is told', () => {
 test('a folder without jobs gives the names of the columns alone', () => {
   expect(toCsv([])).toBe(`${Object.keys(fixed).join(',')}\r\n`);
   expect(toNdjson([])).toBe('');
+});
+
+test('every column says what it holds, and in which unit', () => {
+  const state = new Job().run().state;
+  const columns = tableRows(state, 'fan-aaaa1111').flatMap((row) => Object.keys(row));
+  const meanings = columnMeanings(state);
+  expect([...new Set(columns)].filter((c) => !meanings.get(c))).toEqual([]);
+  const told = columnsCsv(meanings).split('\r\n');
+  expect(told[0]).toBe('column,holds');
+  expect(told).toContain('job_number,number of the job');
+  expect(told).toContain('dose_given_mL_plus_minus,"half width of dose_given_mL, in mL"');
 });
