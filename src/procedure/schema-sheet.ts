@@ -39,7 +39,7 @@ export const sheetSchema = z.strictObject({
     })
     .optional()
     .describe('the first page'),
-  next: z.array(key).optional().describe('what the next owner has to do, such as the next inspection'),
+  next: z.array(key).optional().describe('what the next owner has to do, such as the next look'),
   strip: z
     .strictObject({
       title: words,
