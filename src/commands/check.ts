@@ -2,7 +2,7 @@
 import { statSync } from 'node:fs';
 import { calculators } from '../calc/index.js';
 import { replaySchema } from '../engine/replay-file.js';
-import { type Library, tablesOf } from '../library/library.js';
+import { type Library, type LibraryProcedure, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { openParts, partsFor } from '../library/open-parts.js';
 import { readFolder } from '../library/read-folder.js';
@@ -11,8 +11,10 @@ import { readText } from '../library/read-text.js';
 import { loadPart } from '../procedure/check-part.js';
 import { readDocument } from '../procedure/document.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
-import { modelOf } from '../procedure/model.js';
+import { keysOf, modelOf } from '../procedure/model.js';
+import { asFacts, asNeeds } from '../procedure/paste-needs.js';
 import { type Problem, said, showProblem } from '../procedure/problem.js';
+import type { Need } from '../procedure/schema.js';
 import { safeText } from '../text/safe-text.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
@@ -43,6 +45,7 @@ export async function check(o: Options): Promise<Ended> {
   }
   const around = { tables: library.tables, calculators };
   const problems: Problem[] = [...shop];
+  const paste: string[] = [];
   let files = 0;
   for (const file of o.rest) {
     if (isFolder(file)) {
@@ -60,7 +63,7 @@ export async function check(o: Options): Promise<Ended> {
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     files += 1;
     const kind = /^(table|replay|rotor|part)\s*:/m.exec(read.text)?.[1];
-    const loaded =
+    const loaded: { readonly problems: readonly Problem[]; readonly missing?: readonly Need[] } =
       kind === 'table'
         ? loadTable(read.text, file)
         : kind === 'replay'
@@ -71,8 +74,22 @@ export async function check(o: Options): Promise<Ended> {
               ? loadPart(read.text, file, around)
               : loadProcedure(read.text, file, { ...around, known, parts: partsFor(file, around, o.procedures) });
     problems.push(...loaded.problems);
+    if (loaded.missing?.length)
+      paste.push(...toPaste(loaded.missing, kind === 'part', [...library.procedures.values()]));
   }
-  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`, o.json);
+  return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`, o.json, paste);
+}
+
+/** What is missing for a part, as it could be written. */
+function toPaste(missing: readonly Need[], part: boolean, known: readonly LibraryProcedure[]): string[] {
+  if (!part) {
+    const facts = asFacts(missing);
+    return facts.length
+      ? ['', 'To paste under “facts:”, each with what is true here in “is” - or ask it under this key:', ...facts]
+      : [];
+  }
+  const keys = new Map(known.flatMap((p) => keysOf(p.procedure, calculators).map((k) => [k.key, k] as const)));
+  return ['', 'To paste under “needs:”:', ...asNeeds(missing, keys)];
 }
 
 /** A rotor by itself: those that it names are looked for among the ones that are here. */
@@ -84,9 +101,9 @@ function checkRotor(file: string, text: string, library: Library): { readonly pr
 }
 
 /** As JSON each mistake has its code, which stays when the sentence is reworded. */
-function told(problems: readonly Problem[], fine: string, json: boolean): Ended {
+function told(problems: readonly Problem[], fine: string, json: boolean, paste: readonly string[] = []): Ended {
   if (json) return { out: JSON.stringify(problems, null, 2), code: problems.length ? 1 : 0 };
   if (problems.length === 0) return { out: fine, code: 0 };
   const count = problems.length === 1 ? '1 mistake.' : `${problems.length} mistakes.`;
-  return { err: [...problems.map(showProblem), count].join('\n'), code: 1 };
+  return { err: [...problems.map(showProblem), count, ...paste].join('\n'), code: 1 };
 }

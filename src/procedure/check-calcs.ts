@@ -1,5 +1,6 @@
 /** Checks the calculations of a procedure against the calculators' declared inputs and results. */
 import type { Calculator, InputSpec } from '../calc/types.js';
+import type { NameCheck } from './check-names.js';
 import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
@@ -23,8 +24,10 @@ export function checkCalcs(
   keys: ReadonlyMap<string, KeyInfo>,
   kinds: readonly string[],
   judge: Judge,
+  one: NameCheck,
   complain: Complain,
 ): void {
+  const steps = p.steps.map((s) => s.id);
   (p.calcs ?? []).forEach((use, i) => {
     const path: Path = ['calcs', i];
     const calc = Object.hasOwn(calculators, use.calc) ? calculators[use.calc] : undefined;
@@ -37,24 +40,9 @@ export function checkCalcs(
         near(use.calc, names) || `Known are: ${listed(names)}.`,
       );
     }
-    if (!kinds.includes(use.at))
-      return complain(
-        'place-unknown',
-        [...path, 'at'],
-        `There is no kind of place “${use.at}”.`,
-        near(use.at, kinds) || `Known are: ${kinds.join(', ')}.`,
-      );
+    if (!one([...path, 'at'], use.at, kinds, 'kind of place')) return;
     judge.expression(use.when, use.at, 'bool', [...path, 'when']);
-    if (use.warn_at !== undefined && !p.steps.some((s) => s.id === use.warn_at))
-      complain(
-        'step-unknown',
-        [...path, 'warn_at'],
-        `There is no step “${use.warn_at}”.`,
-        near(
-          use.warn_at,
-          p.steps.map((s) => s.id),
-        ),
-      );
+    one([...path, 'warn_at'], use.warn_at, steps, 'step');
     const inputs = Object.keys(calc.inputs);
     for (const [key, text] of Object.entries(use.with)) {
       const spec = Object.hasOwn(calc.inputs, key) ? calc.inputs[key] : undefined;

@@ -5,6 +5,9 @@ import type { Complain, Path } from './problem.js';
 import { partsOf } from './questions/index.js';
 import type { Procedure } from './schema.js';
 
+/** Complains of a name that is none of these; `what` says what is named. */
+export type NameCheck = (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean;
+
 interface Named {
   readonly name: string;
   readonly path: Path;

@@ -1,30 +1,26 @@
-/** Checks a part by itself against what it says it needs, and a procedure for what its parts need. */
-import type { Calculator } from '../calc/types.js';
+/** Checks a part by itself against what it says it needs. */
 import { checkProcedure, type Surroundings } from './check.js';
 import { complainOf, parsePlain, readSource, type Source } from './document.js';
 import type { CelType } from './expression.js';
-import { type KeyInfo, keysOf, underscored } from './model.js';
-import { near } from './near.js';
-import { carried, type Expanded, isPartLine, type PartFile } from './parts.js';
-import { type Complain, listed, type Path, quoted } from './problem.js';
+import { keysOf, underscored } from './model.js';
+import { carried, isPartLine, type PartFile } from './parts.js';
+import type { Complain, Path } from './problem.js';
 import { type Need, type Part, type Procedure, partSchema, type Step } from './schema.js';
+import { isKey, typeOf } from './unmet-needs.js';
 
-type KeyNeed = Extract<Need, { key: string }>;
-const isKey = (n: Need): n is KeyNeed => 'key' in n;
-const typeOf = (n: KeyNeed): CelType => n.type ?? (n.quantity ? 'double' : 'string');
 /** Where a word that is no name of the file leads a reader astray. */
 const nowhere: Source = { file: '', plain: {}, spot: () => ({ line: 1, column: 1 }) };
 
 /** Pure: the text of a part file, read and checked against its needs. */
 export function loadPart(text: string, file: string, around: Omit<Surroundings, 'part'>): PartFile {
   const { source, problems } = readSource(text, file);
-  if (!source) return { id: '', source: nowhere, part: undefined, problems };
+  if (!source) return { id: '', source: nowhere, part: undefined, problems, missing: [] };
   const complain = complainOf(source, problems);
   const id = typeof source.plain.part === 'string' ? source.plain.part : '';
-  if (nested(source, complain)) return { id, source, part: undefined, problems };
+  if (nested(source, complain)) return { id, source, part: undefined, problems, missing: [] };
   const { value, guess } = parsePlain(source.plain, partSchema, complain);
-  if (guess) checkPart(guess, around, complain);
-  return { id, source, part: problems.length ? undefined : value, problems };
+  const missing = guess ? checkPart(guess, around, complain) : [];
+  return { id, source, part: problems.length ? undefined : value, problems, missing };
 }
 
 function nested({ plain }: Source, complain: Complain): boolean {
@@ -38,14 +34,17 @@ function nested({ plain }: Source, complain: Complain): boolean {
   return found;
 }
 
-function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Complain): void {
+/** Gives the needs that it has and does not name. */
+function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Complain): Need[] {
   if (!carried.some((list) => part[list])) {
     complain('part-empty', [], `The part “${part.part}” is empty.`, `Give it one of: ${carried.join(', ')}.`);
-    return;
+    return [];
   }
   const needs = part.needs ?? [];
-  const seen = new Set<string>();
-  const stub = partAlone(part);
+  /** Every key that is read, and the outermost kind of place from which it is. */
+  const seen = new Map<string, string>();
+  const named = new Set<string>();
+  const stub = partAlone(placed(part, complain));
   const ahead = stub.steps.length - (part.steps?.length ?? 0);
   const at = (test: (n: Need) => boolean): Path => {
     const n = needs.findIndex(test);
@@ -63,19 +62,96 @@ function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Com
     if (list === 'follows') return at((x) => isKey(x) && x.key === rest[0]);
     return list === undefined ? [] : n === undefined ? [list] : [list, n, ...rest];
   };
-  checkProcedure(stub, { ...around, part: { seen: (key) => seen.add(key) } }, (code, path, ...rest) => {
+  const told = new Set<string>();
+  const notice = {
+    seen: (key: string, from: string) => {
+      const before = seen.get(key);
+      if (before === undefined || within(stub, before, from)) seen.set(key, from);
+    },
+    // What stands in for a need names nothing by itself.
+    named: (what: string, name: string, [list, n]: Path) => {
+      if (list !== 'steps' || Number(n) >= ahead) named.add(`${what} ${name}`);
+    },
+  };
+  checkProcedure(stub, { ...around, part: notice }, (code, path, ...rest) => {
     // A phase or branch without a step is a need too many, and told as that.
     if (path[0] === 'phases' || (path[0] === 'branches' && path.length === 2)) return;
+    // A need that was not written down is missing once, however often it is read.
+    if (code === 'value-unknown' && told.has(String(rest[0]))) return;
+    told.add(String(rest[0]));
     complain(code, there(path), ...rest);
   });
-  const used = usesOf(part, needs, seen);
+  const used = usesOf(part, needs, seen, named);
   needs.forEach((n, i) => {
     const name = nameOf(n);
     if (needs.findIndex((x) => nameOf(x) === name) < i)
       complain('need-twice', ['needs', i], `The need of ${name} stands here a second time.`, 'Keep one of them.');
     else if (!used(n))
       complain('need-unused', ['needs', i], `The part needs ${name} and never uses it.`, 'Take the need out.');
+    else if ('key' in n && n.otherwise !== undefined && typeof n.otherwise !== typeWord[typeOf(n)])
+      complain(
+        'otherwise-type',
+        ['needs', i, 'otherwise'],
+        `“${String(n.otherwise)}” is not what ${name} can be.`,
+        'Write a word, a number in canonical units or true or false, as it is needed; a list has none.',
+      );
   });
+  return unnamed(part, stub, seen, named, around);
+}
+
+const typeWord: Partial<Record<CelType, string>> = { double: 'number', string: 'string', bool: 'boolean' };
+
+/** True when the first kind of place lies somewhere inside the second. */
+function within(p: Procedure, kind: string, around: string): boolean {
+  if (around === 'job') return kind !== 'job';
+  for (let k = p.places.find((x) => x.id === kind)?.within, n = 0; k && n < 9; n++) {
+    if (k === around) return true;
+    k = p.places.find((x) => x.id === k)?.within;
+  }
+  return false;
+}
+
+/** What the part names and neither has nor needs, as needs that could be written down. */
+function unnamed(
+  part: Part,
+  stub: Procedure,
+  seen: ReadonlyMap<string, string>,
+  named: ReadonlySet<string>,
+  { calculators }: Omit<Surroundings, 'part'>,
+): Need[] {
+  const keys = new Set(keysOf(stub, calculators).map((k) => k.key));
+  const kinds = ['job', ...(part.needs ?? []).flatMap((n) => ('place' in n ? [n.place] : []))];
+  const have: Record<string, readonly string[]> = {
+    phase: stub.phases.map((f) => f.id),
+    'kind of place': kinds,
+    step: stub.steps.map((s) => s.id),
+    branch: (stub.branches ?? []).map((b) => b.id),
+  };
+  const lacking = (what: string): string[] =>
+    [...named].flatMap((n) =>
+      n.startsWith(`${what} `) && !have[what]?.includes(n.slice(what.length + 1)) ? [n.slice(what.length + 1)] : [],
+    );
+  return [
+    ...lacking('kind of place').map((place) => ({ place })),
+    ...lacking('phase').map((phase) => ({ phase })),
+    ...[...seen].flatMap(([key, at]) => (keys.has(key) ? [] : [{ key, at }])),
+    ...lacking('step').map((step) => ({ step })),
+    ...lacking('branch').map((branch) => ({ branch, at: 'job' })),
+  ];
+}
+
+/** The part with every kind of place that it works at as a need, so that the rest of it can be looked at too. */
+function placed(part: Part, complain: Complain): Part {
+  const kinds = new Set(['job', ...(part.needs ?? []).flatMap((n) => ('place' in n ? [n.place] : []))]);
+  const more: Need[] = [];
+  for (const list of carried)
+    (part[list] ?? []).forEach((x: { at: string }, i) => {
+      if (kinds.has(x.at)) return;
+      kinds.add(x.at);
+      more.push({ place: x.at });
+      complain('place-unknown', [list, i, 'at'], `There is no kind of place “${x.at}”.`, 'Name it under “needs”.');
+    });
+  return more.length ? { ...part, needs: [...(part.needs ?? []), ...more] } : part;
 }
 
 function nameOf(n: Need): string {
@@ -116,7 +192,7 @@ export function partAlone(part: Part): Procedure {
         : [],
     ),
     phases: phases.length ? phases : [{ id: 'none', title: 'none' }],
-    steps: [...needs.flatMap((n) => ('step' in n ? [step(n.step)] : [])), ...(part.steps ?? [])],
+    steps: [...needs.flatMap((n) => ('step' in n ? [step(n.step, undefined, n.at)] : [])), ...(part.steps ?? [])],
     ...(part.facts ? { facts: part.facts } : {}),
     ...(part.calcs ? { calcs: part.calcs } : {}),
     branches: [
@@ -141,124 +217,25 @@ export function partAlone(part: Part): Procedure {
   };
 }
 
-/** Tells of a need whether anything of the part uses it. */
-function usesOf(part: Part, needs: readonly Need[], seen: ReadonlySet<string>): (n: Need) => boolean {
+/** Tells of a need whether anything of the part uses it: what the check looks up is what is used. */
+function usesOf(
+  part: Part,
+  needs: readonly Need[],
+  seen: ReadonlyMap<string, string>,
+  named: ReadonlySet<string>,
+): (n: Need) => boolean {
   const kinds = new Set(
     carried.flatMap((list) =>
       (part[list] ?? []).flatMap((x: { at: string; over?: string }) => (x.over ? [x.at, x.over] : [x.at])),
     ),
   );
-  for (const n of needs) if ('at' in n) kinds.add(n.at);
+  for (const n of needs) if ('at' in n && n.at) kinds.add(n.at);
   for (const n of [...needs].reverse()) if ('place' in n && n.within && kinds.has(n.place)) kinds.add(n.within);
-  const steps = new Set([
-    ...(part.steps ?? []).flatMap((s) => s.not_after ?? []),
-    ...(part.branches ?? []).flatMap((b) => b.reopens ?? []),
-    ...(part.calcs ?? []).flatMap((c) => c.warn_at ?? []),
-  ]);
-  const branches = new Set(
-    (part.steps ?? []).flatMap((s) => [s.branch ?? [], ...(s.gates ?? []).map((g) => g.raise ?? [])].flat()),
-  );
-  const phases = new Set((part.steps ?? []).map((s) => s.phase));
   return (n) => {
     if ('key' in n) return seen.has(n.key);
     if ('place' in n) return kinds.has(n.place) || seen.has(`which_${underscored(n.place)}`);
-    if ('phase' in n) return phases.has(n.phase);
-    if ('step' in n) return steps.has(n.step);
-    return branches.has(n.branch) || seen.has(`event_${underscored(n.branch)}`);
+    if ('phase' in n) return named.has(`phase ${n.phase}`);
+    if ('step' in n) return named.has(`step ${n.step}`);
+    return named.has(`branch ${n.branch}`) || seen.has(`event_${underscored(n.branch)}`);
   };
-}
-
-/** What the parts of a procedure need and do not find, said at the line that names the part. */
-export function checkNeeds(
-  p: Procedure,
-  { uses, silent }: Pick<Expanded, 'uses' | 'silent'>,
-  calculators: Readonly<Record<string, Calculator>>,
-  complain: Complain,
-): void {
-  const keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
-  for (const [file, line] of uses)
-    for (const n of file.part?.needs ?? []) {
-      const lack = lacks(n, p, keys);
-      if (!lack) continue;
-      // One sentence here is enough: what follows from it inside the part is not said as well.
-      silent.add(file);
-      complain('need-not-given', line, `The part “${file.id}” needs ${lack.message}`, lack.cure);
-    }
-}
-
-function lacks(
-  n: Need,
-  p: Procedure,
-  keys: ReadonlyMap<string, KeyInfo>,
-): { message: string; cure: string } | undefined {
-  const one = (what: string, name: string, names: readonly string[]) =>
-    names.includes(name)
-      ? undefined
-      : {
-          message: `a ${what} “${name}”, and there is none.`,
-          cure: near(name, names) || `Add it; there are: ${listed(names)}.`,
-        };
-  if ('phase' in n)
-    return one(
-      'phase',
-      n.phase,
-      p.phases.map((f) => f.id),
-    );
-  if ('step' in n)
-    return one(
-      'step',
-      n.step,
-      p.steps.map((s) => s.id),
-    );
-  if ('branch' in n) {
-    const branch = p.branches?.find((b) => b.id === n.branch);
-    if (branch && branch.at !== n.at)
-      return {
-        message: `the branch “${n.branch}” at ${n.at}, but it belongs to ${branch.at}.`,
-        cure: `Write “at: ${n.at}” there.`,
-      };
-    return one(
-      'branch',
-      n.branch,
-      (p.branches ?? []).map((b) => b.id),
-    );
-  }
-  if ('place' in n) {
-    const kind = p.places.find((k) => k.id === n.place);
-    if (!kind)
-      return one(
-        'kind of place',
-        n.place,
-        p.places.map((k) => k.id),
-      );
-    const around = kind.within ?? 'job';
-    if (around !== (n.within ?? 'job'))
-      return {
-        message: `the kind of place “${n.place}” within ${n.within ?? 'job'}, but it lies within ${around}.`,
-        cure: 'Write the steps here instead of the part.',
-      };
-    const ids = kind.instances.map((i) => i.id);
-    const missing = (n.instances ?? []).filter((i) => !ids.includes(i));
-    return missing.length
-      ? {
-          message: `the ${n.place} ${missing.map((m) => `“${m}”`).join(' and ')}, and there is none.`,
-          cure: `There are: ${listed(ids)}.`,
-        }
-      : undefined;
-  }
-  const info = keys.get(n.key);
-  const what = n.quantity ?? typeOf(n);
-  if (!info)
-    return {
-      message: `“${n.key}” (${what}, at ${n.at}), and nothing here gives it.`,
-      cure: near(n.key, [...keys.keys()]) || 'Ask it or work it out under this key.',
-    };
-  if (info.at !== n.at)
-    return { message: `“${n.key}” at ${n.at}, but it belongs to ${quoted(info.at)}.`, cure: 'Give it at that place.' };
-  if (info.type !== typeOf(n) || info.quantity !== n.quantity)
-    return {
-      message: `“${n.key}” as ${what}, but it is ${info.quantity ?? info.type}.`,
-      cure: 'Give it under this key as it is needed.',
-    };
-  return undefined;
 }

@@ -1,4 +1,5 @@
 /** Checks what the job sheet is to show. */
+import type { NameCheck } from './check-names.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
 import type { Path } from './problem.js';
@@ -10,7 +11,7 @@ export function checkSheet(
   steps: readonly string[],
   kinds: readonly string[],
   judge: Judge,
-  one: (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean,
+  one: NameCheck,
 ): void {
   const sheet = p.sheet;
   const known = (key: string, path: Path): void => {

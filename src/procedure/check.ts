@@ -6,16 +6,15 @@ import { checkCalcs } from './check-calcs.js';
 import { checkCircles, needsOf } from './check-circles.js';
 import { checkDecisions } from './check-decisions.js';
 import { checkDeadEnds, checkEvents } from './check-effects.js';
-import { checkNames } from './check-names.js';
+import { checkNames, type NameCheck } from './check-names.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
 import { checkSheet } from './check-sheet.js';
 import { checkSize } from './check-size.js';
 import { checkStep } from './check-step.js';
 import { type CelType, environmentFor } from './expression.js';
-import { judgeFor } from './judge.js';
+import { cureOf, type Judge, judgeFor, type Notice } from './judge.js';
 import { type KeyInfo, keysOf } from './model.js';
-import { near } from './near.js';
 import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure, Step } from './schema.js';
 import { trialFor } from './trial.js';
@@ -23,8 +22,8 @@ import { trialFor } from './trial.js';
 export interface Surroundings {
   readonly tables: Tables;
   readonly calculators: Readonly<Record<string, Calculator>>;
-  /** Given when it is a part that is checked: told every key that something reads. */
-  readonly part?: { readonly seen: (key: string) => void };
+  /** Given when it is a part that is checked: told all that it names. */
+  readonly part?: Notice;
 }
 
 export function checkProcedure(p: Procedure, around: Surroundings, complain: Complain): void {
@@ -35,14 +34,21 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const steps = p.steps.map((s) => s.id);
   checkNames(p, complain);
   const one = (path: Path, name: string | undefined, names: readonly string[], what: string): boolean => {
-    if (name === undefined || names.includes(name)) return true;
-    const cure = around.part ? 'Name it under “needs”.' : `Known are: ${listed(names)}.`;
+    if (name === undefined) return true;
+    around.part?.named(what, name, path);
+    if (names.includes(name)) return true;
+    const known = `Known are: ${listed(names)}.`;
     const codes: Readonly<Record<string, Code>> = {
       phase: 'phase-unknown',
       branch: 'branch-unknown',
       step: 'step-unknown',
     };
-    complain(codes[what] ?? 'place-unknown', path, `There is no ${what} “${quoted(name)}”.`, near(name, names) || cure);
+    complain(
+      codes[what] ?? 'place-unknown',
+      path,
+      `There is no ${what} “${quoted(name)}”.`,
+      cureOf(name, names, known, around.part),
+    );
     return false;
   };
   let sound = true;
@@ -57,26 +63,13 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const env = environmentFor(new Map([...keys].map(([name, k]) => [name, k.type])), around.tables);
   const judge = judgeFor(p, keys, env, around, complain);
 
-  p.places.forEach((k, i) =>
-    k.instances.forEach((x, j) => {
-      const path: Path = ['places', i, 'instances', j];
-      judge.expression(x.when, k.within ?? 'job', 'bool', [...path, 'when']);
-      judge.name(x.label_from, 'job', [...path, 'label_from']);
-      if (x.label_from && keys.has(x.label_from) && keys.get(x.label_from)?.type !== 'string')
-        complain(
-          'label-no-text',
-          [...path, 'label_from'],
-          `“${x.label_from}” is no text.`,
-          'Give the key of a text question.',
-        );
-    }),
-  );
+  checkInstances(p, keys, judge, complain);
   p.steps.forEach((s, i) => {
     const path: Path = ['steps', i];
     one([...path, 'phase'], s.phase, phases, 'phase');
     if (!one([...path, 'at'], s.at, kinds, 'kind of place')) return;
     one([...path, 'branch'], s.branch, branches, 'branch');
-    checkFresh(p, s, path, one, complain);
+    checkFresh(p, s, path, one, complain, around.part !== undefined);
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(
@@ -172,7 +165,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       judge.expression(f.when, f.at, 'bool', [...path, 'when']);
     }
   });
-  checkCalcs(p, around.calculators, keys, kinds, judge, complain);
+  checkCalcs(p, around.calculators, keys, kinds, judge, one, complain);
   checkSheet(p, keys, steps, kinds, judge, one);
   const late = checkReach(p, keys, env, around.tables, judge, complain);
   const needs = needsOf(keys, env);
@@ -186,10 +179,32 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
 }
 
-type NameCheck = (path: Path, name: string | undefined, names: readonly string[], what: string) => boolean;
+function checkInstances(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, judge: Judge, complain: Complain): void {
+  p.places.forEach((k, i) =>
+    k.instances.forEach((x, j) => {
+      const path: Path = ['places', i, 'instances', j];
+      judge.expression(x.when, k.within ?? 'job', 'bool', [...path, 'when']);
+      judge.name(x.label_from, 'job', [...path, 'label_from']);
+      if (x.label_from && keys.has(x.label_from) && keys.get(x.label_from)?.type !== 'string')
+        complain(
+          'label-no-text',
+          [...path, 'label_from'],
+          `“${x.label_from}” is no text.`,
+          'Give the key of a text question.',
+        );
+    }),
+  );
+}
 
 /** A step that is to be begun in time names another one of the same kind of place. */
-function checkFresh(p: Procedure, { id, at, fresh }: Step, path: Path, one: NameCheck, complain: Complain): void {
+function checkFresh(
+  p: Procedure,
+  { id, at, fresh }: Step,
+  path: Path,
+  one: NameCheck,
+  complain: Complain,
+  alone: boolean,
+): void {
   if (!fresh) return;
   const after = [...path, 'fresh', 'after'];
   const ids = p.steps.map((s) => s.id);
@@ -199,7 +214,7 @@ function checkFresh(p: Procedure, { id, at, fresh }: Step, path: Path, one: Name
       'fresh-elsewhere',
       after,
       `“${other.id}” is done at another kind of place than “${id}”.`,
-      'Name a step of the same kind of place.',
+      alone ? `Write “at: ${at}” at its need, or name another step.` : 'Name a step of the same kind of place.',
     );
   const branches = (p.branches ?? []).map((b) => b.id);
   one([...path, 'fresh', 'raise'], fresh.raise, branches, 'branch');

@@ -11,6 +11,20 @@ import { near } from './near.js';
 import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 
+/** Told of a part that is checked what it names. */
+export interface Notice {
+  /** A key, and the kind of place from which it is read. */
+  readonly seen: (key: string, at: string) => void;
+  /** A phase, kind of place, step or branch, and where it is named. */
+  readonly named: (what: string, name: string, path: Path) => void;
+}
+
+/** What to do about a name that nobody knows: in a part it may just as well be a need that was not written down. */
+export const cureOf = (name: string, names: readonly string[], otherwise: string, part: Notice | undefined): string => {
+  const nearest = near(name, names);
+  return part ? `${nearest ? `${nearest} If not, name` : 'Name'} it under “needs”.` : nearest || otherwise;
+};
+
 export interface Judge {
   /** An expression at a kind of place, of a type and a kind of quantity; undefined texts pass. */
   expression: (
@@ -36,7 +50,7 @@ export function judgeFor(
   p: Procedure,
   keys: ReadonlyMap<string, KeyInfo>,
   env: Environment,
-  { tables, part }: { readonly tables: Tables; readonly part?: { readonly seen: (key: string) => void } },
+  { tables, part }: { readonly tables: Tables; readonly part?: Notice },
   report: Complain,
 ): Judge {
   let complaints = 0;
@@ -51,19 +65,22 @@ export function judgeFor(
     for (let k: string | undefined = at, n = 0; k && n < 9; k = within.get(k), n++) if (k === of) return true;
     return of === 'job';
   };
-  const noKey = (key: string, path: Path, offset?: number): void =>
+  const noKey = (key: string, path: Path, offset?: number, at?: string): void => {
+    // What can't be seen from there was not meant.
+    const usable = at === undefined ? names : names.filter((k) => sees(at, keys.get(k)?.at ?? 'job'));
     complain(
       'value-unknown',
       path,
       `There is no value “${quoted(key)}”.`,
-      near(key, names) || (part ? 'Name it under “needs”.' : 'Use the key of a question, fact or calculation.'),
+      cureOf(key, usable, 'Use the key of a question, fact or calculation.', part),
       offset,
     );
+  };
   const kinds = ['job', ...within.keys()];
   const visible = (key: string, at: string, path: Path, offset?: number): void => {
     const info = keys.get(key);
-    part?.seen(key);
-    if (!info) noKey(key, path, offset);
+    part?.seen(key, at);
+    if (!info) noKey(key, path, offset, at);
     if (!info || sees(at, info.at) || !kinds.includes(info.at)) return;
     const kind = p.places.find((k) => k.id === info.at);
     complain(

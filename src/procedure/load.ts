@@ -4,18 +4,20 @@ import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
 import { checkFollows } from './check-follows.js';
-import { checkNeeds } from './check-part.js';
+import { checkNeeds } from './check-needs.js';
 import { complainOf, parsePlain, readDocument, readSource } from './document.js';
 import { near } from './near.js';
 import { expand, type Parts, type UsedPart, usedParts } from './parts.js';
 import { listed, type Problem, quoted } from './problem.js';
-import { type Procedure, procedureSchema, tableSchema } from './schema.js';
+import { type Need, type Procedure, procedureSchema, tableSchema } from './schema.js';
 
 export interface LoadedProcedure {
   readonly procedure: Procedure | undefined;
   readonly problems: readonly Problem[];
   /** In the order in which the procedure names them. */
   readonly parts: readonly UsedPart[];
+  /** What its parts need and nothing here gives. */
+  readonly missing: readonly Need[];
 }
 
 /** What lies around a procedure when it is read. */
@@ -98,19 +100,20 @@ export function loadTable(
 
 export function loadProcedure(text: string, file: string, around: Around): LoadedProcedure {
   const other = otherFile(text, file);
-  if (other) return { procedure: undefined, problems: [other], parts: [] };
+  if (other) return { procedure: undefined, problems: [other], parts: [], missing: [] };
   const { source, problems } = readSource(text, file);
-  if (!source) return { procedure: undefined, problems, parts: [] };
+  if (!source) return { procedure: undefined, problems, parts: [], missing: [] };
   const expanded = expand(source, around.parts ?? new Map(), problems);
   const { complain } = expanded;
   const { value, guess } = parsePlain(expanded.plain, procedureSchema, complain);
+  const missing: Need[] = [];
   if (guess) {
-    checkNeeds(guess, expanded, around.calculators, complainOf(source, problems));
+    missing.push(...checkNeeds(guess, expanded, around, complainOf(source, problems)));
     checkProcedure(guess, around, complain);
     if (around.known) checkFollows(guess, around.known, around.calculators, complain);
   }
   const told = inOrder(problems);
-  return { procedure: told.length ? undefined : value, problems: told, parts: usedParts(expanded.uses) };
+  return { procedure: told.length ? undefined : value, problems: told, parts: usedParts(expanded.uses), missing };
 }
 
 /** A file of another kind is told in one sentence, not by all that it lacks. */

@@ -5,7 +5,8 @@
 import { complainOf, type Source } from './document.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from './problem.js';
-import type { Part } from './schema.js';
+import type { Need, Part } from './schema.js';
+import { givenBy, standIns, without } from './unmet-needs.js';
 
 /** A part as read and checked by itself. */
 export interface PartFile {
@@ -14,6 +15,8 @@ export interface PartFile {
   /** Undefined when it has mistakes of its own. */
   readonly part: Part | undefined;
   readonly problems: readonly Problem[];
+  /** Needs that it has and does not name, as far as they can be told from the part alone. */
+  readonly missing: readonly Need[];
 }
 export type Parts = ReadonlyMap<string, PartFile>;
 
@@ -45,6 +48,8 @@ interface Origin {
   readonly source: Source;
   readonly index: number;
   readonly from?: PartFile;
+  /** Where in the part it stands, when that is another list. */
+  readonly list?: 'needs';
 }
 
 const isBlock = (v: unknown): v is Plain => typeof v === 'object' && v !== null && !Array.isArray(v);
@@ -149,6 +154,25 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
       ]);
     }
 
+  // What parts can do without: known only now that all is in its place.
+  const given = givenBy(plain);
+  for (const { part, source: at } of uses.keys()) {
+    const file = part && parts.get(part.part);
+    if (!part || !file) continue;
+    for (const list of carried)
+      plain[list] &&= itemsOf(plain, list).map((item, n) =>
+        origins.get(list)?.[n]?.from === file ? without(item, part, given) : item,
+      );
+    const added = standIns(part, given);
+    if (!added.length) continue;
+    origins.set('facts', [
+      ...(origins.get('facts') ?? []),
+      ...added.map(({ need }) => ({ source: at, index: need, from: file, list: 'needs' as const })),
+    ]);
+    plain.facts = [...itemsOf(plain, 'facts'), ...added.map((a) => a.fact)];
+    for (const { fact } of added) (given.keys as Set<string>).add(String(fact.key));
+  }
+
   const usersOf = (part: PartFile): string[] => {
     const line = uses.get(part);
     return line ? [`${source.file}:${source.spot(line).line}`] : [];
@@ -164,7 +188,7 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
     if (!origin) return { at: source, path };
     return {
       at: origin.source,
-      path: [String(list), origin.index, ...rest],
+      path: [origin.list ?? String(list), origin.index, ...rest],
       ...(origin.from ? { from: origin.from } : {}),
     };
   };

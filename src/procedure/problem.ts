@@ -46,6 +46,7 @@ export type Code =
   | 'name-not-known'
   | 'name-reserved'
   | 'name-twice'
+  | 'need-given-later'
   | 'need-not-given'
   | 'need-twice'
   | 'need-unused'

@@ -240,14 +240,29 @@ export const procedureFileSchema = procedureSchema.extend({
 
 const need = z.union([
   z
-    .strictObject({ key, at: z.string(), type: celType.optional(), quantity: quantity.optional() })
+    .strictObject({
+      key,
+      at: z.string(),
+      type: celType.optional(),
+      quantity: quantity.optional(),
+      otherwise: z
+        .union([z.string(), z.number(), z.boolean()])
+        .optional()
+        .describe('what it is where the procedure has no such value; without it the procedure has to give one'),
+    })
     .describe('a value; with a quantity it is double, otherwise string unless a type is said'),
   z
     .strictObject({ place: id, within: id.optional(), instances: z.array(id).min(1).optional() })
     .describe('a kind of place; instances only where conditions name them'),
   z.strictObject({ phase: id }),
-  z.strictObject({ step: id }).describe('a step that not_after, reopens or warn_at name'),
-  z.strictObject({ branch: id, at: z.string() }),
+  z
+    .strictObject({ step: id, at: z.string().optional(), optional: z.literal(true).optional() })
+    .describe(
+      'a step that not_after, fresh, reopens or warn_at name; at where its place matters; optional where nothing is lost without it',
+    ),
+  z
+    .strictObject({ branch: id, at: z.string(), optional: z.literal(true).optional() })
+    .describe('optional where it is only offered, or asked whether it happened'),
 ]);
 
 /** A piece of a procedure that several can name: it holds no other part and takes no parameters. */
