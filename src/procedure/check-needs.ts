@@ -6,7 +6,7 @@ import { near } from './near.js';
 import type { Expanded, PartFile } from './parts.js';
 import { type Complain, listed, quoted } from './problem.js';
 import type { Need, Procedure, Step } from './schema.js';
-import { isKey, typeOf } from './unmet-needs.js';
+import { typeOf } from './unmet-needs.js';
 
 interface Around {
   readonly tables: Tables;
@@ -41,24 +41,28 @@ export function checkNeeds(
     complain(
       'need-given-later',
       line,
-      `The part “${file.id}” needs “${found.key}” in its step “${found.step.id}”, and that hangs on the step “${found.asked.id}”, which comes only later.`,
+      `The part “${file.id}” needs “${found.key}” in its step “${found.step.id}”, and it is asked only later, in “${found.asked.id}”.`,
       `Move the line behind ${from && from !== file ? `“- part: ${from.id}”` : `“${found.asked.id}”`}.`,
     );
   }
   return missing;
 }
 
-type Late = (key: string, step: Step) => Step | undefined;
+/** A question that something hangs on, and the step in which it is asked. */
+interface Asked {
+  readonly key: string;
+  readonly asked: Step;
+}
+type Late = (key: string, step: Step) => Asked | undefined;
 
-/** The first need of a part that one of its steps reads before it can be known. */
-function firstLate(file: PartFile, p: Procedure, late: Late): { key: string; step: Step; asked: Step } | undefined {
-  const needs = (file.part?.needs ?? []).filter(isKey).map((n) => n.key);
+/** The first value that a step of a part reads before it can be known. */
+function firstLate(file: PartFile, p: Procedure, late: Late): (Asked & { readonly step: Step }) | undefined {
   const own = new Set((file.part?.steps ?? []).map((s) => s.id));
   for (const step of p.steps)
     if (own.has(step.id) && !step.branch)
-      for (const key of needs) {
-        const asked = readBy(step).has(key) ? late(key, step) : undefined;
-        if (asked && !own.has(asked.id)) return { key, step, asked };
+      for (const key of readBy(step)) {
+        const found = late(key, step);
+        if (found && !own.has(found.asked.id)) return { ...found, step };
       }
   return undefined;
 }
@@ -91,7 +95,7 @@ function lateIn(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, { tables, calc
   return (key, step) => {
     const open = new Set<string>();
     const here = at.get(step.id) ?? 0;
-    const text = (source: string | undefined): Step | undefined => {
+    const text = (source: string | undefined): Asked | undefined => {
       if (source === undefined) return undefined;
       try {
         return node(env.parse(source).ast);
@@ -100,22 +104,22 @@ function lateIn(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, { tables, calc
       }
     };
     /** Only where every way through the expression has to wait. */
-    const both = (a: unknown, b: unknown): Step | undefined => node(a) && node(b);
-    const any = (list: readonly unknown[]): Step | undefined => {
+    const both = (a: unknown, b: unknown): Asked | undefined => node(a) && node(b);
+    const any = (list: readonly unknown[]): Asked | undefined => {
       for (const n of list) {
         const found = Array.isArray(n) ? any(n) : node(n);
         if (found) return found;
       }
       return undefined;
     };
-    const anyText = (list: readonly (string | undefined)[]): Step | undefined => {
+    const anyText = (list: readonly (string | undefined)[]): Asked | undefined => {
       for (const t of list) {
         const found = text(t);
         if (found) return found;
       }
       return undefined;
     };
-    const node = (n: unknown): Step | undefined => {
+    const node = (n: unknown): Asked | undefined => {
       if (!isNode(n)) return undefined;
       const args = (Array.isArray(n.args) ? n.args : [n.args]) as CelNode[];
       if (n.op === 'id') return known(String(n.args));
@@ -123,14 +127,14 @@ function lateIn(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, { tables, calc
       if (n.op === '&&' || n.op === '||') return both(args[0], args[1]);
       return any(args);
     };
-    const known = (name: string): Step | undefined => {
+    const known = (name: string): Asked | undefined => {
       const info = keys.get(name);
       if (!info || open.has(name)) return undefined;
       const { from } = info;
       if (from.by === 'question') {
         const asked = from.step;
         const waits = !asked.branch && !asked.not_after?.includes(step.id) && (at.get(asked.id) ?? 0) > here;
-        return waits && from.question.otherwise === undefined ? asked : undefined;
+        return waits && from.question.otherwise === undefined ? { key: name, asked } : undefined;
       }
       open.add(name);
       const found =

@@ -12,6 +12,7 @@ import { loadPart } from '../../src/procedure/check-part.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { type KeyInfo, keysOf } from '../../src/procedure/model.js';
 import type { PartFile } from '../../src/procedure/parts.js';
+import { asFacts, asNeeds } from '../../src/procedure/paste-needs.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import type { Need, Procedure } from '../../src/procedure/schema.js';
 import { difference, partDifference } from '../../src/review/difference.js';
@@ -70,7 +71,7 @@ describe('a part', () => {
 
   it('tells its own mistakes at its own line, and who uses it', () => {
     expect(says(whole, changed('do: Fill in {dose}.', 'do: Fill in {doze}.', part))).toEqual([
-      'parts/fill-up.yaml:14:18: There is no value “doze”. Did you mean “dose”? (used by p.yaml:57)',
+      'parts/fill-up.yaml:14:18: There is no value “doze”. Did you mean “dose”? If not, name it under “needs”. (used by p.yaml:57)',
     ]);
     expect(says(whole, changed('    why: Dry bearings die.\n', '', part))).toEqual([
       'parts/fill-up.yaml:10:5: “why” is missing in the step “fill”. Add “why:” with text. (used by p.yaml:57)',
@@ -78,12 +79,90 @@ describe('a part', () => {
   });
 
   it('is told at its own line what goes wrong only among others', () => {
-    const gate = `    gates:\n      - { id: known, must: "bore > 3.0", say: Too small., overrule: never, at: enter }\n`;
-    const early = whole.replace('  - part: fill-up\n', '').replace('steps:\n', 'steps:\n  - part: fill-up\n');
-    const [first] = says(early, part.replace('    wait:', `${gate}    wait:`));
+    const gate = `    gates:\n      - { id: never, must: "bore > 3.0 && speed > 9000.0", say: Too small., overrule: never }\n`;
+    const [first] = says(whole, part.replace('    wait:', `${gate}    wait:`));
     expect(first).toBe(
-      'parts/fill-up.yaml:20:28: The gate “known” waits for “bore”, asked only in this step or later: it never opens. Write “at: leave”, or ask it earlier. (used by p.yaml:20)',
+      'parts/fill-up.yaml:20:28: The gate “never” can never open: what it asks for is never true. Change the condition or take the part out. (used by p.yaml:57)',
     );
+  });
+
+  it('stands where all that it needs is known, or it is told where it belongs', () => {
+    const early = whole.replace('  - part: fill-up\n', '').replace('steps:\n', 'steps:\n  - part: fill-up\n');
+    expect(says(early, part)).toEqual([
+      'p.yaml:20:5: The part “fill-up” needs “bore” in its step “fill”, and it is asked only later, in “measure”. Move the line behind “measure”.',
+    ]);
+    // What has a value before it is asked can be read before.
+    const known = early.replace('limits: [3, 300] }', 'limits: [3, 300], otherwise: 20 }');
+    expect(says(known.replace('label: Speed, ', 'label: Speed, otherwise: 900, '), part)).toEqual([]);
+  });
+
+  it('names the other part behind which it belongs', () => {
+    const measureStep = / {2}- id: measure\n[\s\S]*?(?= {2}- id: open)/.exec(sound)?.[0] ?? '';
+    const first = `part: measuring\nversion: 1.0.0\ntitle: Measuring\nneeds:\n  - { place: position }\n  - { phase: look }\n  - { key: grease, at: job }\n  - { key: speed, at: job, quantity: speed }\n  - { branch: dropped, at: position }\nsteps:\n${measureStep}`;
+    const right = whole.replace(measureStep, '  - part: measuring\n');
+    expect(says(right, part, first)).toEqual([]);
+    const swapped = right
+      .replace('  - part: fill-up\n', '')
+      .replace('  - part: measuring\n', '  - part: fill-up\n  - part: measuring\n');
+    expect(says(swapped, part, first)).toEqual([
+      'p.yaml:30:5: The part “fill-up” needs “bore” in its step “fill”, and it is asked only later, in “measure”. Move the line behind “- part: measuring”.',
+    ]);
+  });
+
+  it('uses what any of its lines names, a time that runs from another step too', () => {
+    const fresh = `    fresh: { after: opened, minutes: "60.0", say: Too long., raise: lain }\n    wait:`;
+    const needs = '  - { step: opened, at: position }\n  - { branch: lain, at: position }\n';
+    const timed = part.replace('    wait:', fresh).replace('needs:\n', `needs:\n${needs}`);
+    expect(partOf(timed).problems).toEqual([]);
+    expect(partOf(timed.replace('opened, at: position', 'opened')).problems.map(showProblem)).toEqual([
+      'parts/fill-up.yaml:21:21: “opened” is done at another kind of place than “fill”. Write “at: position” at its need, or name another step.',
+    ]);
+    expect(says(whole, timed.replaceAll('opened', 'open').replaceAll('lain', 'dropped'))).toEqual([
+      'p.yaml:57:5: The part “fill-up” needs the step “open” at position, but it is done at seal. Do it at that place.',
+    ]);
+  });
+
+  it('does without what has a value of its own or is optional, and adds nothing where it is given', () => {
+    const soft = (more: string, text = part): string =>
+      text
+        .replace('needs:\n', `needs:\n${more}`)
+        .replace('    wait:', '    not_after: [opened]\n    when: "cap != \'none\' || !event_lain"\n    wait:');
+    const needs =
+      '  - { key: cap, at: position, otherwise: none }\n  - { step: opened, optional: true }\n  - { branch: lain, at: position, optional: true }\n';
+    expect(partOf(soft(needs)).problems).toEqual([]);
+    const { procedure, problems } = load(whole, soft(needs));
+    expect(problems.map(showProblem)).toEqual([]);
+    expect(procedure?.facts?.slice(-2)).toEqual([
+      { key: 'cap', at: 'position', label: 'cap', type: 'string', is: "'none'" },
+      { key: 'event_lain', at: 'position', label: 'lain', type: 'bool', is: 'false' },
+    ]);
+    expect(procedure?.steps.find((s) => s.id === 'fill')).not.toHaveProperty('not_after');
+    const given = whole.replace(
+      'facts:\n',
+      "facts:\n  - { key: cap, at: position, label: Cap, is: \"grease == 'good' ? 'felt' : 'none'\" }\n",
+    );
+    expect(load(given, soft(needs)).procedure?.facts?.filter((f) => f.key === 'cap')).toHaveLength(1);
+    const of = (need: string) => partOf(soft(needs.replace('otherwise: none', need))).problems.map(showProblem)[0];
+    expect(of('otherwise: 3')).toBe(
+      'parts/fill-up.yaml:5:42: “3” is not what the value “cap” can be. Write a word, a number in canonical units or true or false, as it is needed; a list has none.',
+    );
+  });
+
+  it('has what it lacks written out to be pasted, and so has a procedure', () => {
+    const bare = partOf(part.replace(/needs:[\s\S]*?steps:/, 'steps:'));
+    const known = new Map(
+      keysOf(loadProcedure(sound, 'p', around).procedure as Procedure, calculators).map((k) => [k.key, k]),
+    );
+    const lines = asNeeds(bare.missing, known);
+    expect(lines).toEqual([
+      '  - { place: position }',
+      '  - { phase: work }',
+      '  - { key: bore, at: position, quantity: length }',
+      '  - { key: speed, at: job, quantity: speed }',
+    ]);
+    expect(partOf(part.replace(/needs:[\s\S]*?steps:/, `needs:\n${lines.join('\n')}\nsteps:`)).problems).toEqual([]);
+    const { missing } = load(changed('bore, kind: quantity', 'boar, kind: quantity', whole), part);
+    expect(asFacts(missing)).toEqual(['  - { key: bore, at: position, label: bore, quantity: length, is: "1.0" }']);
   });
 
   it.each([
@@ -338,7 +417,7 @@ describe('text of a shipped procedure', () => {
                 instances: k.instances.map((i) => i.id),
               })),
               ...procedure.phases.map((f) => ({ phase: f.id })),
-              ...procedure.steps.filter((s) => !ids.has(s.id)).map((s) => ({ step: s.id })),
+              ...procedure.steps.filter((s) => !ids.has(s.id)).map((s) => ({ step: s.id, at: s.at })),
               ...(procedure.branches ?? []).map((b) => ({ branch: b.id, at: b.at })),
               ...keysOf(procedure, all.calculators)
                 .filter((k) => !own.has(k.key) && !made(k))
