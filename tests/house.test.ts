@@ -15,7 +15,7 @@ const may: Record<string, readonly string[]> = {
   training: ['simulator', 'engine', 'procedure', 'calc', 'units', 'text'],
   drawing: ['procedure', 'calc', 'units', 'text'],
   review: ['engine', 'procedure', 'calc', 'units', 'text'],
-  sheet: ['drawing', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
+  sheet: ['drawing', 'life', 'engine', 'procedure', 'calc', 'units', 'text', 'training'],
   library: ['training', 'procedure', 'calc', 'units', 'text', 'files'],
   // The store knows what an entry is and nothing else of the engine.
   store: ['engine', 'procedure', 'text', 'files'],

@@ -1,14 +1,15 @@
 /** `rotorside history [ROTOR]`: jobs and looks of one rotor in order, and what moved at each bearing. */
 import { openLibrary } from '../library/open-library.js';
 import { marksOf } from '../life/due.js';
+import { coursesOf, historyOf } from '../life/history.js';
 import { rotorKey } from '../life/life-mark.js';
-import { lifeLines } from '../life/life-text.js';
 import { showProblem } from '../procedure/problem.js';
+import { lifePages } from '../sheet/life-pages.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
-import { lifeOfRotor } from './rotor-life.js';
+import { finishedJobs } from './rotor-life.js';
 
 export async function history(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
@@ -29,9 +30,23 @@ export async function history(o: Options): Promise<Ended> {
   }
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
-  const events = await lifeOfRotor(store, library, folder, rotor);
-  if (typeof events === 'string') return { err: events, code: 1 };
-  if (o.json) return { out: JSON.stringify({ history: 1, rotor, events }, undefined, 2), code: 0 };
+  const jobs = await finishedJobs(store, library, folder, rotor);
+  if (typeof jobs === 'string') return { err: jobs, code: 1 };
+  const events = historyOf(jobs);
+  if (o.json)
+    return { out: JSON.stringify({ history: 1, rotor, events, courses: coursesOf(events) }, undefined, 2), code: 0 };
   const ascii = !/utf-?8/i.test(process.env.LC_ALL || process.env.LC_CTYPE || process.env.LANG || '');
-  return { out: lifeLines(rotor, events, { width: 78, ascii }).join('\n'), code: 0 };
+  const lines = lifePages(rotor, events).flatMap((p) => p.lines(78, ascii));
+  return {
+    out: lines
+      .map((l) =>
+        l
+          .map((s) => s.text)
+          .join('')
+          .trimEnd(),
+      )
+      .join('\n')
+      .trimEnd(),
+    code: 0,
+  };
 }

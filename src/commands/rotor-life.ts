@@ -1,25 +1,30 @@
 /** Opens the finished jobs of one rotor, for its history. */
+import { calculators } from '../calc/index.js';
+import type { LifeEvent } from '../engine/entry.js';
 import { State } from '../engine/state.js';
 import type { Library } from '../library/library.js';
 import { marksOf } from '../life/due.js';
-import { historyOf, type LifeEvent } from '../life/history.js';
+import { historyOf } from '../life/history.js';
 import { rotorKey } from '../life/life-mark.js';
+import { type FinishedJob, type Taken, takenOver } from '../life/take-over.js';
+import { modelOf } from '../procedure/model.js';
+import { lifePages, type ScreenPage } from '../sheet/life-pages.js';
 import type { Store } from '../store/open-store.js';
 import { entriesFrom } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 
-/** @returns events oldest first; a sentence when a job can't be read */
-export async function lifeOfRotor(
+/** Its finished jobs with what each stands on; a sentence when one can't be read. */
+export async function finishedJobs(
   store: Store,
   library: Library,
   folder: string,
   rotor: string,
-): Promise<readonly LifeEvent[] | string> {
+): Promise<readonly FinishedJob[] | string> {
   const listed = store.list();
   if (!listed.ok) return listed.trouble.sentence;
   const own = marksOf(listed.value).filter((m) => rotorKey(m.rotor) === rotorKey(rotor));
   const read = entriesFrom(store);
-  const jobs: { job: string; state: State }[] = [];
+  const jobs: FinishedJob[] = [];
   for (const { job } of own) {
     const entries = await read(job);
     if (!entries) continue;
@@ -28,5 +33,49 @@ export async function lifeOfRotor(
     const at = Date.parse(entries.at(-1)?.at ?? '');
     jobs.push({ job, state: new State(basis.model, entries, at, { earlier: basis.earlier }) });
   }
-  return historyOf(jobs);
+  return jobs;
+}
+
+/** What a new job takes over; a sentence when an earlier one can't be read. */
+export async function takenOverFrom(
+  store: Store,
+  library: Library,
+  folder: string,
+  rotor: string,
+  procedure: string,
+): Promise<readonly Taken[] | string> {
+  const of = library.procedures.get(procedure);
+  if (!of) return [];
+  const jobs = await finishedJobs(store, library, folder, rotor);
+  if (typeof jobs === 'string') return `What is known of this rotor can’t be read: ${jobs}`;
+  return takenOver(modelOf(of.procedure, of.hash, library.tables, calculators, of.shop), jobs);
+}
+
+/**
+ * What a new job is told of its rotor. A job that can't be read keeps nobody from beginning another.
+ * @param named the rotor, or the job of it that is followed
+ */
+export async function livedSoFar(
+  store: Store,
+  library: Library,
+  folder: string,
+  named: string,
+): Promise<readonly LifeEvent[]> {
+  const listed = store.list();
+  const followed = listed.ok ? listed.value.find((j) => j.id === named)?.summary.rotor : undefined;
+  const jobs = await finishedJobs(store, library, folder, typeof followed === 'string' ? followed : named);
+  return typeof jobs === 'string' ? [] : historyOf(jobs);
+}
+
+/** Its life as pages to be read in the guide. */
+export async function rotorPages(
+  store: Store,
+  library: Library,
+  folder: string,
+  rotor: string,
+): Promise<readonly ScreenPage[]> {
+  const jobs = await finishedJobs(store, library, folder, rotor);
+  return typeof jobs === 'string'
+    ? [{ title: '', lines: () => [[{ text: jobs }]] }]
+    : lifePages(rotor, historyOf(jobs));
 }

@@ -77,13 +77,15 @@ class Grounds {
   readonly jobs: App['jobs'] = {
     list: () => this.joined.store.list(),
     latest: () => this.joined.store.latest(),
-    create: async (name, first) => {
+    create: async (name, first, rotor) => {
       const { store, library, folder, clock } = this.joined;
       this.keep(first.procedure, first.hash);
-      if (first.earlier === undefined) return onClock(await store.create(name, first), clock);
+      if (first.earlier === undefined && rotor === undefined) return onClock(await store.create(name, first), clock);
       const { carrying } = await import('./job-basis.js');
+      const { livedSoFar } = await import('./rotor-life.js');
       const whole = await carrying(library(), folder, first, entriesFrom(store));
-      return onClock(await store.create(name, whole), clock);
+      const life = await livedSoFar(store, library(), folder, rotor ?? first.earlier ?? '');
+      return onClock(await store.create(name, { ...whole, ...(life.length ? { life } : {}) }), clock);
     },
     open: async (id, options) => {
       const opened = await this.joined.store.open(id, options);
@@ -205,6 +207,9 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
             zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
           });
         },
+        rotorPages: async (rotor) => (await import('./rotor-life.js')).rotorPages(store, library(), folder, rotor),
+        takenOver: async (rotor, procedure) =>
+          (await import('./rotor-life.js')).takenOverFrom(store, library(), folder, rotor, procedure),
         sourcesPages: async ({ model: { tables, calculators, procedure } }) => {
           const { sourcesOf } = await import('../review/sources.js');
           const { sourcesPages } = await import('./sources-pages.js');

@@ -2,12 +2,14 @@
 import { dirname, resolve } from 'node:path';
 import { calculators } from '../calc/index.js';
 import { earlierValues } from '../engine/earlier.js';
+import type { LifeEvent } from '../engine/entry.js';
 import { headTrouble, replay } from '../engine/replay.js';
 import { type ReplayFile, replaySchema } from '../engine/replay-file.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { Library } from '../library/library.js';
 import { readText } from '../library/read-text.js';
+import { lifeOf } from '../life/history.js';
 import { readDocument } from '../procedure/document.js';
 import { modelOf } from '../procedure/model.js';
 import { near } from '../procedure/near.js';
@@ -55,7 +57,7 @@ export function runReplay(
   if ('ok' in before) return before;
   if (before.complaint) return at(before.complaint.key, before.complaint.message, before.complaint.cure);
   const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);
-  const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values }, each);
+  const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values, life: before.life }, each);
   if (outcome.ok) return { ok: true, state: outcome.state, file, warnings: outcome.warnings };
   const item = file.steps[outcome.item];
   read.complain('replay', ['steps', outcome.item], '', '');
@@ -68,7 +70,14 @@ export function runReplay(
     lib: Library,
     seen: readonly string[],
     follows: string | undefined,
-  ): Replayed | { name?: string; values?: Earlier; complaint?: { key: string; message: string; cure: string } } {
+  ):
+    | Replayed
+    | {
+        name?: string;
+        values?: Earlier;
+        life?: readonly LifeEvent[];
+        complaint?: { key: string; message: string; cure: string };
+      } {
     if (own.earlier === undefined)
       return follows === undefined
         ? {}
@@ -84,6 +93,6 @@ export function runReplay(
     const procedure = lib.procedures.get(own.procedure)?.procedure;
     const read = procedure && earlierValues(procedure, run.state);
     if (!read?.ok) return { complaint: { key: 'earlier', message: read?.message ?? '', cure: '' } };
-    return { name: run.file.name, values: read.values };
+    return { name: run.file.name, values: read.values, life: lifeOf(run.state, run.file.name) };
   }
 }

@@ -1,7 +1,7 @@
 /** What a drawing is given: plain numbers and words, those that are known. */
 import type { Answer } from '../procedure/answer.js';
 
-export type PictureName = 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve';
+export type PictureName = 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve' | 'life-curve';
 export type PictureValues = Readonly<Record<string, Answer | undefined>>;
 
 /**
@@ -38,6 +38,20 @@ export const pictureReads: Readonly<Record<PictureName, Readonly<Record<string, 
     name_2: 'of the second bearing',
     stages: 'stage at each reading',
     limit: 'degC at which to stop',
+  },
+  'life-curve': {
+    days: 'since the first event, one for each value',
+    level: 'values of the first bearing',
+    days_2: 'the same of the second bearing',
+    level_2: 'values of the second bearing',
+    name: 'of the first bearing',
+    name_2: 'of the second bearing',
+    unit: 'of the values',
+    end: 'days to the last event',
+    event_days: 'day of each event',
+    event_marks: 'a letter or two for each event',
+    from: 'first day in words',
+    to: 'last day in words',
   },
 };
 

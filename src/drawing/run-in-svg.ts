@@ -1,17 +1,10 @@
 /** The run-in curve as SVG: temperature over minutes, stages as bands, the limit as a line. */
 import type { PictureValues } from './picture.js';
 import { type RunInShape, runInShape } from './run-in-shape.js';
-import { brief, circle, colour, el, line, num, rect, svg, text } from './svg-parts.js';
+import { brief, colour, dot, el, line, num, rect, spacing, svg, text } from './svg-parts.js';
 
 const box = { left: 46, right: 620, top: 34, bottom: 236 };
 const SIZE = { width: 640, height: 280 };
-
-/** Distance of scale lines, 1, 2 or 5 times a power of ten, so that at most `most` stand in `span`. */
-function spacing(span: number, most: number): number {
-  const rough = span / most;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  return ([1, 2, 5, 10].find((m) => m * power >= rough) ?? 10) * power;
-}
 
 export function svgRunIn(values: PictureValues): string {
   const s = runInShape(values);
@@ -49,10 +42,6 @@ export function svgRunIn(values: PictureValues): string {
   const limit = s.limit === undefined ? '' : `, limit ${num(s.limit)} °C`;
   return svg(SIZE.width, SIZE.height, `Run-in curve over ${num(s.end)} minutes: ${tops}${limit}`, parts.join(''));
 }
-
-/** Shapes differ as well as colours. */
-const dot = (x: number, y: number, shade: string, i: number): string =>
-  i ? rect(x - 3, y - 3, 6, 6, { fill: shade }) : circle(x, y, 3, { fill: shade });
 
 function bands(s: RunInShape, x: (m: number) => number): string[] {
   let free = 0;

@@ -1,14 +1,9 @@
 /** The run-in curve in characters. */
-import asciichart from 'asciichart';
+import { chart, overlay, symbols } from './chart.js';
 import type { PictureValues } from './picture.js';
 import type { DrawingSize } from './room.js';
-import { at, type Curve, type RunInShape, runInShape } from './run-in-shape.js';
+import { type RunInShape, runInShape } from './run-in-shape.js';
 
-// In the order that asciichart wants: crossing, axis, unused, unused, level, corners, upright.
-const thin = ['┼', '┤', '╶', '╴', '─', '╰', '╭', '╮', '╯', '│'];
-const thick = ['┼', '┤', '╶', '╴', '━', '┗', '┏', '┓', '┛', '┃'];
-const plain = ['+', '|', '-', '-', '-', '`', '.', '.', "'", '|'];
-const double = ['+', '|', '=', '=', '=', '`', '.', '.', "'", '|'];
 /** Columns of the scale at the left, the axis included. */
 const LEFT = 6;
 
@@ -17,7 +12,14 @@ export function textRunIn(values: PictureValues, room: DrawingSize): string[] {
   if (!s) return ['no reading yet'];
   const columns = Math.max(8, room.width - LEFT - 1);
   const rows = Math.max(2, Math.min(room.height - 3, 24));
-  const grid = overlay(s.curves.map((c, i) => chart(s, c, columns, rows, symbols(room.ascii, i))));
+  const scale = {
+    ...{ low: s.low, high: s.high, end: s.end, left: LEFT },
+    format: (x: number) => x.toFixed(0).padStart(LEFT - 1),
+  };
+  const grid = overlay(
+    s.curves.map((c, i) => chart(c, scale, columns, rows, symbols(room.ascii, i))),
+    LEFT,
+  );
   const { limit } = s;
   if (limit !== undefined)
     dash(grid, Math.round(((s.high - limit) / (s.high - s.low)) * (rows - 1)), columns, room.ascii);
@@ -27,36 +29,6 @@ export function textRunIn(values: PictureValues, room: DrawingSize): string[] {
   const lines = [`${degree}  ${names.join('  ')}`, ...grid.map((row) => row.join('').trimEnd()), axis(s, columns)];
   if (s.stages.length && lines.length < room.height) lines.push(stageLine(s, columns));
   return lines;
-}
-
-const symbols = (ascii: boolean, i: number): string[] => (ascii ? [plain, double] : [thin, thick])[i ? 1 : 0] ?? thin;
-
-function chart(s: RunInShape, curve: Curve, columns: number, rows: number, marks: string[]): string[][] {
-  const first = curve.points[0]?.y ?? s.low;
-  const series = Array.from({ length: columns }, (_, i) => at(curve, (i / (columns - 1)) * s.end) ?? first);
-  const text = asciichart.plot(series, {
-    height: rows - 1,
-    min: s.low,
-    max: s.high,
-    // One cell for the number and one for the axis, whatever the number's length.
-    offset: 2,
-    format: (x) => x.toFixed(0).padStart(LEFT - 1),
-    symbols: marks,
-  });
-  return text.split('\n').map((line) => [...line]);
-}
-
-/** Later charts over earlier ones; the scale is the same in all. */
-function overlay(charts: readonly string[][][]): string[][] {
-  const [base = [], ...over] = charts;
-  for (const chart of over)
-    chart.forEach((row, y) => {
-      row.forEach((c, x) => {
-        const to = base[y];
-        if (to && x >= LEFT && c !== ' ') to[x] = c;
-      });
-    });
-  return base;
 }
 
 function dash(grid: string[][], y: number, columns: number, ascii: boolean): void {

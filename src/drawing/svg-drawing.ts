@@ -1,5 +1,6 @@
 /** Drawings as SVG for the page: self-contained, described in words, no script. */
 import { svgBearing } from './bearing-svg.js';
+import { svgLife } from './life-svg.js';
 import { isPicture, type PictureName, type PictureValues } from './picture.js';
 import { svgProbes } from './probes-svg.js';
 import { svgRunIn } from './run-in-svg.js';
@@ -10,6 +11,7 @@ const draw: Readonly<Record<PictureName, (values: PictureValues) => string>> = {
   'bearing-section': svgBearing,
   probes: svgProbes,
   'run-in-curve': svgRunIn,
+  'life-curve': svgLife,
 };
 
 /** One `<svg>` element; empty for an unknown name. */

@@ -53,3 +53,14 @@ export const colour = {
   limit: '#b00020',
   band: '#f0f2f4',
 } as const;
+
+/** Distance of scale lines, 1, 2 or 5 times a power of ten, so that at most `most` stand in `span`. */
+export function spacing(span: number, most: number): number {
+  const rough = span / most;
+  const power = 10 ** Math.floor(Math.log10(rough));
+  return ([1, 2, 5, 10].find((m) => m * power >= rough) ?? 10) * power;
+}
+
+/** Shapes differ as well as colours. */
+export const dot = (x: number, y: number, shade: string, i: number): string =>
+  i ? rect(x - 3, y - 3, 6, 6, { fill: shade }) : circle(x, y, 3, { fill: shade });

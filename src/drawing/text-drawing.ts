@@ -3,6 +3,7 @@
 import { safeText } from '../text/safe-text.js';
 import { textWidth } from '../text/text-width.js';
 import { textBearing } from './bearing-text.js';
+import { textLife } from './life-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
 import { textProbes } from './probes-text.js';
@@ -15,6 +16,7 @@ const draw: Readonly<Record<PictureName, (values: PictureValues, room: DrawingSi
   'bearing-section': textBearing,
   probes: textProbes,
   'run-in-curve': textRunIn,
+  'life-curve': textLife,
 };
 
 /** Smallest room in which anything can be recognised. */

@@ -25,6 +25,45 @@ interface AtStep {
   readonly step: string;
   readonly place: string;
 }
+/** A figure that is compared over the years, as it was in one job. */
+export interface LifeFigure {
+  readonly key: string;
+  readonly label: string;
+  /** 'job' or a position, and what it was called. */
+  readonly place: string;
+  readonly where: string;
+  /** Canonical unit. */
+  readonly value: number;
+  readonly unit: string;
+  readonly plusMinus?: number;
+  readonly text: string;
+}
+/** A finished job in the life of its rotor. */
+export interface LifeEvent {
+  readonly job: string;
+  readonly name: string;
+  /** What such a job is, such as `Regreased`. */
+  readonly did: string;
+  /** ISO instant of the last entry. */
+  readonly at: string;
+  readonly machine: string;
+  /** What is measured in service is held against what comes after this. */
+  readonly begins?: true;
+  /** Hours of running to the next look, and its day. */
+  readonly hours?: number;
+  readonly due?: string;
+  /** What was decided, bearing by bearing. */
+  readonly found: readonly { readonly where: string; readonly text: string }[];
+  readonly figures: readonly LifeFigure[];
+}
+
+/** The finished job that an answer was taken over from, confirmed when this one began. */
+export interface TakenFrom {
+  readonly job: string;
+  readonly name: string;
+  /** ISO instant of the end of that job. */
+  readonly at: string;
+}
 /** Figures the technician had before them when a physical step or a decision was completed. */
 interface WithFigures {
   readonly figures?: Readonly<Record<string, Answer>>;
@@ -45,6 +84,8 @@ export type Entry = Common &
         readonly earlier?: string;
         /** What this job reads of it, as known when this one began: "key@place" to value. */
         readonly earlierValues?: Readonly<Record<string, Answer>>;
+        /** Finished jobs of its rotor until then, oldest first. */
+        readonly life?: readonly LifeEvent[];
       }
     | { readonly kind: 'operator'; readonly initials: string }
     | { readonly kind: 'pace'; readonly pace: Pace }
@@ -63,6 +104,7 @@ export type Entry = Common &
         readonly plusMinus?: number;
         /** In practice: the way of measuring that was chosen, by its id in the practice rotor's file. */
         readonly way?: string;
+        readonly from?: TakenFrom;
       } & AtStep &
         WithFigures)
     | ({ readonly kind: 'done' } & AtStep & WithFigures)

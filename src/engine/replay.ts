@@ -5,7 +5,7 @@
 import type { Model } from '../procedure/model.js';
 import { parseQuantity } from '../units/parse.js';
 import type { StepView } from './board.js';
-import type { Draft, Entry } from './entry.js';
+import type { Draft, Entry, LifeEvent } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { type Action, gateSentence, notNow, propose } from './propose.js';
 import type { ReplayFile, ReplayItem, StepItem } from './replay-file.js';
@@ -40,11 +40,17 @@ export function headTrouble(
 /** Of one step: more than the longest log has. */
 const MOST_ENTRIES = 100_000;
 
+/** What a job is told when it begins, and what its state stands on. */
+export interface ReplayOptions extends StateOptions {
+  /** Finished jobs of its rotor until then. */
+  readonly life?: readonly LifeEvent[];
+}
+
 /** @param each told the state after each entry, as it stood at that instant */
 export function replay(
   model: Model,
   file: ReplayFile,
-  options: StateOptions = {},
+  options: ReplayOptions = {},
   each?: (then: State) => void,
 ): ReplayOutcome {
   const trouble = headTrouble(file);
@@ -75,7 +81,7 @@ class Run {
   constructor(
     private readonly model: Model,
     file: ReplayFile,
-    private readonly options: StateOptions,
+    private readonly options: ReplayOptions,
     private readonly each: ((then: State) => void) | undefined,
   ) {
     this.now = file.start ? Date.parse(file.start) : 0;
@@ -95,6 +101,7 @@ class Run {
         mentor,
         earlier: file.earlier,
         ...(options.earlier ? { earlierValues: Object.fromEntries(options.earlier) } : {}),
+        ...(options.life?.length ? { life: options.life } : {}),
         by: this.by,
       },
     ]);

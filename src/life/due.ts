@@ -70,6 +70,34 @@ export function dueList(marks: readonly (LifeMark & { readonly job: string })[],
     );
 }
 
+/** A rotor that was here before. */
+export interface KnownRotor {
+  readonly rotor: string;
+  readonly machine: string;
+  /** Its next look; undefined where it has none. */
+  readonly due?: Due;
+}
+
+/** Every rotor once: what is due first, then those without a next look, the latest of these first. */
+export function knownRotors(
+  marks: readonly (LifeMark & { readonly job: string })[],
+  day: string,
+): readonly KnownRotor[] {
+  const due = dueList(marks, day);
+  const seen = new Set(due.map((d) => rotorKey(d.rotor)));
+  const others = [...marks]
+    .sort((a, b) => (a.at < b.at ? 1 : -1))
+    .filter((m) => {
+      const isNew = !seen.has(rotorKey(m.rotor));
+      seen.add(rotorKey(m.rotor));
+      return isNew;
+    });
+  return [
+    ...due.map((d) => ({ rotor: d.rotor, machine: d.machine, due: d })),
+    ...others.map(({ rotor, machine }) => ({ rotor, machine })),
+  ];
+}
+
 /** `Rotor 0317 (Line 4 fan): by 14 Mar 2027, after 500 h` */
 export function dueWords(d: Due): string {
   const name = d.machine ? `${d.rotor} (${d.machine})` : d.rotor;
@@ -80,13 +108,21 @@ export function dueWords(d: Due): string {
   return `${name}: by ${d.due}${late} (${hours} since ${d.at.slice(0, 10)})`;
 }
 
+/** `12 days late, by 2026-05-03`: for a list. */
+export function dueShort(d: Due): string {
+  if (d.due === undefined || d.days === undefined) return `after ${d.hours} h since ${d.at.slice(0, 10)}`;
+  const days = `${Math.abs(d.days)} ${Math.abs(d.days) === 1 ? 'day' : 'days'}`;
+  const when = d.days < 0 ? `${days} late` : d.days === 0 ? 'today' : `in ${days}`;
+  return `${when}, by ${d.due}`;
+}
+
 /** One line for the first screen; undefined when nothing is near. */
 export function dueLine(list: readonly Due[]): string | undefined {
   const count = (when: Due['when']): number => list.filter((d) => d.when === when).length;
   const parts = (['overdue', 'this week', 'this month'] as const).flatMap((w) =>
     count(w) ? [`${count(w)} ${w}`] : [],
   );
-  return parts.length ? `To look at: ${parts.join(', ')}.` : undefined;
+  return parts.length ? parts.join(', ') : undefined;
 }
 
 export const dueHeadings: Readonly<Record<Due['when'], string>> = {

@@ -1,86 +1,126 @@
 /** The life of one rotor: its jobs and looks in order, what was measured at each bearing, and how it moved. Pure. */
+import type { LifeEvent, LifeFigure } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { showValue } from '../engine/texts.js';
-import { type LifeMark, lifeMarkOf } from './life-mark.js';
+import { lifeMarkOf } from './life-mark.js';
+import type { FinishedJob } from './take-over.js';
 
-interface Measured {
-  readonly key: string;
-  readonly label: string;
-  /** 'job' or a position. */
-  readonly place: string;
-  readonly where: string;
-  /** Canonical unit. */
-  readonly value: number;
-  readonly plusMinus: number | undefined;
-  readonly text: string;
-  /** Against the first of this rotor at this place; undefined for the first itself. */
-  readonly moved?: { readonly by: number; readonly beyondDoubt: boolean };
-}
-export interface LifeEvent extends LifeMark {
-  readonly job: string;
-  readonly name: string;
-  readonly measured: readonly Measured[];
-}
+/** Most events that are kept and shown: the latest. */
+const MOST = 60;
 
-/** @param jobs finished jobs of one rotor, in any order */
-export function historyOf(jobs: readonly { readonly job: string; readonly state: State }[]): readonly LifeEvent[] {
-  const first = new Map<string, Measured>();
-  return jobs
-    .flatMap(({ job, state }) => {
-      const mark = lifeMarkOf(state);
-      return mark ? [{ job, state, mark }] : [];
-    })
-    .sort((a, b) => (a.mark.at < b.mark.at ? -1 : a.mark.at > b.mark.at ? 1 : 0))
-    .map(({ job, state, mark }) => ({
-      ...mark,
-      job,
-      name: state.ledger.job?.name ?? '',
-      measured: measuredIn(state).map((m) => {
-        const name = `${m.key}@${m.place}`;
-        const base = first.get(name);
-        if (!base) {
-          first.set(name, m);
-          return m;
-        }
-        const by = m.value - base.value;
-        const doubt = Math.hypot(m.plusMinus ?? 0, base.plusMinus ?? 0);
-        return { ...m, moved: { by, beyondDoubt: Math.abs(by) > doubt } };
-      }),
-    }));
+/** What a finished job is in the life of its rotor; undefined where it has no place there. */
+function eventOf(job: string, state: State): LifeEvent | undefined {
+  const mark = lifeMarkOf(state);
+  if (!mark) return undefined;
+  const { life } = state.model.procedure;
+  const found = life?.found === undefined ? [] : wordsAt(state, life.found);
+  return {
+    job,
+    name: state.ledger.job?.name ?? '',
+    did: mark.did,
+    at: mark.at,
+    machine: mark.machine,
+    ...(life?.begins ? { begins: true as const } : {}),
+    ...(mark.hours === undefined ? {} : { hours: mark.hours }),
+    ...(mark.due === undefined ? {} : { due: mark.due }),
+    found,
+    figures: figuresIn(state),
+  };
 }
 
-function measuredIn(state: State): readonly Measured[] {
+function wordsAt(state: State, key: string): LifeEvent['found'] {
   const { model, values } = state;
-  return (model.procedure.life?.trend ?? []).flatMap(({ key, as, label }) => {
-    const info = model.keys.get(key);
-    if (!info) return [];
-    return model.places.flatMap((p): Measured[] => {
-      if (p.kind !== info.at || !values.takesPart(p.id)) return [];
-      const v = values.get(key, p.id);
-      if (!v.known || typeof v.value !== 'number' || !Number.isFinite(v.value)) return [];
-      const where = p.id === 'job' ? '' : values.placeLabel(p.id);
-      const half = typeof v.plusMinus === 'number' ? v.plusMinus : undefined;
-      const text = showValue(model, key, v.value, half);
-      return [{ key: as ?? key, label, place: p.id, where, value: v.value, plusMinus: half, text }];
-    });
+  return values.placesOf(key).flatMap((place) => {
+    const v = values.get(key, place);
+    const where = place === 'job' ? '' : values.placeLabel(place);
+    return v.known ? [{ where, text: showValue(model, key, v.value) }] : [];
   });
 }
 
-/** The course of one figure at one place, oldest first. */
+function figuresIn(state: State): LifeFigure[] {
+  const { model, values } = state;
+  return (model.procedure.life?.trend ?? []).flatMap(({ key, as, label }) =>
+    values.placesOf(key).flatMap((place): LifeFigure[] => {
+      const v = values.get(key, place);
+      if (!v.known) return [];
+      const where = place === 'job' ? '' : values.placeLabel(place);
+      const unit = model.keys.get(key)?.unit ?? '';
+      const one = (value: unknown, half: unknown, n?: number): LifeFigure[] => {
+        if (typeof value !== 'number' || !Number.isFinite(value)) return [];
+        const plusMinus = typeof half === 'number' && Number.isFinite(half) ? half : undefined;
+        return [
+          {
+            key: n === undefined ? (as ?? key) : `${as ?? key}_${n}`,
+            label: n === undefined ? label : `${label} ${n}`,
+            ...{ place, where, value, unit },
+            ...(plusMinus === undefined ? {} : { plusMinus }),
+            text: showValue(model, key, value, plusMinus),
+          },
+        ];
+      };
+      if (!Array.isArray(v.value)) return one(v.value, v.plusMinus);
+      const halves = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+      return (v.value as readonly unknown[]).flatMap((x, i) => one(x, halves[i] ?? v.plusMinus, i + 1));
+    }),
+  );
+}
+
+/** In order of time, the latest at the end; of very many the latest only. */
+const inOrder = (events: readonly LifeEvent[]): readonly LifeEvent[] =>
+  [...events].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)).slice(-MOST);
+
+/** @param jobs finished jobs of one rotor, in any order */
+export const historyOf = (jobs: readonly FinishedJob[]): readonly LifeEvent[] =>
+  inOrder(jobs.flatMap(({ job, state }) => eventOf(job, state) ?? []));
+
+/** What a job knows of its rotor: what it was told when it began, and itself once it is finished. */
+export function lifeOf(state: State, job = ''): readonly LifeEvent[] {
+  const own = eventOf(job, state);
+  return inOrder([...(state.ledger.job?.life ?? []), ...(own ? [own] : [])]);
+}
+
+interface Move {
+  readonly by: number;
+  /** Half width of the difference: the root of the squares of both. */
+  readonly doubt: number;
+  /** It moved by more than that. */
+  readonly beyondDoubt: boolean;
+}
+export interface CoursePoint extends LifeFigure {
+  readonly at: string;
+  readonly did: string;
+  /** Against the first of its course; undefined for the first itself. */
+  readonly moved?: Move;
+}
+/** One figure at one place, oldest first. A new course begins with a job that makes a new beginning. */
 export interface Course {
+  readonly key: string;
   readonly label: string;
+  readonly place: string;
   readonly where: string;
-  readonly points: readonly { readonly at: string; readonly value: number; readonly text: string }[];
+  readonly unit: string;
+  readonly points: readonly CoursePoint[];
 }
 
 export function coursesOf(events: readonly LifeEvent[]): readonly Course[] {
-  const all = new Map<string, { label: string; where: string; points: Course['points'][number][] }>();
-  for (const e of events)
-    for (const m of e.measured) {
-      const name = `${m.key}@${m.place}`;
-      const course = all.get(name) ?? { label: m.label, where: m.where, points: [] };
-      course.points.push({ at: e.at, value: m.value, text: m.text });
-      all.set(name, course);
+  const all = new Map<string, { head: LifeFigure; points: CoursePoint[]; base: LifeFigure | undefined }>();
+  for (const e of events) {
+    const own = new Set(e.figures.map((f) => `${f.key}@${f.place}`));
+    // What a regreasing itself measures is held against the one before; what is measured in service begins anew.
+    if (e.begins) for (const [name, course] of all) if (!own.has(name)) course.base = undefined;
+    for (const f of e.figures) {
+      const name = `${f.key}@${f.place}`;
+      const course = all.get(name) ?? { head: f, points: [], base: undefined };
+      const { base } = course;
+      const by = base ? f.value - base.value : 0;
+      const doubt = Math.hypot(f.plusMinus ?? 0, base?.plusMinus ?? 0);
+      const moved = base ? { moved: { by, doubt, beyondDoubt: Math.abs(by) > doubt } } : {};
+      course.points.push({ ...f, at: e.at, did: e.did, ...moved });
+      all.set(name, { ...course, base: base ?? f });
     }
-  return [...all.values()];
+  }
+  return [...all.values()].map(({ head, points }) => ({
+    ...{ key: head.key, label: head.label, place: head.place, where: head.where, unit: head.unit },
+    points,
+  }));
 }

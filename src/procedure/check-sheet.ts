@@ -2,7 +2,7 @@
 import type { NameCheck } from './check-names.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
-import type { Path } from './problem.js';
+import type { Complain, Path } from './problem.js';
 import type { Procedure } from './schema.js';
 
 export function checkSheet(
@@ -12,6 +12,7 @@ export function checkSheet(
   kinds: readonly string[],
   judge: Judge,
   one: NameCheck,
+  complain: Complain,
 ): void {
   const sheet = p.sheet;
   const known = (key: string, path: Path): void => {
@@ -24,6 +25,30 @@ export function checkSheet(
   }
   (life?.trend ?? []).forEach((t, i) => {
     known(t.key, ['life', 'trend', i, 'key']);
+  });
+  if (life?.found !== undefined) known(life.found, ['life', 'found']);
+  (life?.keeps ?? []).forEach((group, i) => {
+    const path: Path = ['life', 'keeps', i];
+    group.keys.forEach((key, j) => {
+      const info = keys.get(key);
+      const first = keys.get(group.keys[0] ?? '');
+      if (!info) judge.noKey(key, [...path, 'keys', j]);
+      else if (info.from.by !== 'question' || info.from.step.repeat || info.from.part !== undefined)
+        complain(
+          'kept-is-no-answer',
+          [...path, 'keys', j],
+          `“${key}” is no answer that a later job could take over.`,
+          'Name keys of questions outside logs.',
+        );
+      else if (first && info.at !== first.at)
+        complain(
+          'kept-elsewhere',
+          [...path, 'keys', j],
+          `“${key}” belongs to ${info.at}, and the first of its group to ${first.at}.`,
+          'Make a group for each kind of place.',
+        );
+    });
+    judge.expression(group.when, keys.get(group.keys[0] ?? '')?.at ?? 'job', 'bool', [...path, 'when']);
   });
   if (!sheet) return;
   sheet.figures.forEach((f, i) => {

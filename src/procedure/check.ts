@@ -166,7 +166,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     }
   });
   checkCalcs(p, around.calculators, keys, kinds, judge, one, complain);
-  checkSheet(p, keys, steps, kinds, judge, one);
+  checkSheet(p, keys, steps, kinds, judge, one, complain);
   const late = checkReach(p, keys, env, around.tables, judge, complain);
   const needs = needsOf(keys, env);
   checkCircles(p, keys, needs, late, complain);

@@ -35,6 +35,8 @@ export type Code =
   | 'hazard-without-caution'
   | 'input-missing'
   | 'input-unknown'
+  | 'kept-elsewhere'
+  | 'kept-is-no-answer'
   | 'key-made-already'
   | 'key-reserved'
   | 'kind-of-value'

@@ -220,6 +220,17 @@ export const procedureSchema = z.strictObject({
         )
         .optional()
         .describe('figures that are compared over the years, at each bearing'),
+      begins: z.literal(true).optional().describe('what is measured in service is held against what comes after it'),
+      found: key.optional().describe('what was decided, at each bearing'),
+      keeps: z
+        .array(
+          z.strictObject({
+            keys: z.array(key).min(1),
+            when: cel.optional().describe('at the place of the keys; where it does not hold nothing older counts'),
+          }),
+        )
+        .optional()
+        .describe('answers that stay true after such a job: offered when a later job of the rotor begins'),
     })
     .optional()
     .describe('what a finished job is in the life of its rotor'),

@@ -6,6 +6,7 @@ import type { Draft, Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import type { Earlier } from '../engine/values.js';
 import type { KeyTaker } from '../keys/key-taker.js';
+import type { Taken } from '../life/take-over.js';
 import type { Model } from '../procedure/model.js';
 import type { Line } from './look/line.js';
 
@@ -61,7 +62,8 @@ interface Jobs {
   list(): Outcome<readonly ListedJob[]>;
   /** The few that changed last, and how many there are. */
   latest(): Outcome<{ readonly jobs: readonly ListedJob[]; readonly count: number }>;
-  create(name: string, first: Extract<Draft, { kind: 'job' }>): Promise<Outcome<OpenJob>>;
+  /** @param rotor on which it works, where that was here before: the job is told of its life */
+  create(name: string, first: Extract<Draft, { kind: 'job' }>, rotor?: string): Promise<Outcome<OpenJob>>;
   open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
 }
 
@@ -208,6 +210,10 @@ export interface App {
   readonly sheetPages?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** What the figures of this job stand on, a page a kind of evidence. */
   readonly sourcesPages?: (state: State) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  /** The life of a rotor as pages to be read. */
+  readonly rotorPages?: (rotor: string) => Promise<readonly SheetPage[]>;
+  /** What a new job of a procedure takes over from earlier ones of its rotor; a sentence where they can't be read. */
+  readonly takenOver?: (rotor: string, procedure: string) => Promise<readonly Taken[] | string>;
   /** What a practice job taught; `job` is its id. */
   readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
   readonly terminal: Terminal;

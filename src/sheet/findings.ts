@@ -22,6 +22,7 @@ function answerLine(state: State, place: string, given: Given): AnswerLine {
     ...(typed && saysMore(typed, text) ? { typed } : {}),
     at: given.entry.at,
     by: given.entry.by,
+    ...('from' in given.entry && given.entry.from ? { from: given.entry.from } : {}),
     corrected: given.entry.kind === 'correct',
   };
 }

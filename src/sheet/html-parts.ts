@@ -67,7 +67,7 @@ function stripHtml(strip: Strip): string {
 }
 
 /** Drawings wide enough for the whole page. */
-const wide = new Set(['syringe', 'probes', 'run-in-curve']);
+const wide = new Set(['syringe', 'probes', 'run-in-curve', 'life-curve']);
 
 function drawing(b: Extract<Block, { is: 'drawing' }>): string {
   const drawn = svgDrawing(b.picture, b.values);

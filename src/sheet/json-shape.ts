@@ -42,9 +42,11 @@ const saidLine = z.strictObject(said);
 const saidRow = z.strictObject({ ...said, heading: z.string() });
 const source = z.strictObject({ tag: z.enum(['P', 'M', 'CP', 'A', 'shop']), says: z.string() });
 
+const takenFrom = z.strictObject({ job: z.string(), name: z.string(), at: instant });
 const answerLine = z.strictObject({
   ...{ key, label: z.string(), value: answer, unit, plusMinus: halfWidth.optional(), text },
   ...{ typed: z.string().optional(), ...who, corrected: z.boolean() },
+  from: takenFrom.optional().describe('the finished job that it was taken over from, confirmed in this one'),
 });
 const signature = z.strictObject({
   ...ofStep,
@@ -216,6 +218,23 @@ export const sheetShape = z.strictObject({
       }),
     )
     .describe('pictures that people took'),
+  life: z
+    .array(
+      z.strictObject({
+        ...{ job: z.string(), name: z.string(), did: z.string(), at: instant, machine: z.string() },
+        begins: z.literal(true).optional().describe('what is measured in service is held against what comes after it'),
+        hours: z.number().optional().describe('hours of running to the next look'),
+        due: z.string().optional().describe('day of the next look'),
+        found: z.array(z.strictObject({ where: z.string(), text })),
+        figures: z.array(
+          z.strictObject({
+            ...{ ...where, key, label: z.string(), value: z.number(), unit, text },
+            plusMinus: z.number().optional(),
+          }),
+        ),
+      }),
+    )
+    .describe('jobs and looks of this rotor until now, oldest first'),
   cautions: z.array(z.strictObject({ ...ofStep, ...who, cautions: z.array(z.string()) })),
   waits: z.array(
     z.strictObject({

@@ -1,5 +1,6 @@
 /** The pages after the first: what was decided and signed, met and noted, and the figures of the work. */
 import { groupSections } from './figure-tables.js';
+import { lifeBlocks } from './life-section.js';
 import { type Block, type Cell, drawingOf, type Part, type Section, section, table } from './section.js';
 import type { Decision, Overrule, Sheet, Signature } from './sheet-data.js';
 import {
@@ -215,6 +216,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
           ]
         : [],
     ),
+    ...add('life', headings.life, lifeBlocks(sheet.life, show)),
     ...add('curve', headings.curve, sheet.pictures.filter((p) => p.picture === 'run-in-curve').map(drawingOf)),
   ];
 }

@@ -3,7 +3,7 @@
  * Numbers are in canonical units (src/units/kinds.ts); beside each stands the text that a person reads.
  * Times are ISO 8601 instants. This is also the shape of the JSON sheet.
  */
-import type { Answer } from '../engine/entry.js';
+import type { Answer, LifeEvent, TakenFrom } from '../engine/entry.js';
 import type { Figure, Front, OfStep, ToldSource, Where, Who } from './figure-data.js';
 
 export type { Due, Figure, Front, OfStep, Provenance, Said, SaidRow, ToldSource, Where } from './figure-data.js';
@@ -17,6 +17,8 @@ export interface AnswerLine extends Who {
   readonly text: string;
   /** As it was typed, where that says more than `text`. */
   readonly typed?: string;
+  /** The finished job that it was taken over from, confirmed here. */
+  readonly from?: TakenFrom;
   /** Set when the first answer was corrected later. */
   readonly corrected: boolean;
 }
@@ -167,7 +169,7 @@ export interface LogTable extends OfStep {
   readonly rows: readonly (Who & { readonly cells: readonly string[]; readonly corrected: boolean })[];
 }
 export interface Picture extends OfStep {
-  readonly picture: 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve';
+  readonly picture: 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve' | 'life-curve';
   readonly values: Readonly<Record<string, Answer>>;
 }
 /** A picture that somebody took, as it is kept beside the job. */
@@ -253,6 +255,8 @@ export interface Sheet {
   readonly strip?: Strip;
   readonly logs: readonly LogTable[];
   readonly pictures: readonly Picture[];
+  /** Jobs and looks of this rotor until now, this one among them; empty where it is the first. */
+  readonly life: readonly LifeEvent[];
   readonly photos: readonly PhotoLine[];
   readonly cautions: readonly CautionLine[];
   readonly waits: readonly WaitLine[];

@@ -4,6 +4,7 @@ import { namesOf } from '../engine/names.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { unfitSentence } from '../engine/unfit.js';
+import { lifeOf } from '../life/history.js';
 import { Derivations } from './derivations.js';
 import { figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
@@ -147,6 +148,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
     findings: findingsOf(state),
     derivations: derivationsOf(state),
     ...(strip ? { strip } : {}),
+    life: state.ledger.job?.life?.length ? lifeOf(state, made.number) : [],
     logs: logsOf(state),
     pictures: picturesOf(state),
     photos: photosOf(state, made.picture),

@@ -106,7 +106,7 @@ function tableLines(t: TableBlock, width: number): ScreenLine[] {
   return [...head, ...names, ...rows, []];
 }
 
-function blockLines(b: Block, width: number, ascii: boolean): ScreenLine[] {
+export function blockLines(b: Block, width: number, ascii: boolean): ScreenLine[] {
   switch (b.is) {
     case 'table':
       return tableLines(b, width);

@@ -29,6 +29,7 @@ export const headings = {
   remedies: 'Work to look at again',
   decisions: 'Decisions and signatures',
   curve: 'Run-in',
+  life: 'This rotor over the years',
   typedBy: 'Typed by: in whose session the initials were typed, and how long after the entry before them.',
   photos: 'Pictures',
   restsOn: 'What the decisions rest on',
@@ -64,7 +65,8 @@ export const atPlace = (title: string, where: string): string => (where ? `${tit
 
 export function answerText(a: AnswerLine): string {
   const typed = a.typed ? ` (typed “${a.typed}”)` : '';
-  return `${a.text}${typed}${a.corrected ? ', corrected' : ''}`;
+  const from = a.from ? `, confirmed as in the job “${a.from.name}” of ${a.from.at.slice(0, 10)}` : '';
+  return `${a.text}${typed}${from}${a.corrected ? ', corrected' : ''}`;
 }
 
 export const statusWords: Readonly<Record<StepLine['status'], string>> = {

@@ -54,6 +54,45 @@ const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'br
 const yes: Rule = [(v) => v === true, 'true'];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
 
+function isTakenFrom(value: unknown): boolean {
+  if (!isRecord(value)) return false;
+  const { job, name, at, ...more } = value;
+  return [job, name, at].every((x) => isText(x, longestWord)) && Object.keys(more).length === 0;
+}
+const takenFrom: Rule = [isTakenFrom, 'job, name and at of an earlier job'];
+
+/** Finished jobs that an entry tells of, and figures of each, at most. */
+const mostEvents = 60;
+const mostFigures = 100;
+const wordy = (v: unknown): boolean => isText(v, longestWord);
+const absentOr =
+  (test: (v: unknown) => boolean) =>
+  (v: unknown): boolean =>
+    v === undefined || test(v);
+/** True when a thing has these fields, each as it should be, and no other. */
+const hasOnly = (value: unknown, fields: Readonly<Record<string, (v: unknown) => boolean>>): boolean =>
+  isRecord(value) &&
+  Object.keys(value).every((k) => Object.hasOwn(fields, k)) &&
+  Object.entries(fields).every(([k, test]) => test(value[k]));
+const listOf =
+  (most: number, fields: Readonly<Record<string, (v: unknown) => boolean>>) =>
+  (v: unknown): boolean =>
+    Array.isArray(v) && v.length <= most && v.every((one) => hasOnly(one, fields));
+const lifeFigure = {
+  ...{ key: wordy, label: wordy, place: wordy, where: wordy, unit: wordy, text: wordy, value: finite },
+  plusMinus: absentOr(finite),
+};
+const isLife = listOf(mostEvents, {
+  ...{ job: wordy, name: wordy, did: wordy, machine: wordy },
+  at: (v) => wordy(v) && !Number.isNaN(Date.parse(v as string)),
+  begins: absentOr((v) => v === true),
+  hours: absentOr(finite),
+  due: absentOr(wordy),
+  found: listOf(mostFigures, { where: wordy, text: wordy }),
+  figures: listOf(mostFigures, lifeFigure),
+});
+const lifeSoFar: Rule = [isLife, `at most ${mostEvents} finished jobs of its rotor`];
+
 const hash256: Rule = [(v) => typeof v === 'string' && /^[0-9a-f]{64}$/.test(v), 'a SHA-256 in hexadecimal'];
 const pictureName: Rule = [
   (v) => typeof v === 'string' && /^[0-9a-f]{64}\.(jpg|png|webp)$/.test(v),
@@ -64,12 +103,22 @@ const atStep = { step: word, place: word };
 const shapes: Readonly<Record<EntryKind, Shape>> = {
   job: {
     must: { name: text, procedure: word, version: word, hash: word },
-    may: { practice: word, apprentice: initials, mentor: initials, earlier: text, earlierValues: carried },
+    may: {
+      practice: word,
+      apprentice: initials,
+      mentor: initials,
+      earlier: text,
+      earlierValues: carried,
+      life: lifeSoFar,
+    },
   },
   operator: { must: { initials } },
   pace: { must: { pace } },
   caution: { must: atStep, may: { known: yes } },
-  answer: { must: { ...atStep, key: word, value: answer }, may: { typed: text, plusMinus: size, way: word, figures } },
+  answer: {
+    must: { ...atStep, key: word, value: answer },
+    may: { typed: text, plusMinus: size, way: word, figures, from: takenFrom },
+  },
   done: { must: atStep, may: { figures } },
   sign: { must: { ...atStep, role, initials }, may: { own: text } },
   overrule: { must: { ...atStep, gate: word, reason: text, initials } },

@@ -26,6 +26,19 @@ const good: Readonly<Record<PictureName, PictureValues>> = {
     stages: [1, 1, 2, 3],
     limit: 60,
   },
+  'life-curve': {
+    days: [0, 400, 800],
+    level: [20, 21, 29],
+    days_2: [0, 400],
+    level_2: [19, 18],
+    name: 'Drive end',
+    name_2: 'Non-drive end',
+    unit: 'K',
+    event_days: [0, 400, 800],
+    event_marks: ['R', 'L', 'L'],
+    from: '2 Mar 2026',
+    to: '1 Apr 2028',
+  },
 };
 
 const anything = fc.oneof(

@@ -5,9 +5,9 @@ import type { Entry } from '../../src/engine/entry.js';
 import { State } from '../../src/engine/state.js';
 import { calendarOf } from '../../src/life/calendar.js';
 import { dueLine, dueList, dueWords, marksOf } from '../../src/life/due.js';
-import { historyOf } from '../../src/life/history.js';
+import { coursesOf, historyOf } from '../../src/life/history.js';
 import { dueDay, lifeMarkOf } from '../../src/life/life-mark.js';
-import { lifeLines } from '../../src/life/life-text.js';
+import { lifePages } from '../../src/sheet/life-pages.js';
 import { pump } from '../screens/pump.js';
 
 describe('the day of the next look', () => {
@@ -60,7 +60,7 @@ test('the latest job of each rotor decides; what is most overdue stands first', 
     ['r1', 'later', 83],
     ['R4', 'by hours', undefined],
   ]);
-  expect(dueLine(list)).toBe('To look at: 2 overdue, 1 this week, 1 this month.');
+  expect(dueLine(list)).toBe('2 overdue, 1 this week, 1 this month');
   expect(dueWords(list[0]!)).toBe('R5 (Fan): by 2026-02-20, 18 days late (500 h of running since 2026-01-05)');
 });
 
@@ -182,14 +182,22 @@ test('over four years each bearing is held against itself, and what moved more t
   ];
   const events = historyOf(jobs);
   expect(events.map((e) => e.job)).toEqual(['j1', 'j2', 'j3']);
-  const moved = (i: number, place: string) => events[i]?.measured.find((m) => m.place === place)?.moved;
-  expect(events[0]?.measured.map((m) => m.moved)).toEqual([undefined, undefined]);
+  const moved = (i: number, place: string) =>
+    coursesOf(events).find((c) => c.key === 'heat' && c.place === place)?.points[i]?.moved;
+  expect([moved(0, 'a'), moved(0, 'b')]).toEqual([undefined, undefined]);
   // Half widths 1 and 1: the doubt of a difference is the root of 2, 1.41.
-  expect(moved(1, 'a')).toEqual({ by: 1, beyondDoubt: false });
-  expect(moved(2, 'a')).toEqual({ by: 12, beyondDoubt: true });
-  expect(moved(2, 'b')).toEqual({ by: 0.5, beyondDoubt: false });
-  const lines = lifeLines('P 7', events, { width: 78, ascii: false });
-  expect(lines[0]).toBe('Rotor P 7, Press');
-  expect(lines.filter((l) => l.endsWith('▲'))).toHaveLength(1);
-  for (const line of lines) expect([...line].length).toBeLessThanOrEqual(100);
+  const doubt = expect.closeTo(Math.SQRT2, 6);
+  expect(moved(1, 'a')).toEqual({ by: 1, doubt, beyondDoubt: false });
+  expect(moved(2, 'a')).toEqual({ by: 12, doubt, beyondDoubt: true });
+  expect(moved(2, 'b')).toEqual({ by: 0.5, doubt, beyondDoubt: false });
+  for (const ascii of [false, true])
+    for (const width of [60, 80, 120]) {
+      const lines = lifePages('P 7', events)[0]!
+        .lines(width, ascii)
+        .map((l) => l.map((s) => s.text).join(''));
+      expect(lines[0]).toBe('Rotor P 7, Press');
+      expect(lines.join(' ').match(/\bmoved\b/g)).toHaveLength(1);
+      for (const line of lines) expect([...line].length).toBeLessThanOrEqual(width);
+      if (ascii) expect(lines.slice(8).filter((l) => /^[ -~]*$/.test(l)).length).toBeGreaterThan(5);
+    }
 });

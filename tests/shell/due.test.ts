@@ -46,8 +46,8 @@ test('two jobs of one rotor: one line by the later one, a history, a calendar', 
   const { rotor } = list.rotors[0]!;
   const history = run('history', rotor, '--data', data);
   expect(history.err).toBe('');
-  expect(history.out).toContain('Regreased in place');
-  expect(history.out).toMatch(/2026-03-\d\d[\s\S]*2030-03-\d\d/);
+  expect(history.out).toMatch(/R Regreased in place/);
+  expect(history.out).toMatch(/\d Mar 2026[\s\S]*\d Mar 2030/);
   expect(history.out).toContain('Warmer than the room at top speed');
   expect(run('due', '--data', data, '--format', 'ics').out).toContain('BEGIN:VEVENT');
   expect(run('due', '--data', data, '--format', 'pdf')).toMatchObject({

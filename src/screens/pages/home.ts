@@ -1,6 +1,7 @@
 /** The first screen: jobs that are there, a new one, practice. */
 
 import { isChar } from '../../keys/key.js';
+import { dueLine, dueList, marksOf, today } from '../../life/due.js';
 import type { App, ListedJob } from '../app-contract.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Item } from '../look/line.js';
@@ -66,6 +67,40 @@ function allJobsPage(app: App, stack: Stack, jobs: readonly ListedJob[]): Page {
 const troubled = (sentence: string | undefined) =>
   sentence === undefined ? [] : [paragraph(sentence, { tone: 'strong', gap: true })];
 
+/** Above this many jobs they are counted behind the first frame. */
+const FEW = 200;
+/** Milliseconds until then: whoever answers the first frame at once is not kept waiting. */
+const BEHIND = 400;
+
+/** What is due, in a few words beside its line: it never moves the lines. */
+function dueNote(app: App, stack: Stack, count: () => number) {
+  const usual = 'their lives, when to look again';
+  let words: string | undefined;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const read = (): string => {
+    const listed = app.jobs.list();
+    return (listed.ok && dueLine(dueList(marksOf(listed.value), today(app.now())))) || usual;
+  };
+  return {
+    words(): string {
+      if (words === undefined && count() <= FEW) words = read();
+      if (words === undefined && !timer) {
+        timer = setTimeout(() => {
+          words = read();
+          stack.changed();
+        }, BEHIND);
+        timer.unref();
+      }
+      return words ?? usual;
+    },
+    again(): void {
+      if (timer) clearTimeout(timer);
+      timer = undefined;
+      words = undefined;
+    },
+  };
+}
+
 export function homePage(app: App, stack: Stack): Page {
   let seen: { readonly jobs: readonly ListedJob[]; readonly count: number; readonly trouble?: string } | undefined;
   const list = () => {
@@ -75,6 +110,7 @@ export function homePage(app: App, stack: Stack): Page {
     }
     return seen;
   };
+  const due = dueNote(app, stack, () => list().count);
   const page = new PickPage(
     {
       name: 'home',
@@ -82,6 +118,7 @@ export function homePage(app: App, stack: Stack): Page {
       back: false,
       again() {
         seen = undefined;
+        due.again();
       },
       above: (room) => [
         ...(list().count === 0
@@ -99,7 +136,7 @@ export function homePage(app: App, stack: Stack): Page {
         ...jobItems(app, list().jobs.slice(0, LATEST)),
         { value: 'new', label: 'Start a job' },
         { value: 'practice', label: 'Practise on an invented rotor' },
-        ...(list().count > 0 ? [{ value: 'due', label: 'What is due', note: 'rotors to look at again' }] : []),
+        ...(list().count > 0 ? [{ value: 'due', label: 'Rotors: what is due', note: due.words() }] : []),
         ...(list().count > LATEST ? [{ value: 'all', label: `All ${list().count} jobs` }] : []),
         { value: 'quit', label: 'Close' },
       ],
@@ -131,9 +168,9 @@ export function homePage(app: App, stack: Stack): Page {
           else stack.say(all.trouble.sentence);
           return true;
         }
-        const { duePage, newJobPage, openJob, practicePage } = await behind();
+        const { duePage, openJob, practicePage, startPage } = await behind();
         if (value === 'due') stack.push(duePage(app, stack));
-        else if (value === 'new') stack.push(newJobPage(app, stack));
+        else if (value === 'new') stack.push(startPage(app, stack));
         else if (value === 'practice') stack.push(practicePage(app, stack));
         else await openJob(app, stack, value.slice('job:'.length));
         return true;

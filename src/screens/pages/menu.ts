@@ -11,7 +11,7 @@ import { namesPage } from './names.js';
 import { handoverPage, notePage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
-import { sheetPage, sourcesPage } from './sheet-preview.js';
+import { rotorPage, sheetPage, sourcesPage } from './sheet-preview.js';
 import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
@@ -35,6 +35,13 @@ async function turnPace(desk: Desk): Promise<boolean> {
   return true;
 }
 
+/** The rotor that this job is on, once its number is known; none in practice. */
+function rotorOf({ state }: Desk): string | undefined {
+  const key = state.model.procedure.life?.rotor;
+  const v = key === undefined || state.ledger.job?.practice ? undefined : state.values.get(key, 'job');
+  return v?.known && typeof v.value === 'string' && v.value.trim() ? v.value.trim() : undefined;
+}
+
 /** Turns the bell on or off; turned on it sounds once, so that one knows whether this terminal has one. */
 async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
   if (!bell) return false;
@@ -53,6 +60,7 @@ async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
 export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: Desk) => Page): Page {
   const { stack } = desk;
   const { bell } = desk.app;
+  const rotor = rotorOf(desk);
   const place = view?.place ?? desk.place;
   const go: Record<string, () => Page> = {
     note: () => notePage(desk, place),
@@ -67,6 +75,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
     sources: () => sourcesPage(desk),
     debrief: () => debriefPage(desk),
     names: () => namesPage(desk),
+    ...(rotor ? { rotor: () => rotorPage(desk.app, stack, rotor) } : {}),
     ...(view ? { picture: () => addPicturePage(desk, view) } : {}),
   };
   return new PickPage(
@@ -84,6 +93,9 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
           { value: 'steps', label: 'Another step that is open now' },
           { value: 'whole-job', label: 'The whole job', note: 'how far, what is to come, read ahead' },
           { value: 'glance', label: 'Where everything stands' },
+          ...(rotor && desk.app.rotorPages
+            ? [{ value: 'rotor', label: 'The life of this rotor', note: 'jobs and looks over the years' }]
+            : []),
           ...(desk.state.ledger.job?.practice && desk.app.debrief
             ? [{ value: 'debrief', label: 'Stop here and talk', note: 'what this practice showed so far' }]
             : []),

@@ -1,5 +1,9 @@
 /** A new job: its name, who works, and whether somebody learns. */
+import type { Draft } from '../../engine/entry.js';
 import { sameInitials } from '../../engine/initials.js';
+import { type KnownRotor, marksOf } from '../../life/due.js';
+import { rotorKey } from '../../life/life-mark.js';
+import { type Taken, takeOverDrafts } from '../../life/take-over.js';
 import type { Question } from '../../procedure/schema.js';
 import type { App, ListedJob, Offered } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
@@ -8,6 +12,7 @@ import { initialsCheck, initialsOf } from '../words/initials.js';
 import { timeOfDay } from '../words/times.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
 import { layOut } from './open-job.js';
+import { takeOverPage } from './take-over.js';
 
 const who: Question = {
   kind: 'choice',
@@ -29,11 +34,18 @@ function followable(jobs: readonly ListedJob[], offered: Offered): readonly List
   );
 }
 
+/** Jobs of one rotor, the latest first; all of them where no rotor is known. */
+function jobsOf(jobs: readonly ListedJob[], rotor: KnownRotor | undefined): readonly ListedJob[] {
+  if (!rotor) return jobs;
+  const own = new Set(marksOf(jobs).flatMap((m) => (rotorKey(m.rotor) === rotorKey(rotor.rotor) ? [m.job] : [])));
+  return jobs.filter((j) => own.has(j.id)).sort((a, b) => (a.changed < b.changed ? 1 : -1));
+}
+
 const followKey = (o: Offered): string => `earlier_${o.id.replaceAll('-', '_')}`;
 
-function fields(app: App, offered: readonly Offered[]): FormField[] {
+function fields(app: App, offered: readonly Offered[], rotor: KnownRotor | undefined): FormField[] {
   const listed = app.jobs.list();
-  const jobs = listed.ok ? listed.value : [];
+  const jobs = jobsOf(listed.ok ? listed.value : [], rotor);
   const titleOf = (id: string | undefined): string => offered.find((o) => o.id === id)?.title ?? id ?? '';
   const lacks = (o: Offered): boolean => o.follows !== undefined && followable(jobs, o).length === 0;
   const noteOf = (o: Offered): string =>
@@ -82,6 +94,7 @@ function fields(app: App, offered: readonly Offered[]): FormField[] {
     ...earlier,
     {
       question: ask('name', 'Name of the job', { help: 'Machine and rotor, as your shop calls them.', longest: 120 }),
+      ...(rotor ? { start: [rotor.machine, `rotor ${rotor.rotor}`].filter(Boolean).join(', ').slice(0, 120) } : {}),
       check: (t) => (t.trim() ? undefined : 'Type a name first, such as the machine and its rotor.'),
     },
     { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
@@ -99,16 +112,28 @@ function fields(app: App, offered: readonly Offered[]): FormField[] {
   ];
 }
 
-export function newJobPage(app: App, stack: Stack): Page {
+type First = Extract<Draft, { kind: 'job' }>;
+
+/** Makes the job, records what was taken over, and lays it open. */
+async function begin(app: App, stack: Stack, first: First, taken: readonly Taken[], rotor?: string): Promise<void> {
+  const opened = await app.jobs.create(first.name, first, rotor);
+  if (!opened.ok) return stack.say(opened.trouble.sentence);
+  const recorded = taken.length ? await opened.value.append(takeOverDrafts(taken, first.by)) : undefined;
+  await layOut(app, stack, opened.value, false);
+  if (recorded && !recorded.ok) stack.say(recorded.trouble.sentence);
+}
+
+/** @param rotor one that was here before, where that is known */
+export function newJobPage(app: App, stack: Stack, rotor?: KnownRotor): Page {
   // Those that begin a history come before those that follow one.
   const offered = [...app.procedures()].sort((a, b) => Number(Boolean(a.follows)) - Number(Boolean(b.follows)));
   return new FormPage(
     {
       name: 'new-job',
       head: 'New job',
-      title: 'New job',
+      title: rotor ? `New job on rotor ${rotor.rotor}` : 'New job',
       intro: offered.length === 0 ? [paragraph(app.noProcedure ?? 'There is no procedure to work by.')] : [],
-      fields: fields(app, offered),
+      fields: fields(app, offered, rotor),
       done: async (v) => {
         const procedure = offered.find((o) => o.id === v.procedure) ?? offered[0];
         if (!procedure) return stack.say(app.noProcedure ?? 'There is no procedure to work by.');
@@ -116,7 +141,7 @@ export function newJobPage(app: App, stack: Stack): Page {
         // The one at the keyboard is whose initials go beside what is recorded.
         const by = initialsOf(v.apprentice ?? v.by);
         const follows = v[followKey(procedure)];
-        const opened = await app.jobs.create(name, {
+        const first: First = {
           kind: 'job',
           name,
           by,
@@ -126,10 +151,13 @@ export function newJobPage(app: App, stack: Stack): Page {
           ...(follows ? { earlier: follows } : {}),
           ...(v.apprentice ? { apprentice: initialsOf(v.apprentice) } : {}),
           ...(v.mentor ? { mentor: initialsOf(v.mentor) } : {}),
-        });
-        if (!opened.ok) return stack.say(opened.trouble.sentence);
+        };
         app.initials.set(initialsOf(v.by));
-        await layOut(app, stack, opened.value, false);
+        const taken = rotor ? await app.takenOver?.(rotor.rotor, procedure.id) : undefined;
+        if (typeof taken === 'string') stack.say(taken);
+        else if (taken?.length)
+          return stack.push(takeOverPage(app, stack, taken, (kept) => begin(app, stack, first, kept, rotor?.rotor)));
+        await begin(app, stack, first, [], rotor?.rotor);
       },
     },
     stack,

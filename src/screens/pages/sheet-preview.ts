@@ -1,7 +1,7 @@
 /** What is read on the screen page by page: the job sheet as it stands, and where the figures come from. */
 
 import { isChar, type Key } from '../../keys/key.js';
-import type { SheetPage } from '../app-contract.js';
+import type { App, SheetPage } from '../app-contract.js';
 import type { Desk } from '../desk.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
@@ -23,6 +23,9 @@ class Pages implements Page {
     private readonly heads: readonly string[],
     told: readonly SheetPage[] | Promise<readonly SheetPage[]>,
     private readonly stack: Stack,
+    private readonly more:
+      | { readonly hint: Hint; readonly press: (key: Key) => boolean | undefined }
+      | undefined = undefined,
   ) {
     if (!(told instanceof Promise)) this.pages = told;
     else
@@ -44,7 +47,7 @@ class Pages implements Page {
   }
 
   private get hints(): readonly Hint[] {
-    return this.pages.length > 1 ? [turn, back] : [back];
+    return [...(this.more ? [this.more.hint] : []), ...(this.pages.length > 1 ? [turn] : []), back];
   }
 
   view(room: Room): View {
@@ -57,12 +60,14 @@ class Pages implements Page {
       headRight,
       body,
       scroll,
-      foot: [...(this.pages.length > 1 ? [turn] : []), ...hints, back],
+      foot: [...this.hints.slice(0, -1), ...hints, back],
     };
   }
 
   press(key: Key): boolean {
     const { room } = this.stack;
+    const own = this.more?.press(key);
+    if (own !== undefined) return own;
     if (key.name === 'esc') {
       this.stack.pop();
       return true;
@@ -101,4 +106,21 @@ export const sourcesPage = ({ app, state, stack }: Desk): Page =>
     ['Where the figures come from'],
     app.sourcesPages?.(state) ?? said('They are listed with: rotorside sources'),
     stack,
+  );
+
+/** The life of a rotor, over all its jobs and looks. */
+export const rotorPage = (app: App, stack: Stack, rotor: string, start?: () => Page): Page =>
+  new Pages(
+    'rotor',
+    [`Rotor ${rotor}`],
+    app.rotorPages?.(rotor) ?? said('Its life can be had with: rotorside history'),
+    stack,
+    start && {
+      hint: { key: 's', does: 'start a job on it', rank: 1 },
+      press: (key) => {
+        if (!isChar(key, 's')) return undefined;
+        stack.push(start());
+        return true;
+      },
+    },
   );

@@ -1,0 +1,112 @@
+/** What a new job on a known rotor takes over; the rotor is invented, the expectations are read off its readings. */
+import { expect, test } from 'vitest';
+import type { Entry } from '../../src/engine/entry.js';
+import { slot } from '../../src/engine/ledger.js';
+import { State } from '../../src/engine/state.js';
+import { takenOver, takeOverDrafts } from '../../src/life/take-over.js';
+import { pump } from '../screens/pump.js';
+import { Job, model } from '../shipped/good-job.js';
+
+const first = new Job().run().state;
+
+/** A new job with what was taken over, by somebody else. */
+function begun(taken: ReturnType<typeof takenOver>): State {
+  const head = { kind: 'job', name: 'Second', procedure: 'regrease-in-place', version: '1', hash: 'h', by: 'XY' };
+  const entries = [head, ...takeOverDrafts(taken, 'XY')].map(
+    (d, i) => ({ ...d, seq: i + 1, at: '2028-01-03T08:00:00.000Z' }) as Entry,
+  );
+  return new State(model, entries, Date.parse('2028-01-03T08:00:00Z'));
+}
+
+test('sizes, cage, seals and limits come over, each with the job that it is from', () => {
+  const taken = takenOver(model, [{ job: 'first', state: first }]);
+  const state = begun(taken);
+  const value = (key: string, place: string) => {
+    const v = state.values.get(key, place);
+    return v.known ? v.value : undefined;
+  };
+  const before = (key: string, place: string) => {
+    const v = first.values.get(key, place);
+    return v.known ? v.value : 'unknown there';
+  };
+  for (const [key, place] of [
+    ['rotor', 'job'],
+    ['machine', 'job'],
+    ['top_speed', 'job'],
+    ['bearing_size', 'a'],
+    ['bearing_size', 'b'],
+    ['cage', 'a'],
+    ['open_limit', 'b'],
+    ['seal_kind', 'a.front'],
+    ['seal_rubber', 'b.back'],
+  ] as const)
+    expect({ key, place, value: value(key, place) }).toEqual({ key, place, value: before(key, place) });
+  const entry = state.ledger.steps.get(slot('make', 'a'))?.answers.get('cage')?.entry;
+  expect(entry).toMatchObject({
+    by: 'XY',
+    from: { job: 'first', name: first.ledger.job?.name, at: first.entries.at(-1)?.at },
+  });
+  // What is of the day is asked: the room, which bearings, what got in, how many balls there are.
+  for (const [key, place] of [
+    ['ambient', 'job'],
+    ['ends', 'job'],
+    ['got_in', 'a'],
+    ['balls_seen', 'a'],
+    ['isolated', 'job'],
+  ] as const)
+    expect({ key, known: state.values.get(key, place).known }).toEqual({ key, known: false });
+  expect(state.view('machine', 'job')?.status).toBe('done');
+  expect(state.view('size', 'a')?.status).toBe('done');
+});
+
+test('one line for what is the same at several places; all of it fits on one screen', () => {
+  const taken = takenOver(model, [{ job: 'first', state: first }]);
+  expect(taken.length).toBeLessThanOrEqual(16);
+  const seals = taken.filter((t) => t.step === 'seal-make');
+  expect(seals.flatMap((t) => t.where.split(', ')).length).toBe(4);
+  expect(seals.length).toBeLessThan(4);
+});
+
+const small = pump(
+  [
+    {
+      id: 'cage',
+      phase: 'work',
+      at: 'valve',
+      title: 'Cage',
+      do: 'Say what it is.',
+      why: 'It is a test.',
+      ask: [
+        { key: 'cage', kind: 'text', label: 'Cage' },
+        { key: 'fate', kind: 'text', label: 'Fate' },
+      ],
+    },
+  ],
+  { life: { rotor: 'cage', did: 'Oiled', keeps: [{ keys: ['cage'], when: "fate != 'replaced'" }] } },
+);
+function job(at: string, cages: readonly [string, string], fates: readonly [string, string]): State {
+  const answers = ['a', 'b'].flatMap((place, i) => [
+    { kind: 'answer', step: 'cage', place, key: 'cage', value: cages[i] },
+    { kind: 'answer', step: 'cage', place, key: 'fate', value: fates[i] },
+  ]);
+  const head = { kind: 'job', name: `Of ${at}`, procedure: 'pump', version: '1.0.0', hash: 'hash' };
+  const entries = [head, ...answers].map((e, i) => ({ ...e, by: 'AP', seq: i + 1, at: `${at}T08:00:00.000Z` }));
+  return new State(small, entries as Entry[], Date.parse(`${at}T08:00:00Z`));
+}
+
+test('each figure comes from the latest job that knows it; of what was replaced since nothing older comes over', () => {
+  const jobs = [
+    { job: 'j1', state: job('2026-01-05', ['brass', 'brass'], ['kept', 'kept']) },
+    { job: 'j3', state: job('2028-01-05', ['steel', 'peek'], ['replaced', 'kept']) },
+    { job: 'j2', state: job('2027-01-05', ['brass', 'steel'], ['kept', 'kept']) },
+  ];
+  const drafts = (list: typeof jobs) =>
+    takenOver(small, list)
+      .flatMap((t) => t.drafts)
+      .flatMap((d) => (d.kind === 'answer' ? [[d.place, d.value, d.from?.job]] : []));
+  expect(drafts(jobs)).toEqual([['b', 'peek', 'j3']]);
+  expect(drafts([jobs[0]!, jobs[2]!])).toEqual([
+    ['a', 'brass', 'j2'],
+    ['b', 'steel', 'j2'],
+  ]);
+});
