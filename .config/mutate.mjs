@@ -22,9 +22,8 @@ process.env.MUTATE_TESTS = asked[folder].map((path) => (path.endsWith('.ts') ? p
 mkdirSync('.mutate', { recursive: true });
 const at = more.indexOf('--concurrency');
 await new Stryker({
-  testRunner: 'vitest',
-  plugins: ['@stryker-mutator/vitest-runner'],
-  vitest: { configFile: '.config/vitest.mutate.config.ts', related: false },
+  testRunner: 'kept',
+  plugins: [new URL('mutate-runner.mjs', import.meta.url).pathname],
   mutate: [file ? `src/${folder}/${file}` : `src/${folder}/**/*.ts`],
   mutator: { excludedMutations: ['StringLiteral', 'ObjectLiteral', 'ArrayDeclaration'] },
   coverageAnalysis: 'perTest',
@@ -33,7 +32,7 @@ await new Stryker({
   tsconfigFile: 'none.json',
   tempDirName: '.mutate/tmp',
   ignorePatterns: ['dist', '.bench', '.mutate'],
-  reporters: ['clear-text', 'json'],
+  reporters: ['progress-append-only', 'clear-text', 'json'],
   jsonReporter: { fileName: `.mutate/${folder}${file ? `-${file.replace(/\W/g, '-')}` : ''}.json` },
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
   timeoutMS: 60_000,

@@ -6,11 +6,14 @@ export default defineConfig({
   test: {
     include: (process.env.MUTATE_TESTS ?? '').split(' '),
     exclude: [
-      'tests/calc/{command,kept-compiled,light,uncertainty}.test.ts',
+      'tests/calc/{command,kept-compiled,light,uncertainty,wording}.test.ts',
+      'tests/outside/properties.test.ts',
       'tests/engine/{large,properties}.test.ts',
       'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
       'tests/store/*.fuzz.test.ts',
     ],
+    // The files of one run share its modules; each mutant gets a fresh process of its own.
+    isolate: false,
     env: { ROTORSIDE_TESTS: 'daily' },
     setupFiles: ['tests/setup/seeds.ts'],
     testTimeout: 600_000,

@@ -1,0 +1,109 @@
+// The test runner of a mutation run: keeps one vitest with all test files read and asks it for single tests
+// (mutate-tests.mjs). What a mutant may have left behind in the files' own variables is found by running the test that
+// noticed it once more without it; then everything is read anew and asked again.
+import { createVitest } from 'vitest/node';
+
+class KeptRunner {
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    process.env.NODE_ENV = 'test';
+    process.env.VITEST = '1';
+    this.channel = new BroadcastChannel('mutation');
+  }
+
+  /** Reads all test files anew; gives what went wrong with that. `active`: the change that stands from the beginning. */
+  async start(active, hitLimit) {
+    await this.end();
+    this.active = active;
+    this.vitest ??= await createVitest('test', {
+      config: '.config/vitest.mutate.config.ts',
+      pool: 'threads',
+      maxWorkers: 1,
+      isolate: false,
+      watch: false,
+      runner: './.config/mutate-tests.mjs',
+      reporters: [{}],
+      onConsoleLog: () => false,
+    });
+    this.vitest.state.filesMap.clear();
+    this.files ??= (await this.vitest.globTestSpecifications()).length;
+    this.vitest.provide('mutation', { files: this.files, active, hitLimit });
+    const ready = this.heard((data) => data.ready && data);
+    this.running = this.vitest.start();
+    const unread = this.running.then(() => ({ broken: ['the test files could not be read'] }));
+    return (await Promise.race([ready, unread])).broken;
+  }
+
+  async end() {
+    this.channel.postMessage({ end: true });
+    await this.running;
+    this.running = undefined;
+  }
+
+  /** The first message for which `pick` gives something. */
+  heard(pick) {
+    return new Promise((resolve) => {
+      this.channel.onmessage = ({ data }) => {
+        const found = pick(data);
+        if (found) resolve(found);
+      };
+    });
+  }
+
+  async ask(run) {
+    const done = this.heard((data) => data.done);
+    this.channel.postMessage({ run });
+    return done;
+  }
+
+  async dryRun() {
+    const broken = await this.start(undefined);
+    if (broken.length > 0) return { status: 'error', errorMessage: broken.join('\n') };
+    const { tests, coverage } = await this.ask({ cover: true });
+    return {
+      status: 'complete',
+      tests: tests.map(({ id, name, took, failed }) =>
+        failed === undefined
+          ? { id, name, timeSpentMs: took, status: 0 }
+          : { id, name, timeSpentMs: took, status: 1, failureMessage: failed },
+      ),
+      mutantCoverage: coverage ?? { static: {}, perTest: {} },
+    };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit, mutantActivation }) {
+    const early = mutantActivation === 'static' ? activeMutant.id : undefined;
+    if (early !== undefined || !this.running || this.active !== undefined) {
+      const broken = await this.start(early, hitLimit);
+      if (broken.length > 0) return { status: 'killed', killedBy: [], failureMessage: broken[0], nrOfTests: 0 };
+    }
+    const run = { mutant: activeMutant.id, tests: testFilter, hitLimit, bail: true };
+    let answer = await this.ask(run);
+    const failed = answer.tests.find((test) => test.failed !== undefined);
+    if (failed && early === undefined) {
+      const clean = await this.ask({ tests: [failed.id] });
+      if (clean.tests[0]?.failed !== undefined) {
+        await this.start(undefined);
+        answer = await this.ask(run);
+      }
+    }
+    if (hitLimit !== undefined && answer.hits > hitLimit) return { status: 'timeout' };
+    const killer = answer.tests.find((test) => test.failed !== undefined);
+    return killer
+      ? { status: 'killed', killedBy: [killer.id], failureMessage: killer.failed, nrOfTests: answer.tests.length }
+      : { status: 'survived', nrOfTests: answer.tests.length };
+  }
+
+  async dispose() {
+    await this.end();
+    await this.vitest?.close();
+    this.channel.close();
+  }
+}
+
+const make = () => new KeptRunner();
+make.inject = [];
+export const strykerPlugins = [{ kind: 'TestRunner', name: 'kept', factory: make }];
