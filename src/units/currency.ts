@@ -8,7 +8,6 @@ export function currencyOf(word: string): string | undefined {
   const sign = signs[word];
   if (sign) return sign;
   const code = word.toUpperCase();
-  if (!/^[A-Z]{3}$/.test(code)) return undefined;
   codes ??= new Set(Intl.supportedValuesOf('currency'));
   return codes.has(code) ? code : undefined;
 }

@@ -29,9 +29,11 @@ export function cleaned(text: string, kind: QuantityKind): { ok: true; text: str
 }
 
 /** Number and unit, either of which may be missing its unit; `undefined` unit means none was typed. */
-type Part = { ok: true; value: number; unit: Unit | undefined; typedUnit: string } | { ok: false; message: string };
+type Part = { ok: true; value: number; unit: Scale | undefined; typedUnit: string } | { ok: false; message: string };
+/** What a figure with that unit is in the canonical one. */
+type Scale = Pick<Unit, 'to'>;
 
-function readPart(text: string, kind: QuantityKind, extraUnit?: (typed: string) => Unit | undefined): Part {
+function readPart(text: string, kind: QuantityKind, extraUnit?: (typed: string) => Scale | undefined): Part {
   const currency = kind === 'money' ? /^([€$£]|[a-z]{3} )\s*(.*)$/is.exec(text) : null;
   const body = currency ? `${currency[2]} ${currency[1]?.trim()}` : text;
   const split = splitNumber(body);
@@ -58,17 +60,18 @@ function wrongUnit(typed: string, kind: QuantityKind): string {
   if (kind === 'money' && /^[a-z]{3}$/i.test(typed) && kindsOfUnit(typed).length === 0)
     return `"${typed}" is no currency of ISO 4217: type a bare amount such as 480, or one with its code, such as 480 EUR.`;
   const shown = typed.length > 20 ? `${typed.slice(0, 20)}…` : typed;
-  const other = kindsOfUnit(typed).filter((k) => k !== kind)[0];
+  const [other] = kindsOfUnit(typed);
   if (other) return `"${shown}" is a unit of ${kindName[other]}: type ${expected[kind]}.`;
   return `"${shown}" is not a unit of ${kindName[kind]}: type ${expected[kind]}.`;
 }
 
+const asIs: Scale = { to: (value) => value };
+const hundredth: Scale = { to: (value) => value / 100 };
+
 /** A kelvin or a percentage behind the +- sign is a width, not a value of the kind. */
-function widthUnit(typed: string, kind: QuantityKind, value: number): Unit | undefined {
-  const same = (factor: number): Unit => ({ show: typed, names: [], to: (v) => v * factor, from: (v) => v / factor });
-  if (kind === 'temperature' && /^k(elvin)?$/i.test(typed)) return same(1);
-  if (/^%$/.test(typed) && kind !== 'share' && kind !== 'concentration') return same(Math.abs(value) / 100);
-  return undefined;
+function widthUnit(typed: string, kind: QuantityKind): Scale | undefined {
+  if (kind === 'temperature' && /^k(elvin)?$/i.test(typed)) return asIs;
+  return typed === '%' && kind !== 'share' && kind !== 'concentration' ? hundredth : undefined;
 }
 
 /** Reads `14.5 mm`, `14,5`, `1/2 in`, `14.5 +- 0.1 mm`. Bare numbers are in `bareUnit`. */
@@ -80,34 +83,29 @@ export function readMeasure(text: string, kind: QuantityKind, bareUnit: string =
   if (parts.length > 2) return refuse(`There is more than one +- in that: type ${expected[kind]}.`);
   const main = readPart(first, kind);
   if (!main.ok) return main;
-  const bare = findUnit(bareUnit, kind) ?? fallbackUnit;
+  const bare = findUnit(bareUnit, kind) ?? asIs;
   if (second === undefined) return finish(main.value, main.unit ?? bare, main.typedUnit || bareUnit, kind);
 
   const hint = `type the width behind the sign, such as 14.5 +- 0.1`;
   if (second === '') return refuse(`Nothing follows the +-: ${hint}.`);
-  let isWidth = false;
+  let own: Scale | undefined;
   const width = readPart(second, kind, (typed) => {
-    const own = widthUnit(typed, kind, main.unit || kind !== 'temperature' ? main.value : 0);
-    isWidth = own !== undefined;
+    own = widthUnit(typed, kind);
     return own;
   });
   if (!width.ok) return width;
   if (width.value < 0) return refuse(`The width behind +- can't be negative: ${hint}.`);
-  const unit = main.unit ?? (isWidth ? undefined : width.unit) ?? bare;
-  const relative = isWidth && /^%$/.test(width.typedUnit);
-  const half = relative
-    ? Math.abs(unit.to(main.value) - unit.to(0)) * (width.value / 100)
-    : isWidth
-      ? (width.unit ?? unit).to(width.value)
-      : scaleOf(width.unit ?? unit, width.value);
-  return finish(main.value, unit, main.typedUnit || (isWidth ? '' : width.typedUnit) || bareUnit, kind, tidy(half));
+  const unit = main.unit ?? (own ? undefined : width.unit) ?? bare;
+  const half = own
+    ? own.to(width.value) * (own === hundredth ? scaleOf(unit, main.value) : 1)
+    : scaleOf(width.unit ?? unit, width.value);
+  return finish(main.value, unit, main.typedUnit || (own ? '' : width.typedUnit) || bareUnit, kind, tidy(half));
 }
 
-const fallbackUnit: Unit = { show: '', names: [''], to: (v) => v, from: (v) => v };
 /** Width in the canonical unit: the offset of °F falls out. */
-const scaleOf = (unit: Unit, width: number): number => Math.abs(unit.to(width) - unit.to(0));
+const scaleOf = (unit: Scale, width: number): number => Math.abs(unit.to(width) - unit.to(0));
 
-function finish(value: number, unit: Unit, typed: string, kind: QuantityKind, plusMinus?: number): QuantityRead {
+function finish(value: number, unit: Scale, typed: string, kind: QuantityKind, plusMinus?: number): QuantityRead {
   const canonical = unit.to(value);
   if (canonical < 0 && !mayBeNegative.has(kind))
     return refuse(`A ${kindName[kind]} can't be negative: type ${expected[kind]}.`);

@@ -42,7 +42,7 @@ export function splitNumber(text: string): { number: string; rest: string } | un
  * Value of a number as typed. `20,000` is refused, since it is 20 in one country and 20 000 in another;
  * `wholeKind` refuses `20.000` as well, for kinds such as speed where three decimals are not usual.
  */
-export function readNumber(typed: string, wholeKind = false): NumberRead {
+export function readNumber(typed: string, wholeKind: boolean): NumberRead {
   const text = typed.trim();
   const fraction = /^([+-])?(?:(\d+)[ -])?(\d+) ?\/ ?(\d+)$/.exec(text);
   if (fraction) {

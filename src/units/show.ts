@@ -44,7 +44,6 @@ function plainFigures(value: number, kind: QuantityKind, options: ShowOptions, c
   if (canonical && wholeKinds.has(kind) && size >= 10) return value.toFixed(0);
   if (workedOut && kind === 'length' && size >= 1 && size < 100) return String(Number(value.toFixed(RULE)));
   if (size >= 10 ** figures) return value.toFixed(0);
-  if (size < 1e-6) return value.toExponential(figures - 1);
   return String(Number(value.toPrecision(figures)));
 }
 

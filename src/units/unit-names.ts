@@ -44,10 +44,10 @@ function spelling(text: string): string {
     .replace(/\.$/, '');
 }
 
-/** A unit of which the first letter tells m from M. */
+/** A unit of which the first letter tells m from M, unless the prefix is spelt out. */
 function cased(factor: number, show: string, ...more: string[]): Unit {
   const letter = show.slice(0, 1);
-  const same = [show, ...more].filter((name) => name.startsWith(letter) && !/^m[a-z]*(milli|mega|meg)/i.test(name));
+  const same = [show, ...more].filter((name) => name.startsWith(letter) && !/^(milli|meg)/i.test(name));
   return { ...by(factor, show, ...more), cased: same.map((name) => letter + spelling(name).slice(1)) };
 }
 
