@@ -15,6 +15,7 @@ export type Action =
       readonly way?: string;
     } & AtStep)
   | ({ readonly do: 'sign'; readonly initials: string; readonly own?: string } & AtStep)
+  | ({ readonly do: 'refuse'; readonly reason: string; readonly initials: string } & AtStep)
   | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
   | ({
       readonly do: 'correct';

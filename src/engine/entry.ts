@@ -115,6 +115,8 @@ export type Entry = Common &
         /** What the mentor found before the guide's figures were shown. */
         readonly own?: string;
       } & AtStep)
+    /** A signature was asked for, and whoever looked did not give it. */
+    | ({ readonly kind: 'refuse'; readonly reason: string; readonly initials: string } & AtStep)
     | ({
         readonly kind: 'overrule';
         readonly gate: string;

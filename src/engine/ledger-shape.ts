@@ -32,6 +32,8 @@ export interface StepLedger {
   done: Of<'done'> | undefined;
   settled: Of<'settle'> | undefined;
   signs: Of<'sign'>[];
+  /** Signatures that were asked for and refused. */
+  refusals: Of<'refuse'>[];
   overrules: Of<'overrule'>[];
   predictions: Of<'predict'>[];
   /** Latest entry that advanced the step. */

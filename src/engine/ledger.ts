@@ -35,6 +35,7 @@ function stepLike(before: StepLedger | undefined): StepLedger {
     done: before?.done,
     settled: before?.settled,
     signs: [...(before?.signs ?? [])],
+    refusals: [...(before?.refusals ?? [])],
     overrules: [...(before?.overrules ?? [])],
     predictions: [...(before?.predictions ?? [])],
     last: before?.last,
@@ -240,6 +241,9 @@ class Builder {
         // A journal may come from elsewhere: what is refused when it is entered counts for nothing either.
         if (this.vouches(e, s)) s.signs.push(e);
         else this.noWitness.push(e);
+        break;
+      case 'refuse':
+        s.refusals.push(e);
         break;
       case 'overrule':
         s.overrules.push(e);

@@ -172,6 +172,10 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
         return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
       return sign(state, view, action.initials, action.own, by);
     }
+    case 'refuse': {
+      if (view.wants !== 'sign') return refuse(`“${step.title}” is not ready to be signed, so nothing is refused.`);
+      return refusal(state, view, action, by);
+    }
     case 'overrule': {
       const initials = tidyInitials(action.initials);
       if (!initials) return refuse(initialsSentence);
@@ -209,6 +213,18 @@ function sign(state: State, view: StepView, typed: string, own: string | undefin
     { kind: 'sign', step: step.id, place, by, role: 'mentor', initials, ...(found ? { own: found } : {}) },
     other,
   );
+}
+
+/** Whoever is to sign may say no: on record, with what is to be done first. */
+function refusal(state: State, view: StepView, said: Extract<Action, { do: 'refuse' }>, by: string): Proposal {
+  const { step, place } = view;
+  const initials = tidyInitials(said.initials);
+  if (!initials) return refuse(initialsSentence);
+  const reason = said.reason.trim().slice(0, NOTE_MOST);
+  if (reason.length < 3) return refuse('Say in a word or two what is not right yet, for the record.');
+  if (state.ledger.job?.mentor && ownWork(state.ledger, place, initials, view.ledger))
+    return refuse(`${initials} did the work; another person, the mentor, refuses here.`);
+  return accept({ kind: 'refuse', step: step.id, place, by, reason, initials });
 }
 
 function prediction(view: StepView, action: Extract<Action, { do: 'answer' | 'predict' }>, by: string): Proposal {

@@ -18,6 +18,10 @@ const stepItem = z.strictObject({
   ways: z.record(z.string(), z.string()).optional().describe('in practice: key to the way it was measured'),
   held: z.string().optional().describe('gate that stops the step here; what follows in the file deals with it'),
   overrule: z.union([overrule, z.array(overrule)]).optional(),
+  refuse: z
+    .strictObject({ reason: z.string(), initials: z.string() })
+    .optional()
+    .describe('the signature is asked for and refused; the step stays open'),
   sign: z.string().optional(),
 });
 const raiseItem = z.strictObject({

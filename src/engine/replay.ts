@@ -211,7 +211,8 @@ class Run {
       throw new Refused(`“${item.step}” was finished before its last row; take the rows after it out.`);
     const unused = overrules[0];
     if (unused) throw new Refused(`No gate “${unused.gate}” was holding “${item.step}”; take the overrule out.`);
-    if (item.sign && !step?.hold) throw new Refused(`“${item.step}” is no hold point; take “sign:” out.`);
+    if ((item.sign || item.refuse) && !step?.hold)
+      throw new Refused(`“${item.step}” is no hold point; take “sign:” out.`);
     const guess = [...predictions.keys()].find((k) => !step?.predict?.includes(k));
     if (guess) throw new Refused(`Nothing is to be predicted for “${guess.slice(0, 60)}” in “${item.step}”.`);
   }
@@ -257,6 +258,10 @@ class Run {
         this.act({ do: 'done', ...at });
         return true;
       case 'sign':
+        if (item.refuse) {
+          this.act({ do: 'refuse', ...at, ...item.refuse });
+          return false;
+        }
         if (!item.sign) throw new Refused(`“${view.step.title}” is a hold point; add “sign:” with initials.`);
         this.act({ do: 'sign', ...at, initials: item.sign });
         return true;

@@ -7,9 +7,9 @@ import type { State } from './state.js';
 import { fillIn, showValue } from './texts.js';
 
 const stands = (state: State, e: Entry): boolean =>
-  !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'pace'].includes(e.kind);
+  !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
 
-/** What an undo takes back: the last entry that stands. Word for whoever comes next is no step and stays. */
+/** What an undo takes back: the last entry that stands. Word for whoever comes next, and a signature that was refused, are no step and stay. */
 export const lastUndoable = (state: State): Entry | undefined => state.entries.findLast((e) => stands(state, e));
 
 /** All that one key recorded together, the latest first; empty when there is nothing to take back. */

@@ -31,6 +31,7 @@ const within: ReadonlySet<Action['do']> = new Set([
   'predict',
   'done',
   'sign',
+  'refuse',
   'overrule',
   'note',
   'picture',

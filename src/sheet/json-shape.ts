@@ -158,6 +158,9 @@ export const sheetShape = z.strictObject({
   ),
   overruled: z.array(overrule),
   signatures: z.array(signature),
+  refusals: z
+    .array(z.strictObject({ ...ofStep, ...who, initials: z.string(), reason: z.string() }))
+    .describe('signatures that were asked for and not given'),
   remedies: z.array(
     z.strictObject({
       ...{ ...ofStep, text },

@@ -7,7 +7,7 @@ import { namesOf } from '../engine/names.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
 import { ofStep } from './figures.js';
-import type { Head, OfStep, Overrule, Signature, StopLine } from './sheet-data.js';
+import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
 
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
 
@@ -48,6 +48,15 @@ export function signaturesOf(state: State): Signature[] {
   });
 }
 
+export const refusalsOf = (state: State): RefusedSignature[] =>
+  entriesOf(state, 'refuse').map((e) => ({
+    ...stepOfEntry(state, e),
+    at: e.at,
+    by: e.by,
+    initials: e.initials,
+    reason: e.reason,
+  }));
+
 function standing(state: State, e: Of<'overrule'>): Overrule['now'] {
   const here = state.ledger.steps.get(slot(e.step, e.place));
   if (!here?.overrules.includes(e)) return 'lapsed';
@@ -86,7 +95,9 @@ export function peopleOf(state: State): Head['people'] {
   const job = state.ledger.job;
   const count = new Map<string, number>();
   for (const e of state.entries) count.set(e.by, (count.get(e.by) ?? 0) + 1);
-  const signers = [...entriesOf(state, 'sign'), ...entriesOf(state, 'overrule')].map((e) => e.initials);
+  const signers = [...entriesOf(state, 'sign'), ...entriesOf(state, 'refuse'), ...entriesOf(state, 'overrule')].map(
+    (e) => e.initials,
+  );
   const all = new Set([...count.keys(), ...signers, job?.apprentice, job?.mentor].filter((x) => x !== undefined));
   const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
   const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));

@@ -90,6 +90,11 @@ export interface Signature extends OfStep, Who {
   /** Set when it never counted: who signed had done the work, or a witness was due and none signed. */
   readonly invalid?: boolean;
 }
+/** A signature that was asked for and not given. */
+export interface RefusedSignature extends OfStep, Who {
+  readonly initials: string;
+  readonly reason: string;
+}
 export interface Overrule extends OfStep, Who {
   readonly gate: string;
   /** What the gate said. */
@@ -247,6 +252,7 @@ export interface Sheet {
   readonly decisions: readonly Decision[];
   readonly overruled: readonly Overrule[];
   readonly signatures: readonly Signature[];
+  readonly refusals: readonly RefusedSignature[];
   readonly remedies: readonly RemedyLine[];
   readonly corrections: readonly Correction[];
   readonly events: readonly EventLine[];

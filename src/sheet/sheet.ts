@@ -9,7 +9,7 @@ import { Derivations } from './derivations.js';
 import { figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
-import { entriesOf, overrulesOf, peopleOf, signaturesOf } from './people.js';
+import { entriesOf, overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
 import { photosOf } from './photos.js';
 import {
   cautionsOf,
@@ -113,6 +113,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const strip = stripOf(state);
   const head = headOf(state, made);
   const signatures = signaturesOf(state);
+  const refusals = refusalsOf(state);
   const corrections = correctionsOf(state);
   const events = eventsOf(state);
   const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
@@ -120,7 +121,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);
-  const told = { head, stops, overruled, signatures, decisions, remedies, events, corrections, clockJumps };
+  const told = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections, clockJumps };
   const front = frontOf(state, unusualOf(told));
   return {
     sheet: 2,
@@ -142,6 +143,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
     decisions,
     overruled,
     signatures,
+    refusals,
     remedies,
     corrections,
     events,

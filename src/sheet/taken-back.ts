@@ -19,6 +19,8 @@ function said(state: State, e: Entry): { what: string; text: string } {
       return { what: `expected ${labelOf(state, e.key, e.place)}`, text: e.typed ?? String(e.value) };
     case 'sign':
       return { what: 'signature', text: e.initials };
+    case 'refuse':
+      return { what: 'refused signature', text: `${e.initials}: ${e.reason}` };
     case 'overrule':
       return { what: `overruled stop (${e.gate})`, text: `${e.initials}: ${e.reason}` };
     case 'settle':

@@ -4,6 +4,7 @@ import type {
   EventLine,
   Head,
   Overrule,
+  RefusedSignature,
   RemedyLine,
   Said,
   Signature,
@@ -17,6 +18,7 @@ interface Of {
   readonly stops: readonly StopLine[];
   readonly overruled: readonly Overrule[];
   readonly signatures: readonly Signature[];
+  readonly refusals: readonly RefusedSignature[];
   readonly decisions: readonly Decision[];
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
@@ -29,7 +31,7 @@ const line = (x: Where, text: string): Said => ({ place: x.place, where: x.where
 const whole: Where = { place: 'job', where: '' };
 
 export function unusualOf(of: Of): Said[] {
-  const { head, stops, overruled, signatures, decisions, remedies, events, corrections } = of;
+  const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
   const put = stops.filter((s) => s.ended && !s.ended.how.startsWith('OVERRULED'));
   return [
@@ -45,6 +47,7 @@ export function unusualOf(of: Of): Said[] {
     ...signatures
       .filter((s) => s.insteadOf && s.stands)
       .map((s) => line(s, `ANOTHER MENTOR: ${s.title} was signed by ${s.initials} instead of ${s.insteadOf}.`)),
+    ...refusals.map((r) => line(r, `A SIGNATURE WAS REFUSED by ${r.initials}: ${r.title}. ${r.reason}`)),
     ...(alone.length
       ? [line(whole, `NO WITNESS: ${count(alone.length, 'check was', 'checks were')} signed by the technician alone.`)]
       : []),

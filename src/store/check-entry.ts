@@ -121,6 +121,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   },
   done: { must: atStep, may: { figures } },
   sign: { must: { ...atStep, role, initials }, may: { own: text } },
+  refuse: { must: { ...atStep, reason: text, initials } },
   overrule: { must: { ...atStep, gate: word, reason: text, initials } },
   correct: {
     must: { ...atStep, of: count, key: word, value: answer, reason: text },

@@ -104,6 +104,30 @@ describe('a witness', () => {
     expect(sheetOf(ready().do(signAt('a', 'm.n')).state).signatures[0]).not.toHaveProperty('insteadOf');
   });
 
+  it('can refuse: what is not right stands on record, and the step stays open until it is signed', () => {
+    const b = ready();
+    const refuse = { do: 'refuse', step: 'check', place: 'a', reason: 'the lip is folded', initials: 'MN' } as const;
+    expect(b.try({ ...refuse, initials: 'AP' })).toMatch(/did the work; another person, the mentor, refuses/);
+    expect(b.try({ ...refuse, reason: ' ' })).toMatch(/what is not right yet/);
+    expect(b.try({ ...refuse, step: 'last' })).toBeDefined();
+    b.do(refuse);
+    expect(b.entries.at(-1)).toMatchObject({ kind: 'refuse', initials: 'MN', reason: 'the lip is folded' });
+    expect(b.state.view('check', 'a')).toMatchObject({ wants: 'sign', status: 'open' });
+    expect(b.state.ledger.steps.get('check@a')?.refusals).toHaveLength(1);
+    // It is no step: an undo takes back what was recorded before it, and the refusal stays.
+    b.do({ do: 'undo' });
+    expect(b.state.ledger.steps.get('check@a')?.refusals).toHaveLength(1);
+    expect(b.state.view('check', 'a')?.wants).toBe('question');
+    b.answer('check', 'a', { fine: 'yes' }).do(signAt('a', 'MN'));
+    expect(b.state.view('check', 'a')?.status).toBe('done');
+    const sheet = sheetOf(b.state);
+    expect(sheet.refusals).toMatchObject([{ title: 'Check', initials: 'MN', reason: 'the lip is folded' }]);
+    for (const text of [toMarkdown(sheet), toHtml(sheet)]) {
+      expect(text).toContain('NOT SIGNED by MN');
+      expect(text).toContain('A SIGNATURE WAS REFUSED by MN');
+    }
+  });
+
   it('whose signature was put into a journal against these rules counts for nothing', () => {
     const b = ready();
     const sign = { kind: 'sign', step: 'check', place: 'a', by: 'ZZ', initials: 'AP' } as const;

@@ -1,6 +1,7 @@
 /** What is not the next step: correcting, trying, events, numbers, why, sheet. */
 import { afterEach, expect, test } from 'vitest';
 import type { App } from '../../src/screens/app-contract.js';
+import { parseDimensions, parseQuantity } from '../../src/units/parse.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
 
@@ -314,4 +315,69 @@ test('a picture that is dropped on a step is asked about in one line, whatever t
   await b.press('?');
   await drop('/home/seal.jpg');
   await b.waitFor('A picture goes to a step');
+});
+
+test('notes can be read again, the latest first, with where, who and when', async () => {
+  const b = await bench();
+  await b.press('m', '1', 'the lid hums', 'enter');
+  await b.waitFor('Do bore now.');
+  await b.press('m', '2', 'oil is ordered', 'enter');
+  await b.waitFor('Do bore now.');
+  await b.press('m');
+  await b.waitFor('Menu');
+  for (let n = 0; n < 20 && !/▸.*Read the notes/.test(b.screen()); n++) await b.press('down');
+  await b.press('enter');
+  await b.waitFor('Notes and handovers');
+  expect(b.screen()).toMatch(
+    /Handover · AP, 08:00[\s\S]*oil is ordered[\s\S]*Whole job · AP, 08:00[\s\S]*the lid hums/,
+  );
+  await b.press('esc', 'esc');
+  await b.waitFor('Do bore now.');
+});
+
+test('a mentor refuses from the hold point, and it stands there for whoever comes next', async () => {
+  const looks = { kind: 'yes-no', key: 'looks', label: 'Looks good' };
+  const b = await onStep({
+    model: pump([step('look', { ask: [looks], hold: { say: 'Mentor looks.', self_check: 'I looked.' } })]),
+    entries: begun({ mentor: 'MN' }),
+  });
+  open.push(b);
+  await b.press('1');
+  await b.waitFor('HOLD');
+  await b.press('!', 'lip is folded', 'enter', 'AP', 'enter');
+  await b.waitFor('another person, the mentor');
+  expect(b.kept.entries.at(-1)?.kind).toBe('answer');
+  await b.press('esc', 'esc');
+  await b.waitFor('HOLD');
+  await b.press('!', 'lip is folded', 'enter', 'MN', 'enter');
+  await b.waitFor('Not signed by MN: lip is folded');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'refuse', initials: 'MN', reason: 'lip is folded' });
+  await b.press('MN', 'enter', '9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', initials: 'MN' });
+});
+
+test('the page of keys says what can be typed, and all of it is read', async () => {
+  // Written out by hand: 1.45 cm = 14.5 mm, 0.571 in = 14.50 mm, 158 °F = 70 °C, 12 krpm = 12 000 rpm, 4.5 oz = 127.6 g.
+  for (const [text, kind, value] of [
+    ['14,5', 'length', 14.5],
+    ['1.45 cm', 'length', 14.5],
+    ['0.571 in', 'length', 14.5034],
+    ['158 F', 'temperature', 70],
+    ['12 krpm', 'speed', 12_000],
+    ['4.5 oz', 'mass', 127.573],
+    ['1.5 cc', 'volume', 1.5],
+    ['1 h 30 min', 'duration', 90],
+    ['1h30', 'duration', 90],
+    ['1.5 h', 'duration', 90],
+    ['8x6x3 m', 'room', 144],
+  ] as const)
+    expect(parseQuantity(text, kind), text).toMatchObject({ ok: true, value: expect.closeTo(value, 3) });
+  for (const text of ['8 +- 0.1', '8±0.1'])
+    expect(parseQuantity(text, 'length')).toMatchObject({ value: 8, plusMinus: 0.1 });
+  expect(parseDimensions('8x6x3', 3, 'mm').ok).toBe(true);
+  const b = await bench();
+  await b.press('?');
+  await b.waitFor('All keys');
+  await b.press('pagedown');
+  await b.waitFor('What can be typed');
 });

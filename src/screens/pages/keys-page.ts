@@ -33,6 +33,20 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
       ['Ctrl-C', 'close at once; all that was recorded is safe'],
     ],
   ],
+  [
+    'What can be typed',
+    [
+      ['14.5', 'or 14,5: a bare number has the unit that stands beside it'],
+      ['1.45 cm', 'or any usual unit: 0.571 in, 158 F, 12 krpm, 4.5 oz, 1.5 cc'],
+      ['8 +- 0.1', 'or 8±0.1: how far off it can be, when you know better than the guide'],
+      ['8x6x3 m', 'the sides of a room or of a block'],
+      ['1 h 30 min', 'or 1h30, 90 min, 1.5 h: a time'],
+      ['nothing', 'Enter alone: a value that stands there is taken, what may be left out is left'],
+      ['unknown', 'is an answer where it stands in the list: the guide is then careful, and says so'],
+      ['! at a HOLD', 'not signed: what is not right yet, with initials'],
+      ['letters', 'in a text every key is text; in a list of sizes or readings they look for one'],
+    ],
+  ],
 ];
 
 export function keysPage(desk: Pick<Desk, 'stack'>): Page {

@@ -8,7 +8,7 @@ import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
 import { namesPage } from './names.js';
-import { handoverPage, notePage } from './notes.js';
+import { handoverPage, notePage, readNotesPage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
 import { rotorPage, sheetPage, sourcesPage } from './sheet-preview.js';
@@ -64,6 +64,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
   const place = view?.place ?? desk.place;
   const go: Record<string, () => Page> = {
     note: () => notePage(desk, place),
+    notes: () => readNotesPage(desk),
     handover: () => handoverPage(desk),
     correct: () => correctPage(desk),
     'what-if': () => whatIfPage(desk),
@@ -112,6 +113,9 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
             : []),
           { value: 'names', label: 'Names for the sheet', note: 'behind the initials, the customer, the shop' },
           { value: 'sources', label: 'Where the figures come from', note: 'published, usual, or without a source' },
+          ...(desk.state.ledger.notes.length
+            ? [{ value: 'notes', label: 'Read the notes', note: `${desk.state.ledger.notes.length} so far` }]
+            : []),
           ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
         ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
       picked: (value) => {

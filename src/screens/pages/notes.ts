@@ -1,9 +1,11 @@
 /** Words for the sheet, and words for whoever comes next. */
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
-import { paragraph } from '../words/blocks.js';
+import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
+import { timeOfDay } from '../words/times.js';
 import { ask, FormPage } from './form.js';
+import { ReadingPage } from './reading-page.js';
 
 export function notePage(desk: Desk, place: string): Page {
   return new FormPage(
@@ -15,6 +17,23 @@ export function notePage(desk: Desk, place: string): Page {
       done: async (v) => {
         if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
       },
+    },
+    desk.stack,
+  );
+}
+
+/** All that was noted, the latest first, with where, who and when. */
+export function readNotesPage(desk: Desk): Page {
+  return new ReadingPage(
+    {
+      name: 'notes',
+      head: 'Notes and handovers',
+      blocks: () =>
+        [...desk.state.ledger.notes].reverse().flatMap((n) => {
+          const where = n.kind === 'note' ? placeWords(desk.state, n.place) : 'Handover';
+          const when = timeOfDay(Date.parse(n.at), desk.state.now, desk.app.terminal.zone);
+          return [heading(`${where} · ${n.by}, ${when}`), paragraph(n.text, { indent: 2 })];
+        }),
     },
     desk.stack,
   );

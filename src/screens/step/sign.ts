@@ -1,6 +1,9 @@
 /** A hold point: initials of who vouches, then a key of its own. */
+import type { StepView } from '../../engine/board.js';
 import { fillIn } from '../../engine/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
+import type { Block, Room } from '../look/line.js';
+import { refuseToSignPage } from '../pages/refuse-to-sign.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { typedLine } from './typed.js';
@@ -10,6 +13,13 @@ function parted(text: string): { readonly initials: string; readonly own?: strin
   const words = text.trim().split(/\s+/);
   const own = words.slice(0, -1).join(' ');
   return { initials: words.at(-1) ?? '', ...(own ? { own } : {}) };
+}
+
+/** What was said when it was asked for and not given. */
+function refusedBefore(view: StepView, room: Room): Block[] {
+  const last = view.ledger?.refusals.at(-1);
+  if (!last || last.seq < (view.ledger?.signs.at(-1)?.seq ?? 0)) return [];
+  return [alertBlock(`Not signed by ${last.initials}: ${last.reason}`, room, 1)];
 }
 
 export function signMoment({ desk, view }: MomentOf): Moment {
@@ -43,6 +53,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ...(own && !ready()
         ? [paragraph('Find it without looking: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]
         : []),
+      ...refusedBefore(view, room),
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
       { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii, !ready()) },
       ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
@@ -54,7 +65,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
             { key: desk.safetyKey, does: 'sign', rank: 1 },
             { key: 'Backspace', does: 'other initials', rank: 2 },
           ]
-        : [{ key: 'Enter', does: 'these initials', rank: 1 }],
+        : [
+            { key: 'Enter', does: 'these initials', rank: 1 },
+            { key: '!', does: 'not right yet', rank: 2 },
+          ],
     press(key) {
       const said = typed();
       if (ready()) {
@@ -72,6 +86,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         const proposal = desk.propose({ do: 'sign', step: step.id, place, ...said });
         if (proposal.ok) desk.ready = where;
         else desk.stack.say(proposal.message);
+        return true;
+      }
+      if (key.name === 'char' && key.char === '!') {
+        desk.stack.push(refuseToSignPage(desk, view));
         return true;
       }
       // What stands there was offered: initials that are typed take its place.

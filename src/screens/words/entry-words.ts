@@ -39,6 +39,8 @@ export function entryWords(state: State, e: Entry): string {
       return `Done: ${title}`;
     case 'sign':
       return `Signed by ${e.initials}: ${title}`;
+    case 'refuse':
+      return `Not signed by ${e.initials}: ${title} (${e.reason})`;
     case 'overrule':
       return `Gone on against advice: ${title} (${e.reason})`;
     case 'settle':
