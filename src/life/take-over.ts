@@ -48,11 +48,11 @@ const byAge = (jobs: readonly FinishedJob[]): readonly FinishedJob[] =>
   [...jobs].sort((a, b) => (sourceOf(a).at < sourceOf(b).at ? 1 : -1));
 
 /** One answer of a finished job, as an entry of the new one; undefined where it was not given or does not fit. */
-function carried(model: Model, from: FinishedJob, key: string, place: string): Found | undefined {
+function carried(model: Model, from: FinishedJob, key: string, place: string, there = key): Found | undefined {
   const info = model.keys.get(key);
   if (info?.from.by !== 'question' || info.from.part !== undefined || info.from.step.repeat) return undefined;
   const { step, question } = info.from;
-  const v = from.state.values.get(key, place);
+  const v = from.state.values.get(there, place);
   if (!v.known || v.origin.from !== 'answer' || v.value === '') return undefined;
   if (typeof v.value === 'object' || unfit(question, v.value, model.tables) !== undefined) return undefined;
   const { typed, entry } = v.origin;
@@ -90,7 +90,7 @@ export function takenOver(model: Model, jobs: readonly FinishedJob[]): readonly 
             settled.add(name);
             continue;
           }
-          const one = carried(model, from, key, place.id);
+          const one = carried(model, from, key, place.id, group.from);
           if (!one) continue;
           settled.add(name);
           found.set(name, one);

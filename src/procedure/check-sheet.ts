@@ -48,6 +48,15 @@ export function checkSheet(
           'Make a group for each kind of place.',
         );
     });
+    const there = group.from === undefined ? undefined : keys.get(group.from);
+    judge.name(group.from, keys.get(group.keys[0] ?? '')?.at ?? 'job', [...path, 'from']);
+    if (there && there.from.by !== 'question')
+      complain(
+        'kept-is-no-answer',
+        [...path, 'from'],
+        `“${group.from}” is no answer that a later job could take over.`,
+        'Name the key of a question.',
+      );
     judge.expression(group.when, keys.get(group.keys[0] ?? '')?.at ?? 'job', 'bool', [...path, 'when']);
   });
   if (!sheet) return;

@@ -226,6 +226,7 @@ export const procedureSchema = z.strictObject({
         .array(
           z.strictObject({
             keys: z.array(key).min(1),
+            from: key.optional().describe('what is taken of the finished job, where that is another key there'),
             when: cel.optional().describe('at the place of the keys; where it does not hold nothing older counts'),
           }),
         )

@@ -110,3 +110,19 @@ test('each figure comes from the latest job that knows it; of what was replaced 
     ['b', 'steel', 'j2'],
   ]);
 });
+
+test('a second regreasing knows the grease of the first as its old one, and its dose and base stand in the life', () => {
+  const taken = takenOver(model, [{ job: 'first', state: first }]);
+  const state = begun(taken);
+  const grease = first.values.get('new_thickener', 'job');
+  expect(grease.known).toBe(true);
+  for (const place of ['a', 'b'])
+    expect(state.values.get('old_thickener', place)).toMatchObject({
+      known: true,
+      value: grease.known && grease.value,
+    });
+  expect(taken.find((t) => t.step === 'history')?.says.join()).toMatch(/Thickener of the old grease|Lithium/);
+  // What got in since then is of the day.
+  expect(state.view('history', 'a')?.question?.key).toBe('got_in');
+  expect(model.procedure.life?.trend?.map((t) => t.key)).toEqual(['end_rise', 'dose_given']);
+});

@@ -52,7 +52,7 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
 export function keysPage(desk: Pick<Desk, 'stack'>): Page {
   const row = (key: string, does: string): Block => ({
     rank: 1,
-    lines: (width): Line[] => wrap([{ text: `  ${key.padEnd(11)}`, tone: 'strong' }, { text: does }], width, 13),
+    lines: (width): Line[] => wrap([{ text: `  ${key.padEnd(12)}`, tone: 'strong' }, { text: does }], width, 14),
   });
   return new ReadingPage(
     {
