@@ -21,7 +21,7 @@ export const measuredVolume = defineCalculator({
     dry: quantity('Spare with its seals, dry', 'mass', 'g', [0.5, 200_000]),
     filled: quantity('The same, filled with light oil', 'mass', 'g', [0.5, 200_000]),
     oilDensity: quantity('Density of that oil', 'density', 'g/mL', [0.65, 1.3], true),
-    computed: quantity('Room between the seals, computed', 'volume', 'mL', [0.01, 20_000], true),
+    computed: quantity('Room left for grease, computed', 'volume', 'mL', [0.01, 20_000], true),
   },
   results: {
     volume: result('Free volume, measured', 'volume', 'mL'),

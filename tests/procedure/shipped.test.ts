@@ -78,8 +78,8 @@ describe('a job that follows another', () => {
   it('reads the finished job, place by place', () => {
     const { values } = replayed(inspect);
     expect(values.get('machine', 'job')).toMatchObject({ known: true, value: 'Test-bench motor 30 kW (invented)' });
-    expect(values.get('dose_then', 'a')).toMatchObject({ known: true, value: 1.7 });
-    expect(values.get('dose_then', 'b')).toMatchObject({ known: true, value: 1.2 });
+    expect(values.get('dose_then', 'a')).toMatchObject({ known: true, value: 2.3 });
+    expect(values.get('dose_then', 'b')).toMatchObject({ known: true, value: 1.4 });
     expect(values.placeLabel('b')).toBe('Non-drive end');
     // Order of the outer race times turns a second (arithmetic): 12000 rpm are 200 turns a second.
     const order = values.get('outer_order', 'a');
@@ -111,6 +111,6 @@ describe('a job that follows another', () => {
     const done = replayed('procedures/practice/college-30kw.replay.yaml');
     const read = earlierValues(shipped('inspect-after-run'), done);
     expect(read).toMatchObject({ ok: true, unknown: [] });
-    if (read.ok) expect(read.values.get('dose_set@a')).toBe(1.7);
+    if (read.ok) expect(read.values.get('dose_set@a')).toBe(2.3);
   });
 });

@@ -15,13 +15,13 @@ afterEach(() => closeTerminals());
 const file = readReplay(practiceFile);
 const flat = (screen: string): string => screen.replace(/[\s┃]+/g, ' ');
 
-// pi/4 x 12.4^2 = 120.76 mm2: 1.7 mL = 14.08 mm, and 1.2 mL = 9.94 mm more, to 24.01 mm.
-// pi/4 x 12.8^2 = 128.68 mm2: 1.7 mL = 13.21 mm, and 1.2 mL = 9.33 mm more, to 22.54 mm. (A, volume of a cylinder)
-const old = { first: '14.1' };
-const now = { first: '13.2' };
-const exactly = [13.21, 22.54];
-// The plunger stands behind the old marks: the next one lies its own travel beyond that. 1200 / 128.68 = 9.33 mm. (A)
-const marksAgain = /its own travel beyond that.{1,40} 13\.2 mm.{1,40} 9\.3 mm/;
+// pi/4 x 12.4^2 = 120.76 mm2: 2.3 mL = 19.05 mm, and 1.4 mL = 11.59 mm more, to 30.64 mm.
+// pi/4 x 12.8^2 = 128.68 mm2: 2.3 mL = 17.87 mm, and 1.4 mL = 10.88 mm more, to 28.75 mm. (A, volume of a cylinder)
+const old = { first: '19.0' };
+const now = { first: '17.9' };
+const exactly = [17.87, 28.75];
+// The plunger stands behind the old marks: the next one lies its own travel beyond that. 1400 / 128.68 = 10.88 mm. (A)
+const marksAgain = /its own travel beyond that.{1,40} 17\.9 mm.{1,40} 10\.9 mm/;
 
 /** All lines of a page, moved through from its first to its last. */
 async function readThrough(term: TerminalUnderTest): Promise<string> {
@@ -74,7 +74,7 @@ test.each([
   const told = flat(await readThrough(term));
   expect(told).toContain('12.4 mm → 12.8 mm');
   expect(told).toMatch(marksAgain);
-  expect(told).toContain(`The plunger was moved ${old.first} mm, but 1.7 mL wants ${now.first} mm`);
+  expect(told).toContain(`The plunger was moved ${old.first} mm, but 2.3 mL wants ${now.first} mm`);
   term.press('end', 'enter');
   await term.taken();
   expect(program.entries(file.name)).toEqual(before);

@@ -123,11 +123,11 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   const json = JSON.parse(program.run('sheet', look.name, '--format', 'json').out);
   expect(json.head).toMatchObject({ finished: true, open: [] });
   expect(program.run('sheet', json.head.earlier, '--format', 'md').out).toContain(`Job sheet: ${first.name}`);
-  // What was dosed then, read off in the first job: 1.7 mL and 1.2 mL.
+  // What was dosed then, read off in the first job: 2.3 mL and 1.4 mL.
   const then = json.groups.flatMap((g: { figures: { key: string; value: number }[] }) =>
     g.figures.filter((f) => f.key === 'dose_then').map((f) => f.value),
   );
-  expect(then).toEqual([1.7, 1.2]);
+  expect(then).toEqual([2.3, 1.4]);
   expect(program.run('sheet', look.name, '--format', 'html').out).toContain('Follows the job');
 
   // Elsewhere, without the first job, it is the same sheet: it carries what it reads.

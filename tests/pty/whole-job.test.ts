@@ -52,14 +52,15 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
 
   const sheet = program.sheet(file.name);
   expect(sheet.head).toMatchObject({ finished: true, open: [] });
-  // Drive end, 6206: pi/4 x 16 x (62^2 - 30^2) = 36 995 mm3 of envelope, less 199 g of steel at 7.81 g/mL = 25.48 mL,
-  // leaves 11.5 mL; 15 % of it is 1.73 mL, read on a syringe: 1.7 mL. (Sizes ISO 15; mass M; 52100 steel P; A)
-  expect(figure(sheet, 'dose_set', 'a')).toBe(1.7);
-  // Non-drive end: 5.9 mL measured x 20 % = 1.18 mL, read on a syringe: 1.2 mL. (A)
-  expect(figure(sheet, 'dose_set', 'b')).toBe(1.2);
-  // Weighed: (12.60 - 11.05) g / 0.90 g/mL = 1.722 mL; (11.05 - 9.98) / 0.90 = 1.189 mL. (A)
-  expect(figure(sheet, 'dose_given', 'a')).toBeCloseTo(1.722, 3);
-  expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(1.189, 3);
+  // Drive end, 6207: pi/4 x 17 x (72^2 - 35^2) = 52 859 mm3 of envelope, less 288 g of steel at 7.81 g/mL = 36.88 mL,
+  // leaves 15.98 mL, less 4.68 mL of seals, chamfers and cage (tests/shipped/closures.test.ts) 11.30 mL; 20 % of it is
+  // 2.26 mL, read on a syringe: 2.3 mL. (Sizes ISO 15; mass M; 52100 steel P; A)
+  expect(figure(sheet, 'dose_set', 'a')).toBe(2.3);
+  // Non-drive end: (110.1 - 106.2) g / 0.85 g/mL = 4.588 mL x 30 % = 1.376 mL, read on a syringe: 1.4 mL. (A)
+  expect(figure(sheet, 'dose_set', 'b')).toBe(1.4);
+  // Weighed: (14.10 - 12.05) g / 0.90 g/mL = 2.278 mL; (12.05 - 10.80) / 0.90 = 1.389 mL. (A)
+  expect(figure(sheet, 'dose_given', 'a')).toBeCloseTo(2.278, 3);
+  expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(1.389, 3);
   // What the same readings give without a terminal is the same sheet.
   const replayed = program.run('replay', practiceFile.pathname, '--json');
   expect(replayed.code).toBe(0);

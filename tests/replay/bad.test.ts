@@ -51,9 +51,9 @@ const bad: readonly Bad[] = [
     at: 'step: refit-back, at: b',
   },
   {
-    name: 'a soak of nitrile rubber in acetone',
+    name: 'a soak of nitrile rubber in n-heptane',
     text: bent(
-      'step: seal-solvent, at: a.front, predict: { seal_soak: never }, answers: { seal_way: dry }',
+      'step: seal-solvent, at: a.front, predict: { seal_soak: never }, answers: { seal_way: wipe }',
       'step: seal-solvent, at: a.front, predict: { seal_soak: allowed }, answers: { seal_way: soak }',
     ),
     says: /step seal-solvent at a\.front: .*attacks this seal.*can’t be overruled/,
@@ -62,8 +62,8 @@ const bad: readonly Bad[] = [
   {
     name: 'polyurea over lithium without proven cleaning',
     text: bent(
-      'step: white-cloth, at: a, answers: { dry_now: yes, cloth: white }',
-      'step: white-cloth, at: a, answers: { dry_now: yes, cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
+      'step: white-cloth, at: a, after: 15 min, answers: { dry_now: yes, cloth: white }',
+      'step: white-cloth, at: a, after: 15 min, answers: { dry_now: yes, cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
       bent('new_thickener: lithium-complex', 'new_thickener: polyurea'),
     ),
     says: /step grease-fit at a: .*thickener are not compatible/,
@@ -77,7 +77,7 @@ const bad: readonly Bad[] = [
   },
   {
     name: 'an unknown key',
-    text: bent('answers: { solvent: acetone, rinse: none }', 'answers: { solvant: acetone }'),
+    text: bent('answers: { solvent: n-heptane, rinse: isopropanol }', 'answers: { solvant: n-heptane }'),
     says: /step solvent-choice: .*no “solvant”.*did you mean “solvent”/,
     at: 'solvant',
   },
@@ -104,15 +104,15 @@ const bad: readonly Bad[] = [
   {
     name: 'a dose signed by the apprentice',
     text: bent(
-      'dose_due: 1.2 mL }, answers: { dose_set: 1.2 mL }, sign: MN',
-      'dose_due: 1.2 mL }, answers: { dose_set: 1.2 mL }, sign: AP',
+      'dose_due: 1.4 mL }, answers: { dose_set: 1.4 mL }, sign: MN',
+      'dose_due: 1.4 mL }, answers: { dose_set: 1.4 mL }, sign: AP',
     ),
     says: /AP did the work; another person, the mentor, signs here/,
-    at: 'dose_due: 1.2 mL }',
+    at: 'dose_due: 1.4 mL }',
   },
   {
     name: 'an unknown place',
-    text: bent('step: wash, at: b, after: 20 min', 'step: wash, at: c, after: 20 min'),
+    text: bent('step: wash, at: b, after: 10 min', 'step: wash, at: c, after: 10 min'),
     says: /done at a or b, not at “c”/,
     at: 'step: wash, at: c',
   },

@@ -85,8 +85,8 @@ test('its first entry holds what its procedure reads, and nothing else', async (
   const first = after.entries[0];
   if (first?.kind !== 'job') throw new Error('no first entry');
   expect(new Map(Object.entries(first.earlierValues ?? {}))).toEqual(known.values);
-  // Read off in the first job: 1.7 mL and 1.2 mL.
-  expect(first.earlierValues).toMatchObject({ 'dose_set@a': 1.7, 'dose_set@b': 1.2 });
+  // Read off in the first job: 2.3 mL and 1.4 mL.
+  expect(first.earlierValues).toMatchObject({ 'dose_set@a': 2.3, 'dose_set@b': 1.4 });
   const read = new Set(Object.values(lookModel.procedure.follows?.reads ?? {}).map((r) => r.key));
   expect(Object.keys(first.earlierValues ?? {}).filter((name) => !read.has(name.split('@')[0] ?? ''))).toEqual([]);
 });
@@ -117,11 +117,11 @@ test('figures that its procedure does not read, or reads as another type, do not
     'work_a@job': [true],
     'strange@job': 1,
     'rotor@job': 'R-1',
-    'dose_set@a': 1.7,
+    'dose_set@a': 2.3,
   });
   expect([...values]).toEqual([
     ['rotor@job', 'R-1'],
-    ['dose_set@a', 1.7],
+    ['dose_set@a', 2.3],
   ]);
   expect(unfit).toBe(4);
 });

@@ -1,7 +1,10 @@
 /**
- * The six usual closures as whole jobs: a 6206 closed so at the drive end, rubber at the other end, one run-in for both.
- * Room between the rings of a 6206: pi/4 x 16 x (62² - 30²) = 37.0 mL, less 199 g / 7.81 g/mL = 25.5 mL leaves 11.5 mL
- * (boundary dimensions ISO 15; mass from memory). 15 % of it is 1.73 mL. A bore of 12.4 mm is 120.8 mm², 8.28 mm a mL.
+ * The six usual closures as whole jobs: a 6207 closed so at the drive end, rubber at the other end, one run-in for both.
+ * Room of a 6207 to its faces: pi/4 x 17 x (72² - 35²) = 52.86 mL, less 288 g / 7.81 g/mL = 36.88 mL leaves 15.98 mL
+ * (boundary dimensions ISO 15; mass from memory). Off it: chamfers 0.25 x 1.105² x 2 pi x 107 = 0.21 mL, a moulded cage 6 %,
+ * 0.96 mL, and for each cover its depth times the ring from 47.03 to 62.94 mm, 13.74 cm²: rubber 0.6 + 0.04 x 17 = 1.28 mm,
+ * 1.76 mL; a shield 0.3 + 0.03 x 17 = 0.81 mm, 1.11 mL (this guide's usual depths, no source).
+ * Left: open 14.82, one shield 13.71, two 12.59, two of rubber 11.30 mL. A bore of 12.4 mm is 120.8 mm², 8.28 mm a mL.
  */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay-file.js';
@@ -21,17 +24,24 @@ const open: Closure = {
   front: 'none',
   back: 'none',
   caps: { cap_room: 'cap', cap_volume: '30 mL', nipple: 'with-drain' },
+  // 3.0 mL x 0.90 g/mL = 2.70 g, then 1.25 g.
+  dosed: ['3.0 mL', '11.40 g', '10.15 g'],
 };
+// 2.5 mL are 2.25 g, 2.7 mL are 2.43 g.
+const rings: Closure = { front: 'shield-ring', back: 'shield-ring', dosed: ['2.5 mL', '11.85 g', '10.60 g'] };
+const half: Closure = { front: 'none', back: 'shield', dosed: ['2.7 mL', '11.67 g', '10.42 g'] };
 
 describe.each([
   // What closes front and back, the dose in mL, whether it is washed, and what is taken off and closed again.
-  ['rubber on both sides', { front: 'gap', back: 'gap' }, 1.73, true, ['open-front', 'open-back', 'refit-back']],
-  ['two shields held by rings', { front: 'shield-ring', back: 'shield-ring' }, 1.73, true, ['open-front', 'open-back']],
-  ['rubber in front, a pressed shield behind', { front: 'gap', back: 'shield' }, 1.73, true, ['open-front']],
-  ['one pressed shield, one open side', { front: 'none', back: 'shield' }, 1.73, true, []],
-  ['nothing, with caps and a nipple', open, 1.73, true, []],
-  // The suggested quarter of the room is 2.88 mL, and a quarter of that goes in.
-  ['two pressed shields', pressed, 0.72, false, []],
+  // 20 % of the room that is left.
+  ['rubber on both sides', { front: 'gap', back: 'gap' }, 2.26, true, ['open-front', 'open-back', 'refit-back']],
+  ['two shields held by rings', rings, 2.519, true, ['open-front', 'open-back']],
+  // Both are taken as deep as rubber, which leaves the smaller room.
+  ['rubber in front, a pressed shield behind', { front: 'gap', back: 'shield' }, 2.26, true, ['open-front']],
+  ['one pressed shield, one open side', half, 2.741, true, []],
+  ['nothing, with caps and a nipple', open, 2.964, true, []],
+  // The suggested 22 % of the room is 2.77 mL, and a quarter of that goes in.
+  ['two pressed shields', pressed, 0.6926, false, []],
 ] as const)('%s', (_, closure, dose, washed, off) => {
   it('goes through as one job to its end', () => {
     const job = closed(closure as Closure);
@@ -57,10 +67,10 @@ describe('a shield held by a wire ring', () => {
 describe('two pressed shields', () => {
   it('get a top-up of a quarter, told as that and never as a share', () => {
     const job = closed(pressed);
-    expect(number(job, 'travel_here')).toBeCloseTo(5.96, 2);
+    expect(number(job, 'travel_here')).toBeCloseTo(5.714, 2);
     expect(number(job, 'share_set')).toBeNaN();
     const sheet = JSON.stringify(sheetOf(job.run().state));
-    expect(sheet).not.toMatch(/15 %[^"]*11\.5 mL/);
+    expect(sheet).not.toMatch(/2[02] %[^"]*1[2-6]\.?\d* mL/);
   });
   it('never take more, whatever the reason', () => {
     const job = closed(pressed).answer('dose', 'a', { dose_set: '1.5 mL' });
@@ -81,7 +91,9 @@ describe('two pressed shields', () => {
     expect(refused(closed(pressed).answer('grease-kind', 'job', { new_thickener: 'polyurea' }).run())).toMatch(
       /make each other liquid.*can’t be overruled/,
     );
-    const said = refused(closed(pressed).answer('history', 'a', { old_thickener: 'unknown' }).run());
+    const unknown = closed(pressed);
+    unknown.step('history', 'a').answers = { got_in: ['dust'], old_thickener: 'unknown' };
+    const said = refused(unknown.run());
     expect(said).toMatch(/nobody has proven that these two are compatible/);
     expect(said).not.toMatch(/can’t be overruled/);
   });
@@ -124,10 +136,10 @@ describe('a shield that moved in the run-in', () => {
 describe('an open bearing', () => {
   it('has its caps emptied and filled a third at this speed, and its nipple tagged', () => {
     const job = closed(open);
-    // n dm 14 000 x 46 = 644 000: 30 % of 30 mL = 9.0 mL, 8.1 g. Nipple: 0.005 x 62 x 16 = 4.96 g. Arithmetic.
+    // n dm 14 000 x 53.5 = 749 000: 30 % of 30 mL = 9.0 mL, 8.1 g. Nipple: 0.005 x 72 x 17 = 6.12 g. Arithmetic.
     expect(number(job, 'cap_dose')).toBeCloseTo(9, 6);
     expect(number(job, 'cap_grams')).toBeCloseTo(8.1, 6);
-    expect(number(job, 'nipple_grams')).toBeCloseTo(4.96, 6);
+    expect(number(job, 'nipple_grams')).toBeCloseTo(6.12, 6);
     const left = closed(open).answer('caps-clean', 'a', { caps_clean: 'left' });
     expect(refused(left.run())).toMatch(/comes back into the bearing/);
   });

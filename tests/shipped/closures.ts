@@ -9,9 +9,11 @@ export interface Closure {
   readonly front: Kind;
   readonly back: Kind;
   readonly caps?: StepItem['answers'];
+  /** Dose, and the syringe after the first bearing and after the second, g; else those of the good job. */
+  readonly dosed?: readonly [dose: string, after: string, last: string];
 }
 
-export function closed({ front, back, caps }: Closure): Job {
+export function closed({ front, back, caps, dosed }: Closure): Job {
   const job = new Job();
   for (const [side, kind] of [
     ['a.front', front],
@@ -35,9 +37,15 @@ export function closed({ front, back, caps }: Closure): Job {
     if (caps.nipple === 'with-drain') job.before('leftovers', 'job', { step: 'nipple-tag', at: 'a' });
     if (caps.nipple === 'no-drain') job.before('leftovers', 'job', { step: 'nipple-plug', at: 'a' });
   }
+  if (dosed) dose(job, dosed);
   if (front === 'shield' && back === 'shield') topUp(job);
   // Each doubt halves the hours: water inside, a cover that stays.
   return job.answer('next-inspection', 'job', { inspect_set: '100' });
+}
+
+function dose(job: Job, [volume, after, last]: NonNullable<Closure['dosed']>): void {
+  job.answer('dose', 'a', { dose_set: volume }).answer('dose-check', 'a', { weigh_after: after });
+  job.answer('gap-fill', 'b', { weigh_before: after }).answer('dose-check', 'b', { weigh_after: last });
 }
 
 /** Both covers stay: nothing is washed, looked at or proven, and a quarter of a dose goes in through the gap. */
@@ -46,6 +54,7 @@ function topUp(job: Job): void {
     ...['count-open', 'prove-leads', 'prove-ring', 'probe-balls', 'magnet', 'residue-amount', 'bearing-solvent'],
     ...[
       'wash',
+      'rinse-bearing',
       'dry',
       'white-cloth',
       'balls-count',
@@ -57,6 +66,7 @@ function topUp(job: Job): void {
     ],
   ];
   job.drop((x) => x.at === 'a' && [...inside, 'defect-tones'].includes(x.step));
+  job.step('white-cloth', 'b').after = '40 min';
   // Nothing is proven of its balls, so it has to be fast enough with steel ones.
   job.answer('make', 'a', { open_limit: '18000' });
   const verdict = job.step('ball-verdict', 'a');
@@ -67,10 +77,9 @@ function topUp(job: Job): void {
     step: 'top-up',
     at: 'a',
     after: '10 min',
-    answers: { needle_goes: 'goes', weigh_before_top: '12.60 g', quarters: '4' },
+    answers: { needle_goes: 'goes', weigh_before_top: '14.10 g', quarters: '4' },
   };
   job.before('dose-check', 'a', top);
-  // 0.72 mL x 0.90 g/mL = 0.65 g; then 1.07 g into the other one.
-  job.answer('dose', 'a', { dose_set: '0.72 mL' }).answer('dose-check', 'a', { weigh_after: '11.95 g' });
-  job.answer('gap-fill', 'b', { weigh_before: '11.95 g' }).answer('dose-check', 'b', { weigh_after: '10.88 g' });
+  // 0.69 mL x 0.90 g/mL = 0.62 g; then 1.25 g into the other one.
+  dose(job, ['0.69 mL', '13.48 g', '12.23 g']);
 }

@@ -15,13 +15,17 @@ function corrected(job: Job, from: string, to: string, last: string) {
   return { before, after: job.run() };
 }
 
+/** 18 %, which the band of high speed holds and that of medium speed does not: 18 % of 11.3 mL is 2.03 mL. */
+const fuller = (): Job =>
+  new Job().answer('share', 'a', { share_set: '18 %' }).answer('dose', 'a', { dose_set: '2.1 mL' });
+
 describe('a speed corrected after the dose was signed', () => {
-  // 6206: dm = (30 + 62) / 2 = 46 mm; 14000 rpm x 46 = 644 000, 4000 rpm x 46 = 184 000: across 500 000. Arithmetic.
+  // 6207: dm = (35 + 72) / 2 = 53.5 mm; 14000 rpm x 53.5 = 749 000, 4000 rpm x 53.5 = 214 000: across 500 000. Arithmetic.
   it.each([
     ['4000', 'stopped'],
     ['12000', 'reopened'],
   ])('to %s, reopens how full, the dose and its signature', (to, share) => {
-    const { before, after } = corrected(new Job(), '14000', to, 'dose');
+    const { before, after } = corrected(fuller(), '14000', to, 'dose');
     expect(before.state.view('dose', 'a')?.signed?.initials).toBe('MN');
     expect(after.ok).toBe(true);
     const own = (id: string) => after.state.board.own(after.state.model.steps.get(id)!, 'a');

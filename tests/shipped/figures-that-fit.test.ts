@@ -23,12 +23,12 @@ describe('the balls', () => {
         ...(size ? { ball_size: size } : {}),
       })
       .answer('gap-fill', 'a', { gaps: balls });
-  // A 6206 has its pitch circle at (30 + 62) / 2 = 46 mm; pi x 46 / 9.5 = 15.2 balls of 9.5 mm go round. Arithmetic.
+  // A 6207 has its pitch circle at (35 + 72) / 2 = 53.5 mm; pi x 53.5 / 11.1 = 15.1 balls of 11.1 mm go round. Arithmetic.
   it('are no more than go round', () => {
-    const said = refused(counted('60', '9.5 mm').run());
-    expect(said).toMatch(/do not go round.*At most 15 balls of 9.5 mm.*can’t be overruled/);
-    expect(refused(counted('16', '9.5 mm').run())).toMatch(/do not go round/);
-    expect(finished(counted('15', '9.5 mm').run())).toBe(true);
+    const said = refused(counted('60', '11.1 mm').run());
+    expect(said).toMatch(/do not go round.*At most 15 balls of 11.1 mm.*can’t be overruled/);
+    expect(refused(counted('16', '11.1 mm').run())).toMatch(/do not go round/);
+    expect(finished(counted('15', '11.1 mm').run())).toBe(true);
   });
   it('are no more than go round where none could be measured', () => {
     const job = counted('60', undefined);
@@ -36,11 +36,11 @@ describe('the balls', () => {
     expect(refused(job.run())).toMatch(/So many balls do not go round in a bearing of this size.*can’t be overruled/);
   });
   it('fit between the rings', () => {
-    // Half of 62 - 30 mm is 16 mm. Arithmetic.
-    expect(refused(counted('7', '16 mm').run())).toMatch(/no room between these rings.*can’t be overruled/);
+    // Half of 72 - 35 mm is 18.5 mm. Arithmetic.
+    expect(refused(counted('7', '18.5 mm').run())).toMatch(/no room between these rings.*can’t be overruled/);
   });
   it('are asked about when most of the way round is empty', () => {
-    const said = refused(counted('5', '9.5 mm').run());
+    const said = refused(counted('5', '11.1 mm').run());
     expect(said).toMatch(/a ball may be missing/);
     expect(said).not.toMatch(never);
   });

@@ -62,10 +62,10 @@ describe('what came out', () => {
     });
   };
   it('is weighed against the dose: a tenth is watched, a third opens', () => {
-    // Dose 1.7 mL x 0.90 g/mL = 1.53 g: 0.1 g is 6.5 %, 0.2 g 13 %, 0.6 g 39 %. Arithmetic.
-    expect(known(out({ came_out: '0.2 g' }), 'lost_share', 'a')).toBeCloseTo(13.07, 1);
-    expect(known(out({ came_out: '0.2 g' }), 'advice', 'a')).toBe('watch');
-    expect(known(out({ came_out: '0.6 g' }), 'advice', 'a')).toBe('open');
+    // Dose 2.3 mL x 0.90 g/mL = 2.07 g: 0.1 g is 4.8 %, 0.3 g 14.5 %, 0.8 g 39 %. Arithmetic.
+    expect(known(out({ came_out: '0.3 g' }), 'lost_share', 'a')).toBeCloseTo(14.49, 1);
+    expect(known(out({ came_out: '0.3 g' }), 'advice', 'a')).toBe('watch');
+    expect(known(out({ came_out: '0.8 g' }), 'advice', 'a')).toBe('open');
   });
   it.each(['grains', 'water'])('with %s in it opens', (looks) => {
     expect(known(out({ looks: [looks] }), 'advice', 'a')).toBe('open');

@@ -13,19 +13,20 @@ describe('the good practice job', () => {
   it('runs from the first question to the last signature', () => {
     expect(finished(new Job().run())).toBe(true);
   });
-  // 5.9 mL measured at 20 % is 1.18 mL, dosed as 1.2 mL; a block of 11 x 9 x 8 mm is 0.792 mL, 1.2 / 0.792 = 1.52. Arithmetic.
+  // (110.1 - 106.2) g / 0.85 g/mL = 4.588 mL, 30 % of it is 1.376 mL, dosed as 1.4 mL; a block of 12 x 9 x 8 mm is 0.864 mL,
+  // 1.4 / 0.864 = 1.62. Arithmetic.
   it('comes to the doses worked out by hand', () => {
-    expect(number(new Job(), 'dose_due', 'b')).toBeCloseTo(1.18, 6);
-    expect(number(new Job(), 'dose_set', 'b')).toBe(1.2);
-    expect(number(new Job(), 'residue_volume', 'b')).toBeCloseTo(0.792, 6);
-    expect(number(new Job(), 'residue_ratio', 'b')).toBeCloseTo(1.515, 3);
+    expect(number(new Job(), 'dose_due', 'b')).toBeCloseTo(1.37647, 5);
+    expect(number(new Job(), 'dose_set', 'b')).toBe(1.4);
+    expect(number(new Job(), 'residue_volume', 'b')).toBeCloseTo(0.864, 6);
+    expect(number(new Job(), 'residue_ratio', 'b')).toBeCloseTo(1.62, 3);
   });
   // Arithmetic: travel per mL is 1000 / (pi/4 bore²).
   it('marks the barrel by its bore', () => {
     const state = new Job().run().state;
     const marks = state.values.get('syringe_marks', 'job');
     const perMl = 1000 / ((Math.PI / 4) * 12.4 ** 2);
-    expect(marks.known && marks.value).toEqual([expect.closeTo(1.7 * perMl, 6), expect.closeTo(2.9 * perMl, 6)]);
+    expect(marks.known && marks.value).toEqual([expect.closeTo(2.3 * perMl, 6), expect.closeTo(3.7 * perMl, 6)]);
   });
 });
 
@@ -86,10 +87,11 @@ function staysIn(): Job {
 describe('a back seal that stays in', () => {
   const job = staysIn()
     .answer('bearing-solvent', 'a', { clean_way: 'swab' })
-    .answer('dose', 'a', { dose_set: '1.4 mL' })
-    .answer('dose-check', 'a', { weigh_after: '11.34 g' })
-    .answer('gap-fill', 'b', { weigh_before: '11.34 g' })
-    .answer('dose-check', 'b', { weigh_after: '10.26 g' })
+    // 2.0 mL x 0.90 g/mL = 1.80 g, then 1.25 g.
+    .answer('dose', 'a', { dose_set: '2.0 mL' })
+    .answer('dose-check', 'a', { weigh_after: '12.30 g' })
+    .answer('gap-fill', 'b', { weigh_before: '12.30 g' })
+    .answer('dose-check', 'b', { weigh_after: '11.05 g' })
     .answer('next-inspection', 'job', { inspect_set: '200' });
   it('takes what it hides off the dose and brings the inspection nearer', () => {
     expect(finished(job.run())).toBe(true);
@@ -188,7 +190,7 @@ describe('a torn seal', () => {
 
 describe('the dose', () => {
   it('is not set a tenth away without a reason', () => {
-    expect(refused(new Job().answer('dose', 'a', { dose_set: '2.2 mL' }).run())).toMatch(/more than a tenth away/);
+    expect(refused(new Job().answer('dose', 'a', { dose_set: '2.8 mL' }).run())).toMatch(/more than a tenth away/);
   });
   it('keeps to the band of the speed without a reason', () => {
     expect(refused(new Job().answer('share', 'a', { share_set: '45 %' }).run())).toMatch(/outside the band/);
@@ -217,8 +219,8 @@ describe('the dose', () => {
         { step: 'no-scale-then' },
         { step: 'syringe', answers: { scale_length: '41.4 mm' } },
       )
-      .answer('dose-check', 'a', { given_travel: '14.5 mm' })
-      .answer('dose-check', 'b', { given_travel: '10 mm' });
+      .answer('dose-check', 'a', { given_travel: '19.5 mm' })
+      .answer('dose-check', 'b', { given_travel: '11.5 mm' });
     for (const place of ['a', 'b']) {
       delete job.step('gap-fill', place).answers?.weigh_before;
       delete job.step('dose-check', place).answers?.weigh_after;
@@ -232,11 +234,11 @@ describe('the dose', () => {
         'gap-fill',
         'b',
         { raise: 'grease-ran-out', at: 'b' },
-        { step: 'ran-out', at: 'b', answers: { short_travel: '3 mm', ran_empty: '10.30 g', ran_refilled: '12.00 g' } },
+        { step: 'ran-out', at: 'b', answers: { short_travel: '3 mm', ran_empty: '11.20 g', ran_refilled: '12.90 g' } },
       )
-      .answer('dose-check', 'b', { weigh_after: '11.67 g' });
+      .answer('dose-check', 'b', { weigh_after: '12.50 g' });
     expect(finished(job.run())).toBe(true);
-    expect(number(job, 'dose_given', 'b')).toBeCloseTo((11.05 - 10.3 + 12 - 11.67) / 0.9, 6);
+    expect(number(job, 'dose_given', 'b')).toBeCloseTo((12.05 - 11.2 + 12.9 - 12.5) / 0.9, 6);
   });
 });
 
@@ -270,6 +272,7 @@ describe('the run-in', () => {
     const good = new Job();
     const opened = good.again(
       ['wash', 'b'],
+      ['rinse-bearing', 'b'],
       ['dry', 'b'],
       ['white-cloth', 'b'],
       ['raceway-look', 'b'],
@@ -284,7 +287,7 @@ describe('the run-in', () => {
       ['reassemble'],
       ['run-in-log'],
     );
-    (opened[2] as { after?: string }).after = '40 min';
+    (opened[3] as { after?: string }).after = '40 min';
     const log = good.step('run-in-log');
     log.rows = [...(log.rows ?? []).slice(0, 10), loud];
     good.after(
@@ -322,7 +325,7 @@ describe('the run-in', () => {
       .unraise('put-away', 'b')
       .answer('ends', 'job', { ends: 'first-only', name_b: '' });
     delete job.step('ends').answers?.name_b;
-    job.step('white-cloth', 'a').after = '30 min';
+    job.step('white-cloth', 'a').after = '40 min';
     for (const row of job.step('run-in-log').rows ?? []) delete (row as Record<string, unknown>).temp_b;
     expect(finished(job.run())).toBe(true);
   });

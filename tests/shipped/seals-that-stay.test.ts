@@ -17,10 +17,11 @@ const stays = (way = 'swab'): Job =>
     .drop((x) => x.at === 'a.back' && about.includes(x.step))
     .drop((x) => x.at === 'a' && x.step === 'refit-back')
     .answer('bearing-solvent', 'a', { clean_way: way })
-    .answer('dose', 'a', { dose_set: '1.6 mL' })
-    .answer('dose-check', 'a', { weigh_after: '11.16 g' })
-    .answer('gap-fill', 'b', { weigh_before: '11.16 g' })
-    .answer('dose-check', 'b', { weigh_after: '10.08 g' })
+    // 2.26 mL less 0.1 mL; 2.2 mL x 0.90 g/mL = 1.98 g, then 1.25 g.
+    .answer('dose', 'a', { dose_set: '2.2 mL' })
+    .answer('dose-check', 'a', { weigh_after: '12.12 g' })
+    .answer('gap-fill', 'b', { weigh_before: '12.12 g' })
+    .answer('dose-check', 'b', { weigh_after: '10.87 g' })
     .answer('next-inspection', 'job', { inspect_set: '200' });
 
 describe('a back seal raised as staying in', () => {

@@ -16,7 +16,7 @@ it('of a finished job it says finished, and by what it was accepted', () => {
 });
 
 it('of one that is not it says what is open and what was overruled', () => {
-  const job = new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
+  const job = new Job().answer('dose', 'a', { dose_set: '2.8 mL' });
   job.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
   job.items.splice(job.items.findLastIndex((x) => 'step' in x && x.step === 'dose') + 1);
   const sheet = sheetOf(job.run().state);

@@ -66,7 +66,7 @@ describe('stops met', () => {
   });
 
   test('one that was overruled is told with the same sentence wherever it stands', () => {
-    const job = new Job().answer('dose', 'a', { dose_set: '2.2 mL' });
+    const job = new Job().answer('dose', 'a', { dose_set: '2.8 mL' });
     job.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'leaks more than it should', initials: 'MN' };
     const sheet = sheetOf(job.run().state);
     const stop = sheet.stops.find((s) => s.gate === 'dose-near');

@@ -27,20 +27,21 @@ function byRule(bore: string, travel: readonly [string, string], print = '41.4 m
 }
 
 describe('a measured free volume', () => {
-  // Room between the rings of a 6206, 30 x 62 x 16 mm: pi/4 x 16 x (62² - 30²) = 37.0 mL; about a third is free. Arithmetic.
+  // Room between the rings of a 6207, 35 x 72 x 17 mm: pi/4 x 17 x (72² - 35²) = 52.9 mL; two seals leave 0.31 x 0.71 of it,
+  // 11.6 mL; 1.35 times that is 15.7 mL, 0.6 times it 7.0 mL. Arithmetic.
   const measured = (volume: string): Job =>
     new Job().answer('volume-known', 'a', { volume_by: 'measured', volume_measured: volume });
   it.each([
     ['1 mL', /far less than such a size leaves/],
-    ['6.2 mL', /far less than such a size leaves/],
-    ['15 mL', /more than such a size leaves/],
-  ])('of %s needs a reason in a 6206', (volume, sentence) => {
+    ['6.9 mL', /far less than such a size leaves/],
+    ['15.8 mL', /more than such a size leaves/],
+  ])('of %s needs a reason in a 6207', (volume, sentence) => {
     const said = refused(measured(volume).run());
     expect(said).toMatch(sentence);
     expect(said).not.toMatch(never);
   });
   it('is not needed to agree with an envelope that is not known', () => {
-    // Room between the rings: pi/4 x 15 x (52² - 25²) = 24.5 mL. Arithmetic.
+    // Room between the rings: pi/4 x 15 x (52² - 25²) = 24.5 mL; 0.31 x 0.71 of it are 5.4 mL, beside 4.6 mL. Arithmetic.
     const job = new Job().answer('size', 'b', {
       bearing_size: 'not-listed',
       measured_with: 'calliper',
@@ -51,32 +52,33 @@ describe('a measured free volume', () => {
     const { volume_by, ...rest } = job.step('volume-known', 'b').answers ?? {};
     job.step('volume-known', 'b').answers = { volume_by_own: volume_by!, ...rest };
     expect(finished(job.run())).toBe(true);
-    expect(refused(job.answer('volume-known', 'b', { volume_measured: '1 mL' }).run())).toMatch(/far less/);
+    // (107.0 - 106.2) g / 0.85 g/mL = 0.94 mL. Arithmetic.
+    expect(refused(job.answer('volume-known', 'b', { spare_filled: '107.0 g' }).run())).toMatch(/far less/);
   });
 });
 
 describe('a dose beside the old grease', () => {
-  // Block of 12 x 10 x 7 mm = 0.84 mL; 15 % of 1 mL = 0.15 mL, that is 0.18 times as much. Arithmetic.
+  // Block of 13 x 11 x 9 mm = 1.287 mL; 20 % of 1 mL = 0.2 mL, that is 0.16 times as much. Arithmetic.
   it('needs a reason when it is far less than what came out', () => {
     const job = new Job()
       .answer('volume-known', 'a', { volume_by: 'measured', volume_measured: '1 mL' })
-      .answer('dose', 'a', { dose_set: '0.15 mL' });
+      .answer('dose', 'a', { dose_set: '0.2 mL' });
     job.step('volume-known', 'a').overrule = sure('not-smaller');
     const said = refused(job.run());
-    expect(said).toMatch(/The dose is 0\.1[78]\d* times what came out/);
+    expect(said).toMatch(/The dose is 0\.1[56]\d* times what came out/);
     expect(said).not.toMatch(never);
   });
 });
 
 describe('the bore of the syringe', () => {
-  // 12.4 mm and 5 mL: pi/4 x 12.4² = 120.8 mm², so the print is 41.4 mm long. Travels 14.1 and 9.9 mm. Arithmetic.
+  // 12.4 mm and 5 mL: pi/4 x 12.4² = 120.8 mm², so the print is 41.4 mm long. Travels 19.0 and 11.6 mm. Arithmetic.
   it('by rule alone is held against the print of the barrel', () => {
-    expect(finished(byRule('12.4 mm', ['14 mm', '10 mm']).run())).toBe(true);
+    expect(finished(byRule('12.4 mm', ['19 mm', '11.5 mm']).run())).toBe(true);
     // 15 mm: pi/4 x 15² x 41.4 = 7.3 mL. Arithmetic.
-    const said = refused(byRule('15 mm', ['9.6 mm', '6.8 mm']).run());
+    const said = refused(byRule('15 mm', ['13 mm', '7.9 mm']).run());
     expect(said).toMatch(/By this bore the print would hold 7.3/);
     expect(said).not.toMatch(never);
-    expect(refused(byRule('12.4 mm', ['14 mm', '10 mm'], '').run())).toMatch(/Where nothing is printed/);
+    expect(refused(byRule('12.4 mm', ['19 mm', '11.5 mm'], '').run())).toMatch(/Where nothing is printed/);
   });
   it('is asked for its print too when the scale went missing later', () => {
     const job = new Job().before('gap-fill', 'a', { raise: 'no-scale', at: 'job' }, { step: 'no-scale-then' });
@@ -92,13 +94,13 @@ describe('the bore of the syringe', () => {
   });
   it('of 4 mm read with a rule meters too coarsely', () => {
     // 0.5 mm of 4 mm is an eighth, so a quarter of the dose; the print of 5 mL is 398 mm long. Arithmetic.
-    expect(refused(byRule('4 mm', ['135 mm', '95 mm'], '398 mm').run())).toMatch(/A dose could be off by 2\d/);
+    expect(refused(byRule('4 mm', ['183 mm', '111 mm'], '398 mm').run())).toMatch(/A dose could be off by 2\d/);
   });
 });
 
 describe('the weights of the syringe', () => {
   const moved = (): Job =>
-    new Job().answer('gap-fill', 'b', { weigh_before: '30 g' }).answer('dose-check', 'b', { weigh_after: '28.92 g' });
+    new Job().answer('gap-fill', 'b', { weigh_before: '30 g' }).answer('dose-check', 'b', { weigh_after: '28.75 g' });
   it('have to meet between the two bearings', () => {
     expect(refused(moved().run())).toMatch(/is not next: “The weights do not meet”/);
     const other = moved().before('refit-back', 'a', { step: 'weights-between', answers: { between: 'other' } });
@@ -108,10 +110,10 @@ describe('the weights of the syringe', () => {
   });
   it('may meet the other way round', () => {
     const job = new Job()
-      .answer('gap-fill', 'a', { weigh_before: '11.53 g' })
-      .answer('dose-check', 'a', { weigh_after: '9.98 g' })
-      .answer('gap-fill', 'b', { weigh_before: '12.60 g' })
-      .answer('dose-check', 'b', { weigh_after: '11.53 g' });
+      .answer('gap-fill', 'a', { weigh_before: '12.85 g' })
+      .answer('dose-check', 'a', { weigh_after: '10.80 g' })
+      .answer('gap-fill', 'b', { weigh_before: '14.10 g' })
+      .answer('dose-check', 'b', { weigh_after: '12.85 g' });
     const [gap, race, check] = job.again(['gap-fill', 'a'], ['race-fill', 'a'], ['dose-check', 'a']);
     job.drop((x) => x.at === 'a' && ['gap-fill', 'race-fill', 'dose-check'].includes(x.step));
     expect(finished(job.after('dose-check', 'b', gap!, race!, check!).run())).toBe(true);

@@ -28,6 +28,7 @@ export const sensible: Plan = {
     inspect_set: (s) => String(Math.floor(number(s, 'inspect_after', 'job'))),
     hours_a_day: '8',
     weigh_half: '',
+    instrument_numbers: '',
     remarks: 'Invented job, for practice.',
   },
   rowMinutes: (s, row) => (row === 0 || number(s, 'stage_due', 'job') !== number(s, 'log_stage', 'job') ? 1 : 5),
@@ -44,7 +45,7 @@ const steel = (s: State): string => (of('event_balls_are_steel')(s) === 'true' ?
 export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fell: Plan }>> = {
   'quiet-one': {
     caught: like({ ways: { cloth: ['all-round', 'again'] }, gates: { 'cloth-white': { raise: 'not-clean' } } }),
-    fell: like({ mentor: undefined, ways: { cloth: ['one-place'] }, predict: { dose_due: '12 mL' } }),
+    fell: like({ mentor: undefined, ways: { cloth: ['one-place'] }, predict: { dose_due: '8.7 mL' } }),
   },
   'paper-hybrid': {
     caught: like({
@@ -53,7 +54,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
       gates: { 'steel-raised': { raise: 'balls-are-steel' } },
       predict: { ball_verdict: 'ceramic' },
     }),
-    fell: like({ ways: { ball_probes: ['papers'], magnet: ['leave'] }, predict: { dose_due: '0.12 mL' } }),
+    fell: like({ ways: { ball_probes: ['papers'], magnet: ['leave'] }, predict: { dose_due: '0.087 mL' } }),
   },
   'film-on-a-ball': {
     caught: like({
@@ -68,7 +69,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
     caught: like({
       ways: { seal_rubber: ['marking'] },
       gates: { 'oil-untested': { overrule: 'a cut lay in the warm oil over the weekend and did not swell' } },
-      predict: { dose_due: '0.61 mL' },
+      predict: { dose_due: '0.43 mL' },
     }),
     fell: like({ ways: { seal_rubber: ['hearsay'] }, answers: { 'seal_way@a.front': 'soak' } }),
   },
@@ -80,7 +81,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
         'back-open': { raise: 'back-seal-stays' },
         'dose-doubtful': { overrule: 'it can be no more than that behind one seal' },
       },
-      predict: { dose_due: '1.22 mL' },
+      predict: { dose_due: '0.87 mL' },
     }),
     fell: like({
       ways: { old_thickener: ['sheet'], grease_name: ['blue'] },
@@ -105,7 +106,7 @@ export const plans: Readonly<Record<string, { readonly caught: Plan; readonly fe
     fell: like({
       ways: { residue_measured: ['number'] },
       gates: { 'residue-agrees': { overrule: 'most of it must have run out before' } },
-      predict: { dose_due: '36 mL' },
+      predict: { dose_due: '25.6 mL' },
     }),
   },
   'stage-six': {

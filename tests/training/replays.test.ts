@@ -110,7 +110,7 @@ describe('a trap that is put right', () => {
     step: 'residue-amount',
     at: 'a',
     key: 'residue_measured',
-    value: '0.06 fl oz',
+    value: '0.05 fl oz',
     reason: 'the scale is in US fl oz',
   };
   const endOf = (before: string): string | undefined => {

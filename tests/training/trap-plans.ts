@@ -42,7 +42,6 @@ export const trapPlans: Readonly<Record<string, Both>> = {
       gates: {
         'share-band': { overrule: 'a third has never failed the pump shop' },
         'residue-agrees': { overrule: 'most of it had run out' },
-        'fits-sealed-room': { overrule: 'it will find its place' },
       },
     },
   },
