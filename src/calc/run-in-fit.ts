@@ -16,15 +16,22 @@ export interface Estimate {
   readonly sd: number;
 }
 
+/** One member of the bank: numbers of its own, as a run-in goes through each of them some ten thousand times. */
 interface Filter {
   readonly slow: number;
   readonly fast: number;
   readonly share: number;
   weight: number;
-  /** h, f, u */
-  x: [number, number, number];
-  /** Covariance: hh, hf, hu, ff, fu, uu. */
-  p: [number, number, number, number, number, number];
+  h: number;
+  f: number;
+  u: number;
+  /** Covariance. */
+  hh: number;
+  hf: number;
+  hu: number;
+  ff: number;
+  fu: number;
+  uu: number;
 }
 
 const slows = [7, 12, 20, 30, 45, 70, 105, 160, 250, 400];
@@ -52,6 +59,8 @@ export class HeadingFit {
   private lastSpeed = 0;
   /** Minutes since friction changed: the speed, or a jump that only friction explains. */
   private calm = 0;
+  /** Worked out once between two changes. */
+  private headed: Estimate | undefined;
 
   /** `rise`: of the first reading over the room; `speed`: share of the top speed at it. */
   constructor(rise: number, speed: number) {
@@ -63,8 +72,15 @@ export class HeadingFit {
             fast,
             share,
             weight: slowPrior[i] ?? 1,
-            x: [rise, 0, 0],
-            p: [0.5, 0, 0, 0.5, 0, 0.01],
+            h: rise,
+            f: 0,
+            u: 0,
+            hh: 0.5,
+            hf: 0,
+            hu: 0,
+            ff: 0.5,
+            fu: 0,
+            uu: 0.01,
           });
     this.normalise();
     if (speed > 0) this.turn(speed);
@@ -80,27 +96,28 @@ export class HeadingFit {
     const from = this.speed > 0 ? this.speed : this.lastSpeed;
     for (const f of this.bank) {
       if (speed === 0) {
-        f.x[2] = 0;
-        f.p[2] = f.p[4] = 0;
-        f.p[5] = 0.04;
+        f.u = 0;
+        f.hu = f.fu = 0;
+        f.uu = 0.04;
         continue;
       }
       const fresh = from === 0;
       const ratio = fresh ? 1 : (speed / from) ** usualPower;
-      const before = this.speed > 0 ? f.x[2] : this.lastU.mean;
+      const before = this.speed > 0 ? f.u : this.lastU.mean;
       const jump = fresh ? 6 : 1 + 0.15 * Math.abs(before) * ratio + 0.3 * Math.abs(before * (ratio - 1));
-      f.x[2] = fresh ? 3 : before * ratio;
+      f.u = fresh ? 3 : before * ratio;
       if (this.speed > 0) {
-        f.p[2] *= ratio;
-        f.p[4] *= ratio;
-        f.p[5] = f.p[5] * ratio * ratio + jump * jump;
+        f.hu *= ratio;
+        f.fu *= ratio;
+        f.uu = f.uu * ratio * ratio + jump * jump;
       } else {
-        f.p[2] = f.p[4] = 0;
-        f.p[5] = this.lastU.sd ** 2 + jump * jump;
+        f.hu = f.fu = 0;
+        f.uu = this.lastU.sd ** 2 + jump * jump;
       }
     }
     this.speed = speed;
     this.calm = 0;
+    this.headed = undefined;
   }
 
   /** Minutes go by at the set speed. */
@@ -112,61 +129,57 @@ export class HeadingFit {
       this.calm += step;
       left -= step;
     }
+    this.headed = undefined;
   }
 
-  /** A reading, `gap` minutes after the one before. Returns how far off it was, in standard deviations. */
-  read(rise: number, gap: number): number {
+  /** A reading, `gap` minutes after the one before. */
+  read(rise: number, gap: number): void {
     let jumped = 0;
     const variance = scatter * scatter * (1 + 4 / Math.max(0.5, gap));
-    let off = 0;
     for (const f of this.bank) {
-      const miss = rise - f.x[0] - f.x[1];
-      let s = f.p[0] + 2 * f.p[1] + f.p[3] + variance;
-      off += f.weight * (miss / Math.sqrt(s));
+      const miss = rise - f.h - f.f;
+      let s = f.hh + 2 * f.hf + f.ff + variance;
       f.weight *= Math.exp(temper * (-0.5 * Math.min(9, (miss * miss) / s) - 0.5 * Math.log(s)));
       // A jump that the noise does not explain is a change of friction: open u until it does.
       if (this.speed > 0 && miss * miss > 6 * s) {
         jumped += f.weight;
         const gain = f.share * (1 - Math.exp(-Math.max(1, gap) / f.fast)) + (1 - f.share) * (gap / (f.slow + gap));
         const wanted = (miss / Math.max(0.05, gain)) ** 2;
-        f.p[0] += ((1 - f.share) * (gap / (f.slow + gap))) ** 2 * wanted;
-        f.p[3] += (f.share * (1 - Math.exp(-gap / f.fast))) ** 2 * wanted;
-        f.p[1] += (1 - f.share) * (gap / (f.slow + gap)) * f.share * (1 - Math.exp(-gap / f.fast)) * wanted;
-        f.p[2] += (1 - f.share) * (gap / (f.slow + gap)) * wanted;
-        f.p[4] += f.share * (1 - Math.exp(-gap / f.fast)) * wanted;
-        f.p[5] += wanted;
-        s = f.p[0] + 2 * f.p[1] + f.p[3] + variance;
+        f.hh += ((1 - f.share) * (gap / (f.slow + gap))) ** 2 * wanted;
+        f.ff += (f.share * (1 - Math.exp(-gap / f.fast))) ** 2 * wanted;
+        f.hf += (1 - f.share) * (gap / (f.slow + gap)) * f.share * (1 - Math.exp(-gap / f.fast)) * wanted;
+        f.hu += (1 - f.share) * (gap / (f.slow + gap)) * wanted;
+        f.fu += f.share * (1 - Math.exp(-gap / f.fast)) * wanted;
+        f.uu += wanted;
+        s = f.hh + 2 * f.hf + f.ff + variance;
       }
       correct(f, miss, s);
     }
     if (jumped > 0.5) this.calm = 0;
     this.normalise();
-    return off;
   }
 
   /** Rise that the set speed is heading for. */
   heading(): Estimate {
-    return this.mixed(
-      (f) => f.x[2],
-      (f) => f.p[5],
+    this.headed ??= this.mixed(
+      (f) => f.u,
+      (f) => f.uu,
     );
+    return this.headed;
   }
 
   /** Rise in `minutes`, at the speed that is set. */
   soon(minutes: number): Estimate {
-    return this.mixed(
-      (f) => along(f, weightsAfter(f, minutes)),
-      (f) => spread(f, weightsAfter(f, minutes)),
-    );
+    return this.alongAll((f) => {
+      const a = Math.exp(-minutes / f.slow);
+      const b = Math.exp(-minutes / f.fast);
+      return [a, b, (1 - f.share) * (1 - a) + f.share * (1 - b)];
+    });
   }
 
   /** Slope now, K/min. */
   rate(): Estimate {
-    const slope = (f: Filter): Weights => [-1 / f.slow, -1 / f.fast, (1 - f.share) / f.slow + f.share / f.fast];
-    return this.mixed(
-      (f) => along(f, slope(f)),
-      (f) => spread(f, slope(f)),
-    );
+    return this.alongAll((f) => [-1 / f.slow, -1 / f.fast, (1 - f.share) / f.slow + f.share / f.fast]);
   }
 
   /** Slow time constant, min; sd on the same scale. */
@@ -174,6 +187,19 @@ export class HeadingFit {
     return this.mixed(
       (f) => f.slow,
       () => 0,
+    );
+  }
+
+  /** Of h, f and u, weighed. */
+  private alongAll(weights: (f: Filter) => readonly [h: number, f: number, u: number]): Estimate {
+    let [h, f, u] = [0, 0, 0];
+    return this.mixed(
+      (filter) => {
+        [h, f, u] = weights(filter);
+        return h * filter.h + f * filter.f + u * filter.u;
+      },
+      ({ hh, hf, hu, ff, fu, uu }) =>
+        h * h * hh + 2 * h * f * hf + 2 * h * u * hu + f * f * ff + 2 * f * u * fu + u * u * uu,
     );
   }
 
@@ -189,46 +215,43 @@ export class HeadingFit {
   }
 
   private normalise(): void {
-    const sum = this.bank.reduce((all, f) => all + f.weight, 0);
+    let sum = 0;
+    for (const f of this.bank) sum += f.weight;
     for (const f of this.bank) f.weight = Math.max(leastWeight, f.weight / sum);
+    this.headed = undefined;
   }
 }
-
-type Weights = readonly [h: number, f: number, u: number];
-
-function weightsAfter(f: Filter, minutes: number): Weights {
-  const a = Math.exp(-minutes / f.slow);
-  const b = Math.exp(-minutes / f.fast);
-  return [a, b, (1 - f.share) * (1 - a) + f.share * (1 - b)];
-}
-const along = (f: Filter, w: Weights): number => w[0] * f.x[0] + w[1] * f.x[1] + w[2] * f.x[2];
-const spread = ({ p }: Filter, [h, f, u]: Weights): number =>
-  h * h * p[0] + 2 * h * f * p[1] + 2 * h * u * p[2] + f * f * p[3] + 2 * f * u * p[4] + u * u * p[5];
 
 /** `unrest`: 1 after a change of friction, falling to 0; undefined while it stands. */
 function advance(f: Filter, minutes: number, unrest: number | undefined): void {
   const a = Math.exp(-minutes / f.slow);
   const b = Math.exp(-minutes / f.fast);
-  const [c, d] = [(1 - f.share) * (1 - a), f.share * (1 - b)];
-  const [h, g, u] = f.x;
-  const [hh, hf, hu, ff, fu, uu] = f.p;
-  f.x = [a * h + c * u, b * g + d * u, u];
+  const c = (1 - f.share) * (1 - a);
+  const d = f.share * (1 - b);
+  const { u, hf, hu, fu, uu } = f;
+  f.h = a * f.h + c * u;
+  f.f = b * f.f + d * u;
+  f.hh = a * a * f.hh + 2 * a * c * hu + c * c * uu + 0.0004 * minutes;
+  f.hf = a * b * hf + a * d * hu + c * b * fu + c * d * uu;
+  f.hu = a * hu + c * uu;
+  f.ff = b * b * f.ff + 2 * b * d * fu + d * d * uu + 0.0004 * minutes;
+  f.fu = b * fu + d * uu;
+  if (unrest === undefined) return;
   const size = Math.abs(u);
-  const wander =
-    unrest === undefined ? 0 : ((0.015 + 0.001 * size) ** 2 + unrest * (0.1 + 0.015 * size) ** 2) * minutes;
-  f.p = [
-    a * a * hh + 2 * a * c * hu + c * c * uu + 0.0004 * minutes,
-    a * b * hf + a * d * hu + c * b * fu + c * d * uu,
-    a * hu + c * uu,
-    b * b * ff + 2 * b * d * fu + d * d * uu + 0.0004 * minutes,
-    b * fu + d * uu,
-    uu + wander,
-  ];
+  f.uu = uu + ((0.015 + 0.001 * size) ** 2 + unrest * (0.1 + 0.015 * size) ** 2) * minutes;
 }
 
 function correct(f: Filter, miss: number, s: number): void {
-  const [hh, hf, hu, ff, fu, uu] = f.p;
-  const [a, b, c] = [hh + hf, hf + ff, hu + fu];
-  f.x = [f.x[0] + (a / s) * miss, f.x[1] + (b / s) * miss, f.x[2] + (c / s) * miss];
-  f.p = [hh - (a * a) / s, hf - (a * b) / s, hu - (a * c) / s, ff - (b * b) / s, fu - (b * c) / s, uu - (c * c) / s];
+  const a = f.hh + f.hf;
+  const b = f.hf + f.ff;
+  const c = f.hu + f.fu;
+  f.h += (a / s) * miss;
+  f.f += (b / s) * miss;
+  f.u += (c / s) * miss;
+  f.hh -= (a * a) / s;
+  f.hf -= (a * b) / s;
+  f.hu -= (a * c) / s;
+  f.ff -= (b * b) / s;
+  f.fu -= (b * c) / s;
+  f.uu -= (c * c) / s;
 }

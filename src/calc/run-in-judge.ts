@@ -37,7 +37,6 @@ export function judge(readings: readonly Reading[], plan: Plan): Verdict {
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
 export class Judgement {
   private readonly curve: Curve;
-  private readonly twin: Curve;
   private allowed = 1;
   private cooling: string | undefined;
   private standsSince: Reading | undefined;
@@ -62,7 +61,6 @@ export class Judgement {
     const top = plan.stages[plan.stages.length - 1] ?? 1;
     const speeds = plan.stages.map((rpm) => rpm / top);
     this.curve = new Curve(plan.room, speeds);
-    this.twin = new Curve(plan.room, speeds);
     this.said = this.say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
   }
 
@@ -74,7 +72,6 @@ export class Judgement {
       this.expected = this.curve.headingAt(reading.stage).mean;
     this.unread.add(reading, this.expected, this.late);
     this.curve.add(reading);
-    if (reading.other !== undefined) this.twin.add({ ...reading, temp: reading.other });
     this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
     const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
     if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));

@@ -14,6 +14,7 @@ import {
   slot,
   type Unfit,
 } from './ledger-shape.js';
+import { rowsOf } from './reads.js';
 import { type Hands, noHands, ownWork, withHand } from './witness.js';
 
 export {
@@ -67,7 +68,7 @@ export function fold(model: Model, entries: readonly Entry[]): Ledger {
 
 export interface Extended {
   readonly ledger: Ledger;
-  /** Slots in which something was added; undefined when anything may have changed. */
+  /** Slots in which something was added, and logs whose complete rows may have changed; undefined when anything may. */
   readonly touched: ReadonlySet<string> | undefined;
 }
 
@@ -92,6 +93,7 @@ class Builder {
   /** Steps and rows made here, which may be changed; all others belong to the ledger before. */
   private readonly own = new Set<string>();
   private readonly ownRows = new Set<Row>();
+  private readonly rowsTouched = new Set<string>();
   private everything = false;
   private readonly raised: Of<'raise'>[];
   private readonly corrections: Of<'correct'>[];
@@ -146,7 +148,7 @@ class Builder {
         unfit,
         clockJumps,
       },
-      touched: this.everything ? undefined : this.own,
+      touched: this.everything ? undefined : new Set([...this.own, ...this.rowsTouched]),
     };
   }
 
@@ -267,10 +269,16 @@ class Builder {
     const fits = this.fits(entry);
     const read: Given = { value: entry.value, plusMinus: entry.plusMinus, typed: entry.typed, entry, first: entry };
     const given: Given = fits ? read : { ...read, unfit: true };
-    if (this.model.steps.get(entry.step)?.repeat) {
+    const step = this.model.steps.get(entry.step);
+    if (step?.repeat) {
       const row = s.rows.at(-1);
-      if (!row || row.has(entry.key)) this.row(s, s.rows.length, entry.key, given);
-      else this.row(s, s.rows.length - 1, entry.key, given);
+      const begins = !row || row.has(entry.key);
+      // What is surely no whole row yet leaves the whole rows as they were, if the row before it was surely whole.
+      const settled = !begins || !row || !step.ask?.some((q) => !q.optional && !row.has(q.key));
+      this.row(s, begins ? s.rows.length : s.rows.length - 1, entry.key, given);
+      const grown = s.rows.at(-1);
+      const lacks = step.ask?.some((q) => !q.optional && !q.when && !grown?.has(q.key));
+      if (!settled || !lacks) this.rowsTouched.add(rowsOf(slot(entry.step, entry.place)));
     }
     if (fits) s.answers.set(entry.key, given);
     else s.answers.delete(entry.key);
@@ -295,6 +303,7 @@ class Builder {
   }
 
   private correct(entry: Of<'correct'>, s: StepLedger): void {
+    this.rowsTouched.add(rowsOf(slot(entry.step, entry.place)));
     const fits = this.fits(entry);
     const hit = (g: Given | undefined): g is Given =>
       g !== undefined && (g.entry.seq === entry.of || g.first.seq === entry.of);

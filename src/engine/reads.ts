@@ -1,6 +1,6 @@
 /** Which steps at which places a value was worked out from, so that it can be kept while others change. */
 import type { Model } from '../procedure/model.js';
-import { slot } from './ledger.js';
+import { slot } from './ledger-shape.js';
 
 /** Bits that a word holds: as many as stay a small integer, which costs no memory of its own. */
 const BITS = 30;
@@ -47,13 +47,21 @@ export interface Kept<T> {
 
 const numbered = new WeakMap<Model, ReadonlyMap<string, number>>();
 
-/** The number of each step at each place; the same for every state of a procedure. */
+/** What stands for the complete rows of a log, which most of its answers leave as they were. */
+export const rowsOf = (slot: string): string => `${slot}#rows`;
+
+/** The number of each step at each place, and of the rows of each log; the same for every state of a procedure. */
 export function slotNumbers(model: Model): ReadonlyMap<string, number> {
   let numbers = numbered.get(model);
   if (!numbers) {
     const made = new Map<string, number>();
     for (const step of model.procedure.steps)
-      for (const p of model.places) if (p.kind === step.at) made.set(slot(step.id, p.id), made.size);
+      for (const p of model.places) {
+        if (p.kind !== step.at) continue;
+        const name = slot(step.id, p.id);
+        made.set(name, made.size);
+        if (step.repeat) made.set(rowsOf(name), made.size);
+      }
     numbered.set(model, made);
     numbers = made;
   }

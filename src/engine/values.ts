@@ -6,7 +6,7 @@ import type { Answer } from './entry.js';
 import { type Known, unknown, type Value } from './known.js';
 import { type Given, type Ledger, type Row, related, type StepLedger, slot } from './ledger.js';
 import { logValue } from './log-value.js';
-import { type Kept, Reads, slotNumbers, untouched } from './reads.js';
+import { type Kept, Reads, rowsOf, slotNumbers, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
@@ -60,9 +60,13 @@ export class Values implements ValueSource {
 
   /** What was recorded about a step at a place. */
   step(id: string): StepLedger | undefined {
-    const n = this.numbers.get(id);
-    if (n !== undefined) this.reading?.add(n);
+    this.reads(id);
     return this.ledger.steps.get(id);
+  }
+
+  private reads(slot: string): void {
+    const n = this.numbers.get(slot);
+    if (n !== undefined) this.reading?.add(n);
   }
 
   /** Works something out and tells from what. */
@@ -286,7 +290,9 @@ export class Values implements ValueSource {
 
   /** Complete rows of a log: all but the last, and the last once each question that applies was answered. */
   completeRows(stepId: string, place: string): readonly Row[] {
-    const rows = this.step(slot(stepId, place))?.rows ?? [];
+    const id = slot(stepId, place);
+    this.reads(rowsOf(id));
+    const rows = this.ledger.steps.get(id)?.rows ?? [];
     const last = rows.at(-1);
     const lacks = (q: Question): boolean =>
       !q.optional && !last?.has(q.key) && !(q.when && this.holds(q.when, place) === false);
