@@ -207,8 +207,10 @@ export class Board {
 
   /** Every step that a gate stops now, in order. Of what lies behind the work nothing is worked out. */
   stopped(): StepView[] {
+    // All before `begin` are settled.
+    const begin = this.begin();
     return this.order.gated
-      .filter((i) => this.unsettledAhead(i) === undefined)
+      .filter((i) => i >= begin && this.unsettledAhead(i) === undefined && this.ownAt(i).status === 'stopped')
       .map((i) => this.final(i))
       .filter((v) => v.status === 'stopped');
   }
