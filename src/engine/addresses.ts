@@ -1,5 +1,7 @@
 /** Where a name that is read at a place lives: found once for each procedure. */
+import type { Expression } from '../procedure/expression.js';
 import type { KeyInfo, Model } from '../procedure/model.js';
+import type { Value } from './known.js';
 
 export interface Address {
   readonly info: KeyInfo;
@@ -16,8 +18,18 @@ export function enclosing(model: Model, kind: string, place: string): string | u
   return undefined;
 }
 
+/** An expression at a place. */
+export interface ExpressionAt {
+  readonly expression: Expression;
+  /** Names that it reads, and where each lives. */
+  readonly names: readonly { readonly name: string; readonly address: Address | undefined }[];
+  /** What it came to last, and from which values: while they are the same, so is what comes out. */
+  last: { readonly from: readonly Value[]; readonly came: Value & { readonly names: readonly string[] } } | undefined;
+}
+
 export class Addresses {
   private readonly found = new Map<string, Map<string, Address | undefined>>();
+  private readonly expressions = new Map<string, Map<string, ExpressionAt>>();
   private count = 0;
 
   constructor(private readonly model: Model) {}
@@ -30,6 +42,22 @@ export class Addresses {
     }
     if (!places.has(place)) places.set(place, this.find(key, place));
     return places.get(place);
+  }
+
+  expression(text: string, place: string): ExpressionAt {
+    let places = this.expressions.get(text);
+    if (!places) {
+      places = new Map();
+      this.expressions.set(text, places);
+    }
+    let at = places.get(place);
+    if (!at) {
+      const expression = this.model.expression(text);
+      const names = expression.names.filter((name) => this.model.keys.has(name));
+      at = { expression, names: names.map((name) => ({ name, address: this.of(name, place) })), last: undefined };
+      places.set(place, at);
+    }
+    return at;
   }
 
   private find(key: string, place: string): Address | undefined {

@@ -48,14 +48,17 @@ function orderOf(model: Model, raised: ReadonlySet<string>): Order {
 function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
   const { steps } = model.procedure;
   const ordered = [...steps.filter((s) => s.branch && raised.has(s.branch)), ...steps.filter((s) => !s.branch)];
+  const near = new Map(
+    model.places.map((p) => [p.id, new Set(model.places.filter((q) => related(q.id, p.id)).map((q) => q.id))]),
+  );
   const pairs: Pair[] = [];
   const groups = new Map<string, number[]>();
   for (const step of ordered)
     for (const p of model.places) {
       if (p.kind !== step.at) continue;
-      const ahead = pairs.flatMap((q, i) =>
-        related(q.place, p.id) && !step.not_after?.includes(q.step.id) ? [i] : [],
-      );
+      const ahead: number[] = [];
+      for (const [i, q] of pairs.entries())
+        if (near.get(p.id)?.has(q.place) && !step.not_after?.includes(q.step.id)) ahead.push(i);
       if (step.together) groups.set(step.together, [...(groups.get(step.together) ?? []), pairs.length]);
       pairs.push({ step, place: p.id, id: slot(step.id, p.id), ahead });
     }
@@ -78,6 +81,7 @@ export class Board {
   private group: { readonly name: string; readonly open: StepView } | undefined;
   private grouped = false;
   private first: number | undefined;
+  private readonly settledTo: number = 0;
   private all: StepView[] | undefined;
 
   constructor(
@@ -101,6 +105,10 @@ export class Board {
     const over = ({ wait, step, ledger: begun }: StepView): boolean =>
       !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
     this.looks = untouched(board.looks, touched).map((k) => (k && over(k.value) ? k : undefined));
+    // What was settled from the first on and is kept needs no second look.
+    const { first = 0 } = board;
+    this.settledTo = 0;
+    while (this.settledTo < first && this.looks[this.settledTo]) this.settledTo++;
   }
 
   /** The step looked at on its own, without what comes before it. */
@@ -134,7 +142,7 @@ export class Board {
 
   /** Number of the first step of all that is not settled. */
   private begin(): number {
-    let at = this.first ?? 0;
+    let at = this.first ?? this.settledTo;
     if (this.first === undefined) {
       while (at < this.order.pairs.length && settled(this.ownAt(at))) at++;
       this.first = at;
@@ -171,7 +179,14 @@ export class Board {
   private begun(): Board['group'] {
     if (this.grouped) return this.group;
     this.grouped = true;
+    const begin = this.begin();
     for (const members of this.order.groups) {
+      // All of them are done with, or nothing of them was ever recorded.
+      if (
+        members.every((i) => i < begin) ||
+        !members.some((i) => this.values.ledger.steps.has(this.order.pairs[i]!.id))
+      )
+        continue;
       const views = members.map((i) => this.at(i)).filter((v) => v.status !== 'not-needed');
       const open = views.find((v) => v.status !== 'done');
       // While none of them can be worked on, something else has to come first and must stay possible.

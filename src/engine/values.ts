@@ -1,7 +1,7 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
 import type { KeyInfo, Model } from '../procedure/model.js';
 import type { CalcUse, Question } from '../procedure/schema.js';
-import { type Addresses, addressesOf, enclosing } from './addresses.js';
+import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
 import type { Answer } from './entry.js';
 import { type Known, unknown, type Value } from './known.js';
 import { type Given, type Ledger, type Row, related, type StepLedger, slot } from './ledger.js';
@@ -133,7 +133,10 @@ export class Values implements ValueSource {
   }
 
   get(key: string, place: string): Value {
-    const address = this.addresses.of(key, place);
+    return this.valueAt(key, this.addresses.of(key, place));
+  }
+
+  private valueAt(key: string, address: Address | undefined): Value {
     if (!address || this.open.has(address.number)) return unknown([key]);
     const { info, home, number } = address;
     return this.once(this.memo, number, () => {
@@ -146,15 +149,23 @@ export class Values implements ValueSource {
 
   /** An expression at a place. */
   evaluate(text: string, place: string): Value & { readonly names: readonly string[] } {
-    const e = this.model.expression(text);
+    const at = this.addresses.expression(text, place);
+    const from = at.names.map(({ name, address }) => this.valueAt(name, address));
+    const { last } = at;
+    if (last && from.every((v, i) => v === last.from[i])) return last.came;
+    const came = this.evaluated(at, from);
+    at.last = { from, came };
+    return came;
+  }
+
+  private evaluated({ expression: e, names }: ExpressionAt, from: readonly Value[]): ReturnType<Values['evaluate']> {
     const values: Record<string, Answer> = {};
     const parts: [string, Known][] = [];
     const missing: string[] = [];
     let refusal: string | undefined;
     let asOf = 0;
-    for (const name of e.names) {
-      if (!this.model.keys.has(name)) continue;
-      const v = this.get(name, place);
+    for (const [i, v] of from.entries()) {
+      const { name } = names[i]!;
       if (v.known) {
         values[name] = v.value;
         parts.push([name, v]);

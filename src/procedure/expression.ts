@@ -35,6 +35,22 @@ export function walk(node: unknown, visit: (n: CelNode) => void): void {
   }
 }
 
+/** Those that have no value as soon as one of their parts has none. */
+const strict: ReadonlySet<string> = new Set(['+', '-', '*', '/', '<', '<=', '>', '>=', '==', '!=', '!_', '-_']);
+
+/** True where nothing can come out, as names have no value: then it is not even tried, which takes long to fail. */
+function surelyUnknown(node: unknown, values: Readonly<Record<string, Answer>>): boolean {
+  if (!isNode(node)) return false;
+  const { op, args } = node;
+  if (op === 'id') return typeof args === 'string' && !Object.hasOwn(values, args);
+  if (!Array.isArray(args)) return strict.has(op) && surelyUnknown(args, values);
+  const lacks = (part: unknown): boolean => surelyUnknown(part, values);
+  if (strict.has(op)) return args.some(lacks);
+  // One side alone may settle it.
+  if (op === '&&' || op === '||') return args.every(lacks);
+  return op === '?:' && (lacks(args[0]) || args.slice(1).every(lacks));
+}
+
 function cell(tables: Tables, table: string, row: string, column: string): unknown {
   const value = tables[table]?.rows.find((r) => r.id === row)?.[column];
   if (value === undefined || value === null) throw new Error(`no ${column} for ${row} in ${table}`);
@@ -108,12 +124,14 @@ export function compile(
   });
   // Many an expression is a name alone: its value is what stands under it.
   const type = parsed.ast.op === 'id' ? typeOf(text) : undefined;
+  const root = parsed.ast as unknown as CelNode;
   return {
     text,
-    root: parsed.ast as unknown as CelNode,
+    root,
     names: [...names],
     run: (values) => {
       if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];
+      if (surelyUnknown(root, values)) return undefined;
       try {
         return plain(parsed(values as Record<string, unknown>));
       } catch {
