@@ -17,8 +17,9 @@ const practice = readRotors('procedures', {
   tables: tablesOf(content.tables),
   procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),
 });
-const shipped: Shipped = { tables: content.tables, procedures: content.procedures, rotors: practice.rotors };
+const shipped: Shipped = { tables: content.tables, procedures: content.procedures };
 put('shipped', JSON.stringify(shipped));
+put('rotors', JSON.stringify(practice.rotors));
 put('parts', JSON.stringify(content.parts));
 const list = loadWordList(readFileSync('procedures/words/words.yaml', 'utf8'), 'procedures/words/words.yaml');
 put('words', JSON.stringify(list.words));

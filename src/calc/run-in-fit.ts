@@ -34,6 +34,12 @@ interface Filter {
   uu: number;
 }
 
+interface Weights {
+  h: number;
+  f: number;
+  u: number;
+}
+
 const slows = [7, 12, 20, 30, 45, 70, 105, 160, 250, 400];
 const fasts = [2, 5];
 const shares = [0.1, 0.3, 0.5, 0.7];
@@ -170,16 +176,22 @@ export class HeadingFit {
 
   /** Rise in `minutes`, at the speed that is set. */
   soon(minutes: number): Estimate {
-    return this.alongAll((f) => {
+    return this.along((f, w) => {
       const a = Math.exp(-minutes / f.slow);
       const b = Math.exp(-minutes / f.fast);
-      return [a, b, (1 - f.share) * (1 - a) + f.share * (1 - b)];
+      w.h = a;
+      w.f = b;
+      w.u = (1 - f.share) * (1 - a) + f.share * (1 - b);
     });
   }
 
   /** Slope now, K/min. */
   rate(): Estimate {
-    return this.alongAll((f) => [-1 / f.slow, -1 / f.fast, (1 - f.share) / f.slow + f.share / f.fast]);
+    return this.along((f, w) => {
+      w.h = -1 / f.slow;
+      w.f = -1 / f.fast;
+      w.u = (1 - f.share) / f.slow + f.share / f.fast;
+    });
   }
 
   /** Slow time constant, min; sd on the same scale. */
@@ -190,17 +202,21 @@ export class HeadingFit {
     );
   }
 
-  /** Of h, f and u, weighed. */
-  private alongAll(weights: (f: Filter) => readonly [h: number, f: number, u: number]): Estimate {
-    let [h, f, u] = [0, 0, 0];
-    return this.mixed(
-      (filter) => {
-        [h, f, u] = weights(filter);
-        return h * filter.h + f * filter.f + u * filter.u;
-      },
-      ({ hh, hf, hu, ff, fu, uu }) =>
-        h * h * hh + 2 * h * f * hf + 2 * h * u * hu + f * f * ff + 2 * f * u * fu + u * u * uu,
-    );
+  /** A sum of h, f and u; `weigh` tells for each member how much of each. */
+  private along(weigh: (f: Filter, weights: Weights) => void): Estimate {
+    const w: Weights = { h: 0, f: 0, u: 0 };
+    let mean = 0;
+    let square = 0;
+    for (const m of this.bank) {
+      weigh(m, w);
+      const { h, f, u } = w;
+      const v = h * m.h + f * m.f + u * m.u;
+      const variance =
+        h * h * m.hh + 2 * h * f * m.hf + 2 * h * u * m.hu + f * f * m.ff + 2 * f * u * m.fu + u * u * m.uu;
+      mean += m.weight * v;
+      square += m.weight * (v * v + Math.max(0, variance));
+    }
+    return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
   }
 
   private mixed(value: (f: Filter) => number, variance: (f: Filter) => number): Estimate {

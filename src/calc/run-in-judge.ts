@@ -14,25 +14,27 @@ import { figure } from './spec.js';
 const patience = 3;
 
 /** Logs that were judged last, with the judgement as it stood after their last reading: a log that grew goes on there. */
-const lately: { readonly plan: string; readonly read: string[]; readonly judgement: Judgement }[] = [];
+const lately: { readonly plan: string; readonly read: readonly Reading[]; readonly judgement: Judgement }[] = [];
 /** Two bearings, and a value that is tried out for each. */
 const mostLately = 4;
 
 /** What the judgement of all readings in their order says. */
 export function judge(readings: readonly Reading[], plan: Plan): Verdict {
   const same = JSON.stringify(plan);
-  const read = readings.map((r) => JSON.stringify(r));
   const at = lately.findIndex(
-    (l) => l.plan === same && l.read.length <= read.length && l.read.every((r, i) => r === read[i]),
+    (l) => l.plan === same && l.read.length <= readings.length && l.read.every((r, i) => alike(r, readings[i]!)),
   );
   const [found] = at < 0 ? [] : lately.splice(at, 1);
   const going = found ?? { plan: same, read: [], judgement: new Judgement(plan) };
   for (let i = going.read.length; i < readings.length; i++) going.judgement.add(readings[i]!, i + 1);
-  lately.unshift({ ...going, read });
+  lately.unshift({ ...going, read: readings });
   lately.length = Math.min(lately.length, mostLately);
   const { ahead, warnings, ...verdict } = going.judgement.verdict();
   return { ...verdict, ahead: [...ahead], warnings: [...warnings] };
 }
+
+const alike = (a: Reading, b: Reading): boolean =>
+  a.stage === b.stage && a.minutes === b.minutes && a.temp === b.temp && a.sound === b.sound && a.other === b.other;
 
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
 export class Judgement {

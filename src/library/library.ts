@@ -18,8 +18,6 @@ export interface LibraryProcedure {
 export interface Shipped {
   readonly tables: readonly Table[];
   readonly procedures: readonly LibraryProcedure[];
-  /** Practice rotors. */
-  readonly rotors: readonly Rotor[];
 }
 
 export interface Library {

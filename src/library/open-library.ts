@@ -1,15 +1,19 @@
 /** Opens the library at run time: the compiled one, with a shop's folder over it when one is named. */
 import type { Problem } from '../procedure/problem.js';
 import { type Library, tablesOf } from './library.js';
-import { readShipped } from './read-shipped.js';
+import { readShipped, readShippedRotors } from './read-shipped.js';
 
 /** The library as shipped. */
 export function openShipped(): Library {
   const shipped = readShipped();
+  let rotors: Library['rotors'] | undefined;
   return {
     tables: tablesOf(shipped.tables),
     procedures: new Map(shipped.procedures.map((p) => [p.procedure.procedure, p])),
-    rotors: new Map(shipped.rotors.map((r) => [r.rotor, r])),
+    get rotors() {
+      rotors ??= new Map(readShippedRotors().map((r) => [r.rotor, r]));
+      return rotors;
+    },
   };
 }
 

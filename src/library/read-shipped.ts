@@ -1,7 +1,10 @@
 /** The compiled procedures, tables and practice rotors, as the build wrote them beside the bundle. */
 import { readFileSync } from 'node:fs';
+import type { Rotor } from '../training/rotor-file.js';
 import type { Shipped } from './library.js';
 
-const compiled = new URL('./shipped.json', import.meta.url);
+const read = (name: string): unknown => JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8'));
 
-export const readShipped = (): Shipped => JSON.parse(readFileSync(compiled, 'utf8')) as Shipped;
+export const readShipped = (): Shipped => read('./shipped.json') as Shipped;
+/** Apart, as they are half of it and only practice wants them. */
+export const readShippedRotors = (): readonly Rotor[] => read('./rotors.json') as readonly Rotor[];
