@@ -6,7 +6,9 @@ export interface AtStep {
   readonly place: string;
 }
 export type Action =
-  | ({ readonly do: 'caution' | 'done' } & AtStep)
+  | ({ readonly do: 'done' } & AtStep)
+  /** `wide`: in the brisk pace for the other positions too at which the same step is still to come. */
+  | ({ readonly do: 'caution'; readonly wide?: true } & AtStep)
   | ({
       readonly do: 'answer' | 'predict';
       readonly key: string;

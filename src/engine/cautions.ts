@@ -3,6 +3,7 @@ import { kindOfCaution, sayOf, whenOf } from '../procedure/caution.js';
 import type { Model } from '../procedure/model.js';
 import type { Caution, Step } from '../procedure/schema.js';
 import { related, slot } from './ledger.js';
+import type { StepView } from './step-view.js';
 import type { Values } from './values.js';
 
 /** Those that can happen here: one whose condition is not known counts. */
@@ -33,22 +34,39 @@ function stepsWith(model: Model, kind: string): readonly Step[] {
 const top = (place: string): string => place.split('.')[0] ?? place;
 
 /**
- * True when each of these dangers was confirmed at this bearing (or for the whole job) in the sitting that began with
- * entry `from`, and nothing unforeseen was recorded there since.
+ * True when each of these dangers was confirmed at or for this bearing in the sitting that began with entry `from`, and
+ * nothing unforeseen was recorded there since.
  */
 export function confirmedBefore(values: Values, cautions: readonly Caution[], place: string, from: number): boolean {
   const { model, ledger } = values;
   const confirmed = (kind: string): boolean =>
     stepsWith(model, kind).some((s) =>
       model.places.some((p) => {
-        if (p.kind !== s.at || top(p.id) !== top(place)) return false;
+        if (p.kind !== s.at) return false;
         const given = values.step(slot(s.id, p.id))?.caution;
         if (!given || given.known || given.seq < from) return false;
+        if (top(p.id) !== top(place) && !given.also?.includes(top(place))) return false;
         const { seq } = given;
         // It stood there when it was confirmed: a caution with a condition may not have.
         if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return false;
-        return !ledger.raised.some((r) => r.seq > seq && related(r.place, place));
+        return !ledger.raised.some((r) => r.seq > seq && (related(r.place, place) || related(r.place, p.id)));
       }),
     );
   return cautions.every((c) => confirmed(kindOfCaution(c)));
+}
+
+/** Other positions at which this very step is still to come: its danger is the same there. */
+export function sameDangerAt(views: readonly StepView[], { step, place, cautions }: StepView): readonly string[] {
+  const kinds = (list: readonly Caution[]): string => list.map(kindOfCaution).join('\n');
+  const ahead = views.filter(
+    (v) =>
+      v.step === step &&
+      top(v.place) !== top(place) &&
+      v.status !== 'done' &&
+      v.status !== 'waiting' &&
+      v.status !== 'not-needed' &&
+      !v.ledger?.caution &&
+      kinds(v.cautions) === kinds(cautions),
+  );
+  return [...new Set(ahead.map((v) => top(v.place)))];
 }

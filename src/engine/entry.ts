@@ -93,6 +93,8 @@ export type Entry = Common &
         readonly kind: 'caution';
         /** It stood on the screen, and was confirmed earlier in this sitting. */
         readonly known?: true;
+        /** Other positions that stood on the same screen: the same danger, confirmed for them too in this sitting. */
+        readonly also?: readonly string[];
       } & AtStep)
     | ({
         readonly kind: 'answer';

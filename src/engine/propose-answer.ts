@@ -59,7 +59,7 @@ export function answer(
     },
     read.unusual,
   );
-  return q.filled ? given : filledIn(state, view, given, by);
+  return withDone(state, view, q.filled ? given : filledIn(state, view, given, by), by);
 }
 
 /** True when it was answered at this step, in a log in the row that is not complete yet. */
@@ -89,6 +89,22 @@ function filledIn(state: State, { step, place }: StepView, given: Proposal, by: 
     drafts = [...drafts, ...next.drafts.map((d) => ({ ...d, joined: true as const }))];
   }
   return { ...given, drafts };
+}
+
+/** In the brisk pace the last answer says that the work is done as well, where the procedure says so. */
+function withDone(state: State, { step, place, status }: StepView, given: Proposal, by: string): Proposal {
+  if (!given.ok || state.ledger.pace !== 'brisk' || !step.says_done || status === 'reopened') return given;
+  const now = withDrafts(state, given.drafts);
+  if (now.view(step.id, place)?.wants !== 'confirm') return given;
+  const done: Draft = {
+    kind: 'done',
+    step: step.id,
+    place,
+    by,
+    figures: figuresOf(now.values, step, place),
+    joined: true,
+  };
+  return { ...given, drafts: [...given.drafts, done] };
 }
 
 /** A place at which the same step was answered, so that its answers can be taken here; the latest one. */
@@ -129,6 +145,6 @@ export function boundsOf(state: State, q: Question, place: string): Bounds {
     const v = text === undefined ? undefined : state.values.evaluate(text, place);
     return v?.known && typeof v.value === 'number' ? v.value : undefined;
   };
-  const { counted, most, wanted } = kindOf(q).bounds?.(q) ?? {};
-  return { counted: number(counted), most: number(most), wanted: number(wanted) };
+  const { counted, most, wanted, near } = kindOf(q).bounds?.(q) ?? {};
+  return { counted: number(counted), most: number(most), wanted: number(wanted), near: number(near) };
 }

@@ -4,6 +4,7 @@ import { readAnswer } from '../procedure/questions/index.js';
 import type { Step } from '../procedure/schema.js';
 import { type Action, type AtStep, accept, type Proposal, refuse, together } from './action.js';
 import { figuresOf, type StepView } from './board.js';
+import { sameDangerAt } from './cautions.js';
 import type { Answer } from './entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from './initials.js';
 import { slot } from './ledger.js';
@@ -151,7 +152,7 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
   switch (action.do) {
     case 'caution':
       if (view.wants === 'gate') return refuse(gateSentence(state, view));
-      return accept({ kind: 'caution', ...at });
+      return accept({ kind: 'caution', ...at, ...alsoAt(state, view, action.wide) });
     case 'answer':
     case 'predict': {
       if (view.wants === 'gate' && !again) return refuse(gateSentence(state, view));
@@ -195,6 +196,11 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
       });
     }
   }
+}
+
+function alsoAt(state: State, view: StepView, wide: true | undefined): { readonly also?: readonly string[] } {
+  const also = wide && state.ledger.pace === 'brisk' ? sameDangerAt(state.views, view) : [];
+  return also.length ? { also } : {};
 }
 
 function sign(state: State, view: StepView, typed: string, own: string | undefined, by: string): Proposal {

@@ -245,7 +245,7 @@ class Run {
         return true;
       }
       case 'caution':
-        this.act({ do: 'caution', ...at });
+        this.act({ do: 'caution', ...at, wide: true });
         return true;
       case 'predict': {
         const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';

@@ -41,6 +41,8 @@ export class State {
   readonly ledger: Ledger;
   readonly values: Values;
   readonly board: Board;
+  /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
+  readonly sitting: number;
   readonly options: Omit<StateOptions, 'before'>;
 
   constructor(
@@ -60,14 +62,15 @@ export class State {
     const kept = old && touched ? { values: old.values, board: old.board, touched } : undefined;
     this.ledger = ledger;
     this.values = new Values(model, ledger, trial, earlier, kept);
+    this.sitting =
+      now - Date.parse(entries.at(-1)?.at ?? '') > SITTING_PAUSE * 60_000 ? entries.length + 1 : ledger.sitting;
     this.board = new Board(
       this.values,
       {
         now,
         training: Boolean(ledger.job?.apprentice || ledger.job?.practice),
         pace: ledger.pace,
-        sitting:
-          now - Date.parse(entries.at(-1)?.at ?? '') > SITTING_PAUSE * 60_000 ? entries.length + 1 : ledger.sitting,
+        sitting: this.sitting,
       },
       kept,
     );

@@ -99,6 +99,11 @@ const stepSchema = z.strictObject({
     })
     .optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),
+  says_done: z
+    .boolean()
+    .optional()
+    .describe('in the brisk pace the last answer says that the work is done; not where the work follows the answer'),
+  page: id.optional().describe('in the brisk pace the steps of one page at one bearing stand on one screen'),
   together: id.optional().describe('steps of one group are not interleaved with others'),
   /** Steps before this one that it does not wait for. */
   not_after: z.array(id).optional(),

@@ -57,9 +57,13 @@ export class Desk {
   unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
   /** Where a value was typed that was not taken. */
   refused: string | undefined;
+  /** A figure that was complete went on by itself with the last key. */
+  passed = false;
   /** In practice: how a reading is taken, by where it is typed. */
   readonly ways = new Map<string, string>();
   private readonly units = new Map<string, string>();
+  /** Hold points at which initials were offered. */
+  readonly signing = new Set<string>();
   /** Where everything is typed and only the confirming key is wanted. */
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
@@ -199,8 +203,27 @@ export class Desk {
       const where = back && 'place' in back ? back.place : 'place' in d ? d.place : undefined;
       if (where && where !== 'job') this.place = topOf(where);
     }
+    if (within.has(action.do)) this.goOn(before);
     if (outcome.notice) this.stack.say(outcome.notice);
     return 'done';
+  }
+
+  /**
+   * Whole-job work that is done leads to the first bearing in order, not to the one that was on before. In the brisk
+   * pace one that has nothing more to do leads to the next; the page says where one is now.
+   */
+  private goOn(before: State): void {
+    const { state } = this;
+    const done = state.entries.at(-1);
+    const at = done && 'step' in done ? done : undefined;
+    const open = state.available(this.place);
+    const next = open[0];
+    if (!at || !next || next.place === 'job') return;
+    const finished = (s: State): boolean => s.view(at.step, at.place)?.status === 'done';
+    if (at.place === 'job' && finished(state) && !finished(before)) {
+      const first = state.available()[0];
+      if (first && first.place !== 'job' && this.pinned === undefined) this.place = topOf(first.place);
+    } else if (state.ledger.pace === 'brisk' && !related(next.place, this.place)) this.place = topOf(next.place);
   }
 
   /** True where something was typed, here or before the window was closed. */

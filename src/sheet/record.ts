@@ -72,12 +72,14 @@ function cautionsOfStep(state: State, e: { readonly step: string; readonly place
 
 export function cautionsOf(state: State): CautionLine[] {
   const confirmed = entriesOf(state, 'caution').filter((e) => !e.known);
-  return confirmed.map((e) => ({
-    ...stepOfEntry(state, e),
-    at: e.at,
-    by: e.by,
-    cautions: cautionsOfStep(state, e).map((c) => fillIn(state.values, c, e.place)),
-  }));
+  return confirmed.flatMap((e) =>
+    [e.place, ...(e.also ?? [])].map((place) => ({
+      ...stepOfEntry(state, { ...e, place }),
+      at: e.at,
+      by: e.by,
+      cautions: cautionsOfStep(state, e).map((c) => fillIn(state.values, c, e.place)),
+    })),
+  );
 }
 
 export function waitsOf(state: State): WaitLine[] {

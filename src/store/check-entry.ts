@@ -51,6 +51,10 @@ const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier 
 const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
 const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
 const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
+const places: Rule = [
+  (v) => Array.isArray(v) && v.length <= 100 && v.every((p) => isText(p, longestWord)),
+  'a list of places',
+];
 const yes: Rule = [(v) => v === true, 'true'];
 const role: Rule = [(v) => v === 'mentor' || v === 'self', "'mentor' or 'self'"];
 
@@ -114,7 +118,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   },
   operator: { must: { initials } },
   pace: { must: { pace } },
-  caution: { must: atStep, may: { known: yes } },
+  caution: { must: atStep, may: { known: yes, also: places } },
   answer: {
     must: { ...atStep, key: word, value: answer },
     may: { typed: text, plusMinus: size, way: word, figures, from: takenFrom },

@@ -17,12 +17,24 @@ export interface Effort {
   readonly seconds: number;
 }
 
+export interface Lump {
+  screens: number;
+  words: number;
+  keys: string;
+}
+
 const wordsIn = (line: string): number => line.match(/[\p{L}\p{N}][\p{L}\p{N}.,'’/°%±-]*/gu)?.length ?? 0;
 
+const figuresIn = (line: string): number => line.match(/\d[\d.,:]*/g)?.length ?? 0;
+const sameWords = (line: string): string => line.replace(/\d[\d.,:]*/g, '#');
+
 export class Counter {
+  /** Every screen as it came up. */
+  readonly frames: string[] = [];
   private readonly keys = { digits: 0, enter: 0, nine: 0, letters: 0 };
   private readonly lines = new Set<string>();
-  private readonly steps = new Set<string>();
+  private readonly steps = new Map<string, Lump>();
+  private at: Lump = { screens: 0, words: 0, keys: '' };
   private screens = 0;
   private shown = 0;
   private fresh = 0;
@@ -33,22 +45,47 @@ export class Counter {
     else if (key === 'enter') this.keys.enter += 1;
     else if (/^[0-9.,]$/.test(key)) this.keys.digits += 1;
     else this.keys.letters += 1;
+    this.at.keys += safety ? '!' : key === 'enter' ? '.' : [...key].length > 1 ? `<${key}>` : key;
   }
 
+  /** What follows belongs to this step at this place. */
   step(name: string): void {
-    this.steps.add(name);
+    this.at = this.steps.get(name) ?? { screens: 0, words: 0, keys: '' };
+    this.steps.set(name, this.at);
   }
 
-  /** A screen that asks for something, as it stands when it comes up. */
-  screen(frame: string): void {
-    this.screens += 1;
+  /** What each step took, in order; in `keys` a dot is Enter and ! confirms a danger. */
+  lumps(): readonly (readonly [string, Lump])[] {
+    return [...this.steps];
+  }
+
+  /**
+   * A screen that asks for something, as it stands when it comes up. Of one that goes on with what stood there before,
+   * only the lines that were not there count.
+   */
+  screen(frame: string, goesOn = false): void {
+    const before = new Set(
+      goesOn
+        ? this.frames
+            .at(-1)
+            ?.split('\n')
+            .map((l) => l.trim())
+        : [],
+    );
+    this.frames.push(frame);
+    if (!goesOn) {
+      this.screens += 1;
+      this.at.screens += 1;
+    }
     for (const raw of frame.split('\n')) {
       const line = raw.trim();
-      const words = wordsIn(line);
+      // Of a line in which only figures are others than before, the figures are read.
+      const words = before.has(line) ? 0 : before.has(sameWords(line)) ? figuresIn(line) : wordsIn(line);
       this.shown += words;
+      this.at.words += words;
       if (this.lines.has(line)) continue;
-      this.lines.add(line);
-      this.fresh += words;
+      this.fresh += this.lines.has(sameWords(line)) ? figuresIn(line) : words;
+      this.lines.add(line).add(sameWords(line));
     }
   }
 

@@ -6,9 +6,13 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
 import { alikeAt } from '../../src/engine/propose.js';
+import { boundsOf } from '../../src/engine/propose-answer.js';
+import type { StepView } from '../../src/engine/step-view.js';
 import { suggestionOf } from '../../src/engine/suggest.js';
+import { fillIn } from '../../src/engine/texts.js';
 import { optionsOf } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
+import { withPoint } from '../../src/screens/ask/quantity.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import type { Bench } from '../screens/bench.js';
 import type { Counter } from './count.js';
@@ -62,12 +66,22 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
     case 'series':
       return [...text.split(/[,\s]+/).map(digit), '0'];
     case 'counter':
-      return [...Array.from({ length: target ?? Number(text) }, () => 'enter'), '0'];
+      // Where one counts in the head, the count is typed.
+      return [String(target ?? Number(text)), '0'];
     case 'quantity':
       return [...bare(text, q), 'enter'];
     default:
       return [...text, 'enter'];
   }
+}
+
+/** Without its point where the guide sets it. */
+function shorter(b: Bench, q: Question, keys: string[], place: string): string[] {
+  const { near } = boundsOf(b.desk().state, q, place);
+  const typed = keys.slice(0, -1).join('');
+  if (q.kind !== 'quantity' || near === undefined || b.desk().state.ledger.pace !== 'brisk') return keys;
+  const digits = typed.replace('.', '');
+  return withPoint(digits, near) === typed ? [...digits, 'enter'] : keys;
 }
 
 /** Same readings as at the place whose answers are offered. */
@@ -79,6 +93,15 @@ function alikeHere(items: ReadonlyMap<string, Item>, b: Bench, step: string, pla
   return there.every(({ question: { key } }) => words(here[key]) === words(said[key]));
 }
 
+const flat = (text: string): string => text.replace(/[^\p{L}\p{N}]+/gu, ' ');
+
+/** True where the instruction of a step and what it asks stood on the frame before, apart from their marks. */
+function stoodThere(b: Bench, view: StepView, before: string): boolean {
+  const { values } = b.desk().state;
+  const said = [view.step.do, ...(view.question ? [view.question.label] : [])];
+  return said.every((t) => flat(before).includes(flat(fillIn(values, t, view.place)).trim()));
+}
+
 /** Does the whole job and counts. `b` stands on its first step. */
 export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<void> {
   const items = new Map(job.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
@@ -88,7 +111,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
       await b.press(key);
     }
   };
-  let screen = '';
+  let last = { of: '', frame: '' };
   const begun = new Set<number>();
   for (let i = 0; i < 3000; i++) {
     const desk = b.desk();
@@ -102,10 +125,14 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
       await b.pass(5);
       continue;
     }
-    // In the brisk pace the questions of a step stand together: going from one to the next is no other screen.
-    const at = stage.kind === 'step' ? `${stage.view.step.id}@${stage.view.place}:${stage.view.wants}` : stage.kind;
-    if (at !== screen || state.ledger.pace !== 'brisk') count.screen(b.screen());
-    screen = at;
+    if (stage.kind === 'step') count.step(`${stage.view.step.id}@${stage.view.place}`);
+    // What to do and what is asked stood on the screen before: going on to it is no other screen.
+    const of = stage.kind === 'step' ? `${stage.view.step.id}@${stage.view.place}` : '';
+    const row = stage.kind === 'step' && stage.view.step.repeat && of === last.of;
+    const stood =
+      stage.kind === 'step' && state.ledger.pace === 'brisk' && (row || stoodThere(b, stage.view, last.frame));
+    count.screen(b.screen(), stood);
+    last = { of, frame: b.screen() };
     if (stage.kind === 'elsewhere') {
       await press(['1']);
       continue;
@@ -114,7 +141,6 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
     const before = b.kept.entries.length;
     const { view } = stage;
     const item = items.get(`${view.step.id}@${view.place}`);
-    count.step(`${view.step.id}@${view.place}`);
     switch (view.wants) {
       case 'caution':
         await press([desk.safetyKey], true);
@@ -147,14 +173,21 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         if (raw === undefined && !q.optional)
           throw new Error(`${view.step.id} ${view.place}: nothing for ${q.key}\n${b.screen()}`);
         const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
-        await press(raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined));
+        const keys = raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined);
+        for (const key of shorter(b, q, keys, view.place)) {
+          // A figure that went on by itself needs no Enter.
+          if (key === 'enter' && b.kept.entries.length > before) break;
+          await press([key]);
+        }
         if (desk.unusual) await press(['+']);
         break;
       }
       case 'sign':
         // The mentor's own initials stand in the field where they are known.
-        await press([...(b.screen().includes(`> ${job.mentor}`) ? [] : (item?.sign ?? job.mentor)), 'enter']);
-        count.screen(b.screen());
+        if (!b.screen().includes('I sign this as')) {
+          await press([...(b.screen().includes(`> ${job.mentor}`) ? [] : (item?.sign ?? job.mentor)), 'enter']);
+          count.screen(b.screen(), true);
+        }
         await press([desk.safetyKey], true);
         break;
       case 'confirm':

@@ -60,6 +60,55 @@ test('a danger is confirmed once for each kind, place and sitting in the brisk p
   expect(learning.state().view('rinse', 'a')?.wants).toBe('caution');
 });
 
+test('a danger whose screen names the other positions is confirmed for them too, and for no other step', () => {
+  const j = job(twoDangers);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a', wide: true });
+  expect(j.state().entries.at(-1)).toMatchObject({ kind: 'caution', place: 'a', also: ['b'] });
+  expect(j.state().view('wash', 'b')).toMatchObject({ wants: 'confirm', confirmedBefore: true });
+  // Something unforeseen, a later sitting or the learning pace bring it back.
+  j.pass(61);
+  expect(j.state().view('wash', 'b')?.wants).toBe('caution');
+  const learning = job(twoDangers);
+  learning.act({ do: 'caution', step: 'wash', place: 'a', wide: true });
+  expect(learning.state().entries.at(-1)).not.toHaveProperty('also');
+});
+
+test('what was unforeseen at one position brings the danger back at the other for which it was confirmed', () => {
+  const model = pump([{ id: 'wash', at: 'valve', hazard: true, caution: [vapour] }], {
+    branches: [{ id: 'spilt', at: 'valve', title: 'Spilt', mark: 'Spilt' }],
+  });
+  const j = job(model);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a', wide: true });
+  j.act({ do: 'raise', branch: 'spilt', place: 'a' });
+  expect(j.state().view('wash', 'b')?.wants).toBe('caution');
+});
+
+test.each([
+  [true, 'brisk', ['answer', 'done']],
+  [true, 'learning', ['answer']],
+  [false, 'brisk', ['answer']],
+] as const)('says_done %s in the %s pace: one key records %j', (says, pace, kinds) => {
+  const model = pump([
+    {
+      id: 'push',
+      at: 'valve',
+      physical: true,
+      ...(says ? { says_done: true } : {}),
+      ask: [{ kind: 'yes-no', key: 'out', label: 'It is out' }],
+    },
+  ]);
+  const j = job(model);
+  if (pace === 'brisk') j.act({ do: 'pace', pace });
+  const before = j.state().entries.length;
+  j.act({ do: 'answer', step: 'push', place: 'a', key: 'out', text: 'yes' });
+  const made = j.state().entries.slice(before);
+  expect(made.map((e) => e.kind)).toEqual(kinds);
+  expect(made.slice(1).every((e) => e.joined)).toBe(true);
+  expect(j.state().view('push', 'a')?.status).toBe(kinds.length === 2 ? 'done' : 'open');
+});
+
 test.each([
   ['an hour and a minute later', (j: ReturnType<typeof job>) => j.pass(61)],
   ['to another person', (j: ReturnType<typeof job>) => j.act({ do: 'operator', initials: 'KR' })],

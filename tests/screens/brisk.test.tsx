@@ -76,6 +76,87 @@ test('Enter takes the answers of the other place; anything typed answers here', 
   expect(answers(b)).toEqual(['make@a=Mill', 'dry@a=true', 'make@b=Mill', 'dry@b=true']);
 });
 
+const log = step('heat', {
+  ask: [
+    { key: 'room', kind: 'quantity', quantity: 'temperature', unit: 'degC', label: 'Room', limits: [-20, 300] },
+    ...['a', 'b'].map((at) => ({
+      key: `heat_${at}`,
+      kind: 'quantity',
+      quantity: 'temperature',
+      unit: 'degC',
+      label: `Heat ${at}`,
+      limits: [-20, 300],
+      near: 'room',
+    })),
+  ],
+});
+
+test('a reading is complete with its tenth; its point is set where only that can be meant', async () => {
+  const b = await bench(brisk, log);
+  await b.press('2', '1', 'enter');
+  await b.waitFor('Heat a');
+  await b.press('2', '2', '6');
+  // It went on by itself; Enter out of habit does nothing.
+  await b.waitFor('Heat b');
+  await b.press('enter');
+  expect(b.screen()).not.toContain('nothing was typed');
+  await b.press('2', '2', '4');
+  await b.waitFor('22.4');
+  expect(answers(b), 'the last of a row is recorded by Enter').toEqual(['room@job=21', 'heat_a@job=22.6']);
+  await b.press('enter');
+  expect(answers(b)).toEqual(['room@job=21', 'heat_a@job=22.6', 'heat_b@job=22.4']);
+});
+
+test.each([
+  ['a hundred and more is never made a tenth of it', ['1', '0', '5', 'enter', '3', '0', 'enter'], [105, 30]],
+  ['whole degrees take their Enter', ['4', '1', 'enter', '3', '8', 'enter'], [41, 38]],
+  [
+    'far from the reading before the point is not set',
+    ['9', '9', '9', 'backspace', 'enter', '3', '0', 'enter'],
+    [99, 30],
+  ],
+])('%s', async (_, keys, [a, other]) => {
+  const b = await bench(brisk, log);
+  await b.press('2', '1', 'enter');
+  await b.waitFor('Heat a');
+  await b.press(...keys);
+  expect(answers(b)).toEqual(['room@job=21', `heat_a@job=${a}`, `heat_b@job=${other}`]);
+});
+
+test('in the learning pace a figure stays as it is typed', async () => {
+  const b = await bench([], log);
+  await b.press('2', '1', 'enter');
+  await b.waitFor('Heat a');
+  await b.press('2', '2', '6');
+  expect(b.screen()).toContain('226');
+  expect(answers(b)).toEqual(['room@job=21']);
+});
+
+test('one whole step stands with the others of its page; what was found moves up', async () => {
+  const dry = { key: 'dry', kind: 'yes-no', label: 'Dry' };
+  const b = await bench(
+    brisk,
+    step('feel', { at: 'valve', page: 'look', do: 'Turn it.', ask: [{ ...dry, key: 'rough', label: 'Rough' }] }),
+    step('wipe', { at: 'valve', page: 'look', do: 'Wipe it.', ask: [dry] }),
+  );
+  const first = await b.waitFor('Turn it.');
+  expect(first).toContain('Wipe it.');
+  expect(first).toContain('Dry');
+  await b.press('2');
+  const next = await b.waitFor('✓ Rough no');
+  expect(next).toContain('Wipe it.');
+  expect(next).not.toContain('Turn it.');
+});
+
+test('when a bearing has nothing more to do the next one comes on, and is told', async () => {
+  const b = await bench(brisk, seal);
+  await b.press(...'Mill', 'enter', '1');
+  const there = await b.waitFor('Now at LOWER VALVE');
+  expect(there).toContain('Lower valve · Work');
+  await b.press('enter');
+  await b.waitFor((s) => !s.includes('Now at'));
+});
+
 test('in the learning pace every place is answered by itself', async () => {
   const b = await bench([], seal);
   await b.press(...'Mill', 'enter', '1');

@@ -26,6 +26,7 @@ export interface Bounds<T = number> {
   readonly counted?: T | undefined;
   readonly most?: T | undefined;
   readonly wanted?: T | undefined;
+  readonly near?: T | undefined;
 }
 
 export interface Option {

@@ -15,6 +15,7 @@ export interface Quantity extends Asked {
   plus_minus?: number | undefined;
   no_more_than?: string | undefined;
   wanted?: string | undefined;
+  near?: string | undefined;
 }
 
 /** Three figures are enough for a bound that was worked out. */
@@ -31,6 +32,11 @@ export const quantity = kindOfQuestion<Quantity>({
       limits,
       plus_minus,
       no_more_than: cel.optional().describe('more than this cannot be; refused while it is typed'),
+      near: cel
+        .optional()
+        .describe(
+          'the reading before: in the brisk pace a figure is complete with its tenth, and the point may be left out where only that can be meant',
+        ),
       wanted: cel.optional().describe('what was asked for; below half and above twice of it the guide asks once more'),
     }),
   type: 'double',
@@ -55,9 +61,10 @@ export const quantity = kindOfQuestion<Quantity>({
   words: (q) => `a ${q.quantity}${q.unit ? ` in ${q.unit}` : ''}`,
   quantity: (q) => q.quantity,
   tried: true,
-  bounds: (q) => ({ most: q.no_more_than, wanted: q.wanted }),
+  bounds: (q) => ({ most: q.no_more_than, wanted: q.wanted, near: q.near }),
   check(q, { unit, expression, path }) {
     unit(q.unit, q.quantity, [...path, 'unit']);
-    for (const name of ['no_more_than', 'wanted'] as const) expression(q[name], 'double', [...path, name], q.quantity);
+    for (const name of ['no_more_than', 'wanted', 'near'] as const)
+      expression(q[name], 'double', [...path, name], q.quantity);
   },
 });

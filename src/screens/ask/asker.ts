@@ -29,6 +29,10 @@ export interface AskContext<Q extends Asked = Asked> {
   readonly ascii: boolean;
   /** The unit in which this question was answered last; its own when it never was. */
   readonly unit?: string | undefined;
+  /** The reading before this one, in the canonical unit, where a figure is complete with its tenth. */
+  readonly near?: number | undefined;
+  /** Another field follows: what is complete goes there by itself. */
+  readonly goesOn?: boolean;
 }
 
 export type Pressed =

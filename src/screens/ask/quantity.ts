@@ -45,8 +45,18 @@ export function unitNow(input: Input, kind: QuantityKind, own: string, last: str
   return input.unit || (last && unitsFor(kind, own).includes(last) ? last : display(own, kind));
 }
 
+/**
+ * Three figures without their point are tenths where that is near the reading before, and as they stand they would be
+ * far beyond it: 226 after 22.4. Else they stay as typed: nothing that may have been meant is ever made smaller.
+ */
+export function withPoint(text: string, near: number): string {
+  if (!/^\d{3}$/.test(text)) return text;
+  const whole = Number(text);
+  return Math.abs(whole / 10 - near) <= 10 && whole - near >= 100 ? `${text.slice(0, 2)}.${text.slice(2)}` : text;
+}
+
 export const quantity: Asker<Q> = {
-  press(input, key, { question, unit }) {
+  press(input, key, { question, unit, near, goesOn }) {
     const units = unitsFor(question.quantity, question.unit);
     const now = unitNow(input, question.quantity, question.unit, unit);
     if (units.length > 1 && (key.name === 'up' || key.name === 'down'))
@@ -57,7 +67,11 @@ export const quantity: Asker<Q> = {
         submit: input.text.trim() ? withUnit(input.text, now, display(question.unit, question.quantity)) : '',
       };
     const edited = edit(input, key, 40);
-    return edited && { input: edited };
+    if (!edited || near === undefined || key.name !== 'char' || now !== display(question.unit, question.quantity))
+      return edited && { input: edited };
+    const text = withPoint(edited.text, near);
+    const pointed = { ...edited, text, at: text === edited.text ? edited.at : text.length };
+    return goesOn && /^\d+[.,]\d$/.test(text) ? { input: pointed, submit: text } : { input: pointed };
   },
   blocks(input, { question, ascii, unit }) {
     const units = unitsFor(question.quantity, question.unit);

@@ -78,7 +78,8 @@ export function fitParts(
   });
   const over = (): number => tall(parts) - height;
   const squeeze = (least: number): void => {
-    for (const p of parts) if (p.items.length > 0 && over() > 0) p.height = Math.max(least, p.height - over());
+    for (const p of parts)
+      if (p.items.length > 0 && over() > 0) p.height = Math.min(p.height, Math.max(least, p.height - over()));
   };
   const shrink = (p: Part): void => {
     if (!p.small || p.dropped || p.small.length >= p.height) return;
@@ -107,6 +108,7 @@ export function fitParts(
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;
     }
+  restore(parts, over);
   const fitted = parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
     const { gap } = p;
@@ -114,6 +116,20 @@ export function fitParts(
     return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
   });
   return { fitted, cut: parts.some(lacks) };
+}
+
+/** What was left out before something larger folded comes back where there is room for it again. */
+function restore(parts: readonly Part[], over: () => number): void {
+  const out = parts.filter((p) => p.dropped && p.height > 0).sort((a, b) => a.block.rank - b.block.rank);
+  for (const p of out) {
+    p.dropped = false;
+    if (over() > 0) p.dropped = true;
+  }
+  for (const p of parts) {
+    if (p.dropped || p.gap || !p.block.gap) continue;
+    p.gap = true;
+    if (over() > 0) p.gap = false;
+  }
 }
 
 function windowOn(p: Part) {

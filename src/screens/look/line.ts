@@ -59,6 +59,8 @@ export interface Hint {
 export interface View {
   /** Where one is. */
   readonly head: string;
+  /** The part of it that has to be seen first: which bearing it is. */
+  readonly headMark?: string;
   readonly headRight?: string;
   readonly body: readonly Block[];
   /** Beside the body where the terminal is wide. */

@@ -127,6 +127,8 @@ export function bareLines(view: View, room: Room): Line[] {
 /** Every part of a frame as lines, each within its width. */
 export interface FrameLayout {
   readonly head: string;
+  /** The same in spans, cut to the window. */
+  readonly headLine: Line;
   readonly headRight: string;
   readonly fitted: readonly Fitted[];
   /** Columns of the body, of what stands beside it (0: nothing) and of all within the margins. */
@@ -141,6 +143,16 @@ export interface FrameLayout {
   readonly cut: boolean;
   readonly glyphs: Glyphs;
   readonly letters: (text: string) => string;
+}
+
+function headLine(head: string, mark: string | undefined): Line {
+  const at = mark ? head.indexOf(mark) : -1;
+  if (at < 0 || !mark) return [{ text: head, tone: 'strong' }];
+  return [
+    { text: head.slice(0, at), tone: 'strong' as const },
+    { text: mark, tone: 'invert' as const },
+    { text: head.slice(at + mark.length), tone: 'strong' as const },
+  ].filter((s) => s.text !== '');
 }
 
 export function layFrame(view: View, room: Room, message: Message | undefined): FrameLayout {
@@ -175,6 +187,7 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const headRight = rightRoom >= 6 ? shorten(right, rightRoom, g.more) : '';
   return {
     head,
+    headLine: headLine(shorten(head, inner, g.more), view.headMark && letters(view.headMark)),
     headRight,
     fitted,
     width,

@@ -65,15 +65,14 @@ export function frameText(view: View, room: Room, message: Message | undefined, 
     );
     return Array.from({ length: Math.max(1, room.rows - 1) }, (_, i) => lines[i] ?? '');
   }
-  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, cut, lowerRule } = layFrame(
+  const { headLine, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, cut, lowerRule } = layFrame(
     view,
     room,
     message,
   );
   const lower: Line = [{ text: lowerRule, tone: cut ? 'plain' : 'quiet' }];
   const rule: Line = [{ text: glyphs.rule.repeat(inner), tone: 'quiet' }];
-  const name = shorten(head, inner, glyphs.more);
-  const apart = ' '.repeat(Math.max(0, inner - widthOf(name) - widthOf(headRight)));
+  const apart = ' '.repeat(Math.max(0, inner - lineWidth(headLine) - widthOf(headRight)));
   const body = fitted.flatMap((f) => [...(f.gap ? [[]] : []), ...blockLines(f, glyphs.pointer)]);
   const height = Math.max(0, Math.max(3, room.rows - 1) - 3 - said.length - foot.length);
   const middle = Array.from({ length: height }, (_, i): Line => {
@@ -82,10 +81,7 @@ export function frameText(view: View, room: Room, message: Message | undefined, 
     return beside.length ? [...line, { text: ' '.repeat(width + 3 - lineWidth(line)) }, ...beside] : line;
   });
   const lines: Line[] = [
-    [
-      { text: name, tone: 'strong' },
-      ...(headRight ? [{ text: apart }, { text: headRight, tone: 'quiet' as const }] : []),
-    ],
+    [...headLine, ...(headRight ? [{ text: apart }, { text: headRight, tone: 'quiet' as const }] : [])],
     rule,
     ...middle,
     ...[...said, lower, ...foot].map((l) => within(l, inner)),

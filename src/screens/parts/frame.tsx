@@ -22,8 +22,22 @@ function Bare({ view, room }: { view: View; room: Room }) {
 }
 
 function Framed({ view, room, message }: { view: View; room: Room; message: Message | undefined }) {
-  const { head, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, letters, cut, lowerRule } =
-    layFrame(view, room, message);
+  const {
+    head,
+    headLine,
+    headRight,
+    fitted,
+    width,
+    side,
+    inner,
+    sideLines,
+    said,
+    foot,
+    glyphs,
+    letters,
+    cut,
+    lowerRule,
+  } = layFrame(view, room, message);
   const colors = room.color;
   if (room.reader)
     return (
@@ -38,9 +52,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
   return (
     <Box flexDirection="column" width={room.cols} height={Math.max(3, room.rows - 1)} paddingX={margin}>
       <Box justifyContent="space-between" flexShrink={0} height={1}>
-        <Text bold wrap="truncate">
-          {shorten(head, inner, glyphs.more)}
-        </Text>
+        <LineRow line={headLine} colors={colors} />
         {headRight ? <Text dimColor={colors}>{headRight}</Text> : null}
       </Box>
       <Box flexShrink={0} height={1}>

@@ -7,6 +7,7 @@ import { pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
 import { glyphs } from '../look/glyphs.js';
+import type { Block } from '../look/line.js';
 import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
 import { type Moment, type MomentOf, pressBlock, takesText, whereOf } from './moment.js';
@@ -14,7 +15,7 @@ import { isBrisk } from './pace.js';
 import { isEmpty, questionMoment } from './question.js';
 
 /** Questions of this step or row that are still to be answered, apart from the one that is asked now. */
-function openQuestions({ desk, view }: MomentOf, now: Question): readonly Question[] {
+function openQuestions({ desk, view }: MomentOf, now: Question | undefined): readonly Question[] {
   const { step, place, ledger } = view;
   const { values } = desk.state;
   const rows = ledger?.rows ?? [];
@@ -22,11 +23,22 @@ function openQuestions({ desk, view }: MomentOf, now: Question): readonly Questi
   const has = (key: string): boolean =>
     step.repeat ? (begun?.has(key) ?? false) : (ledger?.answers.has(key) ?? false);
   return (step.ask ?? []).filter(
-    (q) => q.key !== now.key && !has(q.key) && !(q.when && values.holds(q.when, place) === false),
+    (q) => q.key !== now?.key && !has(q.key) && !(q.when && values.holds(q.when, place) === false),
   );
 }
 
 const labelAt = ({ desk, view }: MomentOf, q: Question): string => fillIn(desk.state.values, q.label, view.place);
+
+/** What the step still asks after this, by name. */
+function thenBlocks(of: MomentOf, rest: readonly Question[]): Block[] {
+  if (rest.length === 0) return [];
+  const names = rest.map((q) => labelAt(of, q)).join(' · ');
+  return [spans([{ text: `Then  ${names}`, tone: 'quiet' }], { rank: 3, gap: true, indent: 2 })];
+}
+
+/** What is asked behind a caution stands below it already. */
+export const behindCaution = (of: MomentOf): Block[] =>
+  isBrisk(of.desk) ? thenBlocks(of, openQuestions(of, undefined)) : [];
 
 /** Answers of the same step at another place, taken by Enter while nothing is typed. */
 function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
@@ -84,8 +96,10 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
 function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Moment {
   const { desk, view } = of;
   const where = whereOf(view, 'filled');
-  const inner = questionMoment(of, filled[at]!, () => {
-    desk.again = undefined;
+  const inner = questionMoment(of, filled[at]!, {
+    after: () => {
+      desk.again = undefined;
+    },
   });
   return {
     ...inner,
@@ -112,22 +126,11 @@ export function askMoment(of: MomentOf, question: Question): Moment {
   const filled = open.filter((q) => q.filled && suggestionOf(desk.state.values, q, view.place) !== undefined);
   const chosen = filled.findIndex((q) => desk.again?.where === whereOf(view, 'filled') && desk.again.key === q.key);
   if (chosen >= 0) return changeMoment(of, filled, chosen);
-  let moment = questionMoment(of, question);
+  const rest = open.filter((q) => !filled.includes(q));
+  let moment = questionMoment(of, question, { goesOn: rest.length > 0 });
   const other = alikeAt(desk.state, view);
   if (other !== undefined) moment = alikeMoment(of, moment, other);
-  const rest = open.filter((q) => !filled.includes(q));
   const inner = moment;
-  if (rest.length)
-    moment = {
-      ...inner,
-      blocks: (room) => [
-        ...inner.blocks(room),
-        spans([{ text: `Then  ${rest.map((q) => labelAt(of, q)).join(' · ')}`, tone: 'quiet' }], {
-          rank: 5,
-          gap: true,
-          indent: 2,
-        }),
-      ],
-    };
+  moment = { ...inner, blocks: (room) => [...inner.blocks(room), ...thenBlocks(of, rest)] };
   return filled.length ? filledMoment(of, moment, filled) : moment;
 }

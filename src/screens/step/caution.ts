@@ -1,13 +1,24 @@
 /** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
 
+import { sameDangerAt } from '../../engine/cautions.js';
 import { fillIn } from '../../engine/texts.js';
 import { sayOf } from '../../procedure/caution.js';
+import { topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
+import { placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
+import { behindCaution } from './brisk.js';
 import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
 import { instruction } from './step-blocks.js';
+
+/** What is vouched for by the key, and at which positions. */
+function reads({ desk, view }: MomentOf): string {
+  const also = isBrisk(desk) ? sameDangerAt(desk.state.views, view) : [];
+  const all = [topOf(view.place), ...also].map((p) => placeWords(desk.state, p));
+  return `I have read this and will keep to it${also.length ? `, at ${all.join(' and ')}` : ''}`;
+}
 
 export function cautionMoment(of: MomentOf): Moment {
   const { desk, view } = of;
@@ -45,11 +56,12 @@ export function cautionMoment(of: MomentOf): Moment {
           ]
         : []),
       instruction(of, room),
-      { ...safetyBlock(desk, 'I have read this and will keep to it'), rank: 0, mustSee: true },
+      { ...safetyBlock(desk, reads(of)), rank: 0, mustSee: true },
+      ...behindCaution(of),
     ],
     hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
     press(key) {
-      if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place }).then(() => true);
+      if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place, wide: true }).then(() => true);
       return wrongKey(desk, key, 'A caution is confirmed');
     },
     asks: () => ({ confirm: 'danger' }),

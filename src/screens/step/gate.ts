@@ -113,8 +113,10 @@ export function gateMoment(of: MomentOf): Moment {
   const where = whereOf(view, `gate:${gate?.gate.id}`);
   const asked = desk.again?.where === where ? view.step.ask?.find((q) => q.key === desk.again?.key) : undefined;
   if (asked) {
-    const inner = questionMoment(of, asked, () => {
-      desk.again = undefined;
+    const inner = questionMoment(of, asked, {
+      after: () => {
+        desk.again = undefined;
+      },
     });
     return {
       ...inner,

@@ -20,11 +20,13 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
   return { ...q, label: fillIn(values, q.label, place), help: q.help && fillIn(values, q.help, place) };
 }
 
-function contextFor(desk: Desk, question: Question, place: string): AskContext {
+function contextFor(desk: Desk, question: Question, place: string, goesOn: boolean): AskContext {
+  const { counted, near } = boundsOf(desk.state, question, place);
   return {
+    ...(isBrisk(desk) ? { near, goesOn } : {}),
     question,
     options: optionsOf(question, desk.model.tables),
-    target: boundsOf(desk.state, question, place).counted,
+    target: counted,
     ascii: desk.stack.room.ascii,
     unit: desk.unitOf(question.key),
   };
@@ -36,14 +38,21 @@ const unusualKey = '+';
 export const isEmpty = ({ text, index, items, count }: Input): boolean =>
   text === '' && index < 0 && items.length === 0 && count === 0;
 
-/** `asked` differs from the step's next question when an answer is given once more. */
-export function questionMoment({ desk, view }: MomentOf, asked: Question, after?: () => void): Moment {
+/**
+ * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
+ * of the same row follows.
+ */
+export function questionMoment(
+  { desk, view }: MomentOf,
+  asked: Question,
+  { after, goesOn = false }: { readonly after?: () => void; readonly goesOn?: boolean } = {},
+): Moment {
   const { step, place } = view;
   const row = step.repeat ? desk.state.values.completeRows(step.id, place).length : 0;
   const where = whereOf(view, step.repeat ? `${asked.key}#${row}` : asked.key);
   const question = filled(desk, asked, place);
   const asker = askerFor(question);
-  const context = contextFor(desk, question, place);
+  const context = contextFor(desk, question, place, goesOn);
   const input = (): Input => desk.inputFor(where, (kept) => asker.restore(kept, context));
   const unusual = desk.unusual?.where === where ? desk.unusual : undefined;
   const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
@@ -110,6 +119,10 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
           ]
         : asker.hints(input(), context),
     press(key) {
+      // Enter behind a figure that went on by itself was meant for that figure.
+      const passed = desk.passed;
+      desk.passed = false;
+      if (passed && key.name === 'enter' && isEmpty(input())) return true;
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
       // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
       if (unusual && key.name === 'char' && isMeasured(asked)) {
@@ -136,7 +149,12 @@ export function questionMoment({ desk, view }: MomentOf, asked: Question, after?
       desk.setInput(where, pressed.input, asker.keep(pressed.input));
       if ('say' in pressed) desk.stack.say(pressed.say);
       else if (!('submit' in pressed)) desk.unusual = undefined;
-      return 'submit' in pressed ? record(pressed.submit, false) : true;
+      if (!('submit' in pressed)) return true;
+      const byItself = key.name === 'char' && isMeasured(asked);
+      return record(pressed.submit, false).then((done) => {
+        desk.passed = byItself && desk.refused === undefined;
+        return done;
+      });
     },
     asks: () => ({
       // The same value, held against what is usual, is asked about once more.

@@ -2,10 +2,12 @@
 import type { StepView } from '../../engine/board.js';
 import { fillIn } from '../../engine/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
+import type { Desk } from '../desk.js';
 import type { Block, Room } from '../look/line.js';
 import { refuseToSignPage } from '../pages/refuse-to-sign.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { isBrisk } from './pace.js';
 import { typedLine } from './typed.js';
 
 /** What a mentor finds and the initials behind it, as they stand in one line: "1.7 mL MN". */
@@ -22,16 +24,30 @@ function refusedBefore(view: StepView, room: Room): Block[] {
   return [alertBlock(`Not signed by ${last.initials}: ${last.reason}`, room, 1)];
 }
 
+/** In the brisk pace: who signed in this sitting is offered, so that one key of its own signs again. */
+function signedBefore(desk: Desk, mentor: string | undefined): string | undefined {
+  if (!isBrisk(desk)) return undefined;
+  const { entries, sitting } = desk.state;
+  const role = mentor ? 'mentor' : 'self';
+  const last = entries.findLast((e) => e.kind === 'sign' && e.role === role && e.seq >= sitting);
+  return last?.kind === 'sign' ? last.initials : undefined;
+}
+
 export function signMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const mentor = desk.state.ledger.job?.mentor;
   const where = whereOf(view, 'sign');
-  const line = typedLine(desk, where, mentor ? '' : desk.by);
   const own = mentor ? step.hold?.own : undefined;
+  const known = own ? undefined : signedBefore(desk, mentor);
+  const line = typedLine(desk, where, mentor ? (known ?? '') : desk.by);
   const typed = () => {
     const text = line.input().text.trim();
     return own ? parted(text) : { initials: text };
   };
+  if (known !== undefined && !desk.signing.has(where)) {
+    desk.signing.add(where);
+    if (desk.propose({ do: 'sign', step: step.id, place, initials: known }).ok) desk.ready = where;
+  }
   const ready = (): boolean => desk.ready === where;
   const other = (): string | undefined => {
     if (!ready()) return undefined;
@@ -64,6 +80,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         ? [
             { key: desk.safetyKey, does: 'sign', rank: 1 },
             { key: 'Backspace', does: 'other initials', rank: 2 },
+            { key: '!', does: 'not right yet', rank: 2 },
           ]
         : [
             { key: 'Enter', does: 'these initials', rank: 1 },
@@ -78,6 +95,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
             if (acted === 'done') line.drop();
             return true;
           });
+        if (key.name === 'char' && key.char === '!') {
+          desk.stack.push(refuseToSignPage(desk, view));
+          return true;
+        }
         if (key.name !== 'backspace') return wrongKey(desk, key, 'A hold point is signed');
         desk.ready = undefined;
         return true;

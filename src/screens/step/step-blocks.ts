@@ -18,6 +18,7 @@ import { waitBlocks } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf, whereOf } from './moment.js';
+import { isBrisk } from './pace.js';
 import { unpredicted } from './predict.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
@@ -37,8 +38,11 @@ function textOf(of: MomentOf, text: string): string {
 }
 
 /** What to do now. */
-export const instruction = (of: MomentOf, room: Room): Block =>
-  largest(textOf(of, of.view.step.do), glyphs(room.ascii).bar);
+export function instruction(of: MomentOf, room: Room): Block {
+  const whole = largest(textOf(of, of.view.step.do), glyphs(room.ascii).bar);
+  // What stands around it is needed for the rest of the page.
+  return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
+}
 
 /** One line that stays while the step lasts. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
@@ -272,6 +276,7 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
 export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (findsFirst(of)) return [];
+  const toldHere = isBrisk(desk) && isTold(of);
   const answered = view.step.repeat
     ? []
     : view.answered
@@ -287,7 +292,9 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
         );
   return [
     ...rowLines(desk, view),
-    ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
+    ...answered
+      .slice(-4)
+      .map((b, i) => ({ ...b, gap: i === 0, ...(toldHere && i === answered.length - 1 ? { rank: 2 } : {}) })),
     ...waitBlocks(
       desk,
       desk.state.waiting.filter((w) => w.place !== view.place),
@@ -295,8 +302,14 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...recordedBlock(desk, room),
+    ...(toldHere ? [] : recordedBlock(desk, room)),
   ];
+}
+
+/** True where what was recorded last stands in the list of this step's answers. */
+function isTold({ desk, view }: MomentOf): boolean {
+  const last = lastRecorded(desk.state);
+  return last?.kind === 'answer' && last.step === view.step.id && last.place === view.place && !view.step.repeat;
 }
 
 /** What a picture of is welcome here, until there is one; the first thing to fold away. */

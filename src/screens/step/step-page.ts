@@ -15,8 +15,11 @@ import { settlePage } from '../pages/settle.js';
 import { wholeJobPage } from '../pages/whole-job.js';
 import { whyPage } from '../pages/why.js';
 import { entryWords, placeWords } from '../words/entry-words.js';
+import { arrivedBlock, howFar } from '../words/how-far.js';
 import type { Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
+import { doneOnPage, laterOnPage } from './one-page.js';
+import { isBrisk } from './pace.js';
 import { pauseMoment } from './pause.js';
 import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
@@ -43,6 +46,9 @@ export class StepPage implements Page {
   private readonly whole = new ReadWhole();
   /** What stands here. */
   private now: Now;
+  /** The bearing that was on last, and the number of entries at which another one came on. */
+  private at: string | undefined;
+  private arrived: number | undefined;
   /** Entry that the next undo key takes back, since it was named. */
   private undoing: number | undefined;
   /** Just taken back: the key for bringing back is no text. */
@@ -61,10 +67,24 @@ export class StepPage implements Page {
     return { moment, view, id, mode: { field, confirm }, read: undefined };
   }
 
+  /** Another bearing than before is told until something is recorded there. */
+  private announce({ view }: Now): void {
+    const here = view ? topOf(view.place) : 'job';
+    const { length } = this.desk.job.entries;
+    if (here === 'job') {
+      this.arrived = undefined;
+      return;
+    }
+    if (this.at !== undefined && this.at !== here) this.arrived = length;
+    else if (this.arrived !== length) this.arrived = undefined;
+    this.at = here;
+  }
+
   advance(room: Room): Asks {
     const before = this.now.moment.where;
     const now = this.standing();
     this.now = now;
+    this.announce(now);
     const { moment, id, mode } = now;
     if (before !== moment.where) this.commands = false;
     now.read = this.whole.advance(moment.readWhole && this.plain(room), moment.where, room);
@@ -116,7 +136,10 @@ export class StepPage implements Page {
     const { desk } = this;
     const { moment, view } = this.now;
     const job = desk.state.ledger.job;
-    const headRight = [job?.name, desk.job.readOnly ? 'to look at only' : ''].filter(Boolean).join(' · ');
+    const readOnlyWords = desk.job.readOnly ? ['to look at only'] : [];
+    const headRight = [...(room.cols >= 100 && job ? [job.name] : []), howFar(desk.state), ...readOnlyWords].join(
+      ' · ',
+    );
     const readOnly = desk.job.readOnly
       ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
       : [];
@@ -131,8 +154,17 @@ export class StepPage implements Page {
     const of = { desk, view };
     return {
       head: `${placeWords(desk.state, view.place)} · ${phase}`,
+      headMark: placeWords(desk.state, view.place),
       headRight,
-      body: [...readOnly, ...topBlocks(of, room), ...moment.blocks(room), ...bottomBlocks(of, room)],
+      body: [
+        ...readOnly,
+        ...(this.arrived === undefined ? [] : [arrivedBlock(placeWords(desk.state, topOf(view.place)))]),
+        ...doneOnPage(of, room),
+        ...topBlocks(of, room),
+        ...moment.blocks(room),
+        ...laterOnPage(of, room),
+        ...bottomBlocks(of, room),
+      ],
       side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
       foot: this.foot(moment, view),
     };
@@ -143,18 +175,17 @@ export class StepPage implements Page {
     if (this.now.mode.field === 'text' && !this.commands)
       return [
         ...moment.hints(),
-        { key: 'Tab', does: `other ${desk.positionName}`, rank: 4 },
-        { key: 'Esc', does: 'then m menu, w why, u undo, ? keys', rank: 2 },
+        { key: 'Tab', does: `other ${desk.positionName}`, rank: 2 },
+        { key: 'Esc', does: isBrisk(desk) ? 'then u undo, ? keys' : 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
       ...(this.commands ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
       // Not offered where it would be refused: a stop that nobody may overrule is not lifted by taking it back.
       ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
-      ...(view ? [{ key: 'w', does: 'why', rank: 2 }] : []),
-      ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
-      ...(view && figuresBehind(desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
-      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 4 }] : []),
-      { key: 'm', does: 'menu', rank: 2 },
+      // Who knows the job knows these: they work all the same, and stand behind the question mark.
+      ...(isBrisk(desk) ? [] : this.lookers(view)),
+      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 2 }] : []),
+      ...(isBrisk(desk) ? [] : [{ key: 'm', does: 'menu', rank: 3 }]),
       { key: '?', does: 'keys', rank: 1 },
     ];
   }
@@ -166,6 +197,14 @@ export class StepPage implements Page {
     else if (view) desk.stack.push(addPicturePage(desk, view, path));
     else desk.stack.say('No step is open here: press Tab for another bearing, then drop the picture again.');
     return true;
+  }
+
+  private lookers(view: StepView | undefined): Hint[] {
+    return [
+      ...(view ? [{ key: 'w', does: 'why', rank: 3 }] : []),
+      ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
+      ...(view && figuresBehind(this.desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
+    ];
   }
 
   press(key: Key): boolean | Promise<boolean> {

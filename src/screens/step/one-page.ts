@@ -1,0 +1,80 @@
+/** In the brisk pace: the other steps of one page, so that what belongs together stands on one screen. */
+import type { StepView } from '../../engine/board.js';
+import { fillIn } from '../../engine/texts.js';
+import { topOf } from '../desk.js';
+import { glyphs } from '../look/glyphs.js';
+import type { Block, Room } from '../look/line.js';
+import { spans } from '../words/blocks.js';
+import { valueWords } from '../words/entry-words.js';
+import type { MomentOf } from './moment.js';
+import { isBrisk } from './pace.js';
+
+/** Steps of the same page at the same bearing, without the one that is on. */
+function others({ desk, view }: MomentOf): readonly StepView[] {
+  const { page } = view.step;
+  if (page === undefined || !isBrisk(desk)) return [];
+  return desk.state.views.filter(
+    (v) =>
+      v.step.page === page &&
+      topOf(v.place) === topOf(view.place) &&
+      v.status !== 'not-needed' &&
+      !(v.step === view.step && v.place === view.place),
+  );
+}
+
+const over = (v: StepView): boolean => v.status === 'done' || v.status === 'waiting';
+
+/** Which of several places below the bearing it is; nothing for the bearing itself. */
+function side({ desk, view }: MomentOf, v: StepView): string {
+  return v.place === view.place || v.place === topOf(v.place) ? '' : ` (${desk.state.values.placeLabel(v.place)})`;
+}
+
+/** What was found on this page, a line a step. */
+export function doneOnPage(of: MomentOf, room: Room): Block[] {
+  const { desk } = of;
+  return others(of)
+    .filter(over)
+    .map((v) => {
+      const said = v.answered.map(
+        ({ question, given }) =>
+          `${fillIn(desk.state.values, question.label, v.place)} ${valueWords(desk.state, given.entry)}`,
+      );
+      return spans(
+        [
+          { text: `${glyphs(room.ascii).done} `, tone: 'good' },
+          { text: `${said.join(', ') || v.step.title}${side(of, v)}`, tone: 'quiet' },
+        ],
+        { rank: 4, indent: 2 },
+      );
+    });
+}
+
+/** What follows on this page: its instructions, and what they ask. Figures stand there once they are due. */
+export function laterOnPage(of: MomentOf, room: Room): Block[] {
+  const { desk } = of;
+  const { values } = desk.state;
+  const training = Boolean(desk.state.ledger.job?.apprentice || desk.state.ledger.job?.practice);
+  const same = (v: StepView): boolean => v.step === of.view.step;
+  return others(of)
+    .filter((v) => !over(v) && !same(v))
+    .map((v, i) => {
+      // Nothing that somebody in training is still to expect.
+      const open = (name: string) =>
+        values.model.keys.has(name) && (training || !values.get(name, v.place).known)
+          ? glyphs(room.ascii).more
+          : undefined;
+      const asks = (v.step.ask ?? [])
+        .filter((q) => !(q.when && values.holds(q.when, v.place) === false))
+        .map((q) => fillIn(values, q.label, v.place));
+      return {
+        ...spans(
+          [
+            { text: `${fillIn(values, v.step.do, v.place, open)}${side(of, v)}` },
+            { text: asks.length ? `  ${asks.join(' · ')}` : '', tone: 'quiet' },
+          ],
+          { rank: 5, indent: 2 },
+        ),
+        gap: i === 0,
+      };
+    });
+}

@@ -1,0 +1,22 @@
+/** How far a job is, in the head of its screens. */
+import { ahead } from '../../engine/ahead.js';
+import type { State } from '../../engine/state.js';
+import type { Block } from '../look/line.js';
+import { left } from './times.js';
+
+/** `step 31 of 79 · 50 min + 35 min wait`: minutes from this job's own pace, once there are some; logs are left out. */
+export function howFar(state: State): string {
+  const a = ahead(state);
+  if (a.done === a.total) return '';
+  const at = `step ${a.done + 1} of ${a.total}`;
+  if (a.work === undefined) return at;
+  const wait = a.waits > 0 ? ` + ${left(a.waits * 60_000)} wait` : '';
+  return `${at} · ${left(Math.max(1, a.work) * 60_000)}${wait}`;
+}
+
+/** Said when another bearing is on than a moment ago. */
+export const arrivedBlock = (place: string): Block => ({
+  rank: 1,
+  label: 'Another bearing',
+  lines: () => [[{ text: ` Now at ${place.toUpperCase()} `, tone: 'invert' }]],
+});
