@@ -18,6 +18,7 @@ import { inspectionVerdict } from './inspection-verdict.js';
 import { insulation } from './insulation.js';
 import { measuredVolume } from './measured-volume.js';
 import { motorSpeed } from './motor-speed.js';
+import { nextLook } from './next-look.js';
 import { replenishment } from './replenishment.js';
 import { requiredViscosityCalculator } from './required-viscosity.js';
 import { residue } from './residue.js';
@@ -28,6 +29,7 @@ import { sealOil } from './seal-oil.js';
 import { solvent } from './solvent.js';
 import { speedFactor } from './speed-factor.js';
 import { speedLimit } from './speed-limit.js';
+import { stageRise } from './stage-rise.js';
 import { syringe } from './syringe.js';
 import { thickener } from './thickener.js';
 import type { Calculator } from './types.js';
@@ -66,11 +68,13 @@ const all: readonly Calculator[] = [
   insulation,
   runIn,
   runInStep,
+  stageRise,
   frequencies,
   greaseLife,
   hotInterval,
   inspection,
   inspectionVerdict,
+  nextLook,
 ];
 
 export const calculators: Readonly<Record<string, Calculator>> = Object.fromEntries(all.map((c) => [c.name, c]));

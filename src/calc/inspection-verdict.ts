@@ -71,7 +71,7 @@ export const inspectionVerdict = defineCalculator({
     const unknown: string[] = [];
     const likeness = comparable(given, tables);
     const rise = riseOf(given);
-    if (rise && likeness.verdict === 'yes') found.push(byRule('rise', rise.value, tables, 'warmer than its own base'));
+    if (rise && likeness.verdict === 'yes') found.push(byRule('rise', rise, tables, 'warmer than its own base'));
     else unknown.push(rise ? `the rise, since ${likeness.why}` : 'the rise against its own base');
     const [temp, room] = [given.maybe('temp'), given.maybe('room')];
     if (temp && room && temp.value < room.value)
@@ -81,12 +81,12 @@ export const inspectionVerdict = defineCalculator({
       });
 
     const twin = twinOf(given);
-    if (twin) found.push(byRule('twin', twin.value, tables, 'warmer than the other bearing, beyond what it was'));
+    if (twin) found.push(byRule('twin', twin, tables, 'warmer than the other bearing, beyond what it was'));
     const [now, base] = [given.maybe('level')?.value, given.maybe('baseLevel')?.value];
     if (now !== undefined && base !== undefined && base > 0)
-      found.push(byRule('level', now / base, tables, 'times its own level'));
+      found.push(byRule('level', { value: now / base }, tables, 'times its own level'));
     const share = lostShare(given);
-    if (share) found.push(byRule('lost', share.value, tables, 'of the dose came out'));
+    if (share) found.push(byRule('lost', share, tables, 'of the dose came out'));
     found.push(...inGreaseFinds(given), ...soundFinds(given, unknown));
     const trip = given.maybeWord('trip');
     if (trip === 'not-explained') found.push({ verdict: 'open', why: 'the protection tripped and nobody knows why' });
@@ -135,11 +135,12 @@ function rule(id: string, tables: Tables) {
   return row;
 }
 
-function byRule(id: string, value: number, tables: Tables, what: string): Found {
+function byRule(id: string, { value, plusMinus }: Measured, tables: Tables, what: string): Found {
   const row = rule(id, tables);
   const unit = textIn(row, 'unit');
   const [watch, open] = [numberIn(row, 'watch'), numberIn(row, 'open')];
-  const said = unit === 'times' ? `${figure(value, 3)} ${what}` : `${figure(value, 3)} ${unit} ${what}`;
+  const moved = plusMinus ? `${figure(value, 3)} ± ${figure(plusMinus, 2)}` : figure(value, 3);
+  const said = unit === 'times' ? `${moved} ${what}` : `${moved} ${unit} ${what}`;
   const verdict: Verdict = value >= open ? 'open' : value >= watch ? 'watch' : 'run on';
   return { verdict, why: `${said} (watch from ${watch}, open from ${open})`, row: id };
 }

@@ -13,7 +13,7 @@ import { constant } from './table.js';
 import { CalcRefusal } from './types.js';
 
 /** Two figures, downwards; never up, and never 0 of what is not 0. */
-function roundDown(value: number): number {
+export function roundDown(value: number): number {
   if (!(value > 0)) return 0;
   const step = 10 ** (Math.floor(Math.log10(value) + 1e-12) - 1);
   return Number((Math.floor(value / step + 1e-9) * step).toPrecision(2));

@@ -1,6 +1,7 @@
 /** What a job reads from a finished one that it follows. */
 import type { Procedure } from '../procedure/schema.js';
 import type { Answer } from './entry.js';
+import { HALF } from './half.js';
 import { slot } from './ledger.js';
 import type { State } from './state.js';
 import type { Earlier } from './values.js';
@@ -50,9 +51,15 @@ export function earlierValues(procedure: Procedure, earlier: State): EarlierValu
     for (const place of earlier.model.places) {
       if (place.kind !== read.at || !earlier.values.takesPart(place.id)) continue;
       // A job of its own kind knows it under the key that this one gives it.
-      const v = earlier.values.get(itself ? (read.again ?? own) : read.key, place.id);
-      if (v.known && fits(v.value, read.type)) values.set(slot(read.key, place.id), v.value);
-      else unknown.push(place.id === 'job' ? read.label : `${read.label}, ${earlier.values.placeLabel(place.id)}`);
+      const key = itself ? (read.again ?? own) : read.key;
+      if (key === undefined) continue;
+      const v = earlier.values.get(key, place.id);
+      const name = slot(read.key ?? own, place.id);
+      if (v.known && fits(v.value, read.type)) {
+        values.set(name, v.value);
+        if (typeof v.plusMinus === 'number' && v.plusMinus > 0) values.set(name + HALF, v.plusMinus);
+      } else if (read.otherwise === undefined)
+        unknown.push(place.id === 'job' ? read.label : `${read.label}, ${earlier.values.placeLabel(place.id)}`);
     }
   return { ok: true, values, unknown };
 }
@@ -65,11 +72,13 @@ export function carriedValues(
   procedure: Procedure,
   carried: Readonly<Record<string, Answer>>,
 ): { readonly values: Earlier; readonly unfit: number } {
-  const types = new Map(Object.values(procedure.follows?.reads ?? {}).map((r) => [r.key, r.type]));
+  const reads = Object.entries(procedure.follows?.reads ?? {});
+  const types = new Map(reads.map(([own, r]) => [r.key ?? own, r.type]));
   const all = Object.entries(carried);
   const values = new Map(
     all.filter(([name, value]) => {
       const type = types.get(name.slice(0, name.indexOf('@')));
+      if (name.endsWith(HALF)) return type === 'double' && fits(value, type) && (value as number) >= 0;
       return type !== undefined && fits(value, type);
     }),
   );

@@ -37,6 +37,8 @@ export interface LifeFigure {
   readonly unit: string;
   readonly plusMinus?: number;
   readonly text: string;
+  /** Of a figure that is a list, such as one for each stage: which item. */
+  readonly item?: number;
 }
 /** A finished job in the life of its rotor. */
 export interface LifeEvent {

@@ -3,6 +3,7 @@ import type { KeyInfo, Model } from '../procedure/model.js';
 import type { CalcUse, Question } from '../procedure/schema.js';
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
 import type { Answer } from './entry.js';
+import { HALF } from './half.js';
 import { type Known, unknown, type Value } from './known.js';
 import { type Given, type Ledger, type Row, related, type StepLedger, slot } from './ledger.js';
 import { logValue } from './log-value.js';
@@ -245,10 +246,15 @@ export class Values implements ValueSource {
         };
       }
       case 'earlier': {
-        const v = this.earlier.get(slot(from.key, place));
-        return v === undefined
-          ? unknown([info.key])
-          : { known: true, value: v, plusMinus: undefined, origin: { from: 'earlier' }, asOf: 0 };
+        const name = slot(from.key, place);
+        const v = this.earlier.get(name);
+        const half = this.earlier.get(name + HALF);
+        if (v !== undefined) {
+          const plusMinus = typeof half === 'number' ? half : undefined;
+          return { known: true, value: v, plusMinus, origin: { from: 'earlier' }, asOf: 0 };
+        }
+        if (from.otherwise === undefined) return unknown([info.key]);
+        return { known: true, value: from.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
       }
       case 'fact': {
         const fact = from.fact;

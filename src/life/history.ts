@@ -52,6 +52,7 @@ function figuresIn(state: State): LifeFigure[] {
           {
             key: n === undefined ? (as ?? key) : `${as ?? key}_${n}`,
             label: n === undefined ? label : `${label} ${n}`,
+            ...(n === undefined ? {} : { item: n }),
             ...{ place, where, value, unit },
             ...(plusMinus === undefined ? {} : { plusMinus }),
             text: showValue(model, key, value, plusMinus),
@@ -99,6 +100,7 @@ export interface Course {
   readonly place: string;
   readonly where: string;
   readonly unit: string;
+  readonly item?: number;
   readonly points: readonly CoursePoint[];
 }
 
@@ -121,6 +123,7 @@ export function coursesOf(events: readonly LifeEvent[]): readonly Course[] {
   }
   return [...all.values()].map(({ head, points }) => ({
     ...{ key: head.key, label: head.label, place: head.place, where: head.where, unit: head.unit },
+    ...(head.item === undefined ? {} : { item: head.item }),
     points,
   }));
 }

@@ -1,9 +1,12 @@
 /** Checks what a procedure reads from an earlier job against the procedure of that job. */
 import type { Calculator } from '../calc/types.js';
-import { keysOf, placesOf } from './model.js';
+import { type KeyInfo, keysOf, placesOf } from './model.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
+
+type Follows = NonNullable<Procedure['follows']>;
+type Read = Follows['reads'][string];
 
 export function checkFollows(
   p: Procedure,
@@ -36,32 +39,7 @@ export function checkFollows(
   }
   const keys = new Map(keysOf(earlier, calculators).map((k) => [k.key, k]));
   const own = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
-  for (const [name, read] of Object.entries(follows.reads)) {
-    if (read.again === undefined) continue;
-    const path: Path = ['follows', 'reads', name, 'again'];
-    const info = own.get(read.again);
-    if (!follows.again)
-      complain(
-        'follow-up-not-possible',
-        path,
-        'This procedure follows none of its own jobs.',
-        'Write “again: true” above.',
-      );
-    else if (!info)
-      complain(
-        'value-unknown',
-        path,
-        `There is no value “${quoted(read.again)}” here.`,
-        near(read.again, [...own.keys()]) || 'Use a key of this procedure.',
-      );
-    else if (info.at !== read.at || info.type !== read.type)
-      complain(
-        'earlier-type-other',
-        path,
-        `“${read.again}” is ${info.type} at ${info.at}.`,
-        `It has to be ${read.type} at ${read.at}.`,
-      );
-  }
+  checkAgain(follows, own, complain);
   const ids = (q: Procedure, kind: string): string =>
     placesOf(q)
       .filter((x) => x.kind === kind)
@@ -69,6 +47,17 @@ export function checkFollows(
       .join(', ');
   for (const [name, read] of Object.entries(follows.reads)) {
     const path: Path = ['follows', 'reads', name];
+    checkOtherwise(read, [...path, 'otherwise'], complain);
+    if (read.key === undefined) {
+      if (!follows.again || !own.has(read.again ?? name))
+        complain(
+          'follow-up-not-possible',
+          path,
+          `No job knows “${name}”: it has no “key”, and no job of this procedure itself gives it.`,
+          'Name the key of the earlier job, or write “again:” with a key of this procedure.',
+        );
+      continue;
+    }
     const info = keys.get(read.key);
     if (!info) {
       complain(
@@ -138,4 +127,46 @@ function followedBy(p: Procedure, known: readonly Procedure[], complain: Complai
       `“${next.procedure}” ${next.follows ? `follows “${next.follows.procedure}”` : 'follows no job'}, so no finished job of this procedure can have it.`,
       'Let it follow this one, or name another.',
     );
+}
+
+/** What stands in for a value that the earlier job does not know has to be of its type. */
+function checkOtherwise({ otherwise, type }: Read, path: Path, complain: Complain): void {
+  const wanted = type === 'double' ? 'number' : type === 'bool' ? 'boolean' : type;
+  if (otherwise === undefined || typeof otherwise === wanted) return;
+  complain(
+    'otherwise-type',
+    path,
+    `“${String(otherwise)}” is no ${type}.`,
+    `Write a value of type ${type}, or take “otherwise” out.`,
+  );
+}
+
+/** What a job of this procedure itself gives has to be of the same kind. */
+function checkAgain(follows: Follows, own: ReadonlyMap<string, KeyInfo>, complain: Complain): void {
+  for (const [name, read] of Object.entries(follows.reads)) {
+    if (read.again === undefined) continue;
+    const path: Path = ['follows', 'reads', name, 'again'];
+    const info = own.get(read.again);
+    if (!follows.again)
+      complain(
+        'follow-up-not-possible',
+        path,
+        'This procedure follows none of its own jobs.',
+        'Write “again: true” above.',
+      );
+    else if (!info)
+      complain(
+        'value-unknown',
+        path,
+        `There is no value “${quoted(read.again)}” here.`,
+        near(read.again, [...own.keys()]) || 'Use a key of this procedure.',
+      );
+    else if (info.at !== read.at || info.type !== read.type)
+      complain(
+        'earlier-type-other',
+        path,
+        `“${read.again}” is ${info.type} at ${info.at}.`,
+        `It has to be ${read.type} at ${read.at}.`,
+      );
+  }
 }

@@ -45,7 +45,7 @@ export interface KeyInfo {
     | { readonly by: 'place' }
     | { readonly by: 'fact'; readonly fact: Fact }
     | { readonly by: 'calc'; readonly use: CalcUse; readonly result: string }
-    | { readonly by: 'earlier'; readonly key: string };
+    | { readonly by: 'earlier'; readonly key: string; readonly otherwise?: string | number | boolean };
 }
 
 export interface Model {
@@ -175,7 +175,7 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
       label: read.label,
       quantity: read.quantity,
       unit: read.quantity ? canonicalUnit[read.quantity] : '',
-      from: { by: 'earlier', key: read.key },
+      from: { by: 'earlier', key: read.key ?? key, otherwise: read.otherwise },
     });
   for (const fact of procedure.facts ?? []) {
     const quantity = fact.quantity;

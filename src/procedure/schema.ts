@@ -190,7 +190,11 @@ export const procedureSchema = z.strictObject({
       reads: z.record(
         key,
         z.strictObject({
-          key,
+          key: key.optional().describe('left out for what only a job of this procedure itself knows'),
+          otherwise: z
+            .union([z.string(), z.number(), z.boolean()])
+            .optional()
+            .describe('where the earlier job does not know it'),
           again: key.optional().describe('key in a job of this procedure itself; its own key when left out'),
           at: z.string(),
           type: celType,

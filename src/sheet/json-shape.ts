@@ -233,6 +233,7 @@ export const sheetShape = z.strictObject({
           z.strictObject({
             ...{ ...where, key, label: z.string(), value: z.number(), unit, text },
             plusMinus: z.number().optional(),
+            item: z.int().optional().describe('which one, of a figure that is a list'),
           }),
         ),
       }),

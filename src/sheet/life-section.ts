@@ -99,13 +99,49 @@ function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], 
   ];
 }
 
+/** A list such as one figure for each stage: the first and the latest of each bearing, without a drawing. */
+function listBlocks(courses: readonly Course[], show: Show): readonly Block[] {
+  const label = (c: Course): string => c.label.replace(/ \d+$/, '');
+  const names = [...new Set(courses.map(label))];
+  return names.flatMap((name) => {
+    const own = courses.filter((c) => label(c) === name);
+    const places = [...new Set(own.map((c) => c.where))];
+    const items = [...new Set(own.map((c) => c.item ?? 0))].sort((a, b) => a - b);
+    const cells = (item: number, where: string): readonly Cell[] => {
+      const points = own.find((c) => c.item === item && c.where === where)?.points ?? [];
+      const last = points.at(-1);
+      if (!last) return ['', ''];
+      const moved = movedWords(last);
+      return [{ text: last.text, as: 'value' }, last.moved?.beyondDoubt ? { text: moved, as: 'strong' } : moved];
+    };
+    const share = 84 / places.length;
+    const at = own[0]?.points.at(-1)?.at;
+    return table(
+      [
+        ['No.', 16],
+        ...places.flatMap((p): [string, number][] => [
+          [p || 'Value', share * 0.5],
+          ['Since the first', share * 0.5],
+        ]),
+      ],
+      items.map((n) => [String(n), ...places.flatMap((p) => cells(n, p))]),
+      { caption: `${name}, ${own[0]?.unit ?? ''}${at ? `, ${dayOf(show, at)}` : ''}` },
+    );
+  });
+}
+
 /** What is told of a rotor that was here before; nothing where it was not. */
 export function lifeBlocks(events: readonly LifeEvent[], show: Show): readonly Block[] {
   if (!events.length) return [];
-  const all = byFigure(coursesOf(events));
+  const courses = coursesOf(events);
+  const all = byFigure(courses.filter((c) => c.item === undefined));
   return [
     ...eventTable(events, show),
     ...all.flatMap((c) => figureBlocks(c, events, show)),
+    ...listBlocks(
+      courses.filter((c) => c.item !== undefined),
+      show,
+    ),
     ...(all.length
       ? [
           {

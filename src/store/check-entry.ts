@@ -85,6 +85,7 @@ const listOf =
 const lifeFigure = {
   ...{ key: wordy, label: wordy, place: wordy, where: wordy, unit: wordy, text: wordy, value: finite },
   plusMinus: absentOr(finite),
+  item: absentOr(finite),
 };
 const isLife = listOf(mostEvents, {
   ...{ job: wordy, name: wordy, did: wordy, machine: wordy },

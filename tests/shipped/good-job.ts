@@ -3,9 +3,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import { earlierValues } from '../../src/engine/earlier.js';
-import { type ReplayOutcome, replay } from '../../src/engine/replay.js';
+import type { LifeEvent } from '../../src/engine/entry.js';
+import { type ReplayOptions, type ReplayOutcome, replay } from '../../src/engine/replay.js';
 import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
-import type { StateOptions } from '../../src/engine/state.js';
+import type { State } from '../../src/engine/state.js';
+import { lifeOf } from '../../src/life/history.js';
 import type { Model } from '../../src/procedure/model.js';
 import { modelFor } from '../procedure/library.js';
 
@@ -15,7 +17,7 @@ const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
 interface Good {
   readonly model: Model;
   readonly file: ReplayFile;
-  readonly options?: StateOptions;
+  readonly options?: ReplayOptions;
 }
 const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)));
 
@@ -98,6 +100,20 @@ export function inspectionJob(): Job {
   if (!read.ok) throw new Error(read.message);
   const file = goodOf('../tests/procedure/replays/inspect.replay.yaml');
   return new Job({ model: follower, file, options: { earlier: read.values } });
+}
+
+/** The good job once more, begun at another time, told of its rotor's life until then. */
+export const regreased = (name: string, start: string, life: readonly LifeEvent[]): Job =>
+  new Job({ ...sealed, file: { ...sealed.file, name, start }, options: { life } });
+
+/** A look after any finished job of the rotor. */
+export function lookAfter(before: State, name: string, start: string, job: string): Job {
+  const follower = modelFor('inspect-after-run');
+  const read = earlierValues(follower.procedure, before);
+  if (!read.ok) throw new Error(read.message);
+  const file = goodOf('../tests/procedure/replays/inspect.replay.yaml');
+  const options = { earlier: read.values, life: lifeOf(before, job) };
+  return new Job({ model: follower, file: { ...file, name, start, earlier: job }, options });
 }
 
 /** The sentence with which a job was refused. */
