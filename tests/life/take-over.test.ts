@@ -124,5 +124,7 @@ test('a second regreasing knows the grease of the first as its old one, and its 
   expect(taken.find((t) => t.step === 'history')?.says.join()).toMatch(/Thickener of the old grease|Lithium/);
   // What got in since then is of the day.
   expect(state.view('history', 'a')?.question?.key).toBe('got_in');
-  expect(model.procedure.life?.trend?.map((t) => t.key)).toEqual(['end_rise', 'dose_given']);
+  expect(model.procedure.life?.trend?.map((t) => t.key)).toEqual([
+    ...['end_rise', 'dose_given', 'coast_mean', 'stage_rises'],
+  ]);
 });

@@ -82,7 +82,7 @@ test('one key takes all of it over, each figure with where it is from', async ()
   const answers = b.kept.entries.flatMap((e) => (e.kind === 'answer' ? [e] : []));
   expect(answers.find((e) => e.key === 'cage' && e.place === 'a')).toMatchObject({
     by: 'XY',
-    value: 'pa66',
+    value: 'peek',
     from: { job: 'first', name: first.ledger.job?.name },
   });
   expect(answers.every((e) => e.from?.job === 'first')).toBe(true);
