@@ -101,11 +101,19 @@ const quiet = (json: string): string =>
 const end = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
 /** What is quoted in a complaint came from a command line or a file: the terminal obeys none of it. */
 const complain = (text: string): boolean => stderr.write(end(safeText(text, { lines: true, max: 100_000 })));
+/** Ends as a closed window ends a program: on the way out Node would set the terminal back, and aborts where it is gone. */
+function hangUp(): never {
+  const none = (): void => {};
+  // Where hang-ups were ignored by whoever started it, this takes the default up again.
+  process.on('SIGHUP', none).off('SIGHUP', none);
+  process.kill(process.pid, 'SIGHUP');
+  exit(129);
+}
 /** A reader that has seen enough is no failure; a disk that is full is. */
 function unwritten(e: NodeJS.ErrnoException, code: number): never {
   if (e.code === 'EPIPE') exit(code);
   // A terminal that was closed: there is nobody left to tell.
-  if (e.code === 'EIO' && stdout.isTTY) exit(129);
+  if (e.code === 'EIO' && stdout.isTTY) hangUp();
   const full = e.code === 'ENOSPC' || e.code === 'EDQUOT';
   const cure = full
     ? '(the disk is full); free some space or write it elsewhere'

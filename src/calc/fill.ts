@@ -18,6 +18,13 @@ import { propagate } from './uncertainty.js';
 
 /** Ways to a free volume. A computed one and a measured one of the same bearing can lie a third apart. */
 const bases = ['measured', 'drawing', 'sealed-room', 'open-envelope', 'unknown'] as const;
+type Basis = Exclude<(typeof bases)[number], 'unknown'>;
+const inWords: Readonly<Record<Basis, string>> = {
+  measured: 'a measurement',
+  drawing: 'a drawing',
+  'sealed-room': 'size and mass, seals taken off',
+  'open-envelope': 'size and mass up to the ring faces',
+};
 
 function compareBases(
   own: string | undefined,
@@ -26,9 +33,8 @@ function compareBases(
 ): 'yes' | 'no' | 'not known' {
   if (!own || !other || own === 'unknown' || other === 'unknown') return 'not known';
   if (own === other) return 'yes';
-  const words = (basis: string): string => basis.replace('-', ' ');
   warnings.push(
-    `The free volume here is by ${words(own)}, at the other bearing by ${words(other)}: such figures of one bearing differ by up to a third. Take both the same way, or fill the one that was worked out by the lower end.`,
+    `The free volume here rests on ${inWords[own as Basis]}, at the other bearing on ${inWords[other as Basis]}: such figures of one bearing differ by up to a third. Take both the same way, or fill the one that was worked out by the lower end.`,
   );
   return 'no';
 }

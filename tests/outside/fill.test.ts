@@ -41,7 +41,7 @@ describe('fill of the free volume', () => {
     const line = 'fill freeVolume=7.2 share=20 basis=measured otherBasis=';
     expect(word(`${line}sealed-room`, 'sameBasis')).toBe('no');
     expect(calc(`${line}sealed-room`).warnings.join()).toMatch(
-      /by measured, at the other bearing by sealed room.*third/,
+      /on a measurement, at the other bearing on size and mass, seals taken off.*third/,
     );
     expect(word(`${line}measured`, 'sameBasis')).toBe('yes');
     expect(word(`${line}unknown`, 'sameBasis')).toBe('not known');

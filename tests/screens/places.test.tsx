@@ -212,3 +212,19 @@ test('the first screen names what is next once a wait is over', async () => {
   await b.pass(21);
   await b.waitFor('Upper valve: Title of press; finished waiting: glue setting');
 });
+
+test('what can be worked on at a position stands before what waits there', async () => {
+  const look = step('look', {
+    at: 'valve',
+    not_after: ['glue'],
+    ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
+  });
+  const b = await onStep({ model: pump([glue, look, asks.end]), entries: begun() });
+  open.push(b);
+  await b.press('enter');
+  await b.waitFor('Seen');
+  await b.press('esc');
+  const shown = await b.waitFor('Next: Upper valve, Title of look.');
+  expect(shown).toContain('Upper valve  Work: Title of look (meanwhile: glue setting)');
+  expect(shown).not.toMatch(/Upper valve\s+waits/);
+});
