@@ -1,7 +1,10 @@
 // The test runner of a mutation run: keeps one vitest with all test files read and asks it for single tests
 // (mutate-tests.mjs). What a mutant may have left behind in the files' own variables is found by running the test that
-// noticed it once more without it; then everything is read anew and asked again.
+// noticed it once more without it; then everything is read anew and asked again. What such variables may have hidden is
+// found by reading everything anew for a change that no test noticed, in the files that MUTATE_REMEMBERS names.
 import { createVitest } from 'vitest/node';
+
+const remembers = new RegExp(process.env.MUTATE_REMEMBERS ?? '(?!)');
 
 class KeptRunner {
   capabilities() {
@@ -15,7 +18,7 @@ class KeptRunner {
   }
 
   /** Reads all test files anew; gives what went wrong with that. `active`: the change that stands from the beginning. */
-  async start(active, hitLimit) {
+  async start(active, hitLimit, tests) {
     await this.end();
     this.active = active;
     this.vitest ??= await createVitest('test', {
@@ -30,7 +33,7 @@ class KeptRunner {
     });
     this.vitest.state.filesMap.clear();
     this.files ??= (await this.vitest.globTestSpecifications()).length;
-    this.vitest.provide('mutation', { files: this.files, active, hitLimit });
+    this.vitest.provide('mutation', { files: this.files, active, hitLimit, tests });
     const ready = this.heard((data) => data.ready && data);
     this.running = this.vitest.start();
     const unread = this.running.then(() => ({ broken: ['the test files could not be read'] }));
@@ -89,6 +92,10 @@ class KeptRunner {
         await this.start(undefined);
         answer = await this.ask(run);
       }
+    }
+    if (!failed && early === undefined && remembers.test(activeMutant.fileName)) {
+      await this.start(activeMutant.id, hitLimit, testFilter);
+      answer = await this.ask(run);
     }
     if (hitLimit !== undefined && answer.hits > hitLimit) return { status: 'timeout' };
     const killer = answer.tests.find((test) => test.failed !== undefined);

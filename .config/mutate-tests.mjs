@@ -2,13 +2,14 @@
 // told by mutate-runner.mjs. So a mutant costs its tests alone, and no new process.
 import { inject, TestRunner } from 'vitest';
 
-const { files: fileCount, active, hitLimit } = inject('mutation');
+const { files: fileCount, active, hitLimit, tests: asked } = inject('mutation');
 // Before any file is read, so that a change of what runs while a file is loaded is seen.
 globalThis.__stryker__ ??= {};
 globalThis.__stryker__.activeMutant = active;
 
 const testsIn = (suite) => suite.tasks.flatMap((task) => (task.type === 'suite' ? testsIn(task) : [task]));
 const nameOf = (task) => (task.suite && task.suite !== task.file ? `${nameOf(task.suite)} ${task.name}` : task.name);
+const within = (path) => path.replace(`${process.cwd()}/`, '');
 const messageOf = (error) => String(error?.message ?? error).slice(0, 2000);
 
 export default class KeptTests extends TestRunner {
@@ -17,14 +18,15 @@ export default class KeptTests extends TestRunner {
   early = { tests: [], hits: 0 };
 
   async importFile(path, source) {
-    if (!this.early.tests.some((test) => test.failed !== undefined)) return super.importFile(path, source);
+    const needed = source === 'setup' || !asked || asked.some((id) => id.startsWith(`${within(path)}#`));
+    if (needed && !this.early.tests.some((test) => test.failed !== undefined)) return super.importFile(path, source);
   }
 
   async onBeforeRunFiles(files) {
     for (const file of files) {
       const ids = new Map();
       for (const test of testsIn(file)) {
-        const name = `${file.filepath.replace(`${process.cwd()}/`, '')}#${nameOf(test)}`;
+        const name = `${within(file.filepath)}#${nameOf(test)}`;
         const again = ids.get(name) ?? 0;
         ids.set(name, again + 1);
         test.wanted = { id: again === 0 ? name : `${name} (${again + 1})`, mode: test.mode };
@@ -33,7 +35,7 @@ export default class KeptTests extends TestRunner {
       await this.snapshotClient.setup(file.filepath, this.workerState.config.snapshotOptions);
       this.files.push(file);
       if (active === undefined) continue;
-      const { tests, hits } = await this.answer({ mutant: active, hitLimit, bail: true, files: [file] });
+      const { tests, hits } = await this.answer({ mutant: active, tests: asked, hitLimit, bail: true, files: [file] });
       this.early = { tests: [...this.early.tests, ...tests], hits: this.early.hits + hits };
     }
   }
@@ -42,7 +44,7 @@ export default class KeptTests extends TestRunner {
     if (this.files.length < fileCount) return;
     const channel = new BroadcastChannel('mutation');
     const stopped = this.early.tests.some((test) => test.failed !== undefined);
-    const broken = stopped ? [] : this.files.flatMap((file) => (file.result?.errors ?? []).map(messageOf));
+    const broken = stopped || asked ? [] : this.files.flatMap((file) => (file.result?.errors ?? []).map(messageOf));
     await new Promise((resolve) => {
       channel.onmessage = async ({ data }) => {
         if (data.end) resolve();
