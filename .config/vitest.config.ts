@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 
 /** Tests that start the built program, other processes or a browser. All others are quick, and need no build. */
 const started = [
-  'tests/calc/{command,kept-compiled,light}.test.ts',
+  'tests/calc/{kept-compiled,light}.test.ts',
   'tests/pty/**/*.test.ts',
   'tests/replay/{good,bad,fuzz-program}.test.ts',
   'tests/review/commands.test.ts',

@@ -6,7 +6,7 @@ export default defineConfig({
   test: {
     include: (process.env.MUTATE_TESTS ?? '').split(' '),
     exclude: [
-      'tests/calc/{command,kept-compiled,light,uncertainty,wording}.test.ts',
+      'tests/calc/{kept-compiled,light,uncertainty,wording}.test.ts',
       'tests/outside/properties.test.ts',
       'tests/engine/{large,properties}.test.ts',
       'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
