@@ -2,7 +2,7 @@
 import { calculators } from '../calc/index.js';
 import type { Library } from '../library/library.js';
 import { type Model, modelOf } from '../procedure/model.js';
-import { anyNumber, drawnRotor } from '../training/generate.js';
+import { anyNumber, drawnRotor, dressed } from '../training/generate.js';
 import { PracticeRotor } from '../training/practice-rotor.js';
 import type { Rotor } from '../training/rotor-file.js';
 
@@ -15,7 +15,9 @@ export function rotorFor(library: Library, id: string | undefined, model: Model)
 /** One of the library, or one that is drawn by its number. */
 export function rotorById(library: Library, id: string): Rotor | undefined {
   const number = anyNumber(id);
-  return library.rotors.get(id) ?? (number === undefined ? undefined : drawnRotor(number, library.rotors.values()));
+  const own = library.rotors.get(id);
+  if (own) return dressed(own, library.rotors.values());
+  return number === undefined ? undefined : drawnRotor(number, library.rotors.values());
 }
 
 /**
@@ -41,6 +43,6 @@ export function rotorsOf(library: Library): PracticeRotor[] {
     const found = library.procedures.get(rotor.procedure);
     if (!found) return [];
     const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);
-    return [new PracticeRotor(rotor, model)];
+    return [new PracticeRotor(dressed(rotor, library.rotors.values()), model)];
   });
 }

@@ -7,8 +7,10 @@ import { near } from '../procedure/near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from '../procedure/problem.js';
 import { readAnswer } from '../procedure/questions/index.js';
 import type { Step } from '../procedure/schema.js';
+import { type Checks, checkDraw, checkLooks, checkPlan, checkRunIn } from './check-plans.js';
+import { joinPlans } from './plan.js';
 import { keysOf } from './practice-rotor.js';
-import { type Rotor, rotorSchema, type Typed } from './rotor-file.js';
+import { type Rotor, type RunIn, rotorSchema, type Typed } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 
 export interface LoadedRotors {
@@ -99,6 +101,9 @@ function merged(rotor: Rotor, all: ReadonlyMap<string, Rotor>): Rotor {
     ...rotor,
     readings: [...rotor.readings, ...under.readings],
     logs: [...(rotor.logs ?? []), ...(under.logs ?? [])],
+    ...(rotor.run_in || under.run_in ? { run_in: { ...under.run_in, ...rotor.run_in } as RunIn } : {}),
+    looks: { ...under.looks, ...rotor.looks },
+    careful: joinPlans([under.careful, rotor.careful]),
   };
 }
 
@@ -224,6 +229,20 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     });
   });
 
+  const checks: Checks = { model, judge, complain, stepAt, placeAt, readable };
+  checkLooks(rotor, checks);
+  if (rotor.run_in) checkRunIn(rotor.run_in, checks);
+  if (rotor.draw) checkDraw(rotor.draw, checks);
+  for (const how of ['careful', 'careless'] as const) if (rotor[how]) checkPlan(rotor[how], [how], whole, checks);
+
+  checkTraps(rotor, checks, steps);
+}
+
+function checkTraps(
+  rotor: Rotor,
+  { model, judge, complain, placeAt, readable }: Checks,
+  steps: readonly string[],
+): void {
   const seen = new Set<string>();
   rotor.traps.forEach((trap, i) => {
     const path: Path = ['traps', i];
@@ -255,7 +274,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
         'step-unknown',
         [...path, 'too_late'],
         `There is no step “${quoted(trap.too_late)}”.`,
-        near(trap.too_late, steps) || 'Use a step of the procedure.',
+        near(trap.too_late, [...steps]) || 'Use a step of the procedure.',
       );
   });
 }

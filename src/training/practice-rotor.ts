@@ -1,11 +1,12 @@
 /** An invented rotor as the guide asks it: what it shows now, at this place, measured in this way. Pure. */
 
+import type { Answer } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import type { Reading, Rotor, RotorLog, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
-import { runInKeys, simulatedReading } from './run-in.js';
+import { simulatedReading } from './run-in.js';
 
 export interface WayOffered {
   readonly way: string;
@@ -46,7 +47,9 @@ export class PracticeRotor {
   shows(step: string, place: string, key: string, row: number, state?: State, way?: string): string | undefined {
     const found = this.look(step, place, key, row, state, way);
     if (!found) return undefined;
-    const seen = found.sees ?? (found.shows === undefined ? undefined : this.inWords(step, key, found.shows));
+    const seen =
+      found.sees ??
+      (found.shows === undefined ? undefined : (this.looks(key, found.shows) ?? this.inWords(step, key, found.shows)));
     return [found.says, seen].filter(Boolean).join(' - ') || undefined;
   }
 
@@ -118,12 +121,25 @@ export class PracticeRotor {
   /** A thermometer on each ring of the simulated run-in, and what it sounds like. */
   private simulated(step: string, place: string, key: string, row: number, state: State): Typed | undefined {
     const runIn = this.file.run_in;
-    if (!runIn || step !== 'run-in-log' || !runInKeys.has(key)) return undefined;
-    const stuck = (runIn.worse ?? []).reduce(
-      (n, w) => n + (this.words.holds(w.when, state, 'a') === true ? w.stuck : 0),
-      0,
+    return (
+      runIn &&
+      simulatedReading(runIn, state, step, place, key, row, (text, at) => {
+        const value = this.words.evaluate(text, state, at);
+        return typeof value === 'number' ? value : value === true ? 1 : undefined;
+      })
     );
-    return simulatedReading(runIn, state, place, key, row, stuck);
+  }
+
+  /** What an expression of its file says; undefined while a value that it needs is not known. */
+  evaluate(text: string, state: State, place: string, row = 0): Answer | undefined {
+    return this.words.evaluate(text, state, place, row);
+  }
+
+  /** What an eye, ear or finger has of it; where several are read off, only while all are alike. */
+  private looks(key: string, typed: Typed): string | undefined {
+    const all = new Set(Array.isArray(typed) ? typed : [String(typed)]);
+    const [one] = all;
+    return all.size === 1 && one !== undefined ? this.file.looks?.[key]?.[one] : undefined;
   }
 
   private inWords(step: string, key: string, typed: Typed): string {

@@ -54,14 +54,63 @@ const log = z.strictObject({
 });
 
 const runIn = z.strictObject({
-  rise: z.number().min(3).max(60).describe('K over the room that a sound bearing has at top speed'),
+  log: z
+    .strictObject({
+      step: id.describe('the step that repeats'),
+      stage: key.describe('column with the stage, 1 up to the last'),
+      stages: z.number().int().min(2).max(20),
+      rings: z.record(key, place).describe('column with a temperature, and the bearing whose ring it is; one or two'),
+      sound: key.optional().describe('column with the sound: smooth, hiss, rough'),
+      room: cel.describe('room temperature, degC'),
+      top: cel.describe('speed of the last stage, rpm'),
+      due: cel.describe('dose that is due, seen from the bearing'),
+      put_in: cel.describe('dose that went in, seen from the bearing'),
+      stood: z.array(id).optional().describe('branches after which it has stood until it was cool'),
+    })
+    .optional()
+    .describe('where the procedure logs it'),
+  rise: z.number().min(3).max(60).default(17).describe('K over the room that a sound bearing has at top speed'),
   minutes: z.number().min(2).max(150).default(6).describe('slow time constant of the housing'),
-  lump_at: z.number().int().min(1).max(10).optional().describe('stage at which a lump of grease is drawn in'),
+  lump_at: z.number().int().min(1).max(20).optional().describe('stage at which a lump of grease is drawn in'),
   lump: z.number().min(0).max(20).default(0).describe('how much it adds to the churning, as a multiple'),
   worse: z
-    .array(z.strictObject({ when: cel, stuck: z.number().min(0).max(20) }))
+    .array(z.strictObject({ when: cel, at: place.default('job'), stuck: z.number().min(0).max(20) }))
     .optional()
     .describe('what was done before that keeps grease in the track'),
+});
+
+const texts = z.array(words).min(1);
+const range = z.strictObject({ from: z.number(), to: z.number(), step: z.number().positive() });
+const draw = z.strictObject({
+  stories: texts.describe('one of them is told'),
+  words: z.record(key, texts).optional().describe('name to texts, one of which is drawn'),
+  numbers: z.record(key, range).optional().describe('name to a range, one number of which is drawn'),
+  bodies: z
+    .array(z.record(key, z.union([z.string(), z.number(), range])))
+    .min(1)
+    .describe('name to what goes with one size; `size` is held against only_size'),
+  own: z.array(id).optional().describe('steps that no trap lends anything to'),
+  readings: z
+    .array(reading)
+    .min(1)
+    .describe('{name} stands for what was drawn, {number} for the number of the rotor; what a trap asks is the trap’s'),
+});
+
+const plan = z.strictObject({
+  ways: z.record(key, z.array(id).min(1)).optional().describe('key to the ways taken, one after the other'),
+  answers: z
+    .record(z.string(), cel)
+    .optional()
+    .describe('key, or key@place, to an expression; the rotor’s reading or what is suggested where there is none'),
+  gates: z
+    .record(id, z.union([z.strictObject({ raise: id }), z.strictObject({ overrule: words }), z.literal('end')]))
+    .optional()
+    .describe('gate to what is done when it stops'),
+  raise: z
+    .array(z.strictObject({ when: cel, branch: id, at: place.default('job') }))
+    .optional()
+    .describe('raised as soon as the condition holds'),
+  ends: cel.optional().describe('goes no further once this holds for the job'),
 });
 
 const trap = z.strictObject({
@@ -95,18 +144,29 @@ export const rotorSchema = z.strictObject({
   like: id.optional().describe('rotor whose readings and logs stand in where this one has none'),
   readings: z.array(reading).min(1),
   logs: z.array(log).optional(),
+  looks: z
+    .record(key, z.record(z.string(), words))
+    .optional()
+    .describe('key to answers and what an eye, ear or finger has of each, where a reading does not say it'),
   traps: z.array(trap).min(1),
   next: id.optional().describe('rotor to try next'),
   offered: z.boolean().optional().describe('no: it only lends its traps to rotors that are drawn by chance'),
   ends_job: z.boolean().optional().describe('whoever sees its trap goes no further, so it is drawn alone'),
   only_size: z.string().optional().describe('size that its readings hold for'),
   run_in: runIn.optional().describe('temperatures of the run-in by simulation, where no log has them'),
+  draw: draw
+    .optional()
+    .describe('from this rotor others are drawn by chance; traps are lent by those that are like it'),
+  careful: plan.optional().describe('how somebody goes about it who sees its traps'),
+  careless: plan.optional().describe('what somebody does otherwise who wants to be done'),
 });
 
 export type Rotor = z.infer<typeof rotorSchema>;
 export type Reading = Rotor['readings'][number];
 export type Way = NonNullable<Reading['ways']>[number];
 export type RunIn = NonNullable<Rotor['run_in']>;
+export type Draw = NonNullable<Rotor['draw']>;
+export type Plan = NonNullable<Rotor['careful']>;
 export type RotorLog = NonNullable<Rotor['logs']>[number];
 export type Trap = Rotor['traps'][number];
 /** A reading as it would be typed. */

@@ -7,10 +7,7 @@ import { type BearingSpec, frictionHeat } from '../simulator/bearing.js';
 import { coldRotor, type RotorSpec, runFor, setStage } from '../simulator/rotor.js';
 import type { RunIn, Typed } from './rotor-file.js';
 
-/** Columns of the log that it answers. */
-export const runInKeys: ReadonlySet<string> = new Set(['temp_a', 'temp_b', 'sound']);
-
-const STAGES = 10;
+type Log = NonNullable<RunIn['log']>;
 /** A dose over what is due by less than this share finds its way out of the track. */
 const BEARABLE = 0.15;
 /** Multiple of churning for each whole dose too much. */
@@ -18,11 +15,6 @@ const PER_DOSE = 3;
 /** Share of the rise between ring and housing, and how much faster the ring is than the housing. */
 const LEAD = 0.3;
 const FASTER = 4;
-
-const number = (state: State, key: string, place: string): number | undefined => {
-  const v = state.values.get(key, place);
-  return v.known && typeof v.value === 'number' ? v.value : undefined;
-};
 
 function bearing(f: RunIn, top: number, room: number, stuck: number, lumps: readonly number[]): BearingSpec {
   const bare: BearingSpec = {
@@ -65,34 +57,45 @@ function bearing(f: RunIn, top: number, room: number, stuck: number, lumps: read
   };
 }
 
-/** @param stuck multiple of churning that never finds a way out, besides what an overfill adds */
+/** How it stands with a bearing: what an expression of the rotor's file says, seen from its place. */
+export type Reads = (expression: string, place: string) => number | undefined;
+
+const answers = (log: Log, key: string): boolean => key in log.rings || key === log.sound;
+
+/** Nothing where the simulator does not answer this question, or the row has no stage yet. */
 export function simulatedReading(
   f: RunIn,
   state: State,
+  step: string,
   place: string,
   key: string,
   row: number,
-  stuck: number,
+  reads: Reads,
 ): Typed | undefined {
-  const rows = state.ledger.steps.get(`run-in-log@${place}`)?.rows.slice(0, row + 1) ?? [];
-  const now = rows.at(-1)?.get('log_stage');
+  const { log } = f;
+  if (!log || log.step !== step || !answers(log, key)) return undefined;
+  const rows = state.ledger.steps.get(`${step}@${place}`)?.rows.slice(0, row + 1) ?? [];
+  const now = rows.at(-1)?.get(log.stage);
   if (!now) return undefined;
-  const room = number(state, 'room_run_in', 'job') ?? 21;
-  const top = number(state, 'top_speed', 'job') ?? 14_000;
-  const spikes = state.ledger.raised.filter((r) => r.branch === 'temperature-spike' && r.seq < now.first.seq);
-  const stood = spikes.at(-1)?.seq ?? 0;
-  const lumps = Array.from({ length: STAGES }, (_, i) => (i + 1 === f.lump_at && stood === 0 ? f.lump : 0));
-  const one = (bearingAt: string): BearingSpec => {
-    const due = number(state, 'dose_due', bearingAt);
-    const set = number(state, 'dose_set', bearingAt);
-    const over = due && set ? Math.max(0, set / due - 1 - BEARABLE) : 0;
+  const room = reads(log.room, place);
+  const top = reads(log.top, place);
+  if (room === undefined || top === undefined) return undefined;
+  const stands = state.ledger.raised.filter((r) => log.stood?.includes(r.branch) && r.seq < now.first.seq);
+  const stood = stands.at(-1)?.seq ?? 0;
+  const lumps = Array.from({ length: log.stages }, (_, i) => (i + 1 === f.lump_at && stood === 0 ? f.lump : 0));
+  const stuck = (f.worse ?? []).reduce((n, w) => n + (reads(w.when, w.at) ? w.stuck : 0), 0);
+  const one = (at: string): BearingSpec => {
+    const due = reads(log.due, at);
+    const put = reads(log.put_in, at);
+    const over = due && put ? Math.max(0, put / due - 1 - BEARABLE) : 0;
     return bearing(f, top, room, stuck + PER_DOSE * over, lumps);
   };
-  const spec: RotorSpec = { top, room, stages: STAGES, bearings: [one('a'), one('b')] };
+  const [first = place, second = first] = Object.values(log.rings);
+  const spec: RotorSpec = { top, room, stages: log.stages, bearings: [one(first), one(second)] };
   let s = coldRotor(spec);
   let before: number | undefined;
   for (const r of rows) {
-    const stage = r.get('log_stage');
+    const stage = r.get(log.stage);
     // What stood until it was cool begins cold.
     if (!stage || stage.first.seq < stood) continue;
     const at = Date.parse(stage.first.at);
@@ -100,8 +103,8 @@ export function simulatedReading(
     before = at;
     s = runFor(spec, setStage(s, Number(stage.value)), minutes);
   }
-  const i = key === 'temp_b' ? 1 : 0;
-  if (key !== 'sound') return `${s.bearings[i].ring.toFixed(1)} C`;
+  const i = Object.keys(log.rings).indexOf(key) === 1 ? 1 : 0;
+  if (key !== log.sound) return `${s.bearings[i].ring.toFixed(1)} C`;
   const worst = Math.max(...s.bearings.map((b) => b.ring));
   const churns = Math.max(...s.bearings.map((b) => b.churn));
   return worst > 95 ? 'rough' : churns > 1 ? 'hiss' : 'smooth';

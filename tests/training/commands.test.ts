@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Draft } from '../../src/engine/entry.js';
 import { openStore } from '../../src/store/open-store.js';
 import { modelOfRotor, rotorNamed, rotors } from './library.js';
-import { plans } from './plans.js';
+import { planFor } from './plans.js';
 import { walk } from './walk.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -21,7 +21,7 @@ const run = (...args: string[]) => {
 };
 
 async function storeJob(rotor: string, kind: 'caught' | 'fell'): Promise<string> {
-  const { entries } = walk(modelOfRotor(rotorNamed(rotor)), rotorNamed(rotor), plans[rotor]![kind]);
+  const { entries } = walk(modelOfRotor(rotorNamed(rotor)), rotorNamed(rotor), planFor(rotorNamed(rotor), kind));
   const [first, ...rest] = entries.map(({ seq: _, at: __, ...draft }) => draft as Draft);
   let now = entries[0]!.at;
   const store = openStore(data, { clock: () => new Date(now) });

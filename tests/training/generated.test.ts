@@ -10,20 +10,16 @@ import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import type { Rotor } from '../../src/training/rotor-file.js';
 import { size } from '../setup/size.js';
 import { catalogue, modelOfRotor } from './library.js';
-import { planFor, trapPlans } from './trap-plans.js';
+import { planOf } from './plans.js';
 import { walk } from './walk.js';
 
 const drawn = (n: number): Rotor => drawnRotor(n, catalogue)!;
 const model = modelOfRotor(catalogue[0]!);
-/** Rotors of the catalogue that lend their traps to this one. */
-const lendersOf = (rotor: Rotor): string[] =>
-  catalogue.filter((r) => r.traps.some((t) => rotor.traps.some((x) => x.id === t.id))).map((r) => r.rotor);
-
 describe('the catalogue', () => {
   it('has at least 14 kinds of trap, each with a plan, a skill and its causes', () => {
     const traps = catalogue.flatMap((r) => r.traps);
     expect(new Set(traps.map((t) => t.id)).size).toBeGreaterThanOrEqual(14);
-    for (const r of catalogue) expect(trapPlans[r.rotor], r.rotor).toBeDefined();
+    for (const r of catalogue) expect(r.careful && r.careless, r.rotor).toBeDefined();
     for (const t of traps)
       for (const k of ['skill', 'seen', 'taken_for', 'was'] as const) expect(t[k], `${t.id} ${k}`).toBeTruthy();
   });
@@ -52,20 +48,19 @@ const numbers = Array.from({ length: size(2, 200) }, (_, i) => i + 1);
 describe.each(numbers)('rotor number %i', (n) => {
   const file = drawn(n);
   const rotor = new PracticeRotor(file, model);
-  const lenders = lendersOf(file);
   const last = file.traps.every((t) => !['run-in', 'power'].includes(t.skill ?? ''));
   it('never catches the careful one', () => {
-    const { state } = walk(model, rotor, planFor(lenders, 'caught'));
+    const { state } = walk(model, rotor, planOf(file, 'caught'));
     const made = debriefOf(state, rotor);
     expect(made.traps.map((t) => [t.id, t.end])).toEqual(file.traps.map((t) => [t.id, 'caught']));
     expect(made.finished).toBe(true);
   });
   it('catches the careless one in each trap, and the debrief names the cause', () => {
-    const plan = planFor(lenders, 'fell');
+    const plan = planOf(file, 'fell');
     // What was done before shows in the run-in; it need not be gone through each time.
     const { state } = walk(model, rotor, {
       ...plan,
-      end: (s, v) => plan.end?.(s, v) === true || (last && v.step.id === 'run-in-log'),
+      end: (_, v) => last && v.step.id === 'run-in-log',
     });
     const made = debriefOf(state, rotor);
     const owed = file.traps.filter((t) => t.id !== 'meter-not-proven');

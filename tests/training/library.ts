@@ -1,6 +1,7 @@
 /** The shipped procedures, tables and practice rotors, read from the sources. */
 import { readRotors } from '../../src/library/read-rotors.js';
 import type { Model } from '../../src/procedure/model.js';
+import { dressed } from '../../src/training/generate.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import { library, modelFor, root } from '../procedure/library.js';
 
@@ -13,6 +14,6 @@ export const modelOfRotor = (rotor: { readonly procedure: string }): Model => mo
 export const catalogue = read;
 export const rotors: readonly PracticeRotor[] = read
   .filter((r) => r.offered !== false)
-  .map((r) => new PracticeRotor(r, modelOfRotor(r)));
+  .map((r) => new PracticeRotor(dressed(r, catalogue), modelOfRotor(r)));
 export const rotorNamed = (id: string): PracticeRotor => rotors.find((r) => r.id === id)!;
 export const allModels: ReadonlyMap<string, Model> = models;

@@ -12,7 +12,7 @@ import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
 import { asYaml } from './as-yaml.js';
 import { modelOfRotor, rotorNamed, rotors } from './library.js';
-import { plans } from './plans.js';
+import { planFor } from './plans.js';
 import { walk } from './walk.js';
 
 const folder = new URL('../../procedures/practice/', import.meta.url);
@@ -77,7 +77,7 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
     ['caught', 'The trap seen through'],
     ['fell', 'The trap fallen into'],
   ] as const)('shows today what its replay file (%s) was typed from', async (kind, words) => {
-    const { file } = walk(modelOfRotor(rotor), rotor, plans[id]![kind]);
+    const { file } = walk(modelOfRotor(rotor), rotor, planFor(rotor, kind));
     const head = `${words}: work on the invented practice rotor “${rotor.title}”. No number here was measured on a real machine.`;
     await expect(asYaml(file, head)).toMatchFileSnapshot(fileURLToPath(new URL(`${id}.${kind}.replay.yaml`, folder)));
   });
@@ -114,14 +114,14 @@ describe('a trap that is put right', () => {
     reason: 'the scale is in US fl oz',
   };
   const endOf = (before: string): string | undefined => {
-    const plan = { ...plans['ounce-syringe']!.fell, correct: { [before]: correction } };
+    const plan = { ...planFor(rotorNamed('ounce-syringe'), 'fell'), correct: { [before]: correction } };
     return debriefOf(walk(model, rotor, plan).state, rotor, rotors).traps[0]?.end;
   };
   it('counts as caught late when it was in time', () => expect(endOf('marks')).toBe('caught-late'));
   it('stays a fall when the work was done', () => expect(endOf('refit')).toBe('fell'));
   it('is not given away while it is still ahead', () => {
     const early = walk(model, rotor, {
-      ...plans['ounce-syringe']!.fell,
+      ...planFor(rotorNamed('ounce-syringe'), 'fell'),
       end: (_, v) => v.step.id === 'residue-amount',
     });
     const made = debriefOf(early.state, rotor, rotors);
@@ -134,9 +134,13 @@ describe('the meter check left out', () => {
   const rotor = rotorNamed('film-on-a-ball');
   it('is silent on bare steel too, so that nothing is proven', () => {
     const plan = {
-      ...plans['film-on-a-ball']!.fell,
+      ...planFor(rotorNamed('film-on-a-ball'), 'fell'),
       ways: { leads: ['skip'] },
-      answers: { ...plans['film-on-a-ball']!.fell.answers, ball_material: 'not-proven', magnet: 'skipped' },
+      answers: {
+        ...planFor(rotorNamed('film-on-a-ball'), 'fell').answers,
+        ball_material: "'not-proven'",
+        magnet: "'skipped'",
+      },
       gates: {
         'balls-proven': { overrule: 'the balls look like ceramic' },
         'bearing-speed': { overrule: 'it has always run so' },

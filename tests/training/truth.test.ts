@@ -5,12 +5,12 @@ import { State } from '../../src/engine/state.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
 import { modelOfRotor, rotorNamed } from './library.js';
-import { plans } from './plans.js';
+import { planFor } from './plans.js';
 import { walk } from './walk.js';
 
 const silent = rotorNamed('film-on-a-ball');
 const model = modelOfRotor(silent);
-const fell = walk(model, silent, plans['film-on-a-ball']!.fell).state;
+const fell = walk(model, silent, planFor(rotorNamed('film-on-a-ball'), 'fell')).state;
 
 describe('judged by the truth', () => {
   const made = debriefOf(fell, silent);
@@ -26,7 +26,7 @@ describe('judged by the truth', () => {
   });
   it('takes a reading that was typed otherwise than it showed for false too', () => {
     const rotor = rotorNamed('quiet-one');
-    const plan = plans['quiet-one']!.caught;
+    const plan = planFor(rotorNamed('quiet-one'), 'caught');
     const { state } = walk(model, rotor, {
       ...plan,
       answers: { ...plan.answers, bearing_size: '6206' },
@@ -37,7 +37,7 @@ describe('judged by the truth', () => {
   });
   it('leaves a true one as it was', () => {
     const rotor = rotorNamed('quiet-one');
-    const { state } = walk(model, rotor, plans['quiet-one']!.caught);
+    const { state } = walk(model, rotor, planFor(rotorNamed('quiet-one'), 'caught'));
     for (const p of debriefOf(state, rotor).predictions) expect(p.byFalseReadings, p.key).toBeUndefined();
   });
 });
@@ -70,7 +70,7 @@ describe('the same seal on both sides', () => {
     expect(asked).toHaveLength(1);
   });
   it('is asked twice where the rubbers differ', () => {
-    const { entries } = walk(model, rotorNamed('brown-seal'), plans['brown-seal']!.fell);
+    const { entries } = walk(model, rotorNamed('brown-seal'), planFor(rotorNamed('brown-seal'), 'fell'));
     expect(entries.filter((e) => e.kind === 'predict' && e.key === 'seal_soak')).toHaveLength(2);
   });
 });

@@ -1,46 +1,30 @@
-/**
- * An apprentice at a practice rotor: takes the next thing that the guide wants, reads off what the rotor shows
- * and decides by a plan. Gives the journal and the same work as a replay file.
- */
+/** A practice rotor played by a plan, with the time that it takes. Gives the journal and the same work as a replay file. */
 import type { StepView } from '../../src/engine/board.js';
 import type { Draft, Entry } from '../../src/engine/entry.js';
-import { type Action, gateSentence, propose } from '../../src/engine/propose.js';
+import { type Action, propose } from '../../src/engine/propose.js';
 import type { ReplayFile } from '../../src/engine/replay-file.js';
 import { State } from '../../src/engine/state.js';
-import { showValue } from '../../src/engine/texts.js';
 import type { Model } from '../../src/procedure/model.js';
+import { nextMove, type Played } from '../../src/training/play.js';
 import type { PracticeRotor } from '../../src/training/practice-rotor.js';
 import type { Typed } from '../../src/training/rotor-file.js';
 
-type Choice = Typed | ((state: State, row: number) => Typed | undefined);
-export interface Plan {
-  readonly mentor?: string;
-  /** Key to what is answered; wins over what the rotor shows. */
-  readonly answers: Readonly<Record<string, Choice>>;
-  /** Key to the ways that are taken, one after the other. */
-  readonly ways?: Readonly<Record<string, readonly string[]>>;
-  /** Key to what is expected; the guide's own figure when left out. */
-  readonly predict?: Readonly<Record<string, string>>;
-  /** What is done when a gate stops: go on with a reason, raise a branch, or end here. Answer again when left out. */
-  readonly gates?: Readonly<Record<string, { overrule: string } | { raise: string } | 'end'>>;
-  /** Called before each step; what it returns is raised first. */
-  readonly raise?: (state: State, view: StepView) => { branch: string; at: string } | undefined;
+export interface Walk extends Played {
   readonly end?: (state: State, view: StepView) => boolean;
-  /** Minutes that pass before a row of the log. */
-  readonly rowMinutes?: (state: State, row: number) => number;
   /** Step to a correction made before it. */
   readonly correct?: Readonly<
     Record<string, { step: string; at: string; key: string; value: Typed; way?: string; reason: string }>
   >;
 }
-/** What a physical step takes, ms. */
+/** What a physical step takes, and a reading of a log; ms. */
 const WORK = 4 * 60_000;
+const ROW = 5;
 type Item = Record<string, unknown>;
 
 export function walk(
   model: Model,
   rotor: PracticeRotor,
-  plan: Plan,
+  plan: Walk,
 ): { file: ReplayFile; state: State; entries: readonly Entry[] } {
   const start = Date.parse('2026-03-02T08:00:00Z');
   let now = start;
@@ -50,6 +34,10 @@ export function walk(
   const state = (): State => {
     cached ??= before = new State(model, entries, now, { before });
     return cached;
+  };
+  const pass = (ms: number): void => {
+    now += ms;
+    cached = undefined;
   };
   const add = (drafts: readonly Draft[]): void => {
     for (const d of drafts) {
@@ -76,48 +64,20 @@ export function walk(
       by: 'AP',
     },
   ]);
-  const used = new Map<string, number>();
   const corrected = new Set<string>();
   const items: Item[] = [];
-  const overrules: Item[] = [];
-
-  const read = (view: StepView, key: string, row: number): { text: Typed; way: string | undefined } => {
-    const { step, place } = view;
-    const offered = rotor.ways(step.id, place, key, state());
-    let way: string | undefined;
-    if (offered.length) {
-      const n = used.get(key) ?? 0;
-      used.set(key, n + 1);
-      way = plan.ways?.[key]?.[n] ?? offered[0]!.way;
-      if (!offered.some((o) => o.way === way))
-        throw new Error(`${key}: no way ${way} among ${offered.map((o) => o.way)}`);
-    }
-    const chosen = plan.answers[`${key}@${place}`] ?? plan.answers[key];
-    const planned = typeof chosen === 'function' ? chosen(state(), row) : chosen;
-    const text = planned ?? rotor.typed(step.id, place, key, row, state(), way);
-    if (text === undefined) throw new Error(`${step.id}@${place}: nothing for ${key}`);
-    return { text, way };
-  };
 
   for (let guard = 0; guard < 3000; guard++) {
     const view = state().available('a')[0];
     if (!view) {
       const wait = state().waiting[0];
       if (!wait?.wait) break;
-      now = wait.wait.until + 60_000;
-      cached = undefined;
+      pass(wait.wait.until + 60_000 - now);
       items.push({ after: '' });
       continue;
     }
     if (plan.end?.(state(), view)) break;
     const { step, place } = view;
-    const at = { step: step.id, place };
-    const event = plan.raise?.(state(), view);
-    if (event) {
-      act({ do: 'raise', branch: event.branch, place: event.at });
-      items.push({ raise: event.branch, at: event.at });
-      continue;
-    }
     const fix = plan.correct?.[step.id];
     if (fix && !corrected.has(step.id)) {
       corrected.add(step.id);
@@ -134,98 +94,54 @@ export function walk(
       continue;
     }
     const last = items.at(-1);
-    if (step.physical && view.wants !== 'confirm' && last?.step !== step.id) {
-      now += WORK;
-      cached = undefined;
+    if (step.physical && view.wants !== 'confirm' && last?.step !== step.id) pass(WORK);
+    const row = step.repeat ? state().values.completeRows(step.id, place).length : 0;
+    const begins = step.repeat && view.wants === 'question' && view.question?.key === step.ask?.[0]?.key;
+    const gap = now - (Date.parse(entries.at(-1)?.at ?? '') || now);
+    const minutes = row === 0 ? 1 : ROW;
+    if (begins) pass(minutes * 60_000);
+    const move = nextMove(rotor, state(), view, plan, 'AP');
+    const own = last?.step === step.id && (last.at ?? 'job') === place && last.held === undefined;
+    const item: Item = own && last ? last : { step: step.id, ...(place === 'job' ? {} : { at: place }) };
+    if (move !== 'end' && move.do === 'raise' && view.wants !== 'gate') {
+      act(move);
+      items.push({ raise: move.branch, at: move.place });
+      continue;
     }
-    const item: Item =
-      last?.step === step.id && (last.at ?? 'job') === place && last.held === undefined
-        ? last
-        : { step: step.id, ...(place === 'job' ? {} : { at: place }) };
+    if (move === 'end' && plan.gates?.[view.gates[0]?.gate.id ?? ''] !== 'end') break;
     if (item !== last) {
       if (last && 'after' in last && Object.keys(last).length === 1) items.pop();
-      if (now - (Date.parse(entries.at(-1)?.at ?? '') || now) > 1000)
-        item.after = `${Math.round((now - Date.parse(entries.at(-1)!.at)) / 60_000)} min`;
+      if (gap > 1000) item.after = `${Math.round(gap / 60_000)} min`;
       items.push(item);
     }
-    switch (view.wants) {
-      case 'gate': {
-        const gate = view.gates[0]!.gate;
-        const how = plan.gates?.[gate.id];
-        if (how === 'end') {
-          item.held = gate.id;
-          guard = 1e9;
-          break;
-        }
-        if (how && 'raise' in how) {
-          item.held = gate.id;
-          act({ do: 'raise', branch: how.raise, place });
-          items.push({ raise: how.raise, at: place });
-          break;
-        }
-        if (how && 'overrule' in how) {
-          const overrule = { gate: gate.id, reason: how.overrule, initials: plan.mentor ?? 'AP' };
-          act({ do: 'overrule', ...at, ...overrule });
-          const all = (item.overrule as Item[] | undefined) ?? [];
-          item.overrule = [...all, overrule];
-          overrules.push(overrule);
-          break;
-        }
-        // Nothing planned: answer the last question of the step once more.
-        const q = (step.ask ?? []).findLast((a) => plan.ways?.[a.key] || plan.answers[a.key] !== undefined);
-        if (!q || gate.at === 'enter') throw new Error(`${step.id}@${place}: ${gateSentence(state(), view)}`);
-        item.held = gate.id;
-        const { text, way } = read(view, q.key, 0);
-        act({ do: 'answer', ...at, key: q.key, text, way });
-        items.push({
-          step: step.id,
-          ...(place === 'job' ? {} : { at: place }),
-          answers: { [q.key]: text },
-          ...(way ? { ways: { [q.key]: way } } : {}),
-        });
-        break;
+    if (move === 'end') {
+      item.held = view.gates[0]?.gate.id;
+      break;
+    }
+    if (begins && move.do === 'answer') {
+      const rows = (item.rows as Item[] | undefined) ?? [];
+      rows.push({ after: `${minutes} min` });
+      item.rows = rows;
+    }
+    act(move);
+    if (move.do === 'raise') {
+      item.held = view.gates[0]?.gate.id;
+      items.push({ raise: move.branch, at: move.place });
+    } else if (move.do === 'overrule') {
+      const { gate, reason, initials } = move;
+      item.overrule = [...((item.overrule as Item[] | undefined) ?? []), { gate, reason, initials }];
+    } else if (move.do === 'predict') item.predict = { ...(item.predict as Item), [move.key]: move.text };
+    else if (move.do === 'sign') item.sign = move.initials;
+    else if (move.do === 'answer') {
+      const given = { answers: { [move.key]: move.text }, ...(move.way ? { ways: { [move.key]: move.way } } : {}) };
+      if (view.wants === 'gate') {
+        item.held = view.gates[0]?.gate.id;
+        items.push({ step: step.id, ...(place === 'job' ? {} : { at: place }), ...given });
+      } else if (step.repeat) (item.rows as Item[]).at(-1)![move.key] = move.text;
+      else {
+        item.answers = { ...(item.answers as Item), ...given.answers };
+        if (move.way) item.ways = { ...(item.ways as Item), ...given.ways };
       }
-      case 'caution':
-        act({ do: 'caution', ...at });
-        break;
-      case 'predict': {
-        const key = step.predict!.find((k) => !view.ledger?.predictions.some((p) => p.key === k))!;
-        const v = state().values.get(key, place);
-        const text = plan.predict?.[key] ?? (v.known ? showValue(model, key, v.value) : 'none given');
-        act({ do: 'predict', ...at, key, text });
-        item.predict = { ...(item.predict as Item), [key]: text };
-        break;
-      }
-      case 'question': {
-        const q = view.question!;
-        const row = step.repeat ? state().values.completeRows(step.id, place).length : 0;
-        const first = step.repeat && q.key === step.ask?.[0]?.key;
-        if (first) {
-          const minutes = plan.rowMinutes?.(state(), row) ?? 5;
-          now += minutes * 60_000;
-          cached = undefined;
-          const rows = (item.rows as Item[] | undefined) ?? [];
-          rows.push({ after: `${minutes} min` });
-          item.rows = rows;
-        }
-        const { text, way } = read(view, q.key, row);
-        act({ do: 'answer', ...at, key: q.key, text, way });
-        if (step.repeat) (item.rows as Item[]).at(-1)![q.key] = text;
-        else {
-          item.answers = { ...(item.answers as Item), [q.key]: text };
-          if (way) item.ways = { ...(item.ways as Item), [q.key]: way };
-        }
-        break;
-      }
-      case 'confirm':
-        act({ do: 'done', ...at });
-        break;
-      case 'sign':
-        item.sign = plan.mentor ?? 'AP';
-        act({ do: 'sign', ...at, initials: item.sign as string });
-        break;
-      default:
-        throw new Error(`${step.id} wants ${view.wants}`);
     }
   }
   const file = {

@@ -1,0 +1,32 @@
+/** How a rotor is gone about, from several sources: the later one wins. Pure. */
+import type { Plan, Rotor } from './rotor-file.js';
+
+export function joinPlans(plans: readonly (Plan | undefined)[]): Plan {
+  const all = plans.flatMap((p) => p ?? []);
+  return {
+    ways: Object.assign({}, ...all.map((p) => p.ways)),
+    answers: Object.assign({}, ...all.map((p) => p.answers)),
+    gates: Object.assign({}, ...all.map((p) => p.gates)),
+    raise: all.flatMap((p) => p.raise ?? []),
+    ...all.reduce<Plan>((e, p) => (p.ends ? { ends: p.ends } : e), {}),
+  };
+}
+
+/** What a plan has besides the one that it is built on. */
+export function onlyOwn(plan: Plan | undefined, base: Plan | undefined): Plan {
+  const less = <T>(a: Readonly<Record<string, T>> = {}, b: Readonly<Record<string, T>> = {}): Record<string, T> =>
+    Object.fromEntries(Object.entries(a).filter(([k, v]) => b[k] !== v));
+  return {
+    ways: less(plan?.ways, base?.ways),
+    answers: less(plan?.answers, base?.answers),
+    gates: less(plan?.gates, base?.gates),
+    raise: (plan?.raise ?? []).filter((r) => !base?.raise?.includes(r)),
+    ...(plan?.ends !== base?.ends && plan?.ends ? { ends: plan.ends } : {}),
+  };
+}
+
+/** How somebody goes about it who wants to be done: what the careful one raises is not seen. */
+export const carelessPlan = ({ careful, careless }: Rotor): Plan => ({
+  ...joinPlans([careful, careless]),
+  raise: careless?.raise ?? [],
+});
