@@ -98,7 +98,7 @@ const asksHow = (screen: string): boolean => screen.includes('how do you go abou
 function wayOn(screen: string, file: ReplayFile): string {
   const start = (label: string): string => label.slice(0, 20);
   const asked = rotor.file.readings.find((r) => r.ways?.every((w) => digitBefore(start(w.label), screen)));
-  const item = file.steps.find((i) => 'step' in i && i.step === asked?.step && i.at === asked.at);
+  const item = file.steps.find((i) => 'step' in i && i.step === asked?.step && (i.at ?? 'job') === asked.at);
   const way = item && 'ways' in item ? item.ways?.[asked?.key ?? ''] : undefined;
   const label = asked?.ways?.find((w) => w.way === way)?.label;
   const digit = label && digitBefore(start(label), screen);
@@ -151,7 +151,7 @@ test('who takes the papers’ word falls, and the debrief says into what', async
     const said = /you expected \S+ \S+ - wrong\. Off by ten/.exec(screen.replace(/\s+/g, ' '));
     if (said) slips.push(said[0]);
   });
-  expect(slips).toContain('you expected 0.12 mL - wrong. Off by ten');
+  expect(slips).toContain('you expected 0.087 mL - wrong. Off by ten');
   const shown = (await debrief(term)).replace(/\s+/g, ' ');
   expect(shown).toContain(`Missed: ${trap.title}`);
   expect(shown).toContain('The balls are steel, more than twice as heavy');
