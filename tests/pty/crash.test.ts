@@ -6,6 +6,7 @@ import { afterEach, expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/entry.js';
 import { long, random, seed, size } from '../setup/size.js';
 import { Driver, type Given, goOn, practiceFile, readReplay, recorded } from './drive.js';
+import { says } from './given-entry.js';
 import { closeTerminals, type TerminalUnderTest } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { newProgram } from './program.js';
@@ -32,24 +33,6 @@ function found(confirmed: readonly Given[], entries: readonly Entry[]): Given[] 
     return at >= 0;
   });
 }
-function says(e: Entry, g: Given): boolean {
-  if (e.kind !== g.kind || !('step' in e) || e.step !== g.step || e.place !== g.place) return false;
-  if (e.kind !== 'answer' && e.kind !== 'predict') return true;
-  if (e.key !== g.key) return false;
-  const wanted = g.text ?? '';
-  // What was typed is kept as typed; what was picked is its value.
-  const value = Array.isArray(e.value)
-    ? e.value.join(',')
-    : e.value === true
-      ? 'yes'
-      : e.value === false
-        ? 'no'
-        : String(e.value);
-  // A bare figure is kept with the unit that stood behind it, where that was not the question's own.
-  const typed = e.typed === wanted || e.typed?.startsWith(`${wanted} `);
-  return typed || value === wanted || (wanted === '' && e.typed === undefined);
-}
-
 test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeout: 3_600_000 }, async (job) => {
   const next = random(seed + job);
   const file = readReplay(practiceFile);

@@ -73,7 +73,7 @@ function noise(pick: Pick): string {
 describe('seeded bursts', () => {
   afterEach(() => closeTerminals());
 
-  const bursts = size(60, 1000);
+  const bursts = size(60, 1400);
   test(`${bursts} bursts of answers and noise`, { timeout: 3_600_000 }, async () => {
     const log = burstLog();
     const next = random(seed);
