@@ -123,7 +123,7 @@ export const fill = defineCalculator({
     const doubt = due.value > 0 ? Math.min(1000, ((due.plusMinus ?? 0) / due.value) * 100) : 1000;
     if (!doubtKnown)
       warnings.push(
-        'How far this dose may be off is not known: give the free volume with its half width, such as 6.5 +- 0.3 mL.',
+        'How far this dose may be off is not known: give the free volume with its half width, such as 5.2 +- 0.3 mL.',
       );
     const at = (percent: number) => propagate({ freeVolume: V }, (x) => (x.freeVolume * percent) / 100);
     return {

@@ -8,7 +8,7 @@ export type DimensionsRead =
   | { readonly ok: false; readonly message: string };
 
 const refuse = (message: string): { ok: false; message: string } => ({ ok: false, message });
-const example = (count: number): string => `${['10', '10', '5', '5', '5'].slice(0, count).join('x')} mm`;
+const example = (count: number): string => `${['12', '9', '4', '4', '4'].slice(0, count).join('x')} mm`;
 
 /** True for a text with a multiplication sign between two figures. */
 export const looksLikeDimensions = (text: string): boolean => /\d[^\dx×*]*(?:[x×*]|\bby\b)\s*[\d.,]/i.test(text);

@@ -185,11 +185,11 @@ describe('what is read', () => {
     expect(parseDimensions('1e1 mm x 5 mm', 2)).toStrictEqual({ ok: true, values: [10, 5], unit: 'mm' });
     expect(parseDimensions('10', 2)).toStrictEqual({
       ok: false,
-      message: 'That is 1 of 2 lengths: type all 2, such as 10x10 mm.',
+      message: 'That is 1 of 2 lengths: type all 2, such as 12x9 mm.',
     });
     expect(parseDimensions('10x10', 3)).toStrictEqual({
       ok: false,
-      message: 'That is 2 of 3 lengths: type all 3, such as 10x10x5 mm.',
+      message: 'That is 2 of 3 lengths: type all 3, such as 12x9x4 mm.',
     });
   });
 
