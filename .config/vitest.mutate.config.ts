@@ -8,7 +8,7 @@ export default defineConfig({
     exclude: [
       'tests/calc/{kept-compiled,light,uncertainty,wording}.test.ts',
       'tests/outside/properties.test.ts',
-      'tests/engine/{large,properties}.test.ts',
+      'tests/engine/{branches,large,properties}.test.ts',
       'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
       'tests/store/*.fuzz.test.ts',
     ],

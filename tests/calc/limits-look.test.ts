@@ -1,6 +1,6 @@
 /** Limits of the first inspection and of a look at a running bearing. All figures by hand (A), the arithmetic beside them. */
 import { describe, expect, it } from 'vitest';
-import { holds, refuses } from './limits.js';
+import { changed, holds, refuses } from './limits.js';
 import { calc, refusal } from './support.js';
 
 describe('CP: inspection', () => {
@@ -122,17 +122,7 @@ describe('CP: inspection-verdict, each limit of look-rules', () => {
     hours: '100',
     due: '100',
   };
-  const line = (change: string): string => {
-    const all = { ...base };
-    for (const pair of change.split(' ').filter((part) => part !== '')) {
-      const [key = '', to = ''] = pair.split('=');
-      if (to === '') delete all[key];
-      else all[key] = to;
-    }
-    return `inspection-verdict ${Object.entries(all)
-      .map(([key, to]) => `${key}=${to}`)
-      .join(' ')}`;
-  };
+  const line = (change: string): string => changed('inspection-verdict', base, change);
   const rows: [change: string, verdict: string, why: string[], more?: Record<string, unknown>][] = [
     [
       '',

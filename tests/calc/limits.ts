@@ -58,3 +58,14 @@ export function refuses(rows: readonly (readonly [line: string, key: string, wor
     expect(said).toContain(words);
   });
 }
+
+/** `temp=5 load=`: the whole line with one input changed and one left out. */
+export function changed(name: string, base: Readonly<Record<string, string>>, change: string): string {
+  const all = { ...base };
+  for (const pair of change.split(' ').filter((part) => part !== '')) {
+    const [key = '', to = ''] = pair.split('=');
+    if (to === '') delete all[key];
+    else all[key] = to;
+  }
+  return [name, ...Object.entries(all).map(([key, to]) => `${key}=${to}`)].join(' ');
+}
