@@ -8,6 +8,8 @@ import type { Model } from '../../src/procedure/model.js';
 import { beginStack } from '../../src/screens/app.js';
 import type { App, DraftText, ListedJob, OpenJob, Outcome, Summary } from '../../src/screens/app-contract.js';
 import type { Desk } from '../../src/screens/desk.js';
+import type { PageStack } from '../../src/screens/page-stack.js';
+import { frameText } from '../../src/screens/parts/frame-text.js';
 import { Root } from '../../src/screens/root.js';
 import { StepPage } from '../../src/screens/step/step-page.js';
 
@@ -17,6 +19,8 @@ export interface BenchOptions {
   readonly rows?: number;
   readonly ascii?: boolean;
   readonly reader?: boolean;
+  /** Frames as the text that is written before ink is loaded (first-frame.test.tsx compares the two); quicker. */
+  readonly asText?: boolean;
   readonly start?: App['start'];
   readonly app?: Partial<App>;
   /** Entries of a job that is there already, under the id `old`. */
@@ -38,6 +42,20 @@ const named: Readonly<Record<string, string>> = {
   pagedown: '\x1b[6~',
   left: '\x1b[D',
 };
+
+function drawnByInk(stack: PageStack, stdout: { readonly columns: number }) {
+  const tree = <Root stack={stack} />;
+  const drawn = render(tree);
+  // The library has 100 columns; ink asks anew at each frame.
+  Object.defineProperty(drawn.stdout, 'columns', { get: () => stdout.columns });
+  drawn.rerender(tree);
+  return drawn;
+}
+
+/** What stands there as text, drawn when it is looked at. */
+export function textOf({ shown }: PageStack): string {
+  return shown ? frameText(shown.view, shown.room, shown.message, false).join('\n') : '';
+}
 
 export function openBench(options: BenchOptions) {
   const { model } = options;
@@ -123,12 +141,8 @@ export function openBench(options: BenchOptions) {
   const stack = beginStack(app, (code) => {
     kept.quit = code;
   });
-  const tree = <Root stack={stack} />;
-  const shown = render(tree);
-  // The library has 100 columns; ink asks anew at each frame.
-  Object.defineProperty(shown.stdout, 'columns', { get: () => stdout.columns });
-  shown.rerender(tree);
-  const screen = (): string => shown.lastFrame() ?? '';
+  const drawn = options.asText ? undefined : drawnByInk(stack, stdout);
+  const screen = (): string => (drawn ? (drawn.lastFrame() ?? '') : textOf(stack));
   const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1));
 
   async function waitFor(wanted: string | RegExp | ((screen: string) => boolean), ms = 60_000): Promise<string> {
@@ -186,7 +200,7 @@ export function openBench(options: BenchOptions) {
       await waitFor((s) => s.trim() !== '');
       await pause();
     },
-    end: () => shown.unmount(),
+    end: () => drawn?.unmount(),
   };
 }
 export type Bench = ReturnType<typeof openBench>;

@@ -1,7 +1,6 @@
 /** The frame that is written before ink is there, against the one that ink draws of the same page. */
 import { afterEach, expect, test } from 'vitest';
-import { frameText } from '../../src/screens/parts/frame-text.js';
-import { type Bench, onStep, openBench } from './bench.js';
+import { type Bench, onStep, openBench, textOf } from './bench.js';
 import { asks, begun, pump } from './pump.js';
 
 const open: Bench[] = [];
@@ -16,11 +15,9 @@ const trimmed = (lines: readonly string[]): string =>
     .trimEnd();
 
 function same(b: Bench): void {
-  const shown = b.stack.shown;
-  if (!shown) throw new Error('nothing is shown');
-  const lines = frameText(shown.view, shown.room, shown.message, false);
+  const lines = textOf(b.stack).split('\n');
   expect(trimmed(lines)).toBe(trimmed(b.screen().split('\n')));
-  expect(lines).toHaveLength(shown.room.rows - 1);
+  expect(lines).toHaveLength(b.stack.room.rows - 1);
 }
 
 const sizes = [

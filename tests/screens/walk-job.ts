@@ -84,12 +84,20 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
   }
 }
 
-/** @param sizes of the window, changed after each screen */
-export async function walk(b: Bench, sizes: readonly (readonly [number, number])[]): Promise<void> {
+export interface Window {
+  readonly cols: number;
+  readonly rows: number;
+  readonly ascii: boolean;
+}
+
+/** @param windows changed after each screen */
+export async function walk(b: Bench, windows: readonly Window[]): Promise<void> {
   for (let i = 0; i < 2500; i++) {
-    const [cols, rows] = sizes[i % sizes.length] ?? [80, 24];
-    if (cols !== b.stdout.columns || rows !== b.stdout.rows) {
+    const { cols, rows, ascii } = windows[i % windows.length]!;
+    const { terminal } = b.app;
+    if (cols !== b.stdout.columns || rows !== b.stdout.rows || ascii !== terminal.ascii) {
       Object.assign(b.stdout, { columns: cols, rows });
+      Object.assign(terminal, { ascii });
       const drawn = b.stack.version();
       b.stack.changed();
       await b.waitFor(() => b.stack.version() > drawn);

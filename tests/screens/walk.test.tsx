@@ -1,25 +1,28 @@
-/** A whole job through the screens, at every size that is promised. */
+/** A whole job through the screens, at every size that is promised, with drawn and with typed signs. */
 import { expect, test } from 'vitest';
 import { long } from '../setup/size.js';
 import { openBench } from './bench.js';
 import { shippedModel, walk } from './walk-job.js';
 
-const sizes = [
-  [80, 24],
-  [60, 20],
-  [120, 40],
-] as const;
-/** In one job the window changes from screen to screen; the long run does a job at each size as well. */
+const windows = [
+  { cols: 80, rows: 24, ascii: false },
+  { cols: 60, rows: 20, ascii: false },
+  { cols: 120, rows: 40, ascii: false },
+  { cols: 80, rows: 24, ascii: true },
+  { cols: 60, rows: 20, ascii: true },
+];
+/** In one job the window changes from screen to screen; the long run does a job in each as well, and by ink. */
 const jobs = [
-  { sizes, ascii: false },
-  { sizes: [sizes[0], sizes[1]], ascii: true },
-  ...(long ? sizes.map((size) => ({ sizes: [size], ascii: false })) : []),
-  ...(long ? [{ sizes: [sizes[0]], ascii: true }] : []),
+  { windows, ink: false },
+  ...(long ? [windows.slice(0, 3), windows.slice(3), ...windows.map((w) => [w])] : []).map((w) => ({
+    windows: w,
+    ink: true,
+  })),
 ];
 
-test.each(jobs)('a whole job at $sizes, ascii $ascii', async ({ sizes, ascii }) => {
-  const [[cols, rows] = [80, 24]] = sizes;
-  const b = openBench({ model: shippedModel(), cols, rows, ascii });
+test.each(jobs)('a whole job in $windows.length windows, by ink: $ink', async ({ windows, ink }) => {
+  const [first] = windows;
+  const b = openBench({ model: shippedModel(), ...first, asText: !ink });
   await b.ready();
   await b.waitFor('Start a job');
   await b.press('1');
@@ -28,7 +31,7 @@ test.each(jobs)('a whole job at $sizes, ascii $ascii', async ({ sizes, ascii }) 
   await b.waitFor('Before you begin');
   await b.press('enter');
   await b.waitFor('Name the machine');
-  await walk(b, sizes);
+  await walk(b, windows);
   await b.waitFor('This job is finished.');
   expect(b.desk().state.finished).toBe(true);
   b.end();
