@@ -4,7 +4,7 @@
  */
 import { afterEach, expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/entry.js';
-import { long, random, seed, size } from '../setup/size.js';
+import { long, random, seed } from '../setup/size.js';
 import { Driver, type Given, goOn, practiceFile, readReplay, recorded } from './drive.js';
 import { says } from './given-entry.js';
 import { closeTerminals, type TerminalUnderTest } from './harness.js';
@@ -14,10 +14,23 @@ import { nameOf, screenReader, shipped } from './read-screen.js';
 
 afterEach(() => closeTerminals());
 
-/** Kills in each job, and jobs: the daily one is the last part of a job. */
-const wantedKills = size(10, 60);
-const jobs = Array.from({ length: size(1, 5) }, (_, i) => i + 1);
-const begins = long ? undefined : (['gap-fill', 'a'] as const);
+interface Part {
+  readonly name: string;
+  /** Step, place and rows of a log that it begins with; the whole job when left out. */
+  readonly from?: readonly [step: string, place: string, rows: number];
+  /** Step before which it ends. */
+  readonly to?: string;
+  /** About so many answers come. */
+  readonly answers: number;
+  readonly kills: number;
+}
+/** Daily what is filled in and put together again, and the end with the last rows of the log; else five jobs. */
+const parts: readonly Part[] = long
+  ? [1, 2, 3, 4, 5].map((n) => ({ name: `job ${n}`, answers: 460, kills: 60 }))
+  : [
+      { name: 'filling and closing', from: ['gap-fill', 'a', 0], to: 'run-in-log', answers: 55, kills: 7 },
+      { name: 'the end of the run-in', from: ['run-in-log', 'job', 40], answers: 35, kills: 5 },
+    ];
 
 /** Longest time from the key to the kill, ms: reaches from before the key is read until after the next frame. */
 const longestDelay = 130;
@@ -33,15 +46,20 @@ function found(confirmed: readonly Given[], entries: readonly Entry[]): Given[] 
     return at >= 0;
   });
 }
-test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeout: 3_600_000 }, async (job) => {
-  const next = random(seed + job);
+
+test.each(parts)('kills all over $name lose nothing that was confirmed', { timeout: 3_600_000 }, async (part) => {
+  const next = random(seed + parts.indexOf(part) + 1);
   const file = readReplay(practiceFile);
   const program = newProgram();
   const { procedure } = shipped(file.procedure);
   const reader = screenReader(procedure);
   const confirmed: Given[] = [];
   const d = new Driver({ program, reader, procedure, file, pace: 'fast', confirmed: (g) => confirmed.push(g) });
-  if (begins) await jobBefore(program, file, ...begins);
+  const { from } = part;
+  if (from) {
+    await jobBefore(program, file, ...from);
+    d.setRow(from[0], from[2]);
+  }
   let kills = 0;
   let early = 0;
   /** Answers that were on their way when the power went. */
@@ -56,7 +74,7 @@ test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeo
   };
   const resumed = async (): Promise<TerminalUnderTest> => {
     // Some starts are cut short as well.
-    while (next() < 0.15) {
+    while (next() < 0.3) {
       early++;
       await killed(program.open(['resume']), next() * 700);
     }
@@ -65,20 +83,20 @@ test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeo
     return term;
   };
 
-  let term = program.open(begins ? ['resume'] : []);
-  if (begins) await goOn(term);
+  let term = program.open(from ? ['resume'] : []);
+  if (from) await goOn(term);
   else await d.begin(term);
   const before = program.entries(file.name).length;
-  /** About so many answers come. */
-  const answers = begins ? 90 : 340;
-  for (;;) {
+  // Spread over it, never long without one.
+  const untilNext = (): number => (0.5 + next()) * (part.answers / part.kills);
+  for (let left = untilNext(); ; ) {
     const now = await d.stands(term);
-    if (now.kind === 'finished') break;
-    // Spread over the job, and made up for when the end comes near.
-    if (now.kind !== 'step' || next() > wantedKills / answers) {
+    if (now.kind === 'finished' || (now.kind === 'step' && now.step.id === part.to)) break;
+    if (now.kind !== 'step' || --left > 0) {
       await d.step(term);
       continue;
     }
+    left = untilNext();
     d.pass(now);
     const { keys, given } = d.keysFor(now, term.screen());
     await d.press(term, next() < 0.15 ? keys.slice(0, Math.ceil(keys.length / 2)) : keys);
@@ -100,7 +118,7 @@ test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeo
   const kept = found(confirmed, entries);
   const more = entries.length - before - kept.length;
   process.stdout.write(
-    `killed ${kills} times (seed ${seed}): ${early} while starting, ${flying.length} before the answer was seen; ` +
+    `${part.name}: killed ${kills} times (seed ${seed}): ${early} while starting, ${flying.length} before the answer was seen; ` +
       `${more} of those were kept all the same\n` +
       `confirmed ${confirmed.length}, found ${kept.length}, lost ${confirmed.length - kept.length}\n`,
   );
@@ -108,7 +126,7 @@ test.each(jobs)('kills all over job %i lose nothing that was confirmed', { timeo
   expect(lost).toBe(0);
   // Nothing is there that nobody gave.
   expect(entries.slice(before).filter((e) => ![...confirmed, ...flying].some((g) => says(e, g)))).toEqual([]);
-  expect(kills).toBeGreaterThanOrEqual(wantedKills / 2);
-  expect(program.sheet(file.name).head.finished).toBe(true);
+  expect(kills).toBeGreaterThanOrEqual(part.kills / 2);
+  expect(program.sheet(file.name).head.finished).toBe(part.to === undefined);
   program.remove();
 });

@@ -36,7 +36,7 @@ export async function jobBefore(
 ): Promise<void> {
   const end = file.steps.findIndex((s) => 'step' in s && s.step === step && (s.at ?? 'job') === place);
   if (step !== undefined && end < 0) throw new Error(`The file has no ${step} at ${place}`);
-  const steps = end < 0 ? file.steps : file.steps.slice(0, end);
+  const steps = end < 0 ? [...file.steps] : file.steps.slice(0, end);
   const log = end < 0 ? undefined : file.steps[end];
   if (log && rows > 0 && 'step' in log) steps.push({ ...log, rows: log.rows?.slice(0, rows) });
   const done = replay(modelFor(file.procedure), { ...file, invented: false, steps });

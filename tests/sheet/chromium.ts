@@ -43,29 +43,34 @@ export function dump(html: string): string {
   return out;
 }
 
-/** Printed as a person prints it: the words of each page. */
-export function printedWords(html: string, paper: 'A4' | 'letter'): string[] {
-  const { folder } = run(html.replace('</style>', `@page{size:${paper}}</style>`), (f) => [
+const print = (html: string, paper: 'A4' | 'letter'): string =>
+  run(html.replace('</style>', `@page{size:${paper}}</style>`), (f) => [
     '--no-pdf-header-footer',
     `--print-to-pdf=${join(f, 'out.pdf')}`,
-  ]);
-  const text = execFileSync('pdftotext', ['-layout', join(folder, 'out.pdf'), '-'], { encoding: 'utf8' });
+  ]).folder;
+/** The words of each page; each ends with a form feed. */
+const wordsIn = (folder: string): string[] =>
+  execFileSync('pdftotext', ['-layout', join(folder, 'out.pdf'), '-'], { encoding: 'utf8' })
+    .split('\f')
+    .slice(0, -1);
+
+/** Printed as a person prints it: the words of each page. */
+export function printedWords(html: string, paper: 'A4' | 'letter'): string[] {
+  const folder = print(html, paper);
+  const words = wordsIn(folder);
   rmSync(folder, { recursive: true, force: true });
-  // Each page ends with a form feed.
-  return text.split('\f').slice(0, -1);
+  return words;
 }
 
-/** Printed as a person prints it; each page of the PDF as SVG, in points. */
-export function printed(html: string, paper: 'A4' | 'letter'): string[] {
-  const page = html.replace('</style>', `@page{size:${paper}}</style>`);
-  const { folder } = run(page, (f) => ['--no-pdf-header-footer', `--print-to-pdf=${join(f, 'out.pdf')}`]);
-  const pdf = join(folder, 'out.pdf');
-  const count = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [pdf], { encoding: 'utf8' }))?.[1]);
-  const pages = Array.from({ length: count }, (_, i) => {
+/** Printed as a person prints it; each page of the PDF that has the word on it as SVG, in points. */
+export function printed(html: string, paper: 'A4' | 'letter', word = ''): string[] {
+  const folder = print(html, paper);
+  const pages = wordsIn(folder).flatMap((words, i) => {
+    if (!words.includes(word)) return [];
     const n = String(i + 1);
     const svg = join(folder, `${n}.svg`);
-    execFileSync('pdftocairo', ['-svg', '-f', n, '-l', n, pdf, svg]);
-    return readFileSync(svg, 'utf8');
+    execFileSync('pdftocairo', ['-svg', '-f', n, '-l', n, join(folder, 'out.pdf'), svg]);
+    return [readFileSync(svg, 'utf8')];
   });
   rmSync(folder, { recursive: true, force: true });
   return pages;
