@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
-/** Tests that start the built program, other processes or a browser. All others are quick, and need no build. */
+/** Tests that start the built program, other processes or a browser. All others run in one process and need no build. */
 const started = [
   'tests/calc/{kept-compiled,light}.test.ts',
   'tests/pty/**/*.test.ts',
@@ -12,6 +12,22 @@ const started = [
   'tests/shipped/readme.test.ts',
   'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
   'tests/training/{commands,practice-pty}.test.ts',
+];
+/** Of the others those that take over a second: whole jobs, big samples. */
+const thorough = [
+  'tests/bench/**/*.test.ts',
+  'tests/calc/uncertainty.test.ts',
+  'tests/drawing/**/*.test.ts',
+  'tests/engine/{branches,properties}.test.ts',
+  'tests/procedure/{check,fuzz,named-parts,shipped}.test.ts',
+  'tests/replay/fuzz.test.ts',
+  'tests/screens/{brisk,menu,nonsense,places,progress,questions,safety,small,sources,walk,whole-job}.test.tsx',
+  'tests/sheet/{hostile,page,same,tag}.test.ts',
+  'tests/shipped/{closures,found-on-a-walk,live-voltage,regrease-gates,run-in-truth,run-in-ways}.test.ts',
+  'tests/shipped/{stops-on-sheet,units-of-answers,wrong-dose}.test.ts',
+  'tests/store/{job-file.fuzz,job-index,latest-jobs,pictures}.test.ts',
+  'tests/text/safe-text.test.ts',
+  'tests/training/{generated,hold-points,misread,replays,truth}.test.ts',
 ];
 const all = ['tests/**/*.test.{ts,tsx}'];
 
@@ -35,7 +51,8 @@ export default defineConfig(({ mode }) => {
       // Programs in terminals are mostly waited for, so one more than there are cores.
       maxWorkers: availableParallelism() + 1,
       projects: [
-        { extends: true, test: { ...common, name: 'quick', include: all, exclude: started } },
+        { extends: true, test: { ...common, name: 'quick', include: all, exclude: [...started, ...thorough] } },
+        { extends: true, test: { ...common, name: 'thorough', include: thorough } },
         {
           extends: true,
           test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
