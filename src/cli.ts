@@ -32,7 +32,8 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside schema [procedure|part|table|sheet]
                                      JSON Schema of these files, for editors and other software
   rotorside export JOB FILE          one job as one file
-  rotorside import FILE
+  rotorside export --all FOLDER      every job, a file each, into a new folder
+  rotorside import FILE...           or a folder of them; what is here already is not kept twice
   rotorside --version
 
   --data DIR         where jobs are kept (or ROTORSIDE_DATA)

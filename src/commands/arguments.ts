@@ -20,11 +20,13 @@ export interface Options {
   readonly full: boolean;
   /** Of practice: a rotor that is drawn, by the number that stands behind it or by a new one. */
   readonly any: boolean;
+  /** Of an export: every job. */
+  readonly all: boolean;
   readonly help: boolean;
   readonly version: boolean;
 }
 
-const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full', 'any'] as const;
+const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full', 'any', 'all'] as const;
 type Flag = (typeof flags)[number];
 const guide: readonly Flag[] = ['data', 'procedures'];
 /** What each command takes; a flag that means nothing to it is refused rather than passed over. */
@@ -45,7 +47,7 @@ const takes: Readonly<Record<string, readonly Flag[]>> = {
   diff: ['procedures'],
   schema: [],
   sources: ['procedures', 'tag', 'json'],
-  export: ['data'],
+  export: ['data', 'all'],
   import: guide,
 };
 
@@ -72,6 +74,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         debrief: { type: 'boolean', default: false },
         full: { type: 'boolean', default: false },
         any: { type: 'boolean', default: false },
+        all: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
       },
@@ -99,6 +102,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       debrief: values.debrief ?? false,
       full: values.full ?? false,
       any: values.any ?? false,
+      all: values.all ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,
     };

@@ -6,6 +6,7 @@ import { existsSync, readFileSync, renameSync, rmdirSync, rmSync, statSync, writ
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { Places } from './data-folder.js';
+import { byDiskClock, diskTime } from './disk-clock.js';
 import { errorCode } from './trouble.js';
 
 /** A lock of an unknown owner that was not refreshed for this long is left over, in milliseconds. */
@@ -60,19 +61,6 @@ function readOwner(file: string): Owner | undefined {
   }
 }
 
-/** Time by the clock of the disk, which on a shared drive is not this computer's. */
-function diskTime(folder: string): number {
-  const probe = `${folder}.${process.pid}.now`;
-  try {
-    writeFileSync(probe, '', { mode: 0o600, flag: 'wx' });
-    return statSync(probe).mtimeMs;
-  } catch {
-    return Date.now();
-  } finally {
-    rmSync(probe, { force: true });
-  }
-}
-
 /**
  * Whether nobody holds the lock any more. A process of this computer that surely lives keeps it, also while it is
  * stopped; one that surely died does not. Anybody else is judged by the age of the lock (also when the clock was set
@@ -108,7 +96,7 @@ export async function lockJob(places: Places, id: string): Promise<JobLock | { r
   const ownerFile = join(places.locks, `${id}.owner`);
   const target = join(places.jobs, `${id}.json`);
   const token = `${process.pid}-${Date.now()}-${Math.random().toString(36).slice(2)}`;
-  const options = { realpath: false, lockfilePath: folder, stale: staleAfter, update: 1000 };
+  const options = { realpath: false, lockfilePath: folder, stale: staleAfter, update: 1000, fs: byDiskClock() };
   let ours = false;
   let turn = 0;
 

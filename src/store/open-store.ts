@@ -6,16 +6,17 @@ import { safeText } from '../text/safe-text.js';
 import { toEntries } from './check-entry.js';
 import { loadConf } from './conf-file.js';
 import { makePlaces, type Places, placesIn } from './data-folder.js';
-import { isSummary, type JobContent, newContent, type Summary } from './job-file.js';
+import { isSummary, type JobContent, newContent, type Summary, withEntries } from './job-file.js';
 import { clockNotice, type JobHandle, type Keys, lockedBy, openHandle } from './job-handle.js';
 import { isJobId, newJobId, randomTail } from './job-id.js';
 import { headFromFile, headOf, headsByWork, type JobHead, listHeads, noteHead } from './job-index.js';
 import { lockJob } from './job-lock.js';
 import { type Latest, latestHeads } from './latest-jobs.js';
+import { kinOf } from './merge-job.js';
 import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, lookUpJob } from './recover-job.js';
 import { jobWriter, stampOf, stampOrNone } from './save-job.js';
-import { readTransfer, writeTransfer } from './transfer-job.js';
+import { readTransfer, type TransferJob, writeTransfer } from './transfer-job.js';
 import { done, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
 
 export { defaultDataFolder } from './data-folder.js';
@@ -55,7 +56,10 @@ export interface Store extends People {
   open(id: string, options?: OpenOptions): Promise<Result<JobHandle>>;
   /** Writes one job to a file that is not there yet; gives its path. */
   exportJob(id: string, toFile: string): Result<string>;
-  /** Takes in a file that exportJob wrote, always as a new job. */
+  /**
+   * Takes in a file that exportJob wrote: as a new job, or into the one that is here already and is a beginning of it.
+   * One that is here whole is not kept twice; of one that went on here and elsewhere both are kept. The notice says which.
+   */
   importJob(file: string): Promise<Result<JobHead>>;
   /** Loads what saving needs; call it while the screen is idle. */
   warm(): Promise<void>;
@@ -135,6 +139,49 @@ class JobFolder {
     }
   }
 
+  /** One import at a time, so that two of the same file do not become two jobs. */
+  async takeIn({ name, entries, summary }: TransferJob): Promise<Result<JobHead>> {
+    const { places } = this;
+    makePlaces(places);
+    const turn = await importTurn(places);
+    if (!turn) return refused('locked', 'Another import into this folder is running; try again when it is done.');
+    try {
+      const kin = kinOf(places, name, entries);
+      if (kin.kind === 'known')
+        return done(headOf(kin.content), `It is here already as ${kin.content.id}; nothing was added.`);
+      if (kin.kind === 'longer') return await this.lengthen(kin.content.id, entries, summary);
+      const head = headOf(await this.add(name, entries, summary));
+      if (kin.kind === 'new') return done(head);
+      const { content, same } = kin;
+      return done(
+        head,
+        `Imported as ${head.id}. It began as ${content.id}, and from entry ${same + 1} on each went its own way: both are kept.`,
+      );
+    } finally {
+      turn.release();
+    }
+  }
+
+  private async lengthen(id: string, entries: readonly Entry[], summary: Summary): Promise<Result<JobHead>> {
+    const { places } = this;
+    const keys = await this.keysFor(id);
+    if (typeof keys === 'string') return refused('locked', keys);
+    try {
+      // Whoever held it may have gone on with it since.
+      const now = lookUpJob(places, id);
+      if (now.kind !== 'good' || now.content.entries.length >= entries.length)
+        return refused('changed', 'That job has changed meanwhile; import the file again.');
+      const gained = entries.slice(now.content.entries.length);
+      const content = withEntries(now.content, gained, summary);
+      const added = gained.length;
+      keys.writer.save(content);
+      noteHead(places, headOf(content));
+      return done(headOf(content), `${added} ${added === 1 ? 'entry was' : 'entries were'} added to ${id}.`);
+    } finally {
+      keys.lock.release();
+    }
+  }
+
   private ready(content: JobContent, keys: Omit<Keys, 'stamp'>, notice?: string): Result<JobHandle> {
     const { places, clock } = this;
     const stamp = stampOf(join(places.jobs, `${content.id}.json`));
@@ -150,6 +197,20 @@ class JobFolder {
     const head = code === 'damaged' || code === 'newer' ? headFromFile(places, id) : undefined;
     if (head) noteHead(places, head);
   }
+}
+
+const IMPORT = 'import-of-jobs';
+/** How often and how long another import is waited for, in ms. */
+const turnEvery = 100;
+const turnAfter = 15_000;
+
+async function importTurn(places: Places): Promise<{ release(): void } | undefined> {
+  for (let waited = 0; waited < turnAfter; waited += turnEvery) {
+    const lock = await lockJob(places, IMPORT);
+    if (!('other' in lock)) return lock;
+    await new Promise((resolve) => setTimeout(resolve, turnEvery));
+  }
+  return undefined;
 }
 
 export function openStore(folder: string, options: StoreOptions = {}): Store {
@@ -212,8 +273,7 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
       try {
         const read = readTransfer(file);
         if (!read.ok) return read;
-        const { name, entries, summary } = read.value;
-        return done(headOf(await jobs.add(name, entries, summary)));
+        return await jobs.takeIn(read.value);
       } catch (error) {
         return troubleOf(error, 'The file could not be imported', 'Jobs that are here already are not touched.');
       }

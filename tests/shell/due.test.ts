@@ -48,7 +48,7 @@ test('two jobs of one rotor: one line by the later one, a history, a calendar', 
   expect(history.err).toBe('');
   expect(history.out).toMatch(/R Regreased in place/);
   expect(history.out).toMatch(/\d Mar 2026[\s\S]*\d Mar 2030/);
-  expect(history.out).toContain('Warmer than the room at top speed');
+  expect(history.out).toContain('Warmer than the room at the end of the run-in');
   expect(run('due', '--data', data, '--format', 'ics').out).toContain('BEGIN:VEVENT');
   expect(run('due', '--data', data, '--format', 'pdf')).toMatchObject({
     code: 2,

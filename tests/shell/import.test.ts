@@ -59,3 +59,30 @@ describe('a time that no entry can hold', () => {
     expect(far(/^start:.*$/m, 'start: "+275760-09-12T23:59:59Z"')).toMatch(/:\d+:\d+: .*years 1970 to 9998/);
   });
 });
+
+describe('several jobs', () => {
+  it('go from one laptop to another by a folder; a second time nothing is added, and that is said', async () => {
+    const from = newFolder();
+    await storedJob(from);
+    const second = openStore(from);
+    const made = await second.create('Another', {
+      ...{ kind: 'job', name: 'Another', procedure: 'regrease-in-place', version: '1', hash: 'h', by: 'AP' },
+    });
+    if (!made.ok) throw new Error(made.trouble.sentence);
+    await made.value.close();
+    const to = join(newFolder(), 'all');
+    expect(run('export', '--all', to, '--data', from)).toMatchObject({
+      code: 0,
+      out: expect.stringContaining('2 of 2'),
+    });
+    expect(run('export', '--all', to, '--data', from)).toMatchObject({ code: 1 });
+    const here = newFolder();
+    const first = run('import', to, '--data', here);
+    expect(first.out.match(/^Imported as /gm)).toHaveLength(2);
+    const again = run('import', to, '--data', here);
+    expect(again.code).toBe(0);
+    expect(again.out.match(/It is here already/g)).toHaveLength(2);
+    const listed = openStore(here).list();
+    expect(listed.ok && listed.value.length).toBe(2);
+  });
+});
