@@ -12,7 +12,8 @@ import { loadPart } from '../../src/procedure/check-part.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { outline } from '../../src/review/outline.js';
-import { content, root } from './library.js';
+import { content } from './content.js';
+import { root } from './library.js';
 
 const section = readFileSync(`${root}procedures/README.md`, 'utf8');
 const blocks = [...section.matchAll(/^ *```(\w*)\n([\s\S]*?)^ *```$/gm)].map((m) => ({

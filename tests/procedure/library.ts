@@ -1,12 +1,13 @@
-/** The shipped procedures and tables, read from the sources. */
+/** The shipped procedures and tables as they are compiled; read from the sources where those were changed since. */
 import { calculators } from '../../src/calc/index.js';
-import { type Library, tablesOf } from '../../src/library/library.js';
+import { type Library, type Shipped, tablesOf } from '../../src/library/library.js';
 import { readFolder } from '../../src/library/read-folder.js';
 import { type Model, modelOf } from '../../src/procedure/model.js';
 import type { Procedure } from '../../src/procedure/schema.js';
+import { compiled } from '../setup/compiled.js';
 
 export const root = new URL('../../', import.meta.url).pathname;
-export const content = readFolder(`${root}procedures`);
+const content = compiled<Shipped>('shipped') ?? readFolder(`${root}procedures`);
 export const library: Library = {
   tables: tablesOf(content.tables),
   procedures: new Map(content.procedures.map((p) => [p.procedure.procedure, p])),

@@ -17,7 +17,8 @@ import { showProblem } from '../../src/procedure/problem.js';
 import type { Need, Procedure } from '../../src/procedure/schema.js';
 import { difference, partDifference } from '../../src/review/difference.js';
 import { outline } from '../../src/review/outline.js';
-import { content, library } from './library.js';
+import { content } from './content.js';
+import { library } from './library.js';
 import { calculators, changed, sound, tables } from './sound.js';
 
 const around = { tables, calculators };

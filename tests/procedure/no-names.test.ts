@@ -7,7 +7,7 @@ import { calculators } from '../../src/calc/index.js';
 import { underscored } from '../../src/procedure/model.js';
 import type { Procedure, TableFile } from '../../src/procedure/schema.js';
 import { canonicalUnit } from '../../src/units/kinds.js';
-import { content } from './library.js';
+import { content } from './content.js';
 import { literalsOf } from './literals.js';
 
 const root = new URL('../../', import.meta.url).pathname;

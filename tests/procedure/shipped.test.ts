@@ -10,7 +10,8 @@ import { readParts } from '../../src/library/read-parts.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { size } from '../setup/size.js';
-import { content, library, root, shipped } from './library.js';
+import { content } from './content.js';
+import { library, root, shipped } from './library.js';
 
 const replayed = (file: string): State => {
   const run = runReplay(`${root}${file}`, library);

@@ -8,7 +8,7 @@ import { tablesOf } from '../../src/library/library.js';
 import { type FolderContent, readFolder } from '../../src/library/read-folder.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { showProblem } from '../../src/procedure/problem.js';
-import { content } from './library.js';
+import { content } from './content.js';
 import { sound } from './sound.js';
 
 let folder = '';

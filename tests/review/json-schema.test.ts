@@ -4,7 +4,8 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { jsonSchema } from '../../src/review/json-schema.js';
-import { content, root } from '../procedure/library.js';
+import { content } from '../procedure/content.js';
+import { root } from '../procedure/library.js';
 
 const validator = (what: 'procedure' | 'table') =>
   new Ajv2020({ strict: false, allErrors: true }).compile(jsonSchema(what) as object);

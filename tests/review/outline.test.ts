@@ -8,7 +8,8 @@ import { keysOf } from '../../src/procedure/model.js';
 import { inWords } from '../../src/review/condition-words.js';
 import { outline } from '../../src/review/outline.js';
 import { escapeMarkdown } from '../../src/text/safe-text.js';
-import { content, shipped } from '../procedure/library.js';
+import { content } from '../procedure/content.js';
+import { shipped } from '../procedure/library.js';
 import { changed, calculators as made, tables } from '../procedure/sound.js';
 
 describe('outline', () => {
