@@ -3,7 +3,7 @@ import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, OpenJob, Outcome, RunningApp, Summary } from '../screens/app-contract.js';
+import type { App, OpenJob, Outcome, PracticeHead, RunningApp, Summary } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
@@ -107,7 +107,21 @@ class Grounds {
     if (first.practice === undefined) return { ...basis, judge };
     const { rotorFor } = await import('./practice-rotors.js');
     clock.knows(basis.model);
-    return { ...basis, judge, practice: rotorFor(library(), first.practice, basis.model) };
+    const practice = rotorFor(library(), first.practice, basis.model);
+    if (!practice || first.lessons !== 'at-once') return { ...basis, judge, practice };
+    const { harmsNow } = await import('../training/harm.js');
+    return { ...basis, judge, practice, harms: (state) => harmsNow(state, practice) };
+  };
+
+  readonly fillTo: App['fillTo'] = async (job, phase) => {
+    const { library, clock } = this.joined;
+    const basis = await this.basisOf(job.entries);
+    const first = job.entries[0];
+    if (typeof basis === 'string' || first?.kind !== 'job') return undefined;
+    const { rotorFor } = await import('./practice-rotors.js');
+    const { fillTo } = await import('./fill-practice.js');
+    const rotor = rotorFor(library(), first.practice, basis.model);
+    return rotor && fillTo(job, rotor, phase, clock);
   };
 
   readonly debrief: App['debrief'] = async (state, jobId) => {
@@ -139,6 +153,9 @@ const offeredOf = (library: Library): ReturnType<App['procedures']> =>
     shop,
   }));
 
+const phasesOf = (library: Library, procedure: string): PracticeHead['phases'] =>
+  library.procedures.get(procedure)?.procedure.phases.slice(1);
+
 const practicesOf = (library: Library): ReturnType<App['practices']> =>
   [...library.rotors.values()]
     .filter((r) => r.offered !== false)
@@ -147,6 +164,7 @@ const practicesOf = (library: Library): ReturnType<App['practices']> =>
       title,
       story,
       procedure,
+      phases: phasesOf(library, procedure),
     }));
 
 /** What is remembered of people between one job and the next. */
@@ -189,11 +207,20 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           const { anyId } = await import('../training/generate.js');
           const due = by ? dueSkills(store.progress(by), new Date(clock.now())) : new Set<string>();
           const rotor = rotorById(library(), named ?? anyId(freshNumber(library(), due)));
-          return rotor && { id: rotor.rotor, title: rotor.title, story: rotor.story, procedure: rotor.procedure };
+          return (
+            rotor && {
+              id: rotor.rotor,
+              title: rotor.title,
+              story: rotor.story,
+              procedure: rotor.procedure,
+              phases: phasesOf(library(), rotor.procedure),
+            }
+          );
         },
         basisOf: grounds.basisOf,
         debrief: grounds.debrief,
         now: clock.now,
+        fillTo: grounds.fillTo,
         passTime: (minutes) => clock.pass(minutes),
         ...remembered(store),
         drawing: (name, values, room) => grounds.draw?.(name, values, room) ?? [],

@@ -82,6 +82,10 @@ export type Entry = Common &
         readonly practice?: string;
         readonly apprentice?: string;
         readonly mentor?: string;
+        /** In practice: a lesson is told as soon as its harm is done, not only at the end. */
+        readonly lessons?: 'at-once';
+        /** In practice: the phase at which the apprentice began; what comes before was filled in from the rotor. */
+        readonly from?: string;
         /** The finished job that this one follows. */
         readonly earlier?: string;
         /** What this job reads of it, as known when this one began: "key@place" to value. */

@@ -95,6 +95,8 @@ export interface JobBasis {
     place: string,
     typed: string,
   ) => { readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable'; readonly why: string } | undefined;
+  /** In practice, where lessons are told at once: the harm that is done as things stand, each by a name of its own. */
+  readonly harms?: (state: State) => readonly { readonly id: string; readonly lines: readonly DebriefLine[] }[];
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */
   readonly notice?: string;
 }
@@ -105,6 +107,8 @@ export interface PracticeHead {
   readonly title: string;
   readonly procedure: string;
   readonly story?: string;
+  /** Phases at which it can be begun besides the first. */
+  readonly phases?: readonly { readonly id: string; readonly title: string }[];
 }
 
 /** The invented rotor of a job, as it is read off. */
@@ -125,6 +129,8 @@ export interface PracticeRotor {
     state: State,
     way: string | undefined,
   ): string | undefined;
+  /** What would be typed where there is nothing to look at and nothing to decide. */
+  quiet?(step: string, place: string, key: string, row: number, state: State): string | undefined;
 }
 
 /** A line of the debrief after practice; `more` belongs to the line above. */
@@ -173,6 +179,8 @@ export interface App {
   readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */
   readonly now: () => number;
+  /** In practice: does what comes before a phase as a careful person would; a sentence where it could not. */
+  readonly fillTo?: (job: OpenJob, phase: string) => Promise<string | undefined>;
   /** In practice: lets so many minutes pass at once. */
   readonly passTime?: (minutes: number) => void;
   /** Initials of who worked last, to be offered again. */

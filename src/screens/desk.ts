@@ -10,6 +10,7 @@ import type { Model } from '../procedure/model.js';
 import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
 import type { Stack } from './page.js';
+import { lessonPage } from './pages/lesson.js';
 import { summaryOf } from './words/summary.js';
 
 /** What the bench shows now. */
@@ -68,6 +69,8 @@ export class Desk {
   ready: string | undefined;
   /** Where an answer is given once more: key of its question. */
   again: { readonly where: string; readonly key: string } | undefined;
+  /** Lessons that were told. */
+  private readonly told: Set<string>;
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
   constructor(
@@ -78,6 +81,8 @@ export class Desk {
   ) {
     const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
     this.place = last && 'place' in last ? topOf(last.place) : 'job';
+    // What was done before the window was closed was told then.
+    this.told = new Set(basis.harms?.(this.state).map((h) => h.id));
     this.kept = new Map(job.draftTexts().map((d) => [d.where, d.text]));
   }
 
@@ -205,6 +210,7 @@ export class Desk {
     }
     if (within.has(action.do)) this.goOn(before);
     if (outcome.notice) this.stack.say(outcome.notice);
+    this.tellLessons();
     return 'done';
   }
 
@@ -224,6 +230,15 @@ export class Desk {
       const first = state.available()[0];
       if (first && first.place !== 'job' && this.pinned === undefined) this.place = topOf(first.place);
     } else if (state.ledger.pace === 'brisk' && !related(next.place, this.place)) this.place = topOf(next.place);
+  }
+
+  /** In practice, by choice of the mentor: what harm was done is told at once, each once. */
+  private tellLessons(): void {
+    for (const { id, lines } of this.basis.harms?.(this.state) ?? []) {
+      if (this.told.has(id)) continue;
+      this.told.add(id);
+      this.stack.push(lessonPage(this.stack, lines));
+    }
   }
 
   /** True where something was typed, here or before the window was closed. */

@@ -50,6 +50,7 @@ const figures: Rule = [isFigures, 'a set of named answers'];
 const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier job, named key@place`];
 const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
 const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
+const atOnce: Rule = [(v) => v === 'at-once', "'at-once'"];
 const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
 const places: Rule = [
   (v) => Array.isArray(v) && v.length <= 100 && v.every((p) => isText(p, longestWord)),
@@ -112,6 +113,8 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
       practice: word,
       apprentice: initials,
       mentor: initials,
+      lessons: atOnce,
+      from: word,
       earlier: text,
       earlierValues: carried,
       life: lifeSoFar,

@@ -22,7 +22,7 @@ const causeLines = ({ cause }: DebriefTrap): DebriefLine[] =>
     : [];
 
 /** Name it first, then what it would have done, then what to keep. */
-function trapLines(t: DebriefTrap): DebriefLine[] {
+export function trapLines(t: DebriefTrap): DebriefLine[] {
   const name = `${t.title}${at(t.where)}`;
   switch (t.end) {
     case 'caught':

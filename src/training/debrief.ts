@@ -2,11 +2,12 @@
 import type { Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
+import { isFilled } from './filled.js';
 import { type Misread, misreadings } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
-import { type TrapEnd, trapOutcomes } from './trap-outcomes.js';
+import { type TrapEnd, type TrapOutcome, trapOutcomes } from './trap-outcomes.js';
 import { truthsOf } from './truth.js';
 
 export interface DebriefTrap {
@@ -54,6 +55,8 @@ export interface Debrief {
   readonly rotor?: string;
   readonly title?: string;
   readonly finished: boolean;
+  /** Phase at which the apprentice began, where it was not the first. */
+  readonly from?: string;
   readonly done: number;
   readonly total: number;
   readonly lastEntry: string;
@@ -70,6 +73,20 @@ export interface Debrief {
   readonly next?: NextRotor;
 }
 
+export const shownTrap = (t: TrapOutcome): DebriefTrap => ({
+  id: t.trap.id,
+  title: t.trap.title,
+  where: t.where,
+  end: t.end,
+  wouldHave: t.trap.would_have,
+  lesson: t.trap.lesson,
+  skill: t.trap.skill ?? t.trap.id,
+  ...(t.trap.seen && t.trap.taken_for && t.trap.was
+    ? { cause: { seen: t.trap.seen, takenFor: t.trap.taken_for, was: t.trap.was } }
+    : {}),
+  ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
+});
+
 /** @param rotor undefined when the job was not on a practice rotor, or when that rotor is no longer here */
 export function debriefOf(
   state: State,
@@ -82,21 +99,7 @@ export function debriefOf(
   const traps = rotor ? trapOutcomes(state, rotor) : [];
   const misread = rotor ? misreadings(state, rotor) : [];
   const truths = truthsOf(misread, traps);
-  const shown = traps.map(
-    (t): DebriefTrap => ({
-      id: t.trap.id,
-      title: t.trap.title,
-      where: t.where,
-      end: t.end,
-      wouldHave: t.trap.would_have,
-      lesson: t.trap.lesson,
-      skill: t.trap.skill ?? t.trap.id,
-      ...(t.trap.seen && t.trap.taken_for && t.trap.was
-        ? { cause: { seen: t.trap.seen, takenFor: t.trap.taken_for, was: t.trap.was } }
-        : {}),
-      ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
-    }),
-  );
+  const shown = traps.map(shownTrap);
   const next = rotor && nextFor(rotor, shown, others);
   return {
     debrief: 1,
@@ -106,6 +109,7 @@ export function debriefOf(
     ...(job?.practice ? { rotor: job.practice } : {}),
     ...(rotor ? { title: rotor.title } : {}),
     finished: state.finished,
+    ...(job?.from ? { from: job.from } : {}),
     done,
     total,
     lastEntry: state.entries.at(-1)?.at ?? '',
@@ -159,7 +163,7 @@ function secondsBefore(state: State, seq: number): number {
 type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
 
 function live<K extends Entry['kind']>(state: State, kind: K): Of<K>[] {
-  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq));
+  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq) && !isFilled(e));
 }
 
 function placed(state: State, e: { readonly step: string; readonly place: string }): { title: string; where: string } {

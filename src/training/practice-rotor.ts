@@ -24,7 +24,7 @@ export class PracticeRotor {
 
   constructor(
     readonly file: Rotor,
-    private readonly model: Model,
+    readonly model: Model,
   ) {
     this.id = file.rotor;
     this.title = file.title;
@@ -56,6 +56,14 @@ export class PracticeRotor {
   /** What would be typed for it. */
   typed(step: string, place: string, key: string, row: number, state?: State, way?: string): Typed | undefined {
     return this.look(step, place, key, row, state, way)?.shows;
+  }
+
+  /** What would be typed where it shows the answer itself: nothing to look at, nothing to decide. */
+  quiet(step: string, place: string, key: string, row: number, state: State): string | undefined {
+    if (this.ways(step, place, key, state).length) return undefined;
+    const found = this.look(step, place, key, row, state, undefined);
+    if (found?.shows === undefined || found.sees !== undefined || Array.isArray(found.shows)) return undefined;
+    return this.looks(key, found.shows) === undefined ? String(found.shows) : undefined;
   }
 
   /** The trap conditions are evaluated with the same words. */

@@ -3,6 +3,7 @@ import type { Entry } from '../engine/entry.js';
 import type { State } from '../engine/state.js';
 import { fillIn, showValue } from '../engine/texts.js';
 import { expectedOf, workedSolution } from './expected.js';
+import { isFilled } from './filled.js';
 import { type Expected, type Judgement, judgePrediction, nearness } from './judge-prediction.js';
 import type { Typed } from './rotor-file.js';
 import { stateAfter } from './trap-outcomes.js';
@@ -36,7 +37,7 @@ export interface JudgedPrediction extends Judgement {
 export function judgedPredictions(state: State, truths: ReadonlyMap<string, Typed> = new Map()): JudgedPrediction[] {
   const said = new Set<string>();
   return state.entries.flatMap((e, i) => {
-    if (e.kind !== 'predict') return [];
+    if (e.kind !== 'predict' || isFilled(e)) return [];
     const slot = `${e.key}@${e.place}`;
     const again = said.has(slot);
     said.add(slot);

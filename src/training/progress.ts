@@ -21,6 +21,8 @@ export interface Attempt {
   /** ISO instant of the job's last entry. */
   readonly at: string;
   readonly finished: boolean;
+  /** It was begun later than at its first phase. */
+  readonly begunLate?: true;
   readonly caught: number;
   readonly late: number;
   readonly fell: number;
@@ -68,6 +70,7 @@ export function attemptOf(
     rotor: d.rotor,
     at: d.lastEntry,
     finished: d.finished,
+    ...(d.from === undefined ? {} : { begunLate: true as const }),
     caught: ends('caught'),
     late: ends('caught-late'),
     fell: ends('fell'),
@@ -104,7 +107,9 @@ export function progressOf(kept: Kept): RotorProgress[] {
     return {
       rotor,
       attempts: own,
-      mastered: own.some((a) => a.finished && a.fell === 0 && a.late === 0 && a.caught > 0 && a.right + a.close > 0),
+      mastered: own.some(
+        (a) => a.finished && !a.begunLate && a.fell === 0 && a.late === 0 && a.caught > 0 && a.right + a.close > 0,
+      ),
     };
   });
 }
@@ -158,6 +163,7 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       job,
       at: a.at,
       finished: a.finished === true,
+      ...(a.begunLate === true ? { begunLate: true as const } : {}),
       caught: n(a.caught),
       late: n(a.late),
       fell: n(a.fell),

@@ -1,6 +1,7 @@
 /** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
 import type { Entry } from '../engine/entry.js';
 import { State } from '../engine/state.js';
+import { isFilled } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap } from './rotor-file.js';
 
@@ -34,7 +35,10 @@ const idle: ReadonlySet<Entry['kind']> = new Set([
 ]);
 
 export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] {
-  const { traps } = rotor.file;
+  const filled = state.entries.findLastIndex(isFilled);
+  const begun = filled < 0 ? undefined : stateAfter(state, filled);
+  // What was seen through before the apprentice began is nobody's.
+  const traps = rotor.file.traps.filter((t) => !begun || rotor.holds(t.caught, begun, t.at) !== true);
   const fellAt = new Map<string, Entry>();
   const sealed = new Set<string>();
   let then: State | undefined;
@@ -66,7 +70,7 @@ export function stateAfter(state: State, index: number, before?: State): State {
 }
 
 /** True once the step is done at the trap's place, around it or below it. */
-function isDone(state: State, trap: Trap): boolean {
+export function isDone(state: State, trap: Trap): boolean {
   const ledger = [...state.ledger.steps];
   const touched = ledger.some(([id, s]) => id.startsWith(`${trap.too_late}@`) && s.last !== undefined);
   if (!touched) return false;

@@ -106,3 +106,41 @@ test('an expectation that can’t be read is asked again with its unit, its sist
   await b.waitFor('wrong');
   expect(b.screen()).toContain('factor of two');
 });
+
+test('quiet readings pass at one key until somebody has to look', async () => {
+  const model = pump([asks.quantity, step('look', { ask: [{ ...bore, key: 'looked', label: 'Looked at' }] })]);
+  const practice = {
+    ways: () => [],
+    shows: (_s: string, _p: string, key: string) => (key === 'looked' ? 'a dark line' : '12.4 mm'),
+    quiet: (_s: string, _p: string, key: string) => (key === 'looked' ? undefined : '12.4 mm'),
+  };
+  const b = await onStep({ model, entries: begun({ practice: 'x' }), app: { basisOf: () => ({ model, practice }) } });
+  open.push(b);
+  await b.waitFor('quiet readings pass');
+  await b.press('>');
+  await b.waitFor('One reading has passed.');
+  await b.waitFor('a dark line');
+  expect(b.screen()).not.toContain('quiet readings pass');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', value: 12.4 });
+});
+
+test('a lesson is told once, as soon as harm is done', async () => {
+  const model = pump([asks.quantity, step('look', { ask: [{ ...bore, key: 'looked', label: 'Looked at' }] })]);
+  const practice = { ways: () => [], shows: () => '12.4 mm' };
+  const harms = (state: { readonly entries: readonly { readonly kind: string }[] }) =>
+    state.entries.some((e) => e.kind === 'answer')
+      ? [{ id: 't', lines: [{ text: 'It was: a worn jaw', as: 'more' as const }] }]
+      : [];
+  const b = await onStep({
+    model,
+    entries: begun({ practice: 'x', lessons: 'at-once' }),
+    app: { basisOf: () => ({ model, practice, harms }) },
+  });
+  open.push(b);
+  await b.press('12.4', 'enter');
+  await b.waitFor('It was: a worn jaw');
+  await b.press('enter');
+  await b.waitFor('Looked at');
+  await b.press('12.4', 'enter');
+  await b.waitFor('This job is finished.');
+});

@@ -26,7 +26,7 @@ const digitBefore = (words: string, screen: string): string | undefined =>
     .find((m) => m?.[2]?.startsWith(words))?.[1];
 
 /** From `rotorside practice ROTOR` to its first step. */
-async function begin(program: Program): Promise<TerminalUnderTest> {
+async function begin(program: Program, lessons = '1', from = '1'): Promise<TerminalUnderTest> {
   const term = program.open(['practice', rotor.id]);
   await term.waitFor('Your initials');
   expect(term.screen().replace(/\s+/g, ' ')).toContain('Invoice, box and plate all say hybrid');
@@ -39,6 +39,12 @@ async function begin(program: Program): Promise<TerminalUnderTest> {
   await term.waitFor('another person');
   term.press('backspace', 'backspace');
   term.write('MN\r');
+  await term.waitFor('Lessons, says your mentor');
+  await term.rest();
+  term.write(lessons);
+  await term.waitFor('Where do you begin?');
+  await term.rest();
+  term.write(from);
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');
@@ -174,5 +180,33 @@ test('who puts the probe on a ball sees through it', async () => {
   await work('caught', program, term);
   const shown = (await debrief(term)).replace(/\s+/g, ' ');
   expect(shown).toContain(`Caught: ${trap.title}`);
+  program.remove();
+});
+
+test('begins late where that is picked', async () => {
+  const program = newProgram();
+  const term = program.open(['practice', 'stage-six']);
+  await term.waitFor('Your initials');
+  await term.rest();
+  term.write('AP\r');
+  await term.waitFor('Initials of your mentor');
+  await term.rest();
+  term.write('MN\r');
+  const told = await term.waitFor('Lessons, says your mentor');
+  await term.rest();
+  term.write(digitBefore('As soon as harm is done', told)!);
+  await term.waitFor('Where do you begin?');
+  await term.rest();
+  // Further down than there are digits.
+  while (!/▸.*“Run in”/.test(term.screen())) {
+    term.press('down');
+    await term.rest();
+  }
+  term.write('\r');
+  await term.waitFor('Before you begin');
+  await term.rest();
+  term.press('enter');
+  await term.waitFor('Turn by hand');
+  expect(term.screen()).toContain('Signed by DONE');
   program.remove();
 });

@@ -1,5 +1,6 @@
 /** Practice on an invented rotor: a job like any other, marked as practice. */
 import { sameInitials } from '../../engine/initials.js';
+import type { Question } from '../../procedure/questions/index.js';
 import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
@@ -15,6 +16,23 @@ function mentorCheck(text: string, v: FormValues): string | undefined {
     (sameInitials(text, v.by ?? '') ? 'The mentor is another person than the one who practises.' : undefined)
   );
 }
+
+const lessons: Question = {
+  kind: 'choice',
+  key: 'lessons',
+  label: 'Lessons, says your mentor',
+  options: [
+    { value: 'at-end', label: 'At the end', note: 'what was done wrong shows later, as on the bench' },
+    { value: 'at-once', label: 'As soon as harm is done' },
+  ],
+};
+const START = 'start';
+const beginAt = (phases: NonNullable<PracticeHead['phases']>): Question => ({
+  kind: 'choice',
+  key: 'from',
+  label: 'Where do you begin?',
+  options: [{ value: START, label: 'At the start' }, ...phases.map((p) => ({ value: p.id, label: `At “${p.title}”` }))],
+});
 
 const ANY = 'any';
 
@@ -46,6 +64,7 @@ export function practicePage(app: App, stack: Stack): Page {
 }
 
 export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
+  const phases = app.fillTo ? (rotor.phases ?? []) : [];
   return new FormPage(
     {
       name: 'begin-practice',
@@ -68,11 +87,14 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
           }),
           check: mentorCheck,
         },
+        { question: lessons, when: (v) => (v.mentor ?? '').trim() !== '' },
+        ...(phases.length ? [{ question: beginAt(phases) }] : []),
       ],
       done: async (v) => {
         const procedure = app.procedures().find((o) => o.id === rotor.procedure);
         if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
         const by = initialsOf(v.by);
+        const from = phases.find((p) => p.id === v.from)?.id;
         const opened = await app.jobs.create(rotor.title, {
           kind: 'job',
           name: rotor.title,
@@ -83,9 +105,13 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
           practice: rotor.id,
           apprentice: by,
           ...(v.mentor?.trim() ? { mentor: initialsOf(v.mentor) } : {}),
+          ...(v.lessons === 'at-once' ? { lessons: 'at-once' as const } : {}),
+          ...(from === undefined ? {} : { from }),
         });
         if (!opened.ok) return stack.say(opened.trouble.sentence);
         app.initials.set(by);
+        const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
+        if (short) stack.say(short);
         await layOut(app, stack, opened.value, false);
       },
     },

@@ -13,6 +13,7 @@ import type { Desk } from '../desk.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
+import { passQuiet, quietKey, quietText } from './quiet.js';
 
 /** The question with the figures in its words filled in. */
 export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
@@ -60,6 +61,8 @@ export function questionMoment(
   if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
   const suggestion = suggestionOf(desk.state.values, asked, place);
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
+
+  const quiet = after ? undefined : quietText(desk, view, asked);
 
   const record = async (text: string, sure: boolean): Promise<boolean> => {
     const { unit: picked, text: typed } = input();
@@ -112,12 +115,14 @@ export function questionMoment(
         : []),
     ],
     hints: () =>
-      unusual
-        ? [
-            { key: unusualKey, does: 'record it all the same', rank: 1 },
-            { key: 'Backspace', does: 'type it again', rank: 1 },
-          ]
-        : asker.hints(input(), context),
+      quiet !== undefined && !unusual && isEmpty(input())
+        ? [...asker.hints(input(), context), { key: quietKey, does: 'quiet readings pass', rank: 3 }]
+        : unusual
+          ? [
+              { key: unusualKey, does: 'record it all the same', rank: 1 },
+              { key: 'Backspace', does: 'type it again', rank: 1 },
+            ]
+          : asker.hints(input(), context),
     press(key) {
       // Enter behind a figure that went on by itself was meant for that figure.
       const passed = desk.passed;
@@ -135,6 +140,11 @@ export function questionMoment(
         desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
         return true;
       }
+      if (quiet !== undefined && isChar(key, quietKey) && isEmpty(input()) && !unusual)
+        return passQuiet(desk).then((n) => {
+          desk.stack.say(n === 1 ? 'One reading has passed.' : `${n} readings have passed.`, 'good');
+          return true;
+        });
       if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
         return record(suggestion ?? '', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.

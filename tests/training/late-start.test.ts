@@ -1,0 +1,132 @@
+/** Practice that begins at a later phase, quiet readings that pass, and lessons that are told as soon as harm is done. */
+import { describe, expect, it } from 'vitest';
+import { fillTo } from '../../src/commands/fill-practice.js';
+import { PracticeClock } from '../../src/commands/practice-clock.js';
+import type { Draft, Entry } from '../../src/engine/entry.js';
+import { propose } from '../../src/engine/propose.js';
+import { State } from '../../src/engine/state.js';
+import type { OpenJob } from '../../src/screens/app-contract.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { debriefText } from '../../src/training/debrief-lines.js';
+import { harmsNow } from '../../src/training/harm.js';
+import type { PracticeRotor } from '../../src/training/practice-rotor.js';
+import { attemptOf } from '../../src/training/progress.js';
+import { modelOfRotor, rotorNamed } from './library.js';
+import { planFor } from './plans.js';
+import { walk } from './walk.js';
+
+const START = Date.parse('2026-03-02T08:00:00Z');
+
+/** A job that is kept nowhere, begun by AP. */
+function bare(rotor: PracticeRotor, from: string) {
+  const clock = new PracticeClock(() => START);
+  let entries: readonly Entry[] = [];
+  const stamp = (d: Draft): Entry =>
+    ({ ...d, seq: entries.length + 1, at: new Date(clock.now()).toISOString() }) as Entry;
+  const { model } = rotor;
+  entries = [
+    stamp({
+      kind: 'job',
+      name: rotor.title,
+      procedure: rotor.procedure,
+      version: model.procedure.version,
+      hash: model.hash,
+      practice: rotor.id,
+      apprentice: 'AP',
+      mentor: 'MN',
+      from,
+      by: 'AP',
+    }),
+  ];
+  clock.begin(entries);
+  const job = {
+    get entries() {
+      return entries;
+    },
+    append(drafts: readonly Draft[]) {
+      clock.before(drafts);
+      for (const d of drafts) entries = [...entries, stamp(d)];
+      return { ok: true, value: entries };
+    },
+  } as unknown as OpenJob;
+  return { job, clock, state: () => new State(model, entries, clock.now()) };
+}
+
+describe('a late start', () => {
+  it.each([
+    ['quiet-one', 'seals-off'],
+    ['stage-six', 'run-in'],
+    ['brown-seal', 'clean'],
+    ['two-tins', 'grease'],
+    ['glitter', 'residue'],
+  ])('of %s stands at the first step of “%s”, and the bench did what comes before', async (id, phase) => {
+    const rotor = rotorNamed(id);
+    const { job, clock, state } = bare(rotor, phase);
+    expect(await fillTo(job, rotor, phase, clock)).toBeUndefined();
+    const now = state();
+    expect(now.available('a')[0]?.step.phase).toBe(phase);
+    expect(now.entries.slice(1).every((e) => e.by === 'BENCH')).toBe(true);
+    expect(now.ledger.operator).toBe('AP');
+  });
+  it('counts nothing for the apprentice that was seen through before', async () => {
+    const rotor = rotorNamed('quiet-one');
+    const { job, clock, state } = bare(rotor, 'run-in');
+    await fillTo(job, rotor, 'run-in', clock);
+    const made = debriefOf(state(), rotor);
+    expect([made.traps, made.predictions, made.holds]).toEqual([[], [], []]);
+    expect(made.from).toBe('run-in');
+    expect(JSON.parse(attemptOf('j', made)?.value ?? '')).toMatchObject({ begunLate: true, caught: 0 });
+  });
+  it('still meets the trap that lies ahead', async () => {
+    const rotor = rotorNamed('stage-six');
+    const { job, clock, state } = bare(rotor, 'run-in');
+    await fillTo(job, rotor, 'run-in', clock);
+    expect(debriefOf(state(), rotor).traps.map((t) => t.end)).toEqual(['not-met']);
+  });
+});
+
+describe('a lesson at once', () => {
+  const rotor = rotorNamed('quiet-one');
+  const { entries } = walk(modelOfRotor(rotor), rotor, planFor(rotor, 'fell'));
+  const at = (n: number) => harmsNow(new State(rotor.model, entries.slice(0, n), START + 1e9), rotor);
+  it('is told when it is too late to put right, not before, and names the cause', () => {
+    const cloth = entries.findIndex((e) => e.kind === 'answer' && e.key === 'cloth') + 1;
+    expect(at(cloth)).toEqual([]);
+    const first = entries.findIndex((_, i) => at(i + 1).length > 0);
+    const done = entries[first];
+    expect(done && 'step' in done && done.step).toBe('gap-fill');
+    const trap = rotor.file.traps[0]!;
+    expect(at(first + 1).map((h) => h.id)).toEqual([trap.id]);
+    expect(debriefText(debriefOf(new State(rotor.model, entries, START + 1e9), rotor))).toContain(trap.was);
+    expect(
+      at(first + 1)[0]
+        ?.lines.map((l) => l.text)
+        .join(),
+    ).toContain(trap.was);
+  });
+  it('is told of nobody who was careful', () => {
+    const careful = walk(rotor.model, rotor, planFor(rotor, 'caught')).state;
+    expect(harmsNow(careful, rotor)).toEqual([]);
+  });
+});
+
+describe('what is quiet', () => {
+  const rotor = rotorNamed('quiet-one');
+  const { job, clock, state } = bare(rotor, 'open');
+  it('is what the rotor shows in the answer’s own words, and nothing that has to be looked at', async () => {
+    await fillTo(job, rotor, 'first-look', clock);
+    const quiet = (step: string, key: string, place = 'job') => rotor.quiet(step, place, key, 0, state());
+    expect(quiet('duty', 'run_temp')).toBe('58 C');
+    expect(quiet('costs', 'pair_price')).toBe('640');
+    // A finding, a way, and what nobody shows.
+    expect(quiet('first-feel', 'first_findings', 'a')).toBeUndefined();
+    expect(quiet('white-cloth', 'cloth', 'a')).toBeUndefined();
+    expect(quiet('first-verdict', 'first_look', 'a')).toBeUndefined();
+    const wrong = propose(
+      state(),
+      { do: 'answer', step: 'costs', place: 'job', key: 'pair_price', text: quiet('costs', 'pair_price') },
+      'AP',
+    );
+    expect(wrong.ok).toBe(true);
+  });
+});
