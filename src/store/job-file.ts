@@ -88,7 +88,7 @@ function readHead(line: string): Head | { readonly newer: number } | undefined {
   const head = parse(`${line}]}`) as Record<string, unknown> | undefined;
   if (typeof head !== 'object' || head === null) return undefined;
   const { format, id, name, summary, count, end, check } = head;
-  if (typeof format === 'number' && Number.isInteger(format) && format > jobFormat) return { newer: format };
+  if (typeof format === 'number' && format > jobFormat) return { newer: format };
   if (
     format !== jobFormat ||
     typeof id !== 'string' ||
