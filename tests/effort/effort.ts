@@ -42,23 +42,7 @@ async function measure(crew: readonly string[], pace: 'learning' | 'brisk'): Pro
   };
   await says('Start a job', ['1']);
   await says('Name of the job', [...job.name, 'enter', ...'AP', 'enter', ...crew]);
-  await says('Before you begin', ['enter']);
-  if (pace === 'brisk') {
-    // Once in a job: by the menu, as a person turns it.
-    await b.press('esc');
-    for (const key of ['m', 'up', 'up']) {
-      count.key(key, false);
-      await b.press(key);
-    }
-    while (!/▸.*Pace/.test(b.screen())) {
-      count.key('up', false);
-      await b.press('up');
-    }
-    for (const key of ['enter', 'esc']) {
-      count.key(key, false);
-      await b.press(key);
-    }
-  }
+  await says('Before you begin', [pace === 'brisk' ? 'b' : 'enter']);
   await doJob(b, job, count);
   b.end();
   if (bySteps) {

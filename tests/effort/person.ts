@@ -7,6 +7,7 @@ import { parse } from 'yaml';
 import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
 import { alikeAt } from '../../src/engine/propose.js';
 import { boundsOf } from '../../src/engine/propose-answer.js';
+import type { State } from '../../src/engine/state.js';
 import type { StepView } from '../../src/engine/step-view.js';
 import { suggestionOf } from '../../src/engine/suggest.js';
 import { fillIn } from '../../src/engine/texts.js';
@@ -70,9 +71,26 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
       return [String(target ?? Number(text)), '0'];
     case 'quantity':
       return [...bare(text, q), 'enter'];
+    case 'dimensions':
+      return [...text.replace(/\s*mm$/, ''), 'enter'];
     default:
       return [...text, 'enter'];
   }
+}
+
+/**
+ * Goes on to the first reading of the file that the guide asks for: those before it are not due.
+ * @returns minutes until then
+ */
+function readWhenDue(state: State, rows: readonly Readonly<Record<string, unknown>>[], log: { at: number }): number {
+  const due = state.values.get('next_due', 'job');
+  const wanted = log.at >= 0 && due.known && typeof due.value === 'number' ? due.value : 0;
+  let minutes = 0;
+  do {
+    log.at += 1;
+    minutes += Number.parseFloat(String(rows[log.at]?.after ?? '0'));
+  } while (minutes < wanted && log.at < rows.length - 1);
+  return minutes;
 }
 
 /** Without its point where the guide sets it. */
@@ -113,6 +131,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
   };
   let last = { of: '', frame: '' };
   const begun = new Set<number>();
+  const log = { at: -1 };
   for (let i = 0; i < 3000; i++) {
     const desk = b.desk();
     const { state } = desk;
@@ -155,10 +174,14 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
       case 'question': {
         const q = view.question as Question;
         const row = state.values.completeRows(view.step.id, view.place).length;
-        const from = view.step.repeat ? item?.rows?.[row] : item?.answers;
         // Once for each row, whichever question it begins with.
-        if (view.step.repeat && !begun.has(row)) b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
-        if (view.step.repeat) begun.add(row);
+        if (view.step.repeat && !begun.has(row)) {
+          begun.add(row);
+          const minutes = readWhenDue(state, item?.rows ?? [], log);
+          b.clock.now += minutes * 60_000;
+          if (b.desk().state.view(view.step.id, view.place)?.question?.key !== view.question?.key) break;
+        }
+        const from = view.step.repeat ? item?.rows?.[log.at] : item?.answers;
         const other = state.ledger.pace === 'brisk' ? alikeAt(state, view) : undefined;
         if (other !== undefined && alikeHere(items, b, view.step.id, view.place, other)) {
           await press(['enter']);

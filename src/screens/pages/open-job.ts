@@ -1,4 +1,5 @@
 /** From a job's id to its bench. */
+import { isChar } from '../../keys/key.js';
 import type { App, OpenJob } from '../app-contract.js';
 import { Desk } from '../desk.js';
 import type { Page, Stack } from '../page.js';
@@ -33,9 +34,14 @@ function noticePage(desk: Desk, notice: string): Page {
       name: 'notice',
       head: 'Before you begin',
       blocks: () => [heading(desk.model.procedure.title), paragraph(notice)],
-      hints: [{ key: 'Enter', does: 'go on', rank: 1 }],
-      press(key) {
-        if (key.name !== 'enter') return false;
+      hints: [
+        { key: 'Enter', does: 'go on', rank: 1 },
+        { key: 'b', does: 'go on in the brisk pace, for who knows the job', rank: 1 },
+      ],
+      async press(key) {
+        const brisk = isChar(key, 'b');
+        if (key.name !== 'enter' && !brisk) return false;
+        if (brisk) await desk.act({ do: 'pace', pace: 'brisk' });
         desk.stack.popTo('step');
         return true;
       },

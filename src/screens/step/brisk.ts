@@ -8,6 +8,7 @@ import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block } from '../look/line.js';
+import { wrapText } from '../look/wrap.js';
 import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
 import { type Moment, type MomentOf, pressBlock, takesText, whereOf } from './moment.js';
@@ -29,11 +30,22 @@ function openQuestions({ desk, view }: MomentOf, now: Question | undefined): rea
 
 const labelAt = ({ desk, view }: MomentOf, q: Question): string => fillIn(desk.state.values, q.label, view.place);
 
+const together = (names: readonly string[], width: number) => wrapText(`Then  ${names.join(' · ')}`, width, 'quiet', 2);
+
 /** What the step still asks after this, by name. */
 function thenBlocks(of: MomentOf, rest: readonly Question[]): Block[] {
   if (rest.length === 0) return [];
-  const names = rest.map((q) => labelAt(of, q)).join(' · ');
-  return [spans([{ text: `Then  ${names}`, tone: 'quiet' }], { rank: 3, gap: true, indent: 2 })];
+  const names = rest.map((q) => labelAt(of, q));
+  return [
+    {
+      rank: 3,
+      gap: true,
+      // One below the other each keeps its line while those above it are answered.
+      lines: (width) =>
+        names.length > 6 ? together(names, width) : names.flatMap((n) => wrapText(n, width, 'quiet', 2)),
+      small: (width) => together(names, width),
+    },
+  ];
 }
 
 /** What is asked behind a caution stands below it already. */

@@ -5,9 +5,11 @@ import { fillIn } from '../../engine/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
+import type { Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
+import { firstSentence } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
-import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
+import { alertSign, bySeverity, type SignalWord, signalled } from '../words/signal-word.js';
 import { behindCaution } from './brisk.js';
 import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
@@ -17,7 +19,26 @@ import { instruction } from './step-blocks.js';
 function reads({ desk, view }: MomentOf): string {
   const also = isBrisk(desk) ? sameDangerAt(desk.state.views, view) : [];
   const all = [topOf(view.place), ...also].map((p) => placeWords(desk.state, p));
-  return `I have read this and will keep to it${also.length ? `, at ${all.join(' and ')}` : ''}`;
+  if (!isBrisk(desk)) return 'I have read this and will keep to it';
+  return `read, I keep to it${also.length ? `: ${all.join(' and ')}` : ''}`;
+}
+
+/** The hazard with what to do stands on lines of its own: these stay when it is known. */
+function cautionLines(word: SignalWord, text: string, width: number, room: Room): Line[] {
+  // In a small window no line is given away.
+  const first = room.cols >= 80 && room.rows >= 24 ? firstSentence(text) : text;
+  const rest = text.slice(first.length).trim();
+  return [
+    ...wrap(
+      [
+        { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' },
+        { text: first, tone: 'strong' },
+      ],
+      width,
+      2,
+    ),
+    ...(rest ? wrap([{ text: `  ${rest}`, tone: 'strong' }], width, 2) : []),
+  ];
 }
 
 export function cautionMoment(of: MomentOf): Moment {
@@ -36,15 +57,7 @@ export function cautionMoment(of: MomentOf): Moment {
           mustSee: true,
           gap: true,
           label: word,
-          lines: (width: number) =>
-            wrap(
-              [
-                { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' as const },
-                { text: fillIn(desk.state.values, text, place), tone: 'strong' as const },
-              ],
-              width,
-              2,
-            ),
+          lines: (width: number) => cautionLines(word, fillIn(desk.state.values, text, place), width, room),
         })),
       ...(step.otherwise && !isBrisk(desk)
         ? [

@@ -3,8 +3,9 @@ import type { StepView } from '../../engine/board.js';
 import { fillIn } from '../../engine/texts.js';
 import { topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Block, Room } from '../look/line.js';
-import { spans } from '../words/blocks.js';
+import type { Block, Line, Room } from '../look/line.js';
+import { wrapText } from '../look/wrap.js';
+import { instructionLines, spans } from '../words/blocks.js';
 import { valueWords } from '../words/entry-words.js';
 import type { MomentOf } from './moment.js';
 import { isBrisk } from './pace.js';
@@ -54,10 +55,15 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
   const { desk } = of;
   const { values } = desk.state;
   const training = Boolean(desk.state.ledger.job?.apprentice || desk.state.ledger.job?.practice);
-  const same = (v: StepView): boolean => v.step === of.view.step;
-  return others(of)
-    .filter((v) => !over(v) && !same(v))
-    .map((v, i) => {
+  const later = others(of).filter((v) => !over(v) && v.step !== of.view.step);
+  const places = (v: StepView): string => {
+    const all = later.filter((o) => o.step === v.step).map((o) => desk.state.values.placeLabel(o.place));
+    const own = `${desk.state.values.placeLabel(topOf(v.place))}, `;
+    return v.place === topOf(v.place) ? '' : ` (${all.map((p) => p.replace(own, '')).join(', ')})`;
+  };
+  return later
+    .filter((v, i) => later.findIndex((o) => o.step === v.step) === i)
+    .map((v, i): Block => {
       // Nothing that somebody in training is still to expect.
       const open = (name: string) =>
         values.model.keys.has(name) && (training || !values.get(name, v.place).known)
@@ -66,15 +72,15 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
       const asks = (v.step.ask ?? [])
         .filter((q) => !(q.when && values.holds(q.when, v.place) === false))
         .map((q) => fillIn(values, q.label, v.place));
+      const text = `${fillIn(values, v.step.do, v.place, open)}${places(v)}`;
       return {
-        ...spans(
-          [
-            { text: `${fillIn(values, v.step.do, v.place, open)}${side(of, v)}` },
-            { text: asks.length ? `  ${asks.join(' · ')}` : '', tone: 'quiet' },
-          ],
-          { rank: 5, indent: 2 },
-        ),
+        rank: 5,
         gap: i === 0,
+        // Where it stands when its turn comes.
+        lines: (width) => [
+          ...instructionLines(text, width).map((l): Line => [{ text: '   ' }, ...l]),
+          ...(asks.length ? wrapText(`   ${asks.join(' · ')}`, width, 'quiet', 3) : []),
+        ],
       };
     });
 }

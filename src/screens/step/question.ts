@@ -4,6 +4,7 @@ import { suggestionOf } from '../../engine/suggest.js';
 import { fillIn } from '../../engine/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
+import { canonicalUnit } from '../../units/kinds.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor, isMeasured, isTyped } from '../ask/index.js';
@@ -31,6 +32,14 @@ function contextFor(desk: Desk, question: Question, place: string, goesOn: boole
     ascii: desk.stack.room.ascii,
     unit: desk.unitOf(question.key),
   };
+}
+
+/** What is suggested, as it is shown. */
+function offered(desk: Desk, question: Question, suggestion: string): string {
+  const kind = quantityOf(question);
+  const unit = kind && canonicalUnit[kind];
+  if (!kind || !unit) return pickedWords(question, suggestion, desk.model.tables);
+  return suggestion.replace(unit, display(unit, kind));
 }
 
 /** Records what is unusual. No digit: it must not be taken for a part of the value. */
@@ -105,7 +114,7 @@ export function questionMoment(
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...asker.blocks(input(), { ...context, ascii: room.ascii }),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual
-        ? [pressBlock('Enter', `takes ${pickedWords(question, suggestion, desk.model.tables)}`)]
+        ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`)]
         : []),
       ...(question.optional && suggestion === undefined && !unusual
         ? [paragraph('May be left empty: Enter.', { rank: 4, tone: 'quiet' })]

@@ -6,7 +6,7 @@ import { restsOnShop } from '../../engine/shop-mark.js';
 import { fillIn, namedItems, showKey } from '../../engine/texts.js';
 import { unfitSentence } from '../../engine/unfit.js';
 import { sayOf } from '../../procedure/caution.js';
-import type { Desk } from '../desk.js';
+import { type Desk, topOf } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
@@ -154,8 +154,9 @@ function figures(of: MomentOf, room: Room): Block[] {
     };
     return [figure];
   });
-  const small = (f: Figure, width: number): Line[] =>
-    wrap(
+  const folds = isBrisk(desk) && open && !view.step.repeat && !view.step.decision;
+  const small = (f: Figure, width: number): Line[] => {
+    const all = wrap(
       [
         { text: `${f.label}${f.label.endsWith(':') ? ' ' : '  '}`, tone: 'quiet' },
         f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
@@ -164,6 +165,12 @@ function figures(of: MomentOf, room: Room): Block[] {
       width,
       2,
     );
+    const first = all[0];
+    // Its first line says what it is about; who wants the whole of it asks behind it.
+    return folds && first && all.length > 1 && !f.large
+      ? [[...first, { text: ` ${glyphs(room.ascii).more} n`, tone: 'quiet' }]]
+      : all;
+  };
   const big = list.filter((f) => f.large);
   /** As many as fit beside one another are large; the others follow as lines. */
   const rows = (width: number): Line[] => {
@@ -276,25 +283,11 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
 export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (findsFirst(of)) return [];
-  const toldHere = isBrisk(desk) && isTold(of);
-  const answered = view.step.repeat
-    ? []
-    : view.answered
-        .filter(({ question }) => question.key !== view.question?.key)
-        .map(({ question, given }) =>
-          pair(
-            labelOf(desk.state, question.key, view.place),
-            entryWords(desk.state, given.entry).replace(/^.*?: /, ''),
-            {
-              rank: 6,
-            },
-          ),
-        );
+  const told = isBrisk(desk) && isTold(of);
+  const answered = isBrisk(desk) ? [] : answeredBlocks(of);
   return [
     ...rowLines(desk, view),
-    ...answered
-      .slice(-4)
-      .map((b, i) => ({ ...b, gap: i === 0, ...(toldHere && i === answered.length - 1 ? { rank: 2 } : {}) })),
+    ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
     ...waitBlocks(
       desk,
       desk.state.waiting.filter((w) => w.place !== view.place),
@@ -302,14 +295,29 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...(toldHere ? [] : recordedBlock(desk, room)),
+    ...(told ? [] : recordedBlock(desk, room)),
   ];
 }
 
-/** True where what was recorded last stands in the list of this step's answers. */
+/** Answers of this step so far. */
+export function answeredBlocks({ desk, view }: MomentOf): Block[] {
+  if (view.step.repeat) return [];
+  return view.answered
+    .filter(({ question }) => question.key !== view.question?.key)
+    .map(({ question, given }) =>
+      pair(labelOf(desk.state, question.key, view.place), entryWords(desk.state, given.entry).replace(/^.*?: /, ''), {
+        rank: 6,
+      }),
+    );
+}
+
+/** True where what was recorded last stands among the answers of this step or of its page. */
 function isTold({ desk, view }: MomentOf): boolean {
   const last = lastRecorded(desk.state);
-  return last?.kind === 'answer' && last.step === view.step.id && last.place === view.place && !view.step.repeat;
+  if (!last || !('step' in last) || !('place' in last) || view.step.repeat) return false;
+  if (last.step === view.step.id && last.place === view.place) return last.kind === 'answer' || last.kind === 'caution';
+  const step = desk.model.steps.get(last.step);
+  return step?.page !== undefined && step.page === view.step.page && topOf(last.place) === topOf(view.place);
 }
 
 /** What a picture of is welcome here, until there is one; the first thing to fold away. */

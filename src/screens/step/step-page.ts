@@ -23,7 +23,7 @@ import { isBrisk } from './pace.js';
 import { pauseMoment } from './pause.js';
 import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
-import { bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
+import { answeredBlocks, bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
 
 type Pause = Exclude<Stage, { readonly kind: 'step' }>;
 
@@ -161,6 +161,9 @@ export class StepPage implements Page {
         ...(this.arrived === undefined ? [] : [arrivedBlock(placeWords(desk.state, topOf(view.place)))]),
         ...doneOnPage(of, room),
         ...topBlocks(of, room),
+        ...(isBrisk(desk) && view.wants === 'question'
+          ? answeredBlocks(of).map((b, i) => ({ ...b, rank: 4, gap: i === 0 }))
+          : []),
         ...moment.blocks(room),
         ...laterOnPage(of, room),
         ...bottomBlocks(of, room),

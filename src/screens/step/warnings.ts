@@ -35,6 +35,7 @@ export const warningLine = (text: string, width: number, room: Room): Line[] =>
   wrap([{ text: `${glyphs(room.ascii).warn} Mind  `, tone: 'alert' }, { text }], width, 2);
 
 export function warningBlocks(state: State, view: StepView, room: Room): Block[] {
+  const brisk = state.ledger.pace === 'brisk';
   if (view.wants === 'caution' || view.wants === 'predict') return [];
   const all = warningsAt(state, view);
   if (all.length === 0) return [];
@@ -44,7 +45,8 @@ export function warningBlocks(state: State, view: StepView, room: Room): Block[]
       rank: 2,
       gap: true,
       label: 'Mind',
-      lines: (width) => all.flatMap((w) => warningLine(w, width, room)),
+      lines: (width) =>
+        brisk ? warningLine(`${all[0]}${more}`, width, room) : all.flatMap((w) => warningLine(w, width, room)),
       small: (width) => warningLine(`${all[0]}${more}`, width, room),
     },
   ];

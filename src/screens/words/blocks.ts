@@ -11,12 +11,14 @@ export const paragraph = (
   lines: (width) => wrapText(text, width, options.tone, options.indent ?? 0),
 });
 
+/** Words of an instruction, folded beside its bar. */
+export const instructionLines = (text: string, width: number, tone?: Tone): Line[] =>
+  wrapText(text, Math.min(width - 3, 92), tone);
+
 /** The thing to do now: heavy, with a bar along it that reaches beyond the words where there is room. */
 export function largest(text: string, bar: string, rank = 1): Block {
   const words = (width: number): Line[] =>
-    wrapText(text, Math.min(width - 3, 92), 'strong').map(
-      (line): Line => [{ text: `${bar}  `, tone: 'strong' }, ...line],
-    );
+    instructionLines(text, width, 'strong').map((line): Line => [{ text: `${bar}  `, tone: 'strong' }, ...line]);
   const end: Line = [{ text: bar, tone: 'strong' }];
   return { rank, gap: true, lines: (width) => [end, ...words(width), end], small: words, roomy: true };
 }

@@ -9,7 +9,7 @@ export function howFar(state: State): string {
   const a = ahead(state);
   if (a.done === a.total) return '';
   const at = `step ${a.done + 1} of ${a.total}`;
-  if (a.work === undefined) return at;
+  if (a.work === undefined || a.done < 10) return at;
   const wait = a.waits > 0 ? ` + ${left(a.waits * 60_000)} wait` : '';
   return `${at} · ${left(Math.max(1, a.work) * 60_000)}${wait}`;
 }

@@ -1,6 +1,6 @@
 /** The signal word at the beginning of a caution: how bad what may happen is (DANGER, WARNING, CAUTION as in ISO 3864-2, NOTICE as in ANSI Z535 where things are harmed and nobody is). */
 const words = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'] as const;
-type SignalWord = (typeof words)[number];
+export type SignalWord = (typeof words)[number];
 const leading = new RegExp(`^\\s*(${words.join('|')})\\b[\\s:.!-]*(.*)$`, 's');
 
 export interface Signalled {
