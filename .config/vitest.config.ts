@@ -50,14 +50,17 @@ export default defineConfig(({ mode }) => {
     test: {
       // Programs in terminals are mostly waited for, so one more than there are cores.
       maxWorkers: availableParallelism() + 1,
-      projects: [
-        { extends: true, test: { ...common, name: 'quick', include: all, exclude: [...started, ...thorough] } },
-        { extends: true, test: { ...common, name: 'thorough', include: thorough } },
-        {
-          extends: true,
-          test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
-        },
-      ],
+      // Not three together: each has workers of its own, which load everything anew.
+      projects:
+        mode === 'quick'
+          ? [{ extends: true, test: { ...common, name: 'quick', include: all, exclude: [...started, ...thorough] } }]
+          : [
+              { extends: true, test: { ...common, name: 'inside', include: all, exclude: started } },
+              {
+                extends: true,
+                test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
+              },
+            ],
     },
   };
 });
