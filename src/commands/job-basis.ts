@@ -71,6 +71,18 @@ export async function carrying(library: Library, dataFolder: string, first: Firs
   return typeof found === 'string' ? first : { ...first, earlierValues: Object.fromEntries(found) };
 }
 
+const models = new WeakMap<Library, Map<string, Model>>();
+
+/** Made once: several jobs of one rotor stand on the same. The procedure is there. */
+export function modelToday(library: Library, id: string): Model {
+  const known = models.get(library) ?? new Map<string, Model>();
+  models.set(library, known);
+  const of = library.procedures.get(id)!;
+  const model = known.get(id) ?? modelOf(of.procedure, of.hash, library.tables, calculators, of.shop);
+  known.set(id, model);
+  return model;
+}
+
 /** The version that the job was begun with; today's only when that one is nowhere kept. A sentence when there is neither. */
 async function procedureOf(
   library: Library,
@@ -82,7 +94,7 @@ async function procedureOf(
   const moved = entries.findLast((e) => e.kind === 'procedure');
   const hash = moved?.kind === 'procedure' ? moved.hash : head.hash;
   const current = library.procedures.get(head.procedure);
-  const today = (): Model => modelOf(current!.procedure, current!.hash, library.tables, calculators, current!.shop);
+  const today = (): Model => modelToday(library, head.procedure);
   if (current?.hash === hash) return { model: today() };
   const kept = readKept(dataFolder, hash);
   if (kept) {

@@ -1,5 +1,4 @@
 /** Opens the finished jobs of one rotor, for its history. */
-import { calculators } from '../calc/index.js';
 import type { LifeEvent } from '../engine/entry.js';
 import { State } from '../engine/state.js';
 import type { Library } from '../library/library.js';
@@ -7,11 +6,10 @@ import { marksOf } from '../life/due.js';
 import { historyOf } from '../life/history.js';
 import { rotorKey } from '../life/life-mark.js';
 import { type FinishedJob, type Taken, takenOver } from '../life/take-over.js';
-import { modelOf } from '../procedure/model.js';
 import { lifePages, type ScreenPage } from '../sheet/life-pages.js';
 import type { Store } from '../store/open-store.js';
 import { entriesFrom } from './find-job.js';
-import { basisOfJob } from './job-basis.js';
+import { basisOfJob, modelToday } from './job-basis.js';
 
 /** Its finished jobs with what each stands on; a sentence when one can't be read. */
 export async function finishedJobs(
@@ -44,11 +42,10 @@ export async function takenOverFrom(
   rotor: string,
   procedure: string,
 ): Promise<readonly Taken[] | string> {
-  const of = library.procedures.get(procedure);
-  if (!of) return [];
+  if (!library.procedures.has(procedure)) return [];
   const jobs = await finishedJobs(store, library, folder, rotor);
   if (typeof jobs === 'string') return `What is known of this rotor can’t be read: ${jobs}`;
-  return takenOver(modelOf(of.procedure, of.hash, library.tables, calculators, of.shop), jobs);
+  return takenOver(modelToday(library, procedure), jobs);
 }
 
 /**

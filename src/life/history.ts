@@ -9,8 +9,8 @@ import type { FinishedJob } from './take-over.js';
 const MOST = 60;
 
 /** What a finished job is in the life of its rotor; undefined where it has no place there. */
-function eventOf(job: string, state: State): LifeEvent | undefined {
-  const mark = lifeMarkOf(state);
+function eventOf(job: string, state: State, finished?: true): LifeEvent | undefined {
+  const mark = lifeMarkOf(state, finished);
   if (!mark) return undefined;
   const { life } = state.model.procedure;
   const found = life?.found === undefined ? [] : wordsAt(state, life.found);
@@ -70,9 +70,9 @@ function figuresIn(state: State): LifeFigure[] {
 const inOrder = (events: readonly LifeEvent[]): readonly LifeEvent[] =>
   [...events].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0)).slice(-MOST);
 
-/** @param jobs finished jobs of one rotor, in any order */
+/** @param jobs of one rotor, in any order; that they are finished is known */
 export const historyOf = (jobs: readonly FinishedJob[]): readonly LifeEvent[] =>
-  inOrder(jobs.flatMap(({ job, state }) => eventOf(job, state) ?? []));
+  inOrder(jobs.flatMap(({ job, state }) => eventOf(job, state, true) ?? []));
 
 /** What a job knows of its rotor: what it was told when it began, and itself once it is finished. */
 export function lifeOf(state: State, job = ''): readonly LifeEvent[] {

@@ -24,11 +24,14 @@ export function dueDay(at: string, hours: number, hoursADay: number): string | u
   return until < 8.64e15 ? new Date(until).toISOString().slice(0, 10) : undefined;
 }
 
-/** Undefined while the job is not finished, names no rotor, or its procedure has no place in a rotor's life. */
-export function lifeMarkOf(state: State): LifeMark | undefined {
+/**
+ * Undefined while the job is not finished, names no rotor, or its procedure has no place in a rotor's life.
+ * @param finished what is known of that already: to find out is most of the work
+ */
+export function lifeMarkOf(state: State, finished = state.finished): LifeMark | undefined {
   const { life } = state.model.procedure;
   const last = state.entries.at(-1);
-  if (!life || !last || !state.finished) return undefined;
+  if (!life || !last || !finished) return undefined;
   const text = (key: string | undefined): string => {
     const v = key === undefined ? undefined : state.values.get(key, 'job');
     return v?.known && typeof v.value === 'string' ? v.value.trim() : '';

@@ -6,6 +6,7 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { durable } from './durable.js';
 import { benchEngine } from './engine.js';
 import { makeHello } from './hello-bundle.js';
+import { makeLife } from './life.js';
 import { firstAnswer, firstFrame, keyToFrame, peakMemory, type Spent, wholeRun } from './measure.js';
 import { addAnswer, makeJobs, makeLongJob } from './prepare.js';
 import { Results, type Row, show } from './table.js';
@@ -19,6 +20,7 @@ const hello = await makeHello(work);
 const folders = new Map<number, string>();
 for (const n of [0, 10, 100, 10_000]) folders.set(n, await makeJobs(`${work}/data/${n}`, n));
 const worked = await makeJobs(`${work}/data/worked`, 10_000);
+const life = makeLife(`${work}/data/life`, 10_000, 3000);
 const long = await makeLongJob(`${work}/data/long`, 2000);
 const cli = 'dist/cli.js';
 const practice = 'procedures/practice/college-30kw.replay.yaml';
@@ -44,15 +46,23 @@ const whole = await rounds<Spent>({
   version: () => wholeRun([cli, '--version']),
   calc: () => wholeRun([cli, 'calc', 'speed-factor', 'bore=25', 'outside=52', 'speed=12000']),
   replay: () => wholeRun([cli, 'replay', practice]),
+  due: () => wholeRun([cli, 'due', '--data', life.folder]),
+  history: () => wholeRun([cli, 'history', life.rotor, '--data', life.folder]),
 });
 results.add('bare node', whole('node'));
 results.add('--version', whole('version'), { against: 'bare node', goal: ratio(1.3) });
 results.add('calc', whole('calc'), { against: 'bare node', goal: ratio(1.3) });
 results.add('replay of the whole practice job', whole('replay'), { against: 'bare node', goal: ratio(2) });
+results.add('due, 10000 jobs of 3000 rotors', whole('due'), { against: 'bare node', goal: ratio(4) });
+results.add('history of a rotor of 7 whole jobs among them', whole('history'), {
+  against: 'replay of the whole practice job',
+  goal: ratio(1.5),
+});
 
 const frames = await rounds<Spent>({
   hello: () => firstFrame([hello], /hello/),
   ...Object.fromEntries([...folders].map(([n, dir]) => [String(n), () => firstFrame([cli, '--data', dir], home)])),
+  life: () => firstFrame([cli, '--data', life.folder], home),
   worked: async () => {
     await addAnswer(worked);
     return firstFrame([cli, '--data', worked], home);
@@ -66,6 +76,10 @@ for (const n of folders.keys())
     against: n > 100 ? 'first frame, 10 jobs' : 'ink hello, first frame',
     goal: ratio(n > 100 ? 1.1 : 1.15),
   });
+results.add('first frame, 10000 jobs of 3000 rotors', frames('life'), {
+  against: 'first frame, 10 jobs',
+  goal: ratio(1.1),
+});
 results.add('first frame, 10000 jobs, after an answer', frames('worked'), {
   against: 'first frame, 10 jobs',
   goal: ratio(1.1),
