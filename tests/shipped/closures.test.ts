@@ -88,10 +88,11 @@ describe('two pressed shields', () => {
     expect(said).toMatch(/cannot be washed out from behind a shield/);
   });
   it('take no thickener that clashes, and an unknown one only where somebody vouches for it', () => {
-    expect(refused(closed(pressed).answer('grease-kind', 'job', { new_thickener: 'polyurea' }).run())).toMatch(
+    const other = closed(pressed).drop((x) => x.step === 'grease-same');
+    expect(refused(other.answer('grease-kind', 'job', { new_thickener: 'polyurea' }).run())).toMatch(
       /make each other liquid.*can’t be overruled/,
     );
-    const unknown = closed(pressed);
+    const unknown = closed(pressed).drop((x) => x.step === 'grease-same');
     unknown.step('history', 'a').answers = { got_in: ['dust'], old_thickener: 'unknown' };
     const said = refused(unknown.run());
     expect(said).toMatch(/nobody has proven that these two are compatible/);

@@ -73,6 +73,7 @@ function topUp(job: Job): void {
   verdict.answers = { ball_material: 'not-proven' };
   job.answer('residue-look', 'a', { residue_granules: 'no' });
   job.answer('grease-kind', 'job', { new_thickener: 'lithium' });
+  job.before('grease-fit', 'a', { step: 'grease-same', at: 'a', answers: { same_product: 'no' } });
   const top: ReplayItem = {
     step: 'top-up',
     at: 'a',

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { showKey } from '../../src/engine/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
+import { closed } from './closures.js';
 import { finished, Job, refused } from './good-job.js';
 
 const cut = (job: Job, step: string, at?: string): Job => {
@@ -38,6 +39,12 @@ describe('the base oil of the old grease', () => {
     const job = uncleaned(oil);
     expect(value(job, 'grease_thickener', 'a')).toBe(verdict);
     expect(value(job, 'grease_overall', 'a')).not.toBe('ok');
+  });
+  it('counts no more where the new grease is the very product that was in', () => {
+    const job = closed({ front: 'shield', back: 'shield' });
+    expect(value(cut(job, 'dose', 'a'), 'grease_thickener', 'a')).toBe('marginal');
+    const same = closed({ front: 'shield', back: 'shield' }).answer('grease-same', 'a', { same_product: 'yes' });
+    expect(value(cut(same, 'dose', 'a'), 'grease_thickener', 'a')).toBe('ok');
   });
   it('is not asked where the thickener is not known: all of it must come out then', () => {
     const job = cut(new Job(), 'history', 'a');
