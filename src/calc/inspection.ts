@@ -29,6 +29,7 @@ const doubtWords: Readonly<Record<string, string>> = {
   'thickener-unknown': 'the old grease and the new are not proven compatible',
   'raceway-marks': 'the raceways show marks',
   'water-inside': 'water or coolant was inside',
+  'seat-worn': 'the seat is worn and the ring creeps in it',
   'cause-not-cured': 'the cause is not cured',
   'cause-unknown': 'the cause is not known',
   'steel-open-too-long': 'bare steel lay open too long',

@@ -1,7 +1,7 @@
 /** What a drawing is given: plain numbers and words, those that are known. */
 import type { Answer } from '../procedure/answer.js';
 
-export type PictureName = 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve' | 'life-curve';
+export type PictureName = 'syringe' | 'bearing-section' | 'cage-side' | 'probes' | 'run-in-curve' | 'life-curve';
 export type PictureValues = Readonly<Record<string, Answer | undefined>>;
 
 /**
@@ -23,6 +23,10 @@ export const pictureReads: Readonly<Record<PictureName, Readonly<Record<string, 
     balls: 'number of balls',
     share: 'grease, % of the free volume',
     seals: 'both, front, back or none',
+  },
+  'cage-side': {
+    balls: 'number of balls',
+    side: 'front or back, which the closed back of the cage faces; whole where both sides are alike',
   },
   probes: {
     show: 'leads, ring or balls; all three when left out',

@@ -3,6 +3,7 @@
 import { safeText } from '../text/safe-text.js';
 import { textWidth } from '../text/text-width.js';
 import { textBearing } from './bearing-text.js';
+import { textCage } from './cage-text.js';
 import { textLife } from './life-text.js';
 import type { PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
@@ -14,6 +15,7 @@ import { textSyringe } from './syringe-text.js';
 const draw: Readonly<Record<PictureName, (values: PictureValues, room: DrawingSize) => string[]>> = {
   syringe: textSyringe,
   'bearing-section': textBearing,
+  'cage-side': textCage,
   probes: textProbes,
   'run-in-curve': textRunIn,
   'life-curve': textLife,

@@ -66,6 +66,12 @@ export interface Model {
   readonly outward: (kind: string) => readonly string[];
 }
 
+/** Figures, and sizes as they are printed: what was typed says more than the value. Of what is picked it would be noise. */
+export const keepsTyped = (info: KeyInfo | undefined): boolean => {
+  const asked = info?.from.by === 'question' ? info.from.question : undefined;
+  return info?.quantity !== undefined || (asked?.kind === 'choice-from-table' && asked.suffixes !== undefined);
+};
+
 export const underscored = (id: string): string => id.replaceAll('-', '_');
 
 /** All places, outermost first. */

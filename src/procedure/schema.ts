@@ -41,7 +41,7 @@ const gate = z.strictObject({
 });
 
 const drawing = z.strictObject({
-  picture: z.enum(['syringe', 'bearing-section', 'probes', 'run-in-curve']),
+  picture: z.enum(['syringe', 'bearing-section', 'cage-side', 'probes', 'run-in-curve']),
   with: z.record(key, cel).optional(),
 });
 

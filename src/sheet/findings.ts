@@ -3,6 +3,7 @@ import type { StepView } from '../engine/board.js';
 import { type Given, slot } from '../engine/ledger.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
+import { keepsTyped } from '../procedure/model.js';
 import { figureAt, labelOf, ofStep, saysMore, textOf, whereOf } from './figures.js';
 import { signaturesOf } from './people.js';
 import type { AnswerLine, Decision, Findings, Overrule, StepLine } from './sheet-data.js';
@@ -11,7 +12,7 @@ function answerLine(state: State, place: string, given: Given): AnswerLine {
   const key = given.entry.key;
   const text = textOf(state, key, given.value, given.plusMinus);
   // Of what is picked the label is told; its id would only be noise.
-  const typed = state.model.keys.get(key)?.quantity ? given.typed : undefined;
+  const typed = keepsTyped(state.model.keys.get(key)) ? given.typed : undefined;
   return {
     key,
     label: labelOf(state, key, place),

@@ -2,6 +2,7 @@
 import { cautionWords } from '../engine/cautions.js';
 import type { State } from '../engine/state.js';
 import { fillIn } from '../engine/texts.js';
+import { keepsTyped } from '../procedure/model.js';
 import { labelOf, ofStep, textOf, whereOf } from './figures.js';
 import { entriesOf, stepOfEntry } from './people.js';
 import type {
@@ -30,7 +31,7 @@ export function correctionsOf(state: State): Correction[] {
       label: labelOf(state, e.key, e.place),
       old,
       now: textOf(state, e.key, e.value, e.plusMinus),
-      ...(e.typed && state.model.keys.get(e.key)?.quantity ? { typed: e.typed } : {}),
+      ...(e.typed && keepsTyped(state.model.keys.get(e.key)) ? { typed: e.typed } : {}),
       reason: e.reason,
     };
   });

@@ -174,7 +174,7 @@ export interface LogTable extends OfStep {
   readonly rows: readonly (Who & { readonly cells: readonly string[]; readonly corrected: boolean })[];
 }
 export interface Picture extends OfStep {
-  readonly picture: 'syringe' | 'bearing-section' | 'probes' | 'run-in-curve' | 'life-curve';
+  readonly picture: 'syringe' | 'bearing-section' | 'cage-side' | 'probes' | 'run-in-curve' | 'life-curve';
   readonly values: Readonly<Record<string, Answer>>;
 }
 /** A picture that somebody took, as it is kept beside the job. */

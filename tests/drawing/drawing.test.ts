@@ -16,6 +16,7 @@ const good: Readonly<Record<PictureName, PictureValues>> = {
   syringe: { bore: 14.5, marks: [6.056, 12.112], labels: ['Drive end', 'Non-drive end'], capacity: 5 },
   // ISO 15 boundary dimensions of size 6205.
   'bearing-section': { bore: 25, outside: 52, width: 15, ball_size: 7.94, balls: 9, share: 30, seals: 'both' },
+  'cage-side': { balls: 9, side: 'front' },
   probes: { leads: 'beep', ring: 'beep', balls: ['open', 'open', 'beep'] },
   'run-in-curve': {
     minutes: [0, 10, 20, 30],
@@ -212,4 +213,16 @@ describe('the probes', () => {
     expect(svgDrawing('probes', { show: 'balls' })).toContain('ring to ring proves nothing');
     expect(svgDrawing('probes', { show: 'leads' })).not.toContain('ring to ring');
   });
+});
+
+test('the cage is drawn with its closed back at the side that was noted', () => {
+  const drawn = (side: string | undefined) =>
+    textDrawing('cage-side', { balls: 9, side }, { width: 76, height: 14, ascii: true }).join('\n');
+  expect(drawn('front')).toMatch(/back .*pockets open here[\s\S]*front .*closed back/);
+  expect(drawn('back')).toMatch(/back .*closed back[\s\S]*front .*pockets open here/);
+  expect(drawn('whole')).not.toContain('closed');
+  expect(drawn(undefined)).toContain('closed back: here?');
+  // 360 / 9 = 40.
+  expect(drawn('front')).toContain('9 balls, 40 deg from ball to ball');
+  expect(svgDrawing('cage-side', { balls: 9, side: 'back' })).toContain('closed back at the back');
 });

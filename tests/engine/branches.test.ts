@@ -31,8 +31,21 @@ const split = (job: Job, rows: number, ...between: ReplayItem[]): Job => {
   const rest = log.rows?.splice(rows) ?? [];
   return job.after('run-in-log', 'job', ...between, { step: 'run-in-log', after: '45 min', rows: rest });
 };
-const secondLook = (job: Job, place: string): ReplayItem[] =>
-  job.again(['balls-count', place], ['raceway-look', place], ['second-verdict', place]);
+/** What was apart is washed, dried and looked at again: a ball that fell brings dirt. */
+const secondLook = (job: Job, place: string): ReplayItem[] => {
+  const again = job.again(
+    ['wash', place],
+    ['rinse-bearing', place],
+    ['dry', place],
+    ['white-cloth', place],
+    ['balls-count', place],
+    ['raceway-look', place],
+    ['second-verdict', place],
+  );
+  (again[0] as { after?: string }).after = '5 min';
+  (again[3] as { after?: string }).after = '40 min';
+  return again;
+};
 
 const cases: readonly Case[] = [
   {
@@ -66,6 +79,21 @@ const cases: readonly Case[] = [
       );
     },
     mark: 'Looked at again after it lay open, spots: no',
+  },
+  {
+    branch: 'grease-portion',
+    at: 'job',
+    bend: (job) =>
+      job.before(
+        'grease-accept',
+        'job',
+        { raise: 'grease-portion', at: 'job' },
+        {
+          step: 'portion',
+          answers: { portion_from: 'MN on 1 March, batch 4711 (invented)', portion_closed: 'yes' },
+        },
+      ),
+    mark: 'The grease was a portion out of a larger tin: MN on 1 March',
   },
   {
     branch: 'back-seal-stays',

@@ -66,7 +66,7 @@ describe('the sheet of the practice job', () => {
   });
   test('derives the dose of both bearings and draws what was done', () => {
     expect(sheet.derivations.filter((d) => d.worked.some((w) => /mL/.test(w))).length).toBeGreaterThan(3);
-    expect(new Set(sheet.pictures.map((p) => p.picture)).size).toBe(4);
+    expect(new Set(sheet.pictures.map((p) => p.picture)).size).toBe(5);
     expect(toMarkdown(sheet)).not.toMatch(/\{[a-z_]+\}|undefined|NaN/);
     expect(toHtml(sheet)).not.toMatch(/undefined|NaN/);
   });

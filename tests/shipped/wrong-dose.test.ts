@@ -13,6 +13,7 @@ function byRule(bore: string, travel: readonly [string, string], print = '41.4 m
     syringe_holds: '5 mL',
     scale_length: print,
     loss: '0.2 mL',
+    tip_bore: '2 mm',
   };
   for (const [i, place] of ['a', 'b'].entries()) {
     job.answer('dose-check', place, { given_travel: travel[i]! });

@@ -2,6 +2,7 @@
 import type { Table, Tables } from '../../calc/types.js';
 import type { Asked } from './base.js';
 import { kindOfQuestion, type Option } from './kind.js';
+import { printedSize } from './printed-size.js';
 import { isPick, noPick, pick } from './reading.js';
 
 export interface ChoiceFromTable extends Asked {
@@ -9,6 +10,7 @@ export interface ChoiceFromTable extends Asked {
   table: string;
   show?: string | undefined;
   options?: Option[] | undefined;
+  suffixes?: Option[] | undefined;
 }
 
 const made = new WeakMap<ChoiceFromTable, { readonly table: Table | undefined; readonly options: readonly Option[] }>();
@@ -29,6 +31,8 @@ function optionsOf(q: ChoiceFromTable, tables: Tables): readonly Option[] {
   return options;
 }
 
+const rowsOf = (q: ChoiceFromTable, tables: Tables): string[] => (tables[q.table]?.rows ?? []).map((r) => r.id);
+
 export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
   schema: ({ z, asked, option, id, words }) =>
     z.strictObject({
@@ -38,10 +42,17 @@ export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
       show: words.describe('column shown beside the row id').optional(),
       /** Further choices before the rows, such as "none of these". */
       options: z.array(option).optional(),
+      suffixes: z
+        .array(option)
+        .optional()
+        .describe('letters that may stand behind the row as it is printed, with what they mean; others are kept'),
     }),
   type: 'string',
   control: 'row',
-  read: (q, text, tables) => pick(text, optionsOf(q, tables), q.label),
+  read: (q, text, tables) => {
+    const printed = q.suffixes && printedSize(text, rowsOf(q, tables), q.suffixes);
+    return printed ? { ok: true, value: printed.row, typed: text.trim() } : pick(text, optionsOf(q, tables), q.label);
+  },
   unfit: (q, value, tables) => (isPick(value, optionsOf(q, tables)) ? undefined : noPick),
   words: (q) => [...(q.options ?? []).map((o) => o.label), `a row of the table ${q.table}`].join(' / '),
   options: optionsOf,

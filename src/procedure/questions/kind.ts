@@ -40,7 +40,10 @@ export interface Controls {
   /** One of a few, by digit. */
   pick: Asked;
   /** One row of a long list, by typing its beginning. */
-  row: Asked & { readonly options?: readonly Option[] | undefined };
+  row: Asked & {
+    readonly options?: readonly Option[] | undefined;
+    readonly suffixes?: readonly Option[] | undefined;
+  };
   yesNo: Asked;
   /** Figures and a unit. */
   measure: Asked & { readonly quantity: QuantityKind; readonly unit: string };

@@ -1,5 +1,7 @@
 /** One row of a long table: type the beginning, then pick with Enter. Digits are part of what is typed. */
 import type { Controls, Option } from '../../procedure/questions/kind.js';
+import { type Printed, printedSize, printedWords } from '../../procedure/questions/printed-size.js';
+import { paragraph } from '../words/blocks.js';
 import { type AskContext, type Asker, emptyInput, type Input } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 import { move } from './pick-list.js';
@@ -18,8 +20,14 @@ function matching(options: readonly Option[], extra: number, typed: string): rea
   return [...exact, ...begins.filter((o) => !exact.includes(o)), ...holds, ...own];
 }
 
-const shown = (input: Input, { question, options }: AskContext<Q>): readonly Option[] =>
-  matching(options, question.options?.length ?? 0, input.text);
+/** What was typed as it is printed on the ring: a row with letters behind it. */
+function printed({ text }: Input, { question, options }: AskContext<Q>): Printed | undefined {
+  const rows = options.slice(question.options?.length ?? 0).map((o) => o.value);
+  return question.suffixes && printedSize(text, rows, question.suffixes);
+}
+
+const shown = (input: Input, context: AskContext<Q>): readonly Option[] =>
+  matching(context.options, context.question.options?.length ?? 0, printed(input, context)?.row ?? input.text);
 
 export const choiceFromTable: Asker<Q> = {
   press(input, key, context) {
@@ -30,7 +38,8 @@ export const choiceFromTable: Asker<Q> = {
     }
     if (key.name === 'enter') {
       const hit = taken(input, context);
-      if (hit) return { input, submit: hit.value };
+      const size = printed(input, context);
+      if (hit) return { input, submit: size?.row === hit.value ? input.text.trim() : hit.value };
       return { input, say: 'Type the size as it stands on the ring, or pick a line with the arrows, then Enter.' };
     }
     const edited = edit(input, key, 40);
@@ -38,8 +47,10 @@ export const choiceFromTable: Asker<Q> = {
   },
   blocks(input, context) {
     const options = shown(input, context);
+    const size = printed(input, context);
     return [
       { rank: 1, lines: (width) => fieldLines(input, width, context.ascii) },
+      ...(size ? [paragraph(printedWords(size), { rank: 1, indent: 2 })] : []),
       {
         rank: 1,
         choices: {
@@ -67,8 +78,9 @@ function taken(input: Input, context: AskContext<Q>): Option | undefined {
   return input.text.trim() === '' ? undefined : exactOrOnly(options, input, context);
 }
 
-function exactOrOnly(options: readonly Option[], input: Input, { question }: AskContext<Q>): Option | undefined {
-  const wanted = input.text.trim().toLowerCase();
+function exactOrOnly(options: readonly Option[], input: Input, context: AskContext<Q>): Option | undefined {
+  const { question } = context;
+  const wanted = (printed(input, context)?.row ?? input.text).trim().toLowerCase();
   const exact = options.find((o) => o.value.toLowerCase() === wanted);
   const rows = options.slice(0, options.length - (question.options?.length ?? 0));
   return exact ?? (rows.length === 1 ? rows[0] : undefined);

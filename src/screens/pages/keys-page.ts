@@ -39,6 +39,8 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
       ['14.5', 'or 14,5: a bare number has the unit that stands beside it'],
       ['1.45 cm', 'or any usual unit: 0.571 in, 158 F, 12 krpm, 4.5 oz, 1.5 cc'],
       ['8 +- 0.1', 'or 8±0.1: how far off it can be, when you know better than the guide'],
+      ['300 Hz 2 pp', 'the speed of a drive that shows Hz, with the pole pairs of its motor'],
+      ['6204-2RS C3', 'a size as it is printed on the ring'],
       ['8x6x3 m', 'the sides of a room or of a block'],
       ['1 h 30 min', 'or 1h30, 90 min, 1.5 h: a time'],
       ['nothing', 'Enter alone: a value that stands there is taken, what may be left out is left'],

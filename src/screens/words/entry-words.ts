@@ -2,6 +2,7 @@
 import type { Entry } from '../../engine/entry.js';
 import type { State } from '../../engine/state.js';
 import { fillIn, showValue } from '../../engine/texts.js';
+import { keepsTyped } from '../../procedure/model.js';
 
 export const labelOf = (state: State, key: string, place: string): string =>
   fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
@@ -14,8 +15,11 @@ export function valueWords(
   e: { key: string; value: Extract<Entry, { kind: 'answer' }>['value']; typed?: string; plusMinus?: number },
 ): string {
   const shown = showValue(state.model, e.key, e.value, e.plusMinus) || 'left empty';
-  const kind = state.model.keys.get(e.key)?.quantity;
-  const same = !e.typed || !kind || bare(shown).startsWith(bare(e.typed)) || /^[\d\s.,+-]*$/.test(e.typed);
+  const same =
+    !e.typed ||
+    !keepsTyped(state.model.keys.get(e.key)) ||
+    bare(shown).startsWith(bare(e.typed)) ||
+    /^[\d\s.,+-]*$/.test(e.typed);
   return same ? shown : `${shown} (typed ${e.typed})`;
 }
 

@@ -1,0 +1,47 @@
+/** The cage laid flat as SVG: balls in their pockets, the closed back at its side. */
+import { cageShape } from './cage-shape.js';
+import type { PictureValues } from './picture.js';
+import { circle, colour, el, num, rect, svg, text } from './svg-parts.js';
+
+const POCKET = 52;
+/** More than these are told in words. */
+const MOST = 12;
+
+export function svgCage(values: PictureValues): string {
+  const shape = cageShape(values);
+  const n = Math.min(shape.balls ?? 6, MOST);
+  const left = 60;
+  const middle = 62;
+  // Pockets open upwards where the closed back faces the front.
+  const up = shape.closed === 'back' ? -1 : 1;
+  const parts = [
+    text(8, 26, 'back', { fill: colour.ink }),
+    text(8, 106, 'front', { fill: colour.ink }),
+    ...(shape.alike
+      ? [24, 96].map((y) => rect(left, y - 4, n * POCKET, 8, { fill: colour.cage }))
+      : [rect(left, middle + up * 36 - 6, n * POCKET, 12, { fill: colour.cage })]),
+  ];
+  for (let i = 0; i < n; i++) {
+    const x = left + (i + 0.5) * POCKET;
+    if (!shape.alike)
+      parts.push(
+        el('path', {
+          d: `M${num(x - 22)} ${num(middle - up * 10)} Q${num(x - 20)} ${num(middle + up * 30)} ${num(x)} ${num(middle + up * 30)} Q${num(x + 20)} ${num(middle + up * 30)} ${num(x + 22)} ${num(middle - up * 10)}`,
+          stroke: colour.cage,
+          'stroke-width': 6,
+          'stroke-linecap': 'round',
+        }),
+      );
+    parts.push(circle(x, middle, 17, { fill: colour.ball, stroke: colour.ink, 'stroke-width': 1.5 }));
+  }
+  shape.says.forEach((s, i) => {
+    parts.push(text(8, 136 + i * 16, s, { fill: colour.ink }));
+  });
+  const side = shape.closed ? `, closed back at the ${shape.closed}` : '';
+  return svg(
+    Math.max(left + n * POCKET + 10, 480),
+    144 + shape.says.length * 16,
+    `The cage laid flat${side}. ${shape.says.join(' ')}`,
+    parts.join(''),
+  );
+}

@@ -1,0 +1,36 @@
+/** The cage laid flat, in characters: balls in their pockets, the closed back at its side. */
+import { type CageShape, cageShape } from './cage-shape.js';
+import type { PictureValues } from './picture.js';
+import type { DrawingSize } from './room.js';
+
+/** Columns of one pocket, and what has to stand beside them. */
+const POCKET = 6;
+const BESIDE = 34;
+
+export function textCage(values: PictureValues, room: DrawingSize): string[] {
+  const shape = cageShape(values);
+  const drawn = Math.max(2, Math.min(shape.balls ?? 6, Math.floor((room.width - BESIDE) / POCKET)));
+  const some = shape.balls !== undefined && drawn < shape.balls ? `, ${drawn} of ${shape.balls} balls` : '';
+  const says = room.ascii ? shape.says.map((s) => s.replaceAll('°', ' deg')) : shape.says;
+  return [`Seen from outside, laid flat${some}`, ...picture(shape, drawn, room.ascii), ...says];
+}
+
+function picture({ closed, alike }: CageShape, n: number, ascii: boolean): string[] {
+  const [ball, wall, solid, floor, thin] = ascii
+    ? ['O', '|', '=', '|---| ', '-']
+    : ['●', '│', '▀', closed === 'back' ? '┌───┐ ' : '└───┘ ', '─'];
+  const row = (cell: string): string => cell.repeat(n);
+  const balls = row(`${wall} ${ball} ${wall} `);
+  const web = row(solid.repeat(POCKET));
+  const line = (name: string, drawn: string, says = ''): string => `  ${name.padEnd(7)}${drawn}  ${says}`.trimEnd();
+  if (alike) {
+    const side = row(thin.repeat(POCKET));
+    return [line('back', side), line('', row(`  ${ball}   `)), line('front', side)];
+  }
+  const prongs = row(`${wall}   ${wall} `);
+  const open = 'pockets open here';
+  if (closed === 'back')
+    return [line('back', web, 'closed back'), line('', row(floor)), line('', balls), line('front', prongs, open)];
+  const name = closed ? 'closed back' : 'closed back: here?';
+  return [line('back', prongs, open), line('', balls), line('', row(floor)), line('front', web, name)];
+}
