@@ -19,7 +19,7 @@ describe('a held key', () => {
   }
 
   test('Enter, held for two seconds, answers one step', async () => {
-    const { added } = await held('dry', 'a', 'Let it dry', k.enter);
+    const { added } = await held('fill-syringe', 'job', 'Fill the syringe', k.enter);
     expect(added.map((e) => e.kind)).toEqual(['done']);
   });
 
