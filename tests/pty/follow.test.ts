@@ -46,9 +46,16 @@ const half = { ...first, name: 'Half done', steps: first.steps.slice(0, 30) };
 
 const flat = (screen: string): string => screen.replace(/[\s\u00a0]+/g, ' ');
 
-async function newLook(term: TerminalUnderTest): Promise<void> {
+async function newLook(term: TerminalUnderTest, known = false): Promise<void> {
   const home = await term.waitFor('Start a job');
   term.write(/(\d) +Start a job/.exec(home)?.[1] ?? '');
+  if (known) {
+    // The rotor of the finished job; practice and what is half done make none known.
+    await term.waitFor('Which rotor?');
+    expect(term.screen()).not.toMatch(/^ *3 /m);
+    await term.taken();
+    term.write('2');
+  }
   await term.waitFor('Which procedure?');
   await term.taken();
   term.write('2');
@@ -71,7 +78,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   put(first);
   program.stand('2026-04-13T08:00:00Z');
   const term = program.open();
-  await newLook(term);
+  await newLook(term, true);
   await term.waitFor('Which finished job does it follow?');
   expect(term.screen()).toMatch(/^ *1 +College test bench 30 kW rotor +\(finished /m);
   expect(term.screen()).not.toMatch(/Half done|Only practised/);
@@ -87,6 +94,10 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   term.write('AP\r');
   await term.waitFor('Initials of the mentor');
   term.write('MN\r');
+  // Hours that it runs on a usual day, as in the first job.
+  await term.waitFor('Known from earlier jobs');
+  await term.taken();
+  term.write('1');
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');

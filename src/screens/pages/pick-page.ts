@@ -28,6 +28,8 @@ export interface Picking {
   readonly start?: number;
   /** True for a long list: what is typed leaves only the lines that hold it. */
   readonly filter?: boolean;
+  /** True where digits are typed too, since what is looked for may begin with one: no line has a digit then. */
+  readonly numbers?: boolean;
 }
 
 /** Lines that hold every word of `typed`, in any order and case. */
@@ -35,7 +37,9 @@ function holding(items: readonly Item[], typed: string): readonly Item[] {
   const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean);
   return items.filter((i) => {
     const text = `${i.label} ${i.note ?? ''}`.toLowerCase();
-    return wanted.every((w) => text.includes(w));
+    // R1234 finds R 1234 too.
+    const close = text.replace(/\s+/g, '');
+    return wanted.every((w) => text.includes(w) || close.includes(w));
   });
 }
 
@@ -60,7 +64,7 @@ export class PickPage implements Page {
   /** A digit picks a line until something is typed. */
   advance(): Asks {
     this.index = Math.max(this.picking.bare ? -1 : 0, Math.min(this.index, this.items.length - 1));
-    return { field: this.typed.text === '' ? 'none' : 'text' };
+    return { field: this.typed.text !== '' ? 'text' : this.picking.numbers ? 'digits' : 'none' };
   }
 
   private filterLines(room: Room): readonly Block[] {
@@ -85,14 +89,17 @@ export class PickPage implements Page {
           choices: {
             id: `${this.name}:${this.typed.text}`,
             index: this.index,
-            items: items.map((i, n) => ({ ...i, digit: (this.typed.text ? undefined : digitOf(n)) ?? ' ' })),
+            items: items.map((i, n) => ({
+              ...i,
+              digit: (this.typed.text || this.picking.numbers ? undefined : digitOf(n)) ?? ' ',
+            })),
           },
         },
       ],
       foot: [
         ...(items.length
           ? [
-              ...(this.index < 0
+              ...(this.index < 0 && !this.picking.numbers
                 ? [{ key: digitKeys(items.length), does: 'pick', rank: 1 }]
                 : [{ key: 'Enter', does: 'select', rank: 1 }]),
               { key: '↑↓', does: 'move', rank: 2 },
@@ -108,7 +115,8 @@ export class PickPage implements Page {
   private find(key: Key): boolean {
     if (!this.picking.filter) return false;
     const { text } = this.typed;
-    if (text === '' && (key.name !== 'char' || /^[\d\s]$/.test(key.char))) return false;
+    const picks = this.picking.numbers ? /^\s$/ : /^[\d\s]$/;
+    if (text === '' && (key.name !== 'char' || picks.test(key.char))) return false;
     if (key.name === 'esc') this.typed = emptyInput;
     else {
       const next = key.name === 'char' || key.name === 'backspace' ? edit(this.typed, key, 40) : undefined;

@@ -32,6 +32,7 @@ export function duePage(app: App, stack: Stack): Page {
       name: 'due',
       head: 'Rotors: what is due',
       filter: list.length > 9,
+      numbers: list.length > 9,
       above: () => [
         typeof rotors === 'string'
           ? paragraph(rotors, { tone: 'strong' })
@@ -63,6 +64,7 @@ export function startPage(app: App, stack: Stack): Page {
       title: 'Which rotor?',
       bare: true,
       filter: rotors.length > 8,
+      numbers: rotors.length > 8,
       items: () => [{ value: NEW, label: 'One that was not here before' }, ...rotors.map(itemOf)],
       picked: (value) => {
         const known = value === NEW ? undefined : rotors.find((r) => rotorKey(r.rotor) === value);
