@@ -30,7 +30,7 @@ const thorough = [
   'tests/shipped/{limits-by-use,stops-on-sheet,units-of-answers,walk-on-sheet,what-got-in,wrong-dose}.test.ts',
   'tests/store/{job-file.fuzz,job-index,latest-jobs,merge,pictures,share}.test.ts',
   'tests/text/*.test.ts',
-  'tests/training/{copying,generated,hold-points,misread,replays,truth}.test.ts',
+  'tests/training/{again,copying,generated,hold-points,late-start,misread,replays,truth}.test.ts',
 ];
 const all = ['tests/**/*.test.{ts,tsx}'];
 

@@ -19,6 +19,8 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
                                      run a whole job from a file of readings
   rotorside debrief [JOB] [--json]   what a practice job showed
   rotorside progress [INITIALS] [--json]
+  rotorside progress --format html [--out FILE]
+                                     people by skills, as a page to be printed
   rotorside due [--format text|json|ics] [--out FILE]
                                      which rotor has to be looked at, and when
   rotorside history [ROTOR] [--json]  jobs and looks of one rotor, and what moved

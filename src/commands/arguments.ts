@@ -40,7 +40,7 @@ const takes: Readonly<Record<string, readonly Flag[]>> = {
   history: [...guide, 'json'],
   replay: ['procedures', 'format', 'out', 'json', 'full', 'debrief'],
   debrief: [...guide, 'json'],
-  progress: [...guide, 'json'],
+  progress: [...guide, 'json', 'format', 'out'],
   calc: ['json'],
   check: ['procedures', 'words', 'json'],
   outline: ['procedures'],

@@ -41,7 +41,8 @@ export async function check(o: Options): Promise<Ended> {
     const what = o.procedures
       ? `${own} of the shop's own and ${known.length - own} shipped`
       : `${known.length} shipped`;
-    return told(shop, `${what} procedures and ${tables.length} tables checked, no mistakes.`, o.json);
+    const also = `${tables.length} tables and ${library.rotors.size} practice rotors`;
+    return told(shop, `${what} procedures, ${also} checked, no mistakes.`, o.json);
   }
   const around = { tables: library.tables, calculators };
   const problems: Problem[] = [...shop];

@@ -13,7 +13,8 @@ import type { Ended } from './ended.js';
 import { entriesFrom, findJob } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 import { minutesOf, timeOf } from './practice-clock.js';
-import { offered, rotorById, rotorFor, rotorsOf } from './practice-rotors.js';
+import { kindsOf, offered, rotorById, rotorFor, rotorsOf } from './practice-rotors.js';
+import { written } from './sheet-output.js';
 
 export async function debrief(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
@@ -58,6 +59,10 @@ export async function progress(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
   const named = (o.rest[0] ?? '').trim();
+  if (o.format !== undefined && (o.format !== 'html' || named !== '' || o.json))
+    return { err: 'progress is printed as a page of all: rotorside progress --format html --out FILE.', code: 2 };
+  if (o.out !== undefined && o.format === undefined)
+    return { err: '--out needs --format html: rotorside progress --format html --out FILE.', code: 2 };
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const listed = store.list();
@@ -65,6 +70,7 @@ export async function progress(o: Options): Promise<Ended> {
   const people = new Set<string>();
   const troubles = await catchUp(store, library, folder, minutes, people);
   const err = troubles.join('\n') || undefined;
+  const kinds = kindsOf(library);
   if (named === '') {
     const all = people.size ? [...people].sort() : [(store.preferences().initials ?? '').trim()].filter(Boolean);
     const known = all.filter((p) => attemptsOf(store.progress(p)).length);
@@ -73,11 +79,16 @@ export async function progress(o: Options): Promise<Ended> {
         err: 'Nobody has practised here yet; start with rotorside practice, or name somebody: rotorside progress INITIALS.',
         code: 2,
       };
-    const table = known.map((p) => personOf(p, store.progress(p)));
+    const table = known.map((p) => personOf(p, store.progress(p), kinds));
+    if (o.format === 'html') {
+      const { progressHtml } = await import('../training/progress-html.js');
+      const ended = written(progressHtml(table, new Date().toISOString().slice(0, 10)), o.out);
+      return { ...ended, err: [ended.err, err].filter(Boolean).join('\n') || undefined };
+    }
     if (o.json) return { out: JSON.stringify({ progress: 2, people: table }, undefined, 2), err, code: 0 };
     return { out: progressTable(table), err, code: 0 };
   }
-  const own = personOf(named, store.progress(named));
+  const own = personOf(named, store.progress(named), kinds);
   if (o.json)
     return {
       out: JSON.stringify({ progress: 1, person: named, rotors: own.rotors, skills: own.skills }, undefined, 2),

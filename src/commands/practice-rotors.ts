@@ -4,7 +4,7 @@ import type { Library } from '../library/library.js';
 import { type Model, modelOf } from '../procedure/model.js';
 import { anyNumber, drawnRotor, dressed } from '../training/generate.js';
 import { PracticeRotor } from '../training/practice-rotor.js';
-import type { Rotor } from '../training/rotor-file.js';
+import type { Rotor, Trap } from '../training/rotor-file.js';
 
 /** @param model of the job, which may have begun by an older version of the procedure */
 export function rotorFor(library: Library, id: string | undefined, model: Model): PracticeRotor | undefined {
@@ -21,17 +21,38 @@ export function rotorById(library: Library, id: string): Rotor | undefined {
 }
 
 /**
- * A number that was hardly drawn before; where skills are due for somebody, one whose rotor asks for one of them.
+ * A number that was hardly drawn before; where skills are due for somebody, one whose rotor asks for one of them, in
+ * another trap than the last one where there is another.
+ * @param due skill to the trap in which it was met last
  * @param chance from 0 to 1
  */
-export function freshNumber(library: Library, due: ReadonlySet<string> = new Set(), chance = Math.random): number {
+export function freshNumber(
+  library: Pick<Library, 'rotors'>,
+  due: ReadonlyMap<string, string> = new Map(),
+  chance = Math.random,
+): number {
   const draw = (): number => 1 + Math.floor(chance() * 99_999);
   let number = draw();
-  for (let i = 0; i < 60 && due.size; i++) {
-    if (drawnRotor(number, library.rotors.values())?.traps.some((t) => due.has(t.skill ?? t.id))) break;
+  const kinds = kindsOf(library);
+  for (let i = 0; i < 300 && due.size; i++) {
+    const traps = drawnRotor(number, library.rotors.values())?.traps ?? [];
+    if (traps.some((t) => isDue(t, due, kinds))) break;
     number = draw();
   }
   return number;
+}
+
+function isDue(trap: Trap, due: ReadonlyMap<string, string>, kinds: ReadonlyMap<string, number>): boolean {
+  const skill = trap.skill ?? trap.id;
+  return due.has(skill) && (due.get(skill) !== trap.id || (kinds.get(skill) ?? 1) < 2);
+}
+
+/** How many different traps there are of each skill. */
+export function kindsOf(library: Pick<Library, 'rotors'>): ReadonlyMap<string, number> {
+  const kinds = new Map<string, Set<string>>();
+  for (const { traps } of library.rotors.values())
+    for (const t of traps) kinds.set(t.skill ?? t.id, (kinds.get(t.skill ?? t.id) ?? new Set()).add(t.id));
+  return new Map([...kinds].map(([skill, ids]) => [skill, ids.size]));
 }
 
 /** Those that are offered to be picked; the others only lend their traps. */

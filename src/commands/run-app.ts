@@ -205,7 +205,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
           const { freshNumber, rotorById } = await import('./practice-rotors.js');
           const { dueSkills } = await import('../training/progress.js');
           const { anyId } = await import('../training/generate.js');
-          const due = by ? dueSkills(store.progress(by), new Date(clock.now())) : new Set<string>();
+          const due = by ? dueSkills(store.progress(by), new Date(clock.now())) : new Map<string, string>();
           const rotor = rotorById(library(), named ?? anyId(freshNumber(library(), due)));
           return (
             rotor && {

@@ -9,19 +9,27 @@ export interface Person {
   readonly skills: readonly SkillProgress[];
   /** Kinds of slip, the most often first. */
   readonly slips: readonly { readonly slip: string; readonly times: number }[];
+  /** Traps by their own names, the most often missed first. */
+  readonly traps: readonly { readonly trap: string; readonly met: number; readonly missed: number }[];
   /** Minutes at the keys; unknown where none was counted. */
   readonly minutes?: number;
   readonly last: string;
   readonly signed: readonly { readonly initials: string; readonly times: number; readonly fastest: number }[];
 }
 
-export function personOf(person: string, kept: Readonly<Record<string, string | number | boolean>>): Person {
+/** @param kinds how many different traps there are of each skill, one where it is not said */
+export function personOf(
+  person: string,
+  kept: Readonly<Record<string, string | number | boolean>>,
+  kinds?: ReadonlyMap<string, number>,
+): Person {
   const attempts = attemptsOf(kept);
   const counted = attempts.flatMap((a) => a.minutes ?? []);
   return {
     person,
     rotors: progressOf(kept),
-    skills: skillsOf(kept),
+    skills: skillsOf(kept, kinds),
+    traps: trapsOf(attempts),
     slips: tally(attempts.flatMap((a) => a.slips)).map(([slip, times]) => ({ slip, times })),
     ...(counted.length ? { minutes: counted.reduce((a, b) => a + b, 0) } : {}),
     last: attempts.at(-1)?.at.slice(0, 10) ?? '',
@@ -35,6 +43,17 @@ export function personOf(person: string, kept: Readonly<Record<string, string | 
   };
 }
 
+function trapsOf(attempts: readonly Attempt[]): Person['traps'] {
+  const met = attempts.flatMap((a) => a.traps);
+  return tally(met.map((t) => t.trap))
+    .map(([trap, times]) => ({
+      trap,
+      met: times,
+      missed: met.filter((t) => t.trap === trap && t.end !== 'caught').length,
+    }))
+    .sort((a, b) => b.missed - a.missed);
+}
+
 function tally(list: readonly string[]): [string, number][] {
   const counts = new Map<string, number>();
   for (const x of list) counts.set(x, (counts.get(x) ?? 0) + 1);
@@ -42,10 +61,11 @@ function tally(list: readonly string[]): [string, number][] {
 }
 
 const clean = (text: string, max = 60): string => safeText(text, { max });
-const cell = (s: SkillProgress | undefined): string =>
+export const skillCell = (s: SkillProgress | undefined): string =>
   s ? `${s.met - s.missed}/${s.met}${s.mastered ? ' *' : ''}` : '-';
-const minutesWords = (p: Person): string => (p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`);
-const signedWords = (p: Person): string =>
+export const minutesWords = (p: Person): string =>
+  p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`;
+export const signedWords = (p: Person): string =>
   p.signed.map((s) => `${clean(s.initials, 12)} ${s.times} times, the fastest after ${s.fastest} s`).join('; ') ||
   'nobody';
 
@@ -54,7 +74,7 @@ export function progressTable(people: readonly Person[]): string {
   const skills = [...new Set(people.flatMap((p) => p.skills.map((s) => s.skill)))].sort();
   const head = ['', ...people.map((p) => clean(p.person, 12))];
   const rows = [
-    ...skills.map((s) => [s, ...people.map((p) => cell(p.skills.find((x) => x.skill === s)))]),
+    ...skills.map((s) => [s, ...people.map((p) => skillCell(p.skills.find((x) => x.skill === s)))]),
     ['at the keys', ...people.map(minutesWords)],
     ['last', ...people.map((p) => p.last)],
   ];

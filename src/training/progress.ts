@@ -96,7 +96,7 @@ export function attemptsOf(kept: Kept): Attempt[] {
       const read = name.startsWith(MARK) ? readAttempt(name.slice(MARK.length), value) : undefined;
       return read ? [read] : [];
     })
-    .sort((a, b) => (a.at < b.at ? -1 : 1));
+    .sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
 }
 
 export function progressOf(kept: Kept): RotorProgress[] {
@@ -117,7 +117,7 @@ export function progressOf(kept: Kept): RotorProgress[] {
 const grades: Readonly<Record<Met, Grade>> = { caught: Rating.Good, late: Rating.Hard, fell: Rating.Again };
 
 /** By skill, whatever its traps wore: met, missed, when it is due again by spaced repetition, mastered. */
-export function skillsOf(kept: Kept): SkillProgress[] {
+export function skillsOf(kept: Kept, kinds?: ReadonlyMap<string, number>): SkillProgress[] {
   const met = attemptsOf(kept).flatMap((a) =>
     a.traps.map((t) => ({ ...t, rotor: a.rotor, at: a.at, said: a.right + a.close + a.wrong })),
   );
@@ -134,22 +134,38 @@ export function skillsOf(kept: Kept): SkillProgress[] {
       met: own.length,
       missed: own.filter((m) => m.end !== 'caught').length,
       due: card ? card.due.toISOString().slice(0, 10) : '',
-      mastered: isMastered(own),
+      mastered: isMastered(own, (kinds?.get(skill) ?? 1) > 1),
     };
   });
 }
 
-function isMastered(met: readonly (MetTrap & { rotor: string; at: string; said: number })[]): boolean {
+/** @param several there is more than one trap of this skill, so that it is to be met in another one */
+function isMastered(
+  met: readonly (MetTrap & { rotor: string; at: string; said: number })[],
+  several: boolean,
+): boolean {
   const since = met.slice(met.findLastIndex((m) => m.end !== 'caught') + 1).filter((m) => m.said > 0);
   return since.some((a) =>
-    since.some((b) => b.rotor !== a.rotor && Math.abs(Date.parse(b.at) - Date.parse(a.at)) >= APART * DAY),
+    since.some(
+      (b) =>
+        b.rotor !== a.rotor &&
+        (!several || b.trap !== a.trap) &&
+        Math.abs(Date.parse(b.at) - Date.parse(a.at)) >= APART * DAY,
+    ),
   );
 }
 
-/** Skills to be met again by now. */
-export function dueSkills(kept: Kept, now: Date): ReadonlySet<string> {
+/** Skills to be met again by now, each with the trap in which it was met last. */
+export function dueSkills(kept: Kept, now: Date): ReadonlyMap<string, string> {
   const today = now.toISOString().slice(0, 10);
-  return new Set(skillsOf(kept).flatMap((s) => (s.due <= today || s.missed === s.met ? [s.skill] : [])));
+  const met = attemptsOf(kept).flatMap((a) => a.traps);
+  return new Map(
+    skillsOf(kept).flatMap((s) =>
+      s.due <= today || s.missed === s.met
+        ? [[s.skill, met.findLast((t) => t.skill === s.skill)?.trap ?? ''] as const]
+        : [],
+    ),
+  );
 }
 
 function readAttempt(job: string, value: unknown): Attempt | undefined {

@@ -1,6 +1,7 @@
 /** What counts as mastered, and when a skill comes again. */
 import { describe, expect, it } from 'vitest';
 import { type Attempt, attemptsOf, dueSkills, progressOf, skillsOf } from '../../src/training/progress.js';
+import { progressHtml } from '../../src/training/progress-html.js';
 import { personOf, progressTable } from '../../src/training/progress-table.js';
 
 const made = (over: Partial<Attempt>): string =>
@@ -75,4 +76,24 @@ it('passes over lines that are damaged or of another kind', () => {
   expect(
     attemptsOf({ 'practice a': '{', 'practice b': '7', other: made({}), 'practice c': made({ at: 'never' }) }),
   ).toEqual([]);
+});
+
+it('takes another trap of a skill where there are several', () => {
+  const first = { at: '2026-03-02T10:00:00Z' };
+  const again = { rotor: 'any-7', at: '2026-03-06T10:00:00Z' };
+  const other = { ...again, traps: [{ skill: 'seal', trap: 'u', end: 'caught' as const }] };
+  const several = new Map([['seal', 2]]);
+  expect(skillsOf(kept(first, again), several)[0]?.mastered).toBe(false);
+  expect(skillsOf(kept(first, other), several)[0]?.mastered).toBe(true);
+});
+
+it('is a page to be printed, with the traps that were missed by name, and made harmless', () => {
+  const page = progressHtml(
+    [personOf('AP', kept({})), personOf('B<C', kept({ traps: [{ skill: 'dose', trap: 'x', end: 'fell' }] }))],
+    '2026-03-02',
+  );
+  expect(page).toContain('<th scope="col">B&lt;C</th>');
+  expect(page).toContain('<tr><th scope="row">seal</th><td>1/1</td><td>-</td></tr>');
+  expect(page).toContain('<tr><th scope="row">x</th><td>B&lt;C</td><td>1 of 1</td></tr>');
+  expect(page).toContain('<tr><th scope="row">At the keys</th><td>14 min</td><td>14 min</td></tr>');
 });
