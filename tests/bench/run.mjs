@@ -1,11 +1,17 @@
-// Builds the program and the bench, then runs the bench in production mode.
+// Bundles a measure and runs it in production mode: run.mjs ENTRY [its arguments]. `--program` before ENTRY builds the program first.
 import { spawnSync } from 'node:child_process';
 import { build } from 'esbuild';
 
-spawnSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit' });
+const args = process.argv.slice(2);
+if (args[0] === '--program') {
+  args.shift();
+  spawnSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit' });
+}
+const [entry = '', ...rest] = args;
+const outfile = `.bench/${entry.replace(/^tests\/|\.ts$/g, '').replaceAll('/', '-')}.mjs`;
 await build({
-  entryPoints: ['tests/bench/bench.ts'],
-  outfile: '.bench/bench.mjs',
+  entryPoints: [entry],
+  outfile,
   bundle: true,
   platform: 'node',
   target: 'node20',
@@ -15,7 +21,7 @@ await build({
   jsx: 'automatic',
 });
 process.exit(
-  spawnSync(process.execPath, ['.bench/bench.mjs'], {
+  spawnSync(process.execPath, [outfile, ...rest], {
     stdio: 'inherit',
     env: { ...process.env, NODE_ENV: 'production' },
   }).status ?? 1,

@@ -9,7 +9,15 @@ afterEach(() => {
 });
 const brisk = [{ kind: 'pace', pace: 'brisk' }];
 async function bench(pace: readonly Record<string, unknown>[], ...steps: Record<string, unknown>[]): Promise<Bench> {
-  const b = await onStep({ model: pump([...steps, asks.end]), entries: begun({}, pace) });
+  return benchOf({}, pace, steps);
+}
+async function benchOf(
+  job: Parameters<typeof begun>[0],
+  pace: readonly Record<string, unknown>[],
+  steps: readonly Record<string, unknown>[],
+  size: { readonly cols?: number; readonly rows?: number } = {},
+): Promise<Bench> {
+  const b = await onStep({ model: pump([...steps, asks.end]), entries: begun(job, pace), ...size });
   open.push(b);
   return b;
 }
@@ -218,4 +226,51 @@ test('a row of a log is two figures and two Enters; c changes what is due', asyn
   await b.waitFor('As due Stage 2');
   await b.press('3', '0', 'enter', '3', '1', 'enter');
   expect(answers(b).slice(4)).toEqual(['sound@job=rough', 'heat_a@job=30', 'heat_b@job=31', 'stage@job=2']);
+});
+
+test('who signed in this sitting signs again with the key of its own; anybody else types their initials', async () => {
+  const again = {
+    ...asks.hold,
+    id: 'held-2',
+    title: 'Title of held-2',
+    ask: [{ key: 'looked_2', kind: 'yes-no', label: 'Looked again' }],
+  };
+  for (const [pace, offered] of [
+    [brisk, true],
+    [[], false],
+  ] as const) {
+    const b = await benchOf({ mentor: 'MN' }, pace, [asks.hold, again]);
+    await b.press('1');
+    await b.waitFor('Initials of the mentor');
+    expect(b.screen()).not.toContain('I sign this as');
+    await b.press('M', 'N', 'enter', '9');
+    await b.waitFor('Looked again');
+    await b.press('1');
+    await b.waitFor('HOLD');
+    expect(b.screen().includes('I sign this as MN')).toBe(offered);
+    if (!offered) continue;
+    await b.press('enter');
+    expect(
+      b.kept.entries.filter((e) => e.kind === 'sign'),
+      'Enter signs nothing',
+    ).toHaveLength(1);
+    await b.press('9');
+    expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN', step: 'held-2' });
+  }
+});
+
+test('at a stop in a small window every way on stands there before what was to be done', async () => {
+  const way = (n: number) => ({ key: `way_${n}`, kind: 'yes-no', label: `Reading number ${n}` });
+  const stop = step('check', {
+    do: 'Look at all of it, one part after the other, and write down what you see beside each of the numbers on the card.',
+    ask: [1, 2, 3, 4].map(way),
+    gates: [
+      { id: 'no', must: 'way_1 && way_2', say: 'This can not go on like this. Look again.', overrule: 'with-reason' },
+    ],
+  });
+  const b = await benchOf({}, [], [stop], { cols: 60, rows: 20 });
+  await b.press('2', '2', '2', '2');
+  const screen = await b.waitFor('STOP');
+  expect(screen).toContain('Continue anyway');
+  expect(screen).not.toContain('more below');
 });

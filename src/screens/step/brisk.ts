@@ -24,7 +24,8 @@ function openQuestions({ desk, view }: MomentOf, now: Question | undefined): rea
   const has = (key: string): boolean =>
     step.repeat ? (begun?.has(key) ?? false) : (ledger?.answers.has(key) ?? false);
   return (step.ask ?? []).filter(
-    (q) => q.key !== now?.key && !has(q.key) && !(q.when && values.holds(q.when, place) === false),
+    // What may not apply is named once it does.
+    (q) => q.key !== now?.key && !has(q.key) && (!q.when || values.holds(q.when, place) === true),
   );
 }
 

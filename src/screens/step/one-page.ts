@@ -70,7 +70,7 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
           ? glyphs(room.ascii).more
           : undefined;
       const asks = (v.step.ask ?? [])
-        .filter((q) => !(q.when && values.holds(q.when, v.place) === false))
+        .filter((q) => !q.when || values.holds(q.when, v.place) === true)
         .map((q) => fillIn(values, q.label, v.place));
       const text = `${fillIn(values, v.step.do, v.place, open)}${places(v)}`;
       return {

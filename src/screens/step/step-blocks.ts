@@ -265,12 +265,17 @@ export function remedyBlocks(desk: Desk, room: Room): Block[] {
   return [...told, alertBlock(`PUT RIGHT (${at}, ${first.view.step.title}): ${first.text}${more}  Press r.`, room, 2)];
 }
 
+const stopped = (view: StepView): boolean => view.wants === 'gate';
+
 export function topBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   return [
     { rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' }]] },
     // What may hurt is read before what to do.
-    ...(view.wants === 'caution' ? [] : [{ ...instruction(of, room), gap: false }]),
+    // At a stop the ways on need the room.
+    ...(view.wants === 'caution'
+      ? []
+      : [{ ...instruction(of, room), gap: false, ...(stopped(view) ? { rank: 4 } : {}) }]),
     ...cautionLine(of, room),
     ...reopened(of, room),
     ...remedyBlocks(desk, room),
@@ -295,7 +300,7 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...(told ? [] : recordedBlock(desk, room)),
+    ...(told ? [] : recordedBlock(desk, room, stopped(view) ? 4 : 2)),
   ];
 }
 
