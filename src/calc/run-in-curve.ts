@@ -2,7 +2,7 @@
 import { riseAt, type StageHeading } from './run-in-ahead.js';
 import { type Estimate, HeadingFit } from './run-in-fit.js';
 import type { Point } from './run-in-said.js';
-import { runaway } from './run-in-unread.js';
+import { growth, highestPower, runaway } from './run-in-unread.js';
 
 /** It is taken that a change of speed came this long after the reading at which it was told. */
 const changeAfter = 1;
@@ -71,6 +71,10 @@ export class Curve {
   /** degC at another stage's speed if friction goes on to grow as from stage to stage; the room where it does not. */
   runawayAt(stage: number): number {
     return this.room + runaway(this.speedOf(stage), this.stages());
+  }
+  /** Before this stage friction grew faster from speed to speed than speed explains. */
+  get grew(): boolean {
+    return growth(this.done.filter((s) => s.speed < this.speedOf(this.last?.stage ?? 0))) > highestPower;
   }
   /** K/min now. */
   rate(): Estimate {

@@ -10,7 +10,7 @@
 import { defineCalculator, type Given } from './define.js';
 import type { Estimate } from './run-in-fit.js';
 import { judge } from './run-in-judge.js';
-import { type Reading, type Rules, type Sound, told } from './run-in-said.js';
+import { type Reading, type Rules, type Sound, shown, sure, told } from './run-in-said.js';
 import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type ResultValue, type Tables } from './types.js';
@@ -62,6 +62,7 @@ export const runInStep = defineCalculator({
       optional: true,
     },
     upTo: quantity('Limited run-in: highest stage', 'count', '', [1, 100], true),
+    limitedAfter: quantity('Readings that were there when it was limited', 'count', '', [0, 100_000], true),
   },
   results: {
     decision: oneOf('Decision', ['hold', 'next', 'back-off', 'stop', 'complete']),
@@ -75,6 +76,9 @@ export const runInStep = defineCalculator({
     headingTop: result('Heading for, at top speed', 'temperature', 'degC'),
     outlook: word('Outlook'),
     nextReading: result('Next reading in', 'duration', 'min'),
+    stayReading: result('Next reading in, if its speed stays', 'duration', 'min'),
+    leastExpected: result('Next reading at that speed, at the least', 'temperature', 'degC'),
+    mostExpected: result('Next reading at that speed, at the most', 'temperature', 'degC'),
     late: result('Last reading came late by', 'duration', 'min'),
     ahead: yesNo('Last reading at a stage that was not open'),
     aheadCount: result('Readings at a stage that was not open', 'count', ''),
@@ -102,7 +106,8 @@ export const runInStep = defineCalculator({
       );
     const upTo = Math.min(stages.length, Math.round(given.maybe('upTo')?.value ?? stages.length));
     const rules = rulesOf(tables);
-    const said = judge(readings, { stages, upTo, limit, room: ambient, rules });
+    const limitedAfter = Math.round(given.maybe('limitedAfter')?.value ?? 0);
+    const said = judge(readings, { stages, upTo, limitedAfter, limit, room: ambient, rules });
     const source = ['temperature-limit', 'equilibrium'].flatMap((id) => findRow(tables, 'run-in-rules', id) ?? []);
     return {
       results: {
@@ -120,6 +125,8 @@ export const runInStep = defineCalculator({
         ...(said.headingTop ? { headingTop: degrees(said.headingTop) } : {}),
         outlook: { value: outlook(said.heading, said.headingTop) },
         nextReading: { value: said.nextReading },
+        stayReading: { value: said.stayReading },
+        ...(said.expected ? expectedOf(said.expected) : {}),
         late: { value: said.late },
       },
       warnings: warningsFor(readings, ambient, said.late, said.warnings),
@@ -138,15 +145,26 @@ export const runInStep = defineCalculator({
   },
 });
 
-/** Half width: two standard deviations, at least what a thermometer on a ring is good for. */
-const degrees = (e: Estimate): ResultValue => ({
-  value: Math.min(400, e.mean),
-  plusMinus: Math.min(400, Math.max(1, 2 * e.sd)),
-});
+/** At most what a thermometer can be asked for. */
+function degrees(e: Estimate): ResultValue {
+  const { value, plusMinus } = shown(e);
+  return { value: Math.min(400, value), plusMinus: Math.min(400, plusMinus) };
+}
+
+/** A reading outside is off what was expected: two standard deviations, and what a thermometer is off. */
+function expectedOf({ mean, sd }: Estimate): Record<string, ResultValue> {
+  const half = Math.max(1.5, sure * Math.hypot(sd, readingOff));
+  return {
+    leastExpected: { value: Math.max(-40, mean - half) },
+    mostExpected: { value: Math.min(400, mean + half) },
+  };
+}
+/** K */
+const readingOff = 0.5;
 
 const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
   here && top
-    ? `heads for ${told(here)} here, ${top.sd > 12.5 ? 'the end is not known yet' : `${told(top)} at the end`}`
+    ? `heads for ${told(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${told(top)} at the end`}`
     : 'nothing to tell yet';
 
 function readingsOf(given: Given, count: number): Reading[] {

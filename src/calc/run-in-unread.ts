@@ -14,7 +14,7 @@ const leastSpike = 5;
 /** Running halves what is to be feared of the last spike in so many minutes. */
 const fading = 60;
 /** Constant preload and oil: rolling goes with the power 5/3 of speed, a motor with 2; beyond it friction grows by itself. */
-const highestPower = 2;
+export const highestPower = 2;
 /** A room read wrong, a sensor off: K. */
 const offset = 1.5;
 
@@ -24,8 +24,8 @@ export class Unread {
   private peak = Number.NEGATIVE_INFINITY;
   /** K that a stage stood over what it was expected to reach or fell to; it fades as the rotor runs on. */
   spike = 0;
-  /** It has spiked at some stage. */
-  spiky = false;
+  /** The highest so far, K. */
+  most = 0;
   /** Readings at this stage since it began. */
   here = 0;
 
@@ -43,7 +43,12 @@ export class Unread {
     this.peak = Math.max(this.peak, reading.temp);
     if (last?.stage === reading.stage) this.spike *= 0.5 ** ((reading.minutes - last.minutes) / fading);
     this.spike = Math.max(this.spike, this.peak - reading.temp, reading.temp - expected);
-    this.spiky ||= this.spike >= leastSpike;
+    this.most = Math.max(this.most, this.spike);
+  }
+
+  /** It has spiked at some stage. */
+  get spiky(): boolean {
+    return this.most >= leastSpike;
   }
 
   /** Readings come later than they are due. */
@@ -52,8 +57,8 @@ export class Unread {
   }
 }
 
-/** Rise at `speed`, K, if friction goes on to grow as it grew from stage to stage; 0 where speed explains it. */
-export function runaway(speed: number, stages: readonly StageHeading[]): number {
+/** Power of speed by which the rise grew up to the last of these stages, less `sds` standard deviations; 0 while unknown. */
+export function growth(stages: readonly StageHeading[], sds = 0): number {
   const last = stages[stages.length - 1];
   if (!last || last.mean < 10) return 0;
   let power = 0;
@@ -61,8 +66,15 @@ export function runaway(speed: number, stages: readonly StageHeading[]): number 
     if (s.mean < 5) continue;
     const d = Math.log(last.speed / s.speed);
     const sd = Math.hypot(Math.hypot(s.sd, offset) / s.mean, Math.hypot(last.sd, offset) / last.mean) / d;
-    power = Math.max(power, Math.log(last.mean / s.mean) / d - 0.5 * sd);
+    power = Math.max(power, Math.log(last.mean / s.mean) / d - sds * sd);
   }
-  if (power <= highestPower) return 0;
+  return power;
+}
+
+/** Rise at `speed`, K, if friction goes on to grow as it grew from stage to stage; 0 where speed explains it. */
+export function runaway(speed: number, stages: readonly StageHeading[]): number {
+  const last = stages[stages.length - 1];
+  const power = growth(stages, 0.5);
+  if (!last || power <= highestPower) return 0;
   return last.mean * (speed / last.speed) ** (power + 2 * (power - highestPower));
 }

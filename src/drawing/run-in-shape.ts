@@ -20,8 +20,14 @@ const sane = { temp: [-300, 2000], minutes: [0, 1e6] } as const;
 const within = (x: number | undefined, [low, high]: readonly [number, number]): boolean =>
   x !== undefined && x >= low && x <= high;
 
-/** Undefined while there is nothing to draw. Readings outside what can be are left out. */
-export function runInShape(values: PictureValues): RunInShape | undefined {
+/** So far under the limit a low drawing leaves it out, K: it would press the curves flat. */
+const farBelow = 15;
+
+/**
+ * Undefined while there is nothing to draw. Readings outside what can be are left out. `close`: the scale keeps close to the
+ * readings, for a drawing of a few lines.
+ */
+export function runInShape(values: PictureValues, close = false): RunInShape | undefined {
   const minutes = numbersOf(values, 'minutes');
   const curves = ['', '_2'].flatMap((tail, i) => {
     const temps = numbersOf(values, `temp${tail}`);
@@ -44,9 +50,12 @@ export function runInShape(values: PictureValues): RunInShape | undefined {
       ? [{ at: minutes[i] ?? 0, stage: s, ...(speeds[s - 1] === undefined ? {} : { speed: speeds[s - 1] }) }]
       : [],
   );
-  const ys = [...curves.flatMap((c) => c.points.map((p) => p.y)), ...(limit === undefined ? [] : [limit])];
-  const low = Math.floor(Math.min(...ys) / 10) * 10;
-  const high = Math.ceil((Math.max(...ys) + 1) / 10) * 10;
+  const read = curves.flatMap((c) => c.points.map((p) => p.y));
+  const shown = limit !== undefined && (!close || Math.max(...read) > limit - farBelow);
+  const ys = shown ? [...read, limit] : read;
+  const step = close ? 5 : 10;
+  const low = Math.floor(Math.min(...ys) / step) * step;
+  const high = Math.ceil((Math.max(...ys) + 1) / step) * step;
   const end = Math.max(1, ...curves.flatMap((c) => c.points.map((p) => p.x)));
   return { curves, limit, stages, end, low, high: high > low ? high : low + 10 };
 }

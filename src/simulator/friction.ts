@@ -11,7 +11,9 @@
 export function loadFreeTorque(f0: number, nu: number, rpm: number, dm: number): number {
   if (rpm <= 0) return 0;
   const flow = nu * rpm;
-  return flow >= 2000 ? 1e-7 * f0 * flow ** (2 / 3) * dm ** 3 : 160e-7 * f0 * dm ** 3;
+  if (flow < 2000) return 160e-7 * f0 * dm ** 3;
+  const root = Math.cbrt(flow);
+  return 1e-7 * f0 * root * root * dm ** 3;
 }
 
 /** N mm; `staticRating` C0 in N. */

@@ -40,7 +40,12 @@ describe('CP: due after a change of speed', () => {
     [80, 40, 2],
     [69.95, 20.1, 3],
   ])('at %s °C, heading for %s: %s min', (temp, heading, minutes) => {
-    expect(dueAfterChange(plan, temp, heading)).toBe(minutes);
+    expect(dueAfterChange(plan, temp, heading, false, 4)).toBe(minutes);
+  });
+  it('5 min at the first two changes at most, 2 where the bearing was odd', () => {
+    expect([2, 3, 4].map((next) => dueAfterChange(plan, 21, 22, false, next))).toEqual([5, 5, 15]);
+    expect(dueAfterChange(plan, 55, 40, false, 2)).toBe(3);
+    expect(dueAfterChange(plan, 21, 22, true, 4)).toBe(2);
   });
 });
 
@@ -62,7 +67,8 @@ describe('CP: due at a steady speed', () => {
       rate: () => fake.rate ?? { mean: 0, sd: 0 },
       timeConstant: () => ('slow' in fake ? fake.slow && { mean: fake.slow, sd: 0 } : { mean: 60, sd: 0 }),
     }) as unknown as Curve;
-  const due = (fake: Fake, isLast = false, spiky = false): number => dueHere(plan, curve(fake), isLast, spiky);
+  const due = (fake: Fake, isLast = false, spike?: number, sentBack = false): number =>
+    dueHere(plan, curve(fake), isLast, { spike, sentBack });
   it('when the least time is up, 15 min at most, then every 5', () => {
     expect([0, 5, 14.4, 14.5, 15, 40].map((since) => due({ since }))).toEqual([15, 10, 1, 5, 5, 5]);
     expect([0, 15, 20, 29.4].map((since) => due({ since }, true))).toEqual([15, 15, 10, 1]);
@@ -79,45 +85,38 @@ describe('CP: due at a steady speed', () => {
     expect(last(0.5 / 30)).toBe(3);
   });
   it('sooner where it may pass the limit before: what comes, twice its scatter, and a shock', () => {
-    // Heading for 20 over the room, shock 0.6 x 20 = 12 within 30 min of a change, half of it later, 0.9 x 20 where it spiked.
-    const safe = (since: number, now: number, spiky = false, sd = 0) =>
-      due({ since, mean: 40, soon: () => ({ mean: now, sd }) }, false, spiky);
-    // Fresh, 15 min: 12 x (1 - e^(-15/8)) = 10.16; 10 min: 8.56; 8: 7.59; 5: 5.58; 3: 3.75; 2: 2.65.
-    expect([59.8, 59.9, 61.4, 61.5, 62.4, 62.5, 64.4, 64.5, 66.2, 66.3, 67.3, 67.4].map((t) => safe(0, t))).toEqual([
+    const safe = (since: number, now: number, spike?: number, sd = 0) =>
+      due({ since, mean: 40, soon: () => ({ mean: now, sd }) }, false, spike);
+    // Heading for 20 over the room. Up to 15 min a lump of 1.3 x 20 = 26 may come and pass the limit by 4 K:
+    // 15 min: 26 x (1 - e^(-15/3.5)) = 25.64; 10 min: 24.51; 8: 23.36; 5: 19.77; 3: 14.97; 2: 11.32.
+    expect([48.3, 48.4, 49.4, 49.5, 50.6, 50.7, 54.2, 54.3, 59.0, 59.1, 62.6, 62.7].map((t) => safe(0, t))).toEqual([
       15, 10, 10, 8, 8, 5, 5, 3, 3, 2, 2, 1,
     ]);
-    // Spiky: 18 x 0.8466 = 15.24.
-    expect([54.7, 54.8].map((t) => safe(0, t, true))).toEqual([15, 10]);
-    // Twice the scatter: 59.8 - 2 x 1.
-    expect([57.8, 57.9].map((t) => safe(0, t, false, 1))).toEqual([15, 10]);
-    // From 30 min on 10 x (1 - e^(-5/20)) = 2.21, and due after 5 anyway; just before 5.58.
+    // Then up to 30 min 0.8 x 20 = 16: 5 min: 16 x (1 - e^(-5/5)) = 10.11; 3: 7.22; 2: 5.28.
+    expect([59.8, 59.9, 62.7, 62.8, 64.7, 64.8].map((t) => safe(15.1, t))).toEqual([5, 3, 3, 2, 2, 1]);
+    // Where it spiked by 9 K 1 x 20: 5 min: 20 x (1 - e^(-5/4)) = 14.27; 3: 10.55; by 10 K 26: 3 min 14.97, 2 min 11.32.
+    expect([55.7, 55.8, 59.4, 59.5].map((t) => safe(15.1, t, 9))).toEqual([5, 3, 3, 2]);
+    expect([55.0, 55.1, 58.6, 58.7].map((t) => safe(15.1, t, 10))).toEqual([3, 2, 2, 1]);
+    // A spike of 40 K may come again half as high again: 60 x 0.4353 = 26.12 in 2 min.
+    expect([43.8, 43.9].map((t) => safe(15.1, t, 40))).toEqual([2, 1]);
+    // Twice the scatter: 48.3 - 2 x 1.
+    expect([46.3, 46.4].map((t) => safe(0, t, undefined, 1))).toEqual([15, 10]);
+    // From 30 min on 10 x (1 - e^(-5/20)) = 2.21, whether it spiked or not; just before 10.11.
     expect([67.7, 67.8].map((t) => safe(30, t))).toEqual([5, 3]);
-    expect([64.4, 64.5].map((t) => safe(29.9, t))).toEqual([5, 3]);
-    expect([67.7, 67.8].map((t) => safe(30, t, true))).toEqual([5, 3]);
+    expect([59.8, 59.9].map((t) => safe(29.9, t))).toEqual([5, 3]);
+    expect([67.7, 67.8].map((t) => safe(30, t, 10))).toEqual([5, 3]);
+    // Up to 30 min: within 5 where it may be heading over the limit, within 3 where it was sent back before.
+    expect([70, 70.1].map((mean) => due({ since: 1, mean, soon: () => ({ mean: 0, sd: 0 }) }))).toEqual([14, 5]);
+    expect([29.9, 30].map((since) => due({ since }, false, undefined, true))).toEqual([3, 5]);
     // A heading below the room is no shock.
     expect(due({ since: 0, mean: 10, soon: () => ({ mean: 70, sd: 0 }) })).toBe(15);
     expect(due({ since: 0, mean: 10, soon: () => ({ mean: 70.01, sd: 0 }) })).toBe(1);
   });
-  it('the hottest on the way: half and whole of the usual gap, 2 to 15 min', () => {
-    const asked: number[] = [];
-    const at = (gap: number, of: (minutes: number) => number) => {
-      asked.length = 0;
-      return coming(
-        curve({
-          gap,
-          soon: (minutes) => {
-            asked.push(minutes);
-            return { mean: of(minutes), sd: minutes };
-          },
-        }),
-        15,
-      );
-    };
+  it('the hottest on the way: half-way or at its end', () => {
+    const at = (minutes: number, of: (m: number) => number) =>
+      coming(curve({ soon: (m) => ({ mean: of(m), sd: m }) }), minutes);
     expect(at(6, (m) => m)).toEqual({ mean: 6, sd: 6 });
     expect(at(6, (m) => -m)).toEqual({ mean: -3, sd: 3 });
-    expect(at(1, (m) => m)).toEqual({ mean: 2, sd: 2 });
-    expect(at(40, (m) => m)).toEqual({ mean: 15, sd: 15 });
-    expect(asked).toEqual([7.5, 15]);
   });
 });
 
@@ -168,11 +167,13 @@ describe('CP: what comes unread', () => {
   });
 });
 
-it('CP: told with twice its scatter, 1 K at the least', () => {
+it('CP: told half its scatter lower, and as wide as it, 1 K at the least', () => {
   expect(told({ mean: 44.4, sd: 0 })).toBe('44 ± 1 °C');
-  expect(told({ mean: 44.5, sd: 1.3 })).toBe('45 ± 3 °C');
-  expect(told({ mean: 250, sd: 0.5 })).toBe('250 ± 1 °C');
-  expect(told({ mean: 250.1, sd: 0.5 })).toBe('far over 200 °C');
+  // 45 - 0.7 = 44.3.
+  expect(told({ mean: 45, sd: 1.4 })).toBe('44 ± 1 °C');
+  expect(told({ mean: 48, sd: 6 })).toBe('45 ± 6 °C');
+  expect(told({ mean: 200.25, sd: 0.5 })).toBe('200 ± 1 °C');
+  expect(told({ mean: 200.3, sd: 0.5 })).toBe('far over 200 °C');
 });
 
 describe('P and CP: run-in', () => {

@@ -43,8 +43,9 @@ function heat(s: Side, n: Node, rpm: number): number {
   const nu = Math.max(2, s.nu40 * Math.exp(-s.thinning * (Math.min(mean, 150) - 40)));
   const starved = 1 / Math.exp(4e-9 * nu * rpm * 60);
   const rolling = s.g * (nu * rpm) ** 0.6 * starved;
-  const grip = 1 + s.starving * (1 - Math.exp(-n.run / 180));
-  const squeeze = 1 + s.hertz * Math.max(0, (n.t[0] - n.t[2]) / 10) ** 1.5;
+  // Most have neither: then the powers are not worked out.
+  const grip = s.starving === 0 ? 1 : 1 + s.starving * (1 - Math.exp(-n.run / 180));
+  const squeeze = s.hertz === 0 ? 1 : 1 + s.hertz * Math.max(0, (n.t[0] - n.t[2]) / 10) ** 1.5;
   const churn = s.drag * (n.quick + n.lazy + s.clogged) * (rpm / 1000) ** 0.3 * nu ** 0.35;
   return (rolling + s.slide * squeeze * grip + churn) * rpm * 1.047e-4;
 }

@@ -16,6 +16,7 @@ import { wholeJobPage } from '../pages/whole-job.js';
 import { whyPage } from '../pages/why.js';
 import { entryWords, placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
+import { curveBlock } from './log-curve.js';
 import type { Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
 import { doneOnPage, laterOnPage } from './one-page.js';
@@ -167,6 +168,7 @@ export class StepPage implements Page {
         ...moment.blocks(room),
         ...laterOnPage(of, room),
         ...bottomBlocks(of, room),
+        ...curveBlock(of, room),
       ],
       side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
       foot: this.foot(moment, view),

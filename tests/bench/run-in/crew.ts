@@ -25,6 +25,8 @@ export interface Advice {
   /** No further: the job ends here. */
   readonly ends: boolean;
   readonly nextReading?: number;
+  /** The same if its speed stays as it is. */
+  readonly stayReading?: number;
 }
 export interface Row {
   readonly stage: number;

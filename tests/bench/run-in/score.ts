@@ -1,7 +1,7 @@
 /** Runs both sets of rules on drawn rotors and counts what came of them. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { Judgement } from '../../../src/calc/run-in-judge.js';
+import { Judgement } from '../../../src/calc/run-in-judgement.js';
 import type { Plan, Rules } from '../../../src/calc/run-in-said.js';
 import { randomOf } from '../../../src/simulator/random.js';
 import { type Advice, type Best, best, type Ended, follow, type Guide } from './crew.js';
@@ -45,15 +45,16 @@ const stagesOf = (c: Case): number[] =>
 const order = ['stop', 'back-off', 'hold', 'next', 'complete'] as const;
 function worse(a: Advice, b: Advice): Advice {
   const first = order.indexOf(a.decision) <= order.indexOf(b.decision) ? a : b;
+  // Where one of them holds, the other stays too.
+  const due = (x: Advice): number | undefined => (first.decision === 'hold' ? x.stayReading : x.nextReading);
+  const [dueA, dueB] = [due(a), due(b)];
   return {
     ...first,
     decision: first.decision,
     stage: Math.min(a.stage, b.stage),
     standing: a.standing || b.standing,
     ends: a.ends || b.ends,
-    ...(a.nextReading === undefined || b.nextReading === undefined
-      ? {}
-      : { nextReading: Math.min(a.nextReading, b.nextReading) }),
+    ...(dueA === undefined || dueB === undefined ? {} : { nextReading: Math.min(dueA, dueB) }),
   };
 }
 

@@ -1,0 +1,349 @@
+/**
+ * Judges a run-in reading by reading: hold, next, back-off, stop or complete, from what is coming as well as from what
+ * is. A fold over the whole history, with no memory of its own: the same readings always give the same answer.
+ */
+import { showDuration } from '../units/show.js';
+import { climbs, faster, leapt, rapidRise } from './run-in-alarm.js';
+import { Curve } from './run-in-curve.js';
+import { coming as comingIn, dueAfterChange, dueHere } from './run-in-due.js';
+import type { Estimate } from './run-in-fit.js';
+import { type Decision, type Plan, type Reading, type Said, sure, told, type Verdict } from './run-in-said.js';
+import { Stood } from './run-in-stood.js';
+import { Unread } from './run-in-unread.js';
+import { unseenAt } from './run-in-unseen.js';
+import { figure } from './spec.js';
+
+/** Heading over the limit and so near to it, K: no time for a reading any more. The same where it has spiked before. */
+const [closeTo, closeAgain] = [6, 8];
+/** Whoever comes as due may come so much later, min. */
+const handsNeed = 1;
+/** A lump of grease heats the ring within so many minutes. */
+const leapTime = 4;
+/** A stage that opens no further one, though nothing is sure, is waited for this many times as long. */
+const patience = 3;
+
+const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
+
+/** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
+export class Judgement {
+  private readonly curve: Curve;
+  private allowed = 1;
+  private cooling: string | undefined;
+  private stood = new Stood();
+  private final: Said | undefined;
+  private loud = false;
+  /** Stage at which the run-in ends, as it was meant at this reading. */
+  private upTo: number;
+  private readonly backOffs = new Map<number, number>();
+  private readonly ahead: number[] = [];
+  private readonly warnings: string[] = [];
+  /** Hottest that this stage was heading for since it began. */
+  private worst = { stage: 0, heading: 0 };
+  private recent: Reading[] = [];
+  /** degC of the last reading before this stage, where it came from another speed. */
+  private stageBegan: number | undefined;
+  private hissSince: number | undefined;
+  private readonly unread = new Unread();
+  private expected = Number.POSITIVE_INFINITY;
+  private due = 1;
+  /** The same if its speed stays as it is. */
+  private stay = 1;
+  private late = 0;
+  private last: Reading | undefined;
+  private said: Said;
+
+  constructor(private readonly plan: Plan) {
+    const top = plan.stages[plan.stages.length - 1] ?? 1;
+    this.upTo = (plan.limitedAfter ?? 0) > 0 ? plan.stages.length : plan.upTo;
+    const speeds = plan.stages.map((rpm) => rpm / top);
+    this.curve = new Curve(plan.room, speeds);
+    this.said = this.say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
+  }
+
+  add(reading: Reading, number: number): void {
+    const { last } = this;
+    const due = last?.stage === reading.stage ? this.stay : this.due;
+    this.late = last ? Math.max(0, reading.minutes - last.minutes - due) : 0;
+    // What it was heading for at this speed before it was set.
+    if (last && last.stage !== reading.stage && reading.stage > 0)
+      this.expected = this.curve.headingAt(reading.stage).mean;
+    this.unread.add(reading, this.expected, this.late);
+    this.curve.add(reading);
+    this.loud ||= isLoud(reading);
+    this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
+    const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
+    if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
+    const isAhead = reading.stage > opened;
+    if (isAhead) this.ahead.push(number);
+    if (last && last.stage !== reading.stage) this.stageBegan = last.stage > 0 ? last.temp : undefined;
+    this.recent = last && last.stage === 0 ? [reading] : [...this.recent.slice(-20), reading];
+    this.last = reading;
+    this.warnings.length = 0;
+    this.said = this.decide(reading, number, isAhead);
+    if (this.said.ends) this.final ??= this.said;
+    if (number === this.plan.limitedAfter) this.limit(reading);
+    this.stay = this.dueIfItStays(reading);
+    this.due = this.dueNext(reading);
+  }
+
+  verdict(): Verdict {
+    const { last } = this;
+    const running = last !== undefined && last.stage > 0;
+    return {
+      ...this.said,
+      heading: running ? this.curve.heading() : undefined,
+      headingTop: running ? this.curve.headingAt(this.upTo) : undefined,
+      nextReading: this.due,
+      stayReading: this.stay,
+      expected: last && this.curve.soon(this.stay),
+      ahead: this.ahead,
+      late: this.late,
+      warnings: this.warnings,
+      timeConstant: this.curve.timeConstant(),
+    };
+  }
+
+  /** It was limited to a lower stage after this reading: what was run stays, what ended it is lifted, but no noise. */
+  private limit(r: Reading): void {
+    this.upTo = this.plan.upTo;
+    if (this.loud) return;
+    const { standing, why } = this.said;
+    this.final = undefined;
+    this.allowed = Math.min(this.allowed, this.upTo);
+    const on = `limited to stage ${this.upTo}: `;
+    if (standing) {
+      this.cooling ??= why.split(/[:.] /)[0] ?? why;
+      this.said = this.say('back-off', this.allowed, `${on}stand still, ${this.cool}, then ${this.resume()}`, {
+        standing,
+      });
+    } else
+      this.said = this.say(r.stage > this.upTo ? 'back-off' : 'hold', this.allowed, `${on}go on at stage ${this.at()}`);
+  }
+
+  private rpm(stage: number): string {
+    return `${figure(this.plan.stages[stage - 1] ?? 0)} rpm`;
+  }
+  private say(decision: Decision, stage: number, why: string, more: Partial<Said> = {}): Said {
+    return { decision, stage, why, standing: false, ends: false, settled: false, ...more };
+  }
+
+  private decide(r: Reading, number: number, isAhead: boolean): Said {
+    if (this.final) return this.final;
+    if (isLoud(r))
+      return this.say(
+        'stop',
+        1,
+        `${r.sound} at reading ${number}: stop, find the cause, and begin a new run-in only once it turns smoothly by hand`,
+        { standing: true, ends: true },
+      );
+    const { cool } = this;
+    const { limit } = this.plan;
+    if (r.temp >= limit)
+      return this.backOff(r, 'stop', `${figure(r.temp)} °C is at or over ${figure(limit)} °C: stop, ${cool}`);
+    if (this.cooling) {
+      if (!this.stood.hasCooled(r, this.plan))
+        return this.say('back-off', this.allowed, `${this.cooling}: stand still, ${cool}, then ${this.resume()}`, {
+          standing: true,
+        });
+      this.cooling = undefined;
+      this.stood = new Stood();
+    }
+    if (r.stage === 0) return this.say('hold', this.allowed, `it stands still: go on at stage ${this.at()}`);
+    if (isAhead)
+      return this.say(
+        'back-off',
+        this.allowed,
+        `stage ${r.stage} is not open yet: go back to stage ${this.at()}, until it has settled there`,
+      );
+    return this.running(r);
+  }
+
+  private running(r: Reading): Said {
+    const { limit, rules, stages } = this.plan;
+    const { curve, cool, upTo } = this;
+    const heading = curve.heading();
+    const top = curve.headingAt(upTo);
+    const rate = curve.rate();
+    const coming = comingIn(curve, this.likelyGap(r));
+    const here = `it heads for ${told(heading)} at this stage`;
+    if (this.worst.stage !== r.stage) this.worst = { stage: r.stage, heading: 0 };
+    else this.worst.heading = Math.max(this.worst.heading, heading.mean);
+    // Hot before the next reading can be expected: now, not then.
+    if (heading.mean > limit && (coming.mean >= limit - 1 || coming.mean + coming.sd >= limit + 2))
+      return this.backOff(
+        r,
+        'back-off',
+        `${here}, and may pass ${figure(limit)} °C before the next reading: stand still, ${cool}`,
+      );
+    const close =
+      this.unread.spiky && heading.mean - heading.sd > limit && climbs(this.recent, r) ? closeAgain : closeTo;
+    if (heading.mean > limit && r.temp > limit - close)
+      return this.backOff(
+        r,
+        'back-off',
+        `${here}, and is within ${close} K of ${figure(limit)} °C: stand still, ${cool}`,
+      );
+    const leap = leapt(this.recent, r);
+    if (heading.mean - heading.sd > limit + 10 && r.temp > limit - 10 && leap)
+      return this.backOff(r, 'back-off', `${leap}, and ${here}: stand still, ${cool}`);
+    const rapid =
+      rapidRise(this.recent, r, this.stageBegan, rules) ??
+      (heading.mean > limit
+        ? faster(this.recent, r, r.stage <= 0.3 * stages.length, this.unread.late && curve.grew)
+        : undefined);
+    if (rapid) return this.backOff(r, 'back-off', `${rapid}: stand still, ${cool}`);
+    const apart = this.apart(r);
+    if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
+    if (this.hissSince !== undefined) {
+      const hissed = r.minutes - this.hissSince;
+      if (hissed >= rules.longestHiss)
+        return this.say(
+          'stop',
+          this.allowed,
+          `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${this.at()}`,
+        );
+      return this.say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
+    }
+    const since = curve.since;
+    if (since < rules.leastStage - 0.5 || (this.unread.here < 2 && this.late > 5))
+      return this.say(
+        'hold',
+        r.stage,
+        `at the stage for ${figure(Math.floor(since * 10) / 10)} of at least ${rules.leastStage} min`,
+      );
+    const steady = Math.abs(rate.mean) <= rules.settleSpan / rules.settleWindow;
+    const isLast = r.stage >= upTo;
+    if (since >= 2 * rules.leastStage && top.mean - sure * top.sd > limit && (steady || since >= rules.longestBlocked))
+      return this.end(r, `at top speed it would reach ${told(top)}`);
+    if (isLast) return this.lastStage(r, since, rate, heading);
+    const near = heading.mean > limit - rules.nearLimit || heading.mean + heading.sd > limit;
+    const further = curve.headingAt(r.stage + 1);
+    // After a spike the next speed may bring another: then be surer of where it ends.
+    const extra = this.worst.heading > limit - rules.nearLimit ? sure * further.sd : further.sd - rules.nearLimit;
+    const tooFar = further.mean > limit - 1 || further.mean + extra > limit;
+    const surely = heading.mean - heading.sd > limit - rules.nearLimit || further.mean - further.sd > limit;
+    const unseen = unseenAt(r.stage + 1, this.plan, curve, this.unread, this.backOffs.size > 0);
+    if (steady && !near && !tooFar && !unseen)
+      return this.say(
+        'next',
+        r.stage + 1,
+        `it heads for ${told(heading)} here${sure * top.sd > 25 ? '' : ` and ${told(top)} at ${upTo < stages.length ? `stage ${upTo}` : 'top speed'}`}: go to stage ${r.stage + 1}, ${this.rpm(r.stage + 1)}`,
+        { settled: true },
+      );
+    if (steady && since >= (surely ? 1 : patience) * rules.longestBlocked)
+      return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${told(further)}`));
+    if (!steady)
+      return this.say(
+        'hold',
+        r.stage,
+        `not settled: it moves by ${figure(Math.abs(rate.mean) * rules.settleWindow, 2)} K in ${rules.settleWindow} min, ${rules.settleSpan} K is the most`,
+      );
+    if (!near && !tooFar && unseen)
+      return this.say('hold', r.stage, `${unseen}. Stay beside it: read when due three times, then it opens`, {
+        settled: true,
+      });
+    return this.say(
+      'hold',
+      r.stage,
+      near
+        ? `${here}, too near ${figure(limit)} °C to go on; wait whether the grease works itself in`
+        : `stage ${r.stage + 1} would reach ${told(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
+      { settled: true },
+    );
+  }
+
+  private lastStage(r: Reading, since: number, rate: Estimate, heading: Estimate): Said {
+    const { limit, rules } = this.plan;
+    const most = rules.equilibrium / 60;
+    const settled = since >= rules.leastLast - 0.5 && Math.abs(rate.mean) + 0.5 * rate.sd <= most;
+    const cool = heading.mean <= limit - rules.nearLimit && heading.mean + sure * heading.sd <= limit;
+    if (settled && cool)
+      return this.say(
+        'complete',
+        r.stage,
+        `settled at ${figure(r.temp)} °C at ${this.rpm(r.stage)}: it moves by ${rules.equilibrium} K an hour at most and heads for ${told(heading)}`,
+        { settled: true },
+      );
+    const surely = heading.mean - heading.sd > limit - rules.nearLimit;
+    if (!cool && since >= (surely ? 1 : patience) * rules.longestBlocked)
+      return this.end(r, `it heads for ${told(heading)}`);
+    if (!settled)
+      return this.say(
+        'hold',
+        r.stage,
+        since < rules.leastLast
+          ? `at the last stage for ${figure(Math.floor(since))} of at least ${rules.leastLast} min`
+          : `not settled: it moves by ${figure(Math.abs(rate.mean) * 60, 2)} ± ${figure(rate.sd * 60, 2)} K an hour, ${rules.equilibrium} K is the most`,
+      );
+    return this.say('hold', r.stage, `it heads for ${told(heading)}, too near ${figure(limit)} °C: wait`, {
+      settled: true,
+    });
+  }
+
+  /** Both bearings share shaft, speed and grease: one that is much hotter at half speed or below drags. */
+  private apart(r: Reading): string | undefined {
+    const { rules, stages, limit } = this.plan;
+    if (r.other === undefined || r.temp - r.other <= rules.apartWatch) return undefined;
+    const gap = figure(r.temp - r.other, 2);
+    this.warnings.push(
+      `It is ${gap} K warmer than the other bearing on the same shaft: look for too much grease, preload or a rubbing seal in this one.`,
+    );
+    const slow = 2 * r.stage <= stages.length;
+    const hot = this.curve.headingAt(this.upTo).mean > limit - rules.nearLimit;
+    return r.temp - r.other > rules.apartStop && slow && hot
+      ? `${gap} K above the other bearing on the same shaft`
+      : undefined;
+  }
+
+  private backOff(r: Reading, decision: 'stop' | 'back-off', why: string): Said {
+    const from = Math.max(1, Math.min(this.allowed, r.stage === 0 ? this.allowed : r.stage));
+    if (!this.cooling) {
+      const times = (this.backOffs.get(from) ?? 0) + 1;
+      this.backOffs.set(from, times);
+      if (r.stage > 0) this.allowed = Math.max(1, from - 1);
+      if (times > this.plan.rules.mostBackOffs || from === 1)
+        return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+    }
+    this.cooling = why.split(': ')[0] ?? why;
+    this.stood = new Stood();
+    return this.say(decision, this.allowed, `${why}, then ${this.resume()}`, { standing: true });
+  }
+
+  private end(r: Reading, why: string): Said {
+    this.allowed = Math.max(1, Math.min(this.allowed, r.stage));
+    return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+  }
+  private endWords(): string {
+    return 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow - or end it as a limited run-in at a lower stage';
+  }
+
+  private dueIfItStays(r: Reading): number {
+    return this.said.standing || r.stage === 0 ? 15 : this.dueRunning(r);
+  }
+  private dueRunning(r: Reading): number {
+    const { spiky, most } = this.unread;
+    return dueHere(this.plan, this.curve, r.stage >= this.upTo, {
+      spike: spiky ? most : undefined,
+      sentBack: this.backOffs.size > 0,
+    });
+  }
+  /** Minutes until the next reading: as due where they come as due, else as they came. */
+  private likelyGap(r: Reading): number {
+    const usual = Math.max(2, Math.min(this.plan.rules.longestGap, this.curve.usualGap));
+    if (this.unread.late) return usual;
+    // What leapt before may leap as fast again.
+    return Math.max(this.backOffs.size > 0 ? leapTime : 0, Math.min(usual, this.dueRunning(r) + handsNeed));
+  }
+  private dueNext(r: Reading): number {
+    if (this.said.decision !== 'next') return this.stay;
+    const next = r.stage + 1;
+    const wary = this.unread.spiky || this.backOffs.size > 0 || this.curve.runawayAt(next) > this.plan.room;
+    return dueAfterChange(this.plan, r.temp, this.curve.headingAt(next).mean, wary, next);
+  }
+
+  private get cool(): string {
+    return `cool to ${figure(this.plan.room + this.plan.rules.coolMargin)} °C or below`;
+  }
+  private resume = (): string => `resume at stage ${this.at()}`;
+  private at = (): string => `${this.allowed}, ${this.rpm(this.allowed)}`;
+}

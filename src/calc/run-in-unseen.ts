@@ -1,0 +1,28 @@
+/** Why a stage may pass the limit before anybody reads it: what the bearing has shown, and how readings come. */
+import type { Curve } from './run-in-curve.js';
+import { type Plan, told } from './run-in-said.js';
+import type { Unread } from './run-in-unread.js';
+import { figure } from './spec.js';
+
+/** Share of the rise by which a spike that was seen late may come again at the next stage. */
+const againShare = 0.4;
+
+/** Said in words; undefined where it may go on. `sentBack`: it was sent back before. Temperatures degC. */
+export function unseenAt(
+  next: number,
+  { limit, room }: Plan,
+  curve: Curve,
+  { spike, spiky, late }: Unread,
+  sentBack: boolean,
+): string | undefined {
+  const further = curve.headingAt(next);
+  const may = `stage ${next} may pass ${figure(limit)} °C unread`;
+  const again = late && spiky ? againShare * (further.mean - room) - 2 : 0;
+  if (late && sentBack) return `${may}: it was sent back before`;
+  if (further.mean + Math.max(again, (late ? 1.5 : 1.25) * spike) > limit + (late ? 0 : 2))
+    return `${may}: it has spiked before`;
+  if (!late) return undefined;
+  if (further.mean + further.sd > limit - 2) return `stage ${next} may reach ${told(further)}, and readings come late`;
+  if (curve.runawayAt(next) > limit - 2) return `${may}: friction grows faster than speed`;
+  return undefined;
+}
