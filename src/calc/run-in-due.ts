@@ -35,7 +35,7 @@ export function dueAfterChange(
 }
 
 /** What of its past makes a bearing be read sooner. */
-export interface Past {
+interface Past {
   /** The highest spike so far, K; undefined where none counts. */
   readonly spike: number | undefined;
   readonly sentBack: boolean;

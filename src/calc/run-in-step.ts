@@ -86,7 +86,7 @@ export const runInStep = defineCalculator({
   },
   formula: 'dT/dt = (heading - T) / time constant, ring over housing; heading ~ speed^1.4, fitted to all readings',
   source: practice(
-    'stages and limits from the table run-in-rules. On 3,268 simulated rotors that it was not set by, of three sorts of physics, it accepted none that ends over the limit, stopped or sent back 1 to 4 in 1,000 healthy ones and 3 to 5 in 100 with a short spike; 7 with a preload that ran away were driven more than 5 K over the limit before anybody read it. A real rotor may do what none of them did',
+    'stages and limits from the table run-in-rules. On 2,519 simulated rotors that it was not set by, of three sorts of physics, it accepted none that ends over the limit, stopped or sent back 3 in 1,000 healthy ones and 2 to 4 in 100 with a short spike; none was driven more than 5 K over the limit, yet a preload that runs away or a large lump of grease can do so between two readings. A real rotor may do what none of them did',
   ),
   run: (given, tables) => {
     const stages = given.list('stages').map((stage) => stage.value);

@@ -66,7 +66,7 @@ const [coldest, warmest, tableStep] = [-40, 200, 0.25];
 const tables = new WeakMap<Grease['oil'], Float64Array>();
 
 /** Viscosity from a table of `viscosityAt`, in straight lines between its points: within 1e-4 of it, ten times as quick. */
-export function viscosityOf(oil: Grease['oil'], t: number): number {
+function viscosityOf(oil: Grease['oil'], t: number): number {
   let table = tables.get(oil);
   if (!table) {
     table = Float64Array.from({ length: (warmest - coldest) / tableStep + 2 }, (_, i) =>
