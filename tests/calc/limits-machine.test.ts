@@ -1,6 +1,7 @@
 /** Limits around the machine and the open bearing. All figures by hand (A), the arithmetic beside them. */
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { holds, refuses } from './limits.js';
+import { calc } from './support.js';
 
 describe('A: frequencies', () => {
   // g = 10 / 50 = 0.2: 8 x 0.8 / 2 = 3.2, 8 x 1.2 / 2 = 4.8, 50 x 0.96 / 20 = 2.4, 0.8 / 2 = 0.4; 6000 rpm are 100 Hz.
@@ -334,4 +335,10 @@ describe('A: measured-volume', () => {
     ['measured-volume dry=100 filled=100', 'filled', 'it must weigh more than dry'],
     ['measured-volume dry=100 filled=112.81 oilDensity=1', 'filled', '12.81 mL of oil is more than all the metal'],
   ]);
+  it('names the row of the density only where it was taken', () => {
+    const sources = (more: string) => calc(`measured-volume dry=100 filled=108.5${more}`).sources;
+    expect(sources('')).toHaveLength(1);
+    expect(sources('')[0]).toContain('Light mineral oils');
+    expect(sources(' oilDensity=0.85')).toEqual([]);
+  });
 });
