@@ -106,6 +106,7 @@ describe('an entry', () => {
     ['caution', { known: true }, { known: false }],
     ['caution', { also: Array.from({ length: 100 }, () => 'a') }, { also: Array.from({ length: 101 }, () => 'a') }],
     ['caution', { also: [x(300)] }, { also: [x(301)] }],
+    ['caution', { also: ['a', 'b'] }, { also: ['a', x(301)] }],
     ['undo', { of: 1 }, { of: 0 }],
     ['undo', { of: 1 }, { of: 1.5 }],
     ['undo', { of: 1 }, { of: '1' }],
