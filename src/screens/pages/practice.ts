@@ -110,6 +110,11 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
         });
         if (!opened.ok) return stack.say(opened.trouble.sentence);
         app.initials.set(by);
+        if (from !== undefined) {
+          // It takes some seconds.
+          stack.say('One moment: a careful hand does what comes before.', 'good');
+          stack.changed();
+        }
         const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
         if (short) stack.say(short);
         await layOut(app, stack, opened.value, false);
