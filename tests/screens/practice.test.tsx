@@ -117,7 +117,7 @@ test('quiet readings pass at one key until somebody has to look', async () => {
   const b = await onStep({ model, entries: begun({ practice: 'x' }), app: { basisOf: () => ({ model, practice }) } });
   open.push(b);
   await b.waitFor('quiet readings pass');
-  await b.press('>');
+  await b.press('=');
   await b.waitFor('One reading has passed.');
   await b.waitFor('a dark line');
   expect(b.screen()).not.toContain('quiet readings pass');

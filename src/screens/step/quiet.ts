@@ -4,7 +4,7 @@ import { suggestionOf } from '../../engine/suggest.js';
 import type { Question } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
 
-export const quietKey = '>';
+export const quietKey = '=';
 /** Entries that pass at one key at most. */
 const MOST = 400;
 
