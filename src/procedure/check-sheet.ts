@@ -95,6 +95,7 @@ export function checkSheet(
     });
     lines(front.due?.why, ['sheet', 'front', 'due', 'why']);
     judge.name(front.due?.hours, 'job', ['sheet', 'front', 'due', 'hours']);
+    judge.name(front.due?.first?.hours, 'job', ['sheet', 'front', 'due', 'first', 'hours']);
     judge.name(front.due?.a_day, 'job', ['sheet', 'front', 'due', 'a_day']);
   }
   if (sheet.strip) {

@@ -30,9 +30,15 @@ export const sheetSchema = z.strictObject({
       rows: sheetRows.optional().describe('what the next owner asks first'),
       unusual: sheetLines.optional().describe('what departs from a usual job'),
       due: z
-        .strictObject({ hours: key, a_day: key.optional(), why: sheetLines.optional() })
+        .strictObject({
+          hours: key,
+          a_day: key.optional(),
+          say: words.optional().describe('what is done then'),
+          first: z.strictObject({ hours: key, say: words }).optional().describe('an earlier, smaller look'),
+          why: sheetLines.optional(),
+        })
         .optional()
-        .describe('hours of running to the next look, hours of running a day, and the reasons'),
+        .describe('hours of running to the next look, hours of running a day, what is done, and the reasons'),
       watch: sheetLines.optional().describe('what to watch and listen for'),
       instruments: sheetRows.optional(),
       tag: sheetRows.optional().describe('what hangs on the machine'),

@@ -76,13 +76,20 @@ export interface Said extends Where {
 export interface SaidRow extends Said {
   readonly heading: string;
 }
-/** When it is looked at next. */
-export interface Due {
+export interface DueLook {
+  /** Of running. */
   readonly hours: number;
-  /** End of the work, from which is counted. */
-  readonly from: string;
   /** Days on which the hours are over, by hours of running a day. */
   readonly dates: readonly { readonly aDay: number; readonly at: string }[];
+  /** What is done then. */
+  readonly say?: string;
+}
+/** When it is looked at next. */
+export interface Due extends DueLook {
+  /** End of the work, from which is counted. */
+  readonly from: string;
+  /** A smaller look before it. */
+  readonly first?: DueLook;
   readonly why: readonly Said[];
 }
 export interface Front {

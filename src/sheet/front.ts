@@ -2,7 +2,7 @@
 import type { State } from '../engine/state.js';
 import { fillIn, showKey } from '../engine/texts.js';
 import { figuresOfKey, whereOf } from './figures.js';
-import type { Due, Front, Said, SaidRow } from './sheet-data.js';
+import type { Due, DueLook, Front, Said, SaidRow } from './sheet-data.js';
 
 interface Line {
   readonly at?: string | undefined;
@@ -47,22 +47,31 @@ const rows = (state: State, lines: readonly (Line & { heading: string })[] | und
     }),
   );
 
+function positive(state: State, key: string): number | undefined {
+  const found = state.values.get(key, 'job');
+  return found.known && typeof found.value === 'number' && found.value > 0 ? found.value : undefined;
+}
+
 function dueOf(state: State): Due | undefined {
   const spec = state.model.procedure.sheet?.front?.due;
   const last = state.entries.at(-1);
   if (!spec || !last) return undefined;
-  const hours = state.values.get(spec.hours, 'job');
-  if (!hours.known || typeof hours.value !== 'number' || !(hours.value > 0)) return undefined;
-  const own = spec.a_day === undefined ? undefined : state.values.get(spec.a_day, 'job');
-  const aDay =
-    own?.known && typeof own.value === 'number' && own.value > 0 && own.value <= 24 ? [own.value] : USUAL_DAYS;
+  const hours = positive(state, spec.hours);
+  if (hours === undefined) return undefined;
+  const own = spec.a_day === undefined ? undefined : positive(state, spec.a_day);
+  const aDay = own !== undefined && own <= 24 ? [own] : USUAL_DAYS;
   const from = Date.parse(last.at);
-  const { value } = hours;
-  return {
-    hours: value,
-    from: last.at,
+  const look = (after: number, say: string | undefined): DueLook => ({
+    hours: after,
     // Rounded down: a day early is the safe side.
-    dates: aDay.map((a) => ({ aDay: a, at: new Date(from + Math.floor(value / a) * DAY).toISOString() })),
+    dates: aDay.map((a) => ({ aDay: a, at: new Date(from + Math.floor(after / a) * DAY).toISOString() })),
+    ...(say ? { say: fillIn(state.values, say, 'job') } : {}),
+  });
+  const early = spec.first && positive(state, spec.first.hours);
+  return {
+    ...look(hours, spec.say),
+    from: last.at,
+    ...(spec.first && early !== undefined && early < hours ? { first: look(early, spec.first.say) } : {}),
     why: said(state, spec.why),
   };
 }

@@ -56,7 +56,7 @@ function stripHtml(strip: Strip): string {
   const marks = tableHtml({
     columns: [
       ['Mark', 50],
-      ['Distance from the start line', 50],
+      ['From the start line, doses added up', 50],
     ],
     rows: strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
   });

@@ -70,7 +70,7 @@ nav{display:none}
 h2,h3,h4,caption{break-after:avoid}
 tr,li{break-inside:avoid}
 thead{display:table-header-group}
-h2{margin:.6rem 0 .2rem;font-size:1.12rem;border-bottom-width:1.2px}
+h2{margin:.45rem 0 .15rem;font-size:1.12rem;border-bottom-width:1.2px}
 h1{margin:.3rem 0 .2rem;font-size:1.5rem}
 .practice{padding:.35rem}.practice strong{font-size:1.7rem}
 table{margin:.2rem 0 .5rem}
@@ -78,9 +78,9 @@ table{margin:.2rem 0 .5rem}
 .first-work,.first-record,.first-cut{break-before:page}
 .first-work h2,.first-record h2,.first-cut h2{margin-top:0}
 .work table{font-size:.74rem;line-height:1.17;margin-bottom:.2rem}.work th,.work td{padding-top:.06rem;padding-bottom:.06rem}.work h2{margin-top:.45rem;font-size:1.02rem}.work p{font-size:.74rem;margin:.1rem 0}.work .badge{font-size:.74rem;padding:0 .35rem}
-ul.ink{grid-template-columns:1fr 1fr 1fr}ul.ink li{padding-top:1.5rem}
+ul.ink{grid-template-columns:repeat(4,1fr)}ul.ink li{padding-top:1.2rem}
 .front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}
-th,td{padding-top:.13rem;padding-bottom:.13rem}
+th,td{padding-top:.1rem;padding-bottom:.1rem}
 figure{margin:.2rem 0}
 .figures{display:grid;grid-template-columns:1fr 1fr;gap:2mm 6mm;align-items:start}
 .figures .wide{grid-column:1/-1}

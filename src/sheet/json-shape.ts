@@ -39,6 +39,11 @@ const figureFields = {
 const figure = z.strictObject(figureFields);
 const said = { ...where, text, keys: z.array(z.string()) };
 const saidLine = z.strictObject(said);
+const dueLook = {
+  hours: z.number().describe('hours of running'),
+  dates: z.array(z.strictObject({ aDay: z.number().describe('hours of running a day'), at: instant })),
+  say: z.string().optional().describe('what is done then'),
+};
 const saidRow = z.strictObject({ ...said, heading: z.string() });
 const source = z.strictObject({ tag: z.enum(['P', 'M', 'CP', 'A', 'shop']), says: z.string() });
 
@@ -123,9 +128,9 @@ export const sheetShape = z.strictObject({
     unusual: z.array(saidLine),
     due: z
       .strictObject({
-        hours: z.number().describe('hours of running'),
+        ...dueLook,
         from: instant,
-        dates: z.array(z.strictObject({ aDay: z.number().describe('hours of running a day'), at: instant })),
+        first: z.strictObject(dueLook).optional().describe('a smaller look before it'),
         why: z.array(saidLine),
       })
       .optional(),

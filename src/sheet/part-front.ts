@@ -1,10 +1,17 @@
 /** The first page: what the next owner asks before anything else. */
 import { figureTables } from './figure-tables.js';
-import { type Block, type Cell, type Column, figureCell, type Section, section, table } from './section.js';
-import type { Due, SaidRow, Sheet } from './sheet-data.js';
-import { figureText, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
+import { type Block, type Cell, type Column, figureCell, type Part, type Section, section, table } from './section.js';
+import type { Due, DueLook, SaidRow, Sheet } from './sheet-data.js';
+import { figureText, handsWords, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
 
 const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
+
+/** Who worked; with whom, where somebody vouched or decided and recorded nothing. */
+function byWhom(h: Sheet['head']): string {
+  const worked = peopleText(h, (p) => p.entries > 0);
+  const others = peopleText(h, (p) => p.entries === 0);
+  return worked && others ? `${worked}, with ${others}` : worked || others;
+}
 
 function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
   const h = sheet.head;
@@ -15,13 +22,15 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
     ...(h.number ? [['Job number', said(h.number)]] : []),
     ...(h.customer ? [['For', said(h.customer)]] : []),
     ...(h.issuer ? [['Shop', said(h.issuer)]] : []),
-    ['By', said(peopleText(h))],
-    ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}`)],
+    ['By', said(byWhom(h))],
+    ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}, times in ${zone}`)],
     ...(h.unfit ? [['Mind', h.unfit]] : []),
     ...(h.earlier ? [['Follows the job', h.earlier]] : []),
-    ['Procedure', `${procedureText(h)}, check number ${h.hash}`],
+    [
+      'Procedure',
+      `${procedureText(h)}, check number ${h.hash}${h.issued ? `. Sheet issued ${dayOf(show, h.issued)}` : ''}`,
+    ],
     ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
-    ['This sheet', `${h.issued ? `issued ${dayOf(show, h.issued)}, ` : ''}times in ${zone}`],
   ];
   return table(
     [
@@ -57,12 +66,17 @@ function saidTables(rows: readonly SaidRow[]): readonly Block[] {
   ];
 }
 
-function dueRows(due: Due, hoursKey: Cell, show: Show): (readonly Cell[])[] {
-  const day = (d: Due['dates'][number]): string =>
+function dueRows(due: Due, hoursKey: Part, show: Show): (readonly Cell[])[] {
+  const day = (d: DueLook['dates'][number]): string =>
     `${dayOf(show, d.at)} ${d.aDay === 24 ? 'if it runs day and night' : `at ${d.aDay} h a day`}`;
+  const days = (look: DueLook): readonly Part[] => [
+    { text: `${look.dates.map(day).join('; ')}${look.say ? '.' : ''}`, as: 'value' },
+    ...(look.say ? [{ text: look.say }] : []),
+  ];
+  const { first } = due;
   return [
-    ['After', hoursKey],
-    ['That is', { text: due.dates.map(day).join('; '), as: 'value' }],
+    ...(first ? [['First', [{ text: `${first.hours} hours of running,`, as: 'value' as const }, ...days(first)]]] : []),
+    [first ? 'Then' : 'After', [{ ...hoursKey, text: `${hoursKey.text},` }, ...days(due)]],
     ...(due.why.length
       ? [['Because', due.why.map((w) => (w.where ? `${w.where}: ${w.text}` : w.text)).join(' ')]]
       : []),
@@ -82,7 +96,13 @@ function next(sheet: Sheet, show: Show): readonly Block[] {
       ['When and why', 82],
     ],
     [
-      ...dueRows(due, hours ? figureCell(hours, `${figureText(hours)} hours of running`) : `${due.hours} hours`, show),
+      ...dueRows(
+        due,
+        hours
+          ? figureCell(hours, `${figureText(hours)} hours of running`)
+          : { text: `${due.hours} hours`, as: 'value' },
+        show,
+      ),
       ...rest.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),
     ],
   );
@@ -103,7 +123,13 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
   const add = (id: string, title: string, blocks: readonly Block[], alert?: true) =>
     section('front', id, title, blocks, alert ? { alert } : {});
   const { unusual } = front;
-  const ink = [...head.people.map((p) => `${p.name ?? p.initials}, ${p.role}`), 'Taken over by'];
+  const ink = [
+    ...head.people.map((p) => `${p.name ?? p.initials}, ${p.role}`),
+    'Taken over by',
+    ...(front.due ? ['Hours on the meter, at the end'] : []),
+  ];
+  const elsewhere = sheet.signatures.some((s) => handsWords(s).includes('typed by'));
+  const typed: readonly Block[] = elsewhere ? [{ is: 'words', text: headings.inkVouches }] : [];
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...(unusual.length
@@ -112,6 +138,6 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
     ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
     ...add('next', headings.next, next(sheet, show)),
     ...add('watch', headings.watch, lines(front.watch)),
-    ...add('ink', headings.ink, [{ is: 'ink', lines: ink }]),
+    ...add('ink', headings.ink, [...typed, { is: 'ink', lines: ink }]),
   ];
 }

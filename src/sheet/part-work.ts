@@ -74,7 +74,7 @@ function decisions(sheet: Sheet, show: Show): readonly Block[] {
       ]),
       ...sheet.signatures
         .filter((s) => !sheet.decisions.some((d) => d.signature && same(d.signature, s)))
-        .map((s): readonly Cell[] => [s.title, placeName(s.where), s.says, withTime(s)]),
+        .map((s): readonly Cell[] => [s.title, placeName(s.where), `Signed for: ${s.says}`, withTime(s)]),
       ...sheet.refusals.map((r): readonly Cell[] => [
         r.title,
         placeName(r.where),

@@ -6,7 +6,18 @@
 import type { Answer, LifeEvent, TakenFrom } from '../engine/entry.js';
 import type { Figure, Front, OfStep, ToldSource, Where, Who } from './figure-data.js';
 
-export type { Due, Figure, Front, OfStep, Provenance, Said, SaidRow, ToldSource, Where } from './figure-data.js';
+export type {
+  Due,
+  DueLook,
+  Figure,
+  Front,
+  OfStep,
+  Provenance,
+  Said,
+  SaidRow,
+  ToldSource,
+  Where,
+} from './figure-data.js';
 
 export interface AnswerLine extends Who {
   readonly key: string;

@@ -1,5 +1,5 @@
 /** A tag to hang on the machine: the few facts that nobody may have to look up, and the same as plain text for a QR code. */
-import type { Sheet } from './sheet-data.js';
+import type { DueLook, Sheet } from './sheet-data.js';
 import { practiceWords, type Show } from './words.js';
 
 export interface Tag {
@@ -34,6 +34,8 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
   if (!front.tag.length) return undefined;
   const day = (at: string): string => show(at).split(',')[0] ?? at;
   const { due } = front;
+  const looks = (l: DueLook): string =>
+    `${l.hours} h of running, ${l.dates.map((d) => `${day(d.at)} at ${d.aDay} h a day`).join(', ')}`;
   const practice = practiceWords(head);
   const lines = [
     ...(practice ? [{ label: practice.big, text: 'invented readings, not for a machine' }] : []),
@@ -42,14 +44,8 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
     ...(head.lastEntry
       ? [{ label: 'Done', text: `${day(head.lastEntry)}, ${head.people.map((p) => p.initials).join(', ')}` }]
       : []),
-    ...(due
-      ? [
-          {
-            label: 'Next look',
-            text: `${due.hours} h of running, ${due.dates.map((d) => `${day(d.at)} at ${d.aDay} h a day`).join(', ')}`,
-          },
-        ]
-      : []),
+    ...(due?.first ? [{ label: 'First look', text: looks(due.first) }] : []),
+    ...(due ? [{ label: 'Next look', text: looks(due) }] : []),
     { label: 'Job', text: brief(head.number ?? head.job) },
   ];
   const plain = lines.map((l) => plainly(`${l.label}: ${l.text}`)).join('\n');

@@ -61,7 +61,7 @@ function block(b: Block): string[] {
           is: 'table',
           columns: [
             ['Mark', 50],
-            ['Distance from the start line', 50],
+            ['From the start line, doses added up', 50],
           ],
           rows: b.strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
         }),

@@ -83,7 +83,7 @@ function rowLines(row: Row, widths: readonly number[]): ScreenLine[] {
 }
 
 function tableLines(t: TableBlock, width: number): ScreenLine[] {
-  const head: ScreenLine[] = t.caption ? [[], [{ text: safeText(t.caption), tone: 'strong' }]] : [];
+  const head: ScreenLine[] = t.caption ? [[], ...inLines(safeText(t.caption), width, 'strong')] : [];
   const widths = columnsOf(t, width);
   const rows = t.rows.flatMap((row): ScreenLine[] => {
     if (row.group) return [[], ...inLines(plain(row.cells[0] ?? ''), width, 'strong')];
@@ -124,7 +124,7 @@ export function blockLines(b: Block, width: number, ascii: boolean): ScreenLine[
     case 'drawing':
       return [
         [],
-        [{ text: safeText(b.title), tone: 'strong' }],
+        ...inLines(safeText(b.title), width, 'strong'),
         ...textDrawing(b.picture, b.values, { width, height: 20, ascii }).map((text) => [{ text }]),
       ];
     case 'strip':

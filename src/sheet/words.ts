@@ -25,6 +25,7 @@ export const headings = {
   watch: 'Watch and listen for',
   instruments: 'Instruments',
   ink: 'Signed in ink',
+  inkVouches: 'Initials of a witness were typed in the sitting of the one who worked. The ink here vouches for them.',
   next: 'Next look',
   remedies: 'Work to look at again',
   decisions: 'Decisions and signatures',
@@ -141,8 +142,11 @@ export function undoneText(sheet: Sheet): string {
   return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'counts' : 'count'} for nothing; “${headings.takenBack}” lists ${n === 1 ? 'it' : 'them'}.`;
 }
 
-export const peopleText = (head: Head): string =>
-  head.people.map((p) => `${p.name ? `${p.name}, ` : ''}${p.initials} (${p.role})`).join(', ');
+export const peopleText = (head: Head, which: (p: Head['people'][number]) => boolean = () => true): string =>
+  head.people
+    .filter(which)
+    .map((p) => `${p.name ? `${p.name}, ` : ''}${p.initials} (${p.role})`)
+    .join(', ');
 
 /** The same caution at several places told once. */
 export function cautionsByStep(cautions: readonly CautionLine[]): CautionLine[][] {
