@@ -23,7 +23,7 @@ export function rapidRise(
 }
 
 /** K/min, over at least `leapLeast` K: a lump of grease that may not be over at the next reading. */
-const leapSlope = 2;
+const leapSlope = 3;
 const leapLeast = 6;
 
 /** It climbs by 1 K/min and more since the reading before. */
@@ -51,6 +51,8 @@ const leastSlope = 0.3;
 const leastOfTwo = 0.6;
 /** What a thermometer may be off between two readings, K. */
 const scatter = 0.6;
+/** So far below the limit there is time to wait whether a lump of grease works itself in, K. */
+const farFrom = 25;
 /** So many times as steep counts by itself where it must. */
 const steeper = 1.7;
 
@@ -59,7 +61,14 @@ const steeper = 1.7;
  * only speed makes rises ever slower, and a lump of grease is steep but once. Three slopes say so; two, the second so much
  * steeper, at a low speed (`slow`) or where readings come late and friction grew faster than speed before (`grows`).
  */
-export function faster(recent: readonly Reading[], r: Reading, slow: boolean, grows: boolean): string | undefined {
+export function faster(
+  recent: readonly Reading[],
+  r: Reading,
+  limit: number,
+  slow: boolean,
+  grows: boolean,
+): string | undefined {
+  if (!slow && r.temp < limit - farFrom) return undefined;
   const least = slow ? spanSlow : span;
   const points = [r];
   for (let i = recent.length - 1; i >= 0 && points.length < 4; i--) {

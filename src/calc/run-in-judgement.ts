@@ -189,7 +189,7 @@ export class Judgement {
     const rapid =
       rapidRise(this.recent, r, this.stageBegan, rules) ??
       (heading.mean > limit
-        ? faster(this.recent, r, r.stage <= 0.3 * stages.length, this.unread.late && curve.grew)
+        ? faster(this.recent, r, limit, r.stage <= 0.3 * stages.length, this.unread.late && curve.grew)
         : undefined);
     if (rapid) return this.backOff(r, 'back-off', `${rapid}: stand still, ${cool}`);
     const apart = this.apart(r);

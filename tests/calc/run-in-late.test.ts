@@ -81,11 +81,11 @@ describe('the next reading', () => {
   });
 });
 
-/** Stages 1 and 2 settle; at 3 it leaps by 16 K in 5 min, is sent back, cools, and settles at stage 2 again. */
+/** Stages 1 and 2 settle; at 3 it leaps by 22 K in 5 min, is sent back, cools, and settles at stage 2 again. */
 const sentBack: Row[] = [
   ...approach(1, 0, 20, 22, 5, every(5, 20)),
   ...approach(2, 20, 22, 25, 5, [5, 10, 15, 20]),
-  [3, 45, 41],
+  [3, 45, 47],
   [0, 60, 27],
   [0, 75, 24],
 ];
@@ -168,7 +168,7 @@ describe('a run-in that is limited later', () => {
       standing: false,
     });
     // It leaps at stage 3 three times, twice cooled in between.
-    const again = (from: number): Row[] => [...approach(2, from, 24, 25, 5, [10, 25, 30, 35, 40]), [3, from + 45, 41]];
+    const again = (from: number): Row[] => [...approach(2, from, 24, 25, 5, [10, 25, 30, 35, 40]), [3, from + 45, 47]];
     const cold = (from: number): Row[] => [
       [0, from, 27],
       [0, from + 15, 24],

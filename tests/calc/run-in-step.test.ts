@@ -55,7 +55,7 @@ describe('run-in step', () => {
     expect(step([...hot, [0, 120, 26]])).toMatchObject({ decision: 'hold', stage: 2, standing: false });
   });
   it('P: a rapid rise backs off to the last speed before the spike, after cooling to room', () => {
-    const spike: Row[] = [...settledAt(1, 0, 26), ...settledAt(2, 20, 30), [3, 38, 46]];
+    const spike: Row[] = [...settledAt(1, 0, 26), ...settledAt(2, 20, 30), [3, 38, 52]];
     expect(step(spike)).toMatchObject({ decision: 'back-off', stage: 2, speed: 2400, standing: true });
     expect(step([...spike, [0, 45, 38]])).toMatchObject({ decision: 'back-off', stage: 2 });
     const cooled: Row[] = [...spike, [0, 90, 25]];
@@ -64,7 +64,7 @@ describe('run-in step', () => {
     expect(step([...cooled, [3, 95, 26]])).toMatchObject({ decision: 'back-off', stage: 2 });
   });
   it('stands until it has cooled to a room that is warmer than was typed', () => {
-    const spike: Row[] = [...settledAt(1, 0, 31), ...settledAt(2, 20, 34), [3, 38, 51]];
+    const spike: Row[] = [...settledAt(1, 0, 31), ...settledAt(2, 20, 34), [3, 38, 57]];
     const stands = (temps: number[]): Row[] => temps.map((t, i): Row => [0, 100 + 15 * i, t]);
     expect(step([...spike, ...stands([34, 31, 30])])).toMatchObject({ decision: 'back-off' });
     expect(step([...spike, ...stands([34, 31, 30, 30, 30])])).toMatchObject({ decision: 'hold', stage: 2 });
@@ -91,7 +91,7 @@ describe('run-in step', () => {
     },
   );
   it('a reading while it stands still counts as no stage', () => {
-    const stands: Row[] = [...settledAt(1, 0, 26), [2, 20, 27], [2, 22, 43], [0, 24, 45], [0, 60, 24]];
+    const stands: Row[] = [...settledAt(1, 0, 26), [2, 20, 27], [2, 22, 49], [0, 24, 45], [0, 60, 24]];
     expect(step(stands.slice(0, 7))).toMatchObject({ decision: 'back-off', stage: 1, standing: true, aheadCount: 0 });
     expect(step(stands)).toMatchObject({ decision: 'hold', stage: 1, standing: false, aheadCount: 0 });
     expect(step([...stands, [0, 65, 24], [0, 75, 24], [0, 80, 24]])).toMatchObject({ decision: 'hold', stage: 1 });

@@ -84,9 +84,9 @@ describe('a stage that was not open', () => {
     expect(sheet(job)).toMatch(/48 readings, of these 2 at a stage not open yet and 0 colder/);
   });
   it('stops whoever stays there after a rapid rise', () => {
-    // From 25.2 to 42 °C in 5 min: more than the 15 K that are rapid by the table of rules.
+    // From 25.2 to 48 °C in 5 min: more than the 20 K that are rapid by the table of rules.
     const job = new Job();
-    rowsOf(job)[9]!.temp_a = '42 C';
+    rowsOf(job)[9]!.temp_a = '48 C';
     const said = refused(job.run());
     expect(said).toMatch(/Stage 3 was not open yet\. Go back to stage 2 /);
   });
