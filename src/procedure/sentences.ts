@@ -54,10 +54,13 @@ export function instructionsIn(sentence: string, verbs: ReadonlySet<string>): re
   while (circumstance.test(text.replace(leadIn, '')) && text.includes(','))
     text = text.slice(text.indexOf(',') + 1).trim();
   // An alternative is no second instruction.
-  const parts = text.split(/[,;:]\s+|\s+-\s+|\s+(?=(?:and|or|then)\s)/);
-  parts.forEach((part, i) => {
-    if (i === 0 || !/^or\s/i.test(part)) starts(part.replace(/^(?:and|or|then)\s+/i, ''), i === 0);
-  });
+  const parts = text.split(/([,;:])\s+|\s+-\s+|\s+(?=(?:and|or|then)\s)/);
+  for (let i = 0; i < parts.length; i += 2) {
+    const part = parts[i] ?? '';
+    // After a colon a sentence of its own begins: what hurts, then what to do.
+    const opens = i === 0 || parts[i - 1] === ':';
+    if (opens || !/^or\s/i.test(part)) starts(part.replace(/^(?:and|or|then)\s+/i, ''), opens);
+  }
   if (found.length === 0 && circumstance.test(sentence.replace(leadIn, ''))) {
     const rest = sentence.split(/\s+/).slice(1);
     rest.some((word) => {

@@ -73,6 +73,11 @@ describe('check of words', () => {
       ['7: caution without hazard and what to do'],
     ],
     [
+      'a caution that says what hurts, then what to do',
+      '    do: Turn the ring.\n    caution:\n      - "WARNING: Chips fly at the eye: wear safety glasses."\n',
+      [],
+    ],
+    [
       'a caution in words of its own',
       '    do: Turn the ring.\n    caution:\n      - "Mind the vapour."\n',
       ['7: signal word'],

@@ -132,8 +132,8 @@ describe('the ways of a page', () => {
     await b.press('enter');
     const screen = await b.waitFor('STOP');
     expect(screen).toMatch(/ 1 {2}Answer again/);
-    expect(screen).toMatch(/ 2 {2}Raise “/);
-    expect(screen.match(/Raise “/g)).toHaveLength(1);
+    expect(screen).toMatch(/ 2 {2}Report “/);
+    expect(screen.match(/Report “/g)).toHaveLength(1);
     await b.press('2', 'enter', '9');
     expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'rattle', place: 'job' });
   });

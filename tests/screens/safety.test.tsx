@@ -183,7 +183,7 @@ test('a stop lists every way on that there is, in its own words', async () => {
   await b.press('30', 'enter', '1');
   const ways = [
     '1  Answer again: Seen (now yes)',
-    '2  Raise “Valve fell off” (Upper valve)',
+    '2  Report “Valve fell off” (Upper valve)',
     '3  Correct: Bore (now 30 mm)',
     '4  Correct another earlier reading',
     '5  Continue anyway, with a reason and initials',

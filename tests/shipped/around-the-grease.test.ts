@@ -53,14 +53,16 @@ describe('a ball that fell', () => {
 });
 
 describe('a bead', () => {
-  it('is told as a length of string from the tip at hand', () => {
+  it('is told as the length of a line from the tip at hand', () => {
     const { state } = new Job().run();
     // By hand: half of a gap's share through a bore of 2 mm, which is pi / 4 x 2 x 2 = 3.142 mm².
     const dose = Number(value(state, 'dose_set'));
     const balls = Number(value(state, 'balls'));
     expect(value(state, 'tip_bore', 'job')).toBe(2);
     expect(Number(value(state, 'bead_string'))).toBeCloseTo(((dose / balls / 2) * 1000) / 3.142, 0);
-    expect(state.model.steps.get('gap-fill')?.do).toMatch(/blunt blade.*\{bead_string\} of string.*off cage and lip/);
+    expect(state.model.steps.get('gap-fill')?.do).toMatch(
+      /blunt blade.*line of grease \{bead_string\} long.*off cage and lip/,
+    );
     expect(state.model.steps.get('dose-check')?.do).toMatch(/blade and what clings to it/);
   });
 });
@@ -166,7 +168,7 @@ describe('a contaminated job', () => {
     'without a cause and its cure is not closed in silence: %o',
     (cause) => {
       const said = refused(wet(cause as Record<string, string>).run());
-      expect(said).toMatch(/cause.*is not cured/);
+      expect(said).toMatch(/cause.*is not put right/);
     },
   );
 });
@@ -175,7 +177,7 @@ describe('a bearing that lay open for thirty days', () => {
   it('is not packed before it was looked at and proven clean again', () => {
     const job = new Job();
     job.step('gap-fill', 'a').after = '720 h';
-    expect(refused(job.run())).toMatch(/Bare steel lay longer than.*raise "Bare steel lay open"/);
+    expect(refused(job.run())).toMatch(/Bare steel lay longer than.*report "Bare steel lay open"/);
   });
 });
 

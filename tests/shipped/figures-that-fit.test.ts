@@ -51,7 +51,7 @@ describe('the balls', () => {
     ];
     const job = new Job();
     job.before('ball-verdict', 'a', ...steel, ...job.again(['first-verdict', 'a']));
-    expect(refused(job.run())).toMatch(/"Balls are steel" was raised/);
+    expect(refused(job.run())).toMatch(/"Balls are steel" was reported/);
   });
 });
 

@@ -97,7 +97,7 @@ describe('the second bearing after the first took too much', () => {
   it('is filled from where the plunger stands, not to its mark', () => {
     expect(finished(job().run())).toBe(true);
     const before = cut(job(), 'race-fill', 'b');
-    expect(said(before, 'race-fill', 'b')).toMatch(/whole travel below\. Do not stop at the mark/);
+    expect(said(before, 'race-fill', 'b')).toMatch(/travel of this bearing, shown below\. Do not use the tape mark/);
     expect(number(before, 'target_here', 'b')).toBeCloseTo(33.12, 1);
     expect(number(before, 'mark_here', 'b')).toBeCloseTo(30.64, 1);
   });
@@ -172,7 +172,7 @@ describe('a seal that is glued', () => {
     const out = cut(job, 'gap-fill', 'b').run();
     expect(out.ok ? 'packed' : out.message).toBe('packed');
     const glue = model.steps.get('torn-what')?.ask?.[0];
-    expect(glue?.kind === 'choice' && glue.options.find((o) => o.value === 'glue')?.note).toMatch(/cures for hours/);
+    expect(glue?.kind === 'choice' && glue.options.find((o) => o.value === 'glue')?.note).toMatch(/gets hard in hours/);
   });
 });
 

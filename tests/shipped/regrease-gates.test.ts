@@ -184,7 +184,7 @@ describe('a torn seal', () => {
   });
   it('is asked about', () => {
     const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'torn' });
-    expect(refused(job.run())).toMatch(/Raise "Seal torn or bent"/);
+    expect(refused(job.run())).toMatch(/Report "Seal torn or bent"/);
   });
 });
 

@@ -22,7 +22,7 @@ describe('a sensor that reads colder than the room', () => {
     rowsOf(one)[0]!.temp_b = '15.5 C';
     one.step('run-in-log').overrule = [because('probe-reads')];
     expect(finished(one.run())).toBe(true);
-    expect(sheet(one)).toMatch(/44 readings, of these 0 at a stage not open yet and 1 colder than the room/);
+    expect(sheet(one)).toMatch(/44 readings, of these 0 at a stage that came too early and 1 colder than the room/);
     const two = new Job();
     rowsOf(two)[0]!.temp_b = '15.5 C';
     rowsOf(two)[1]!.temp_b = '15.5 C';
@@ -58,11 +58,11 @@ describe('a stage that was not open', () => {
     const job = jumped(2);
     rowsOf(job)[2]!.temp_a = '65 C';
     const said = refused(job.run());
-    expect(said).toMatch(/Stage 10 was not open yet/);
+    expect(said).toMatch(/It was too early for stage 10/);
     expect(said).not.toMatch(never);
   });
   it('stops going on from the first reading', () => {
-    expect(refused(jumped(0).run())).toMatch(/Stage 10 was not open yet\. Go back to stage 1 /);
+    expect(refused(jumped(0).run())).toMatch(/It was too early for stage 10\. Go back to stage 1 /);
   });
   it('needs a reason for each reading at it, and is counted on the sheet', () => {
     const job = new Job();
@@ -77,18 +77,18 @@ describe('a stage that was not open', () => {
     }));
     rows.splice(2, 0, ...early);
     job.step('run-in-log').overrule = [because('stage-open')];
-    expect(refused(job.run())).toMatch(/Stage 2 was not open yet/);
+    expect(refused(job.run())).toMatch(/It was too early for stage 2/);
     job.step('run-in-log').overrule = [because('stage-open'), because('stage-open')];
     rows.splice(4, 0, { ...early[0]!, log_stage: '1' }, { ...early[0]!, log_stage: '1' });
     expect(finished(job.run())).toBe(true);
-    expect(sheet(job)).toMatch(/48 readings, of these 2 at a stage not open yet and 0 colder/);
+    expect(sheet(job)).toMatch(/48 readings, of these 2 at a stage that came too early and 0 colder/);
   });
   it('stops whoever stays there after a rapid rise', () => {
     // From 25.2 to 48 °C in 5 min: more than the 20 K that are rapid by the table of rules.
     const job = new Job();
     rowsOf(job)[9]!.temp_a = '48 C';
     const said = refused(job.run());
-    expect(said).toMatch(/Stage 3 was not open yet\. Go back to stage 2 /);
+    expect(said).toMatch(/It was too early for stage 3\. Go back to stage 2 /);
   });
 });
 

@@ -69,7 +69,7 @@ describe('a machine that can only be switched on and off', () => {
   it('P: is run in by bursts until it settles, eight at least', () => {
     const rising = ['22 C', '24 C', '26 C', '27 C', '28 C', '28.5 C', '28.6 C', '28.7 C', '28.8 C'];
     expect(finished(bursts(...rising).run())).toBe(true);
-    expect(sheet(bursts(...rising))).toMatch(/by short bursts at top speed, steady running not proven/);
+    expect(sheet(bursts(...rising))).toMatch(/by short runs at top speed, steady running not proven/);
     expect(refused(bursts(...rising.slice(0, 6)).run())).not.toBe('');
   });
   it('stops at the limit and on grinding', () => {

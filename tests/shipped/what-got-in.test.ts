@@ -20,7 +20,7 @@ describe('two solvents', () => {
     // n-Heptane is 28.4 MPa^0.5 from glycol, isopropanol 11.0 (tests/outside/cleaning-power.test.ts).
     const one = coolant({ rinse: 'none' });
     one.drop((x) => x.step === 'rinse-bearing');
-    expect(refused(one.run())).toMatch(/Coolant or water was inside, and no solvent here takes it up/);
+    expect(refused(one.run())).toMatch(/Coolant or water was inside, and no solvent here dissolves it/);
   });
   it('are both on the sheet, and neither is the other once more', () => {
     const text = toMarkdown(sheetOf(coolant({}).run().state));

@@ -103,7 +103,7 @@ describe('the weights of the syringe', () => {
   const moved = (): Job =>
     new Job().answer('gap-fill', 'b', { weigh_before: '30 g' }).answer('dose-check', 'b', { weigh_after: '28.75 g' });
   it('have to meet between the two bearings', () => {
-    expect(refused(moved().run())).toMatch(/is not next: “The weights do not meet”/);
+    expect(refused(moved().run())).toMatch(/is not next: “The weights do not agree”/);
     const other = moved().before('refit-back', 'a', { step: 'weights-between', answers: { between: 'other' } });
     expect(refused(other.run())).toMatch(/neither dose is proven/);
     const filled = moved().before('refit-back', 'a', { step: 'weights-between', answers: { between: 'refilled' } });

@@ -65,7 +65,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
     })),
     ...raised.map((e) => ({
       value: `raise:${e.branch.id}@${e.place}`,
-      label: `Raise “${e.branch.title}” (${placeWords(state, e.place)})`,
+      label: `Report “${e.branch.title}” (${placeWords(state, e.place)})`,
       take: () => push(raisePage(desk, e.branch, e.place)),
     })),
     ...rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named))).map((r) => ({
