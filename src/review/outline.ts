@@ -1,7 +1,7 @@
 /** A procedure as readable Markdown, to be printed and reviewed. */
 
 import type { Calculator } from '../calc/types.js';
-import { cautionLine } from '../procedure/caution.js';
+import { sayOf, whenOf } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure, Step } from '../procedure/schema.js';
@@ -18,7 +18,9 @@ export function outline(
   parts: readonly UsedPart[] = [],
 ): string {
   const from = new Map(parts.flatMap((u) => u.steps.map((s) => [s, ` (from part ${u.part})`] as const)));
-  const keys: Keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
+  const raw: Keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
+  // A label may tell a figure of its own.
+  const keys: Keys = new Map([...raw].map(([key, k]) => [key, { ...k, label: named(k.label, raw) }]));
   const where = new Map([['job', ''], ...p.places.map((k) => [k.id, `each ${k.name.toLowerCase()}`] as const)]);
   const lines: string[] = [
     `# ${esc(p.title)}`,
@@ -48,10 +50,10 @@ export function outline(
     for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, keys, where, from));
   }
   if (p.branches?.length) {
-    lines.push('## If something happens', '', 'Raised at any time; the steps below come before all others then.', '');
+    lines.push('## If something happens', '', 'Reported at any time; the steps below come before all others then.', '');
     for (const b of p.branches) {
       lines.push(`### ${esc(b.title)}${at(b.at, where)}`, '');
-      if (b.when) lines.push(`Can be raised only if ${esc(inWords(b.when, keys))}.`, '');
+      if (b.when) lines.push(`Can be reported only if ${esc(inWords(b.when, keys))}.`, '');
       if (b.reopens?.length) {
         const titles = b.reopens.map((id) => p.steps.find((s) => s.id === id)?.title ?? id);
         lines.push(`To be done again afterwards: ${esc(titles.join('; '))}.`, '');
@@ -92,7 +94,10 @@ function stepLines(
     if (text) out.push(`**${head}** ${esc(named(text, keys))}`, '');
   };
   if (s.when) out.push(`*Only if ${esc(inWords(s.when, keys))}.*`, '');
-  for (const c of s.caution ?? []) para('Caution:', cautionLine(c));
+  for (const c of s.caution ?? []) {
+    const when = whenOf(c);
+    para(when === undefined ? 'Caution:' : `Caution, only if ${esc(inWords(when, keys))}:`, sayOf(c));
+  }
   for (const g of (s.gates ?? []).filter((x) => x.at === 'enter')) out.push(...gateLines(g, keys));
   para('Do:', s.do);
   para('Why:', s.why);
@@ -103,8 +108,8 @@ function stepLines(
   if (s.repeat)
     para('Log:', `these questions row by row until ${inWords(s.repeat.until, keys)}; at most ${s.repeat.most} rows.`);
   for (const q of s.ask ?? []) {
-    out.push(`- [ ] ${esc(q.label)}: ${esc(questionDetails(q, keys).join('; '))}`);
-    if (q.help) out.push(`  - ${esc(q.help)}`);
+    out.push(`- [ ] ${esc(named(q.label, keys))}: ${esc(questionDetails(q, keys).join('; '))}`);
+    if (q.help) out.push(`  - ${esc(named(q.help, keys))}`);
     if ('options' in q) for (const o of q.options ?? []) if (o.note) out.push(`  - ${esc(`${o.label}: ${o.note}`)}`);
   }
   if (s.ask?.length) out.push('');

@@ -22,7 +22,8 @@ export function otherwiseWords(q: Question): string | undefined {
   if (typeof q.otherwise === 'number') return figure(q, q.otherwise);
   if (typeof q.otherwise === 'boolean') return q.otherwise ? 'yes' : 'no';
   const named = 'options' in q ? q.options?.find((o) => o.value === q.otherwise)?.label : undefined;
-  return `“${named ?? q.otherwise}”`;
+  // A value that nobody can pick has no label; its name is plain words with hyphens.
+  return `“${named ?? ('options' in q ? q.otherwise.replaceAll('-', ' ') : q.otherwise)}”`;
 }
 
 /** What may be answered. */
@@ -51,7 +52,7 @@ export const overruleWords = (g: Gate): string =>
 /** What a gate offers there; empty when it names nothing. */
 export function waysWords(g: Gate, keys: Keys): string {
   const title = g.raise && (keys.get(`event_${underscored(g.raise)}`)?.label ?? g.raise);
-  const ways = [...(title ? [`raise “${title}”`] : []), ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : [])];
+  const ways = [...(title ? [`report “${title}”`] : []), ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : [])];
   return ways.length ? `Offered there: ${ways.join('; ')}.` : '';
 }
 
