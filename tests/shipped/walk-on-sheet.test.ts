@@ -62,9 +62,10 @@ describe('a job in which much went wrong', () => {
     expect(values.get('inspect_hours', 'a')).toMatchObject({ value: 66 });
     expect(values.get('inspect_hours', 'b')).toMatchObject({ value: 510 });
     const text = markdown(bad('0.36 g'));
-    expect(text).toMatch(/\| After \| 66 hours of running \|/);
+    expect(text).toMatch(/\| First \| 50 hours of running,/);
+    expect(text).toMatch(/\| Then \| 66 hours of running,/);
     // A life is good to a factor of 2.5 either way: 66 / 2.5 = 26.4, down to 26; where doubts are open, 50 h to a first look.
-    expect(text).toMatch(/it may be due after 26 hours\. By hand and ear first after 50 hours/);
+    expect(text).toMatch(/it may be due after 26 hours already/);
     expect(refused(bad('0.36 g', '70').run())).toMatch(/Later than the estimate \(66 hours\)/);
   });
 });
