@@ -8,7 +8,7 @@ const never = /can’t be overruled/;
 describe('grease outside a seal', () => {
   it('is accepted only with a reason', () => {
     const said = refused(new Job().answer('run-in-accept', 'job', { leak: 'yes' }).run());
-    expect(said).toMatch(/Grease outside a seal is missing inside/);
+    expect(said).toMatch(/Grease outside is missing inside/);
     expect(said).not.toMatch(never);
   });
 });

@@ -75,6 +75,27 @@ describe('what came out', () => {
   });
 });
 
+describe('what was thrown', () => {
+  it('is looked for from outside the guard, while nothing was stopped, touched or wiped yet', () => {
+    const stopped = quiet().drop((x) => x.step === 'thrown');
+    expect(refused(stopped.run())).toMatch(/“Look before anything is wiped” comes first/);
+    const { steps } = quiet().model.procedure;
+    const before = steps.slice(
+      0,
+      steps.findIndex((s) => s.id === 'seal-outside'),
+    );
+    expect(before.map((s) => s.id)).toEqual(expect.arrayContaining(['thrown', 'switch-off']));
+    expect(before.filter((s) => /\b(wipe|clean|cloth)\b/i.test(s.do)).map((s) => s.id)).toEqual([]);
+    const outside = steps.find((s) => s.id === 'seal-outside');
+    expect(outside?.do).toMatch(/onto a weighed cloth and into a bag, never back in/);
+  });
+  it.each(['guard', 'winding', 'floor'])('on the %s counts, though each seal is found dry afterwards', (where) => {
+    const job = quiet().answer('thrown', 'job', { thrown_at: [where] });
+    expect(known(job, 'advice', 'a')).toBe('watch');
+    expect(known(job, 'advice_why', 'a')).toMatch(/grease or oil outside/);
+  });
+});
+
 describe('what people saw', () => {
   it('is not written away: a trip that nobody explains opens', () => {
     const job = quiet().answer('since-then', 'job', { trouble: ['trip'], trip_why: 'not-explained' });

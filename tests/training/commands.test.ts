@@ -93,15 +93,15 @@ describe('debrief and progress', () => {
     expect(told.out).toContain('Missed: A seal that acetone would ruin');
     const before = run('progress', 'ap').out;
     expect(before).toMatch(/- brown-seal.*once.*0 caught, 1 missed/);
-    expect(before).toMatch(/0 of 8 rotors/);
+    expect(before).toMatch(/0 of 11 rotors/);
 
     // The debrief of this one is never asked for; it counts all the same.
     await storeJob('brown-seal', 'caught');
     const after = run('progress', 'AP').out;
     expect(after).toMatch(/\+ brown-seal.*2 times.*1 caught, 0 missed/);
-    expect(after).toMatch(/1 of 8 rotors/);
+    expect(after).toMatch(/1 of 11 rotors/);
     expect(run('progress', 'AP').out).toBe(after);
-    expect(run('progress', 'ZZ').out).toMatch(/0 of 8/);
+    expect(run('progress', 'ZZ').out).toMatch(/0 of 11/);
     const json = JSON.parse(run('progress', 'AP', '--json').out) as {
       rotors: { mastered: boolean; attempts: unknown[] }[];
     };

@@ -4,7 +4,8 @@ import { printedSize, printedWords } from '../../src/procedure/questions/printed
 import { parseQuantity } from '../../src/units/parse.js';
 
 describe('a speed in Hz', () => {
-  // Synchronous speed 60 f / p: 50 Hz turns 3000 rpm with one pole pair, 1500 with two (IEC 60034, usual table of speeds).
+  // Synchronous speed 60 f / p: 50 Hz turns 3000 rpm with one pole pair, 1500 with two (IEC 60034, from memory).
+  // The other rows are arithmetic by it.
   it.each([
     ['50 Hz 1 pp', 3000],
     ['50 Hz 2 pole pairs', 1500],
