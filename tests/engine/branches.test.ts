@@ -58,7 +58,7 @@ const cases: readonly Case[] = [
         { raise: 'put-away', at: 'a' },
         { step: 'put-away', at: 'a', answers: { kept: 'film' } },
       ),
-    mark: 'Put away: Under an oil film',
+    mark: 'Put away: Under a thin coat of oil',
   },
   {
     // Not put away, and packed only the next day: bare steel has its clock.
