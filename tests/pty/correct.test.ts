@@ -60,7 +60,7 @@ test.each([
   await term.waitFor('Correct an earlier reading');
   term.write(digitBefore('Correct an earlier reading', term.screen()) ?? '');
   await term.waitFor('Which one?');
-  term.write('Inside dia');
+  term.write('Inside diameter of the barr');
   await term.waitFor(/▸ +Inside diameter of the barrel: 12\.4/);
   await term.rest();
   term.press('enter');

@@ -63,7 +63,7 @@ it('flags that mean nothing are refused, by name and with what to do', () => {
     ['schema', '--data', 'x'],
     ['outline', '--format', 'html'],
     ['export', 'a', 'b', '--json'],
-    ['progress', '--out', 'x'],
+    ['progress', '--full'],
     ['replay', 'x.yaml', '--data', 'x'],
     ['resume', '--format', 'json'],
     ['sheet', '--debrief'],

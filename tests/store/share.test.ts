@@ -27,7 +27,7 @@ function laptop(folder: string, id: string, name: string, minutesOff: number, en
 }
 
 async function until(true_: () => boolean): Promise<void> {
-  for (let i = 0; i < 12_000 && !true_(); i++) await new Promise((resolve) => setTimeout(resolve, 5));
+  for (let i = 0; i < 60_000 && !true_(); i++) await new Promise((resolve) => setTimeout(resolve, 5));
   expect(true_()).toBe(true);
 }
 
