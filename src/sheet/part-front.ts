@@ -10,7 +10,7 @@ const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 function byWhom(h: Sheet['head']): string {
   const worked = peopleText(h, (p) => p.entries > 0);
   const others = peopleText(h, (p) => p.entries === 0);
-  return worked && others ? `${worked}, with ${others}` : worked || others;
+  return worked && others ? `${worked}, with ${others}, who vouches in ink below` : worked || others;
 }
 
 function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {

@@ -35,7 +35,7 @@ test('stand beside the initials, the last one counts, and the sheet says for who
     ['MN', undefined],
   ]);
   const first = toMarkdown(sheet, { appendix: false }).replaceAll('\\', '').split('## At a glance')[0] ?? '';
-  expect(first).toContain('A. Pupil, AP (apprentice), with MN (mentor)');
+  expect(first).toContain('A. Pupil, AP (apprentice), with MN (mentor), who vouches in ink below');
   expect(first).toContain('| For | Invented Mill |');
   expect(first).toContain('| Shop | Invented College, Bench 4 |');
   expect(toMarkdown(sheet)).toContain('A\\. Pupil, apprentice'.replace('\\', ''));
