@@ -34,3 +34,17 @@ it('a speed, a yes and a rotor that were typed otherwise are listed', () => {
   expect(made.misread.map((m) => m.key)).toEqual(['rotor', 'top_speed']);
   expect(debriefText(made)).toMatch(/Misread: .*you typed 4\s?000 rpm, it showed 1?\d\s?000 rpm/);
 });
+
+it('a name without its mark and fewer readings than are shown are no misread ones; another sound is', () => {
+  const with_ = (sounds: string[]): readonly string[] => {
+    const file = fileOf('ounce-syringe');
+    for (const item of file.steps) {
+      if (!('step' in item) || !item.answers) continue;
+      if (typeof item.answers.rotor === 'string') item.answers.rotor = item.answers.rotor.replace(' (invented)', '');
+      if (item.answers.ball_probes !== undefined) item.answers.ball_probes = sounds;
+    }
+    return misreadings(run('ounce-syringe', file), rotorNamed('ounce-syringe')).map((m) => m.key);
+  };
+  expect(with_(['open', 'open', 'open'])).toEqual([]);
+  expect(with_(['open', 'open', 'beep'])).toContain('ball_probes');
+});
