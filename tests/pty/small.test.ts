@@ -14,7 +14,7 @@ const said = (s: Step): string => (s.caution ?? []).filter((c) => typeof c === '
 const step = procedure.steps
   .filter((s) => s.at === 'job' && !s.when && !s.branch && (s.caution ?? []).every((c) => typeof c === 'string'))
   .sort((a, b) => said(b).length - said(a).length)[0]!;
-const last = said(step).split(/\s+/).slice(-2).join(' ');
+const last = said(step).split(/\s+/).at(-1);
 let program: Program;
 const acknowledged = (): number =>
   program.entries(file.name).filter((e) => e.kind === 'caution' && e.step === step.id).length;
