@@ -1,7 +1,7 @@
 /** A figure of a rotor over the years as SVG: a line for each bearing, below it what was done when. */
 import { type LifeShape, lifeShape } from './life-shape.js';
 import type { PictureValues } from './picture.js';
-import { brief, colour, dot, el, line, num, rect, spacing, svg, text } from './svg-parts.js';
+import { colour, line, namedCurve, num, rect, spacing, svg, text } from './svg-parts.js';
 
 const box = { left: 52, right: 620, top: 34, bottom: 190 };
 const SIZE = { width: 640, height: 240 };
@@ -19,19 +19,7 @@ export function svgLife(values: PictureValues): string {
   const y = (v: number): number => box.bottom - ((box.bottom - box.top) * (v - s.low)) / (s.high - s.low);
   const parts = [...scale(s, y), ...events(s, x)];
   s.curves.forEach((curve, i) => {
-    const shade = i ? colour.second : colour.first;
-    parts.push(
-      el('polyline', {
-        points: curve.points.map((p) => `${num(x(p.x))},${num(y(p.y))}`).join(' '),
-        stroke: shade,
-        'stroke-width': 2,
-        'stroke-linejoin': 'round',
-        'stroke-dasharray': i ? '5 3' : undefined,
-      }),
-      ...curve.points.map((p) => dot(x(p.x), y(p.y), shade, i)),
-      dot(box.left + 8 + i * 220, 12, shade, i),
-      text(box.left + 18 + i * 220, 16, brief(curve.name, 30), { fill: colour.ink }),
-    );
+    parts.push(...namedCurve(curve, i, x, y, box.left));
   });
   const said = s.curves.map((c) => `${c.name} ${c.points.map((p) => num(p.y)).join(', ')} ${s.unit}`.trim()).join('; ');
   return svg(SIZE.width, SIZE.height, `From ${s.from} to ${s.to}: ${said}`, parts.join(''));

@@ -1,7 +1,7 @@
 /** The run-in curve as SVG: temperature over minutes, stages as bands, the limit as a line. */
 import type { PictureValues } from './picture.js';
 import { type RunInShape, runInShape } from './run-in-shape.js';
-import { brief, colour, dot, el, line, num, rect, spacing, svg, text } from './svg-parts.js';
+import { colour, line, namedCurve, num, rect, spacing, svg, text } from './svg-parts.js';
 
 const box = { left: 46, right: 620, top: 34, bottom: 236 };
 const SIZE = { width: 640, height: 280 };
@@ -23,20 +23,7 @@ export function svgRunIn(values: PictureValues): string {
       text(box.right, y(s.limit) - 4, `stop at ${num(s.limit)} °C`, { fill: colour.limit, 'text-anchor': 'end' }),
     );
   s.curves.forEach((curve, i) => {
-    const shade = i ? colour.second : colour.first;
-    const points = curve.points.map((p) => `${num(x(p.x))},${num(y(p.y))}`).join(' ');
-    parts.push(
-      el('polyline', {
-        points,
-        stroke: shade,
-        'stroke-width': 2,
-        'stroke-linejoin': 'round',
-        'stroke-dasharray': i ? '5 3' : undefined,
-      }),
-      ...curve.points.map((p) => dot(x(p.x), y(p.y), shade, i)),
-      dot(box.left + 8 + i * 220, 12, shade, i),
-      text(box.left + 18 + i * 220, 16, brief(curve.name, 30), { fill: colour.ink }),
-    );
+    parts.push(...namedCurve(curve, i, x, y, box.left));
   });
   const tops = s.curves.map((c) => `${c.name} up to ${num(Math.max(...c.points.map((p) => p.y)))} °C`).join(', ');
   const limit = s.limit === undefined ? '' : `, limit ${num(s.limit)} °C`;

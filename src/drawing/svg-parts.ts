@@ -62,5 +62,33 @@ export function spacing(span: number, most: number): number {
 }
 
 /** Shapes differ as well as colours. */
-export const dot = (x: number, y: number, shade: string, i: number): string =>
+const dot = (x: number, y: number, shade: string, i: number): string =>
   i ? rect(x - 3, y - 3, 6, 6, { fill: shade }) : circle(x, y, 3, { fill: shade });
+
+interface NamedPoints {
+  readonly name: string;
+  readonly points: readonly { readonly x: number; readonly y: number }[];
+}
+
+/** The curve of the first or second bearing: its line, a dot at each reading, and above it its name from `left` on. */
+export function namedCurve(
+  curve: NamedPoints,
+  i: number,
+  x: (v: number) => number,
+  y: (v: number) => number,
+  left: number,
+): readonly string[] {
+  const shade = i ? colour.second : colour.first;
+  return [
+    el('polyline', {
+      points: curve.points.map((p) => `${num(x(p.x))},${num(y(p.y))}`).join(' '),
+      stroke: shade,
+      'stroke-width': 2,
+      'stroke-linejoin': 'round',
+      'stroke-dasharray': i ? '5 3' : undefined,
+    }),
+    ...curve.points.map((p) => dot(x(p.x), y(p.y), shade, i)),
+    dot(left + 8 + i * 220, 12, shade, i),
+    text(left + 18 + i * 220, 16, brief(curve.name, 30), { fill: colour.ink }),
+  ];
+}
