@@ -20,7 +20,7 @@ if (!(folder in asked)) {
 }
 process.env.MUTATE_TESTS = asked[folder].map((path) => (path.endsWith('.ts') ? path : `${path}/**/*.test.ts`)).join(' ');
 // Files that keep something from one call to the next, or are called only by one that does.
-process.env.MUTATE_REMEMBERS = 'calc/run-in|engine/(reads|cautions|addresses|board|run-calculator|shop-mark)|store/job-lock';
+process.env.MUTATE_REMEMBERS = 'calc/run-in|engine/[a-z]+/(reads|cautions|addresses|board|run-calculator|shop-mark)|store/job-lock';
 mkdirSync('.mutate', { recursive: true });
 const at = more.indexOf('--concurrency');
 await new Stryker({

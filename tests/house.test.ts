@@ -40,6 +40,8 @@ const may: Record<string, readonly string[]> = {
   ],
   build: ['library', 'procedure', 'calc'],
 };
+/** The floors of the engine, the ground first: each may know its own and those below it. */
+const floors = ['journal', 'values', 'steps', 'state', 'actions', 'replay'];
 const pure = [
   'units',
   'calc',
@@ -77,6 +79,17 @@ describe('the house', () => {
         return may[s.room]?.includes(room) ? [] : [`${s.path} -> ${to}`];
       }),
     );
+    expect(wrong).toEqual([]);
+  });
+
+  it('stacks the engine: no floor knows one above it', () => {
+    const floor = (path: string): number => floors.indexOf(/^engine\/([^/]+)\//.exec(path)?.[1] ?? '');
+    const wrong = sources.flatMap((s) => {
+      if (s.room !== 'engine') return [];
+      const own = floor(relative('src', s.path));
+      if (own < 0) return [`${s.path} stands on no floor`];
+      return s.inner.filter((to) => to.startsWith('engine/') && floor(to) > own).map((to) => `${s.path} -> ${to}`);
+    });
     expect(wrong).toEqual([]);
   });
 

@@ -1,7 +1,7 @@
 /** `rotorside check`: every mistake of procedure and table files, with its place and cure. */
 import { statSync } from 'node:fs';
 import { calculators } from '../calc/index.js';
-import { replaySchema } from '../engine/replay-file.js';
+import { replaySchema } from '../engine/replay/replay-file.js';
 import { type Library, type LibraryProcedure, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { openParts, partsFor } from '../library/open-parts.js';

@@ -1,5 +1,5 @@
 /** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
-import { State } from '../engine/state.js';
+import { State } from '../engine/state/state.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';

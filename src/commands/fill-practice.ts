@@ -1,6 +1,6 @@
 /** Practice that begins late: what comes before is done from the rotor as a careful person does it, and marked as such. */
-import { propose } from '../engine/propose.js';
-import { State } from '../engine/state.js';
+import { propose } from '../engine/actions/propose.js';
+import { State } from '../engine/state/state.js';
 import type { OpenJob } from '../screens/app-contract.js';
 import { FILLED_BY } from '../training/filled.js';
 import { nextMove } from '../training/play.js';

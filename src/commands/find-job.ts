@@ -1,5 +1,5 @@
 /** A job as named on the command line: its id, the beginning of it, or its name. */
-import type { Entry } from '../engine/entry.js';
+import type { Entry } from '../engine/journal/entry.js';
 import type { Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Ended } from './ended.js';

@@ -1,9 +1,9 @@
 /** What a stored job stands on: the procedure that it was begun with, found again by its hash. */
 import { calculators } from '../calc/index.js';
-import { carriedValues, earlierValues } from '../engine/earlier.js';
-import type { Draft, Entry } from '../engine/entry.js';
-import { State } from '../engine/state.js';
-import type { Earlier } from '../engine/values.js';
+import type { Draft, Entry } from '../engine/journal/entry.js';
+import { carriedValues, earlierValues } from '../engine/state/earlier.js';
+import { State } from '../engine/state/state.js';
+import type { Earlier } from '../engine/values/values.js';
 import { readKept } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { type Model, modelOf } from '../procedure/model.js';

@@ -2,7 +2,7 @@
  * The clock of the guide. For real work it is the computer's; in a practice job time may be let pass, since nobody
  * learns from watching solvent dry. What passed is kept in the times of the job's own entries, and nowhere else.
  */
-import type { Draft, Entry } from '../engine/entry.js';
+import type { Draft, Entry } from '../engine/journal/entry.js';
 import type { Model } from '../procedure/model.js';
 
 /** Minutes that pass with each reading of a log. */

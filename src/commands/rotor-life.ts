@@ -1,6 +1,6 @@
 /** Opens the finished jobs of one rotor, for its history. */
-import type { LifeEvent } from '../engine/entry.js';
-import { State } from '../engine/state.js';
+import type { LifeEvent } from '../engine/journal/entry.js';
+import { State } from '../engine/state/state.js';
 import type { Library } from '../library/library.js';
 import { marksOf } from '../life/due.js';
 import { historyOf } from '../life/history.js';

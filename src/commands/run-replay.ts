@@ -1,12 +1,12 @@
 /** A replay file and, before it, the file of the job that it follows. */
 import { dirname, resolve } from 'node:path';
 import { calculators } from '../calc/index.js';
-import { earlierValues } from '../engine/earlier.js';
-import type { LifeEvent } from '../engine/entry.js';
-import { headTrouble, replay } from '../engine/replay.js';
-import { type ReplayFile, replaySchema } from '../engine/replay-file.js';
-import type { State } from '../engine/state.js';
-import type { Earlier } from '../engine/values.js';
+import type { LifeEvent } from '../engine/journal/entry.js';
+import { headTrouble, replay } from '../engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../engine/replay/replay-file.js';
+import { earlierValues } from '../engine/state/earlier.js';
+import type { State } from '../engine/state/state.js';
+import type { Earlier } from '../engine/values/values.js';
 import type { Library } from '../library/library.js';
 import { readText } from '../library/read-text.js';
 import { lifeOf } from '../life/history.js';

@@ -1,5 +1,5 @@
 /** `rotorside sheet JOB`: the job sheet of a stored job. */
-import { State } from '../engine/state.js';
+import { State } from '../engine/state/state.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';

@@ -1,5 +1,5 @@
 /** `rotorside table`: all jobs of the folder as one table, a row for each bearing. */
-import { State } from '../engine/state.js';
+import { State } from '../engine/state/state.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { columnMeanings, columnsCsv, type TableRow, tableRows, toCsv, toNdjson } from '../sheet/job-table.js';

@@ -127,8 +127,8 @@ async function unfitIn(o: Options, folder: string, id: string): Promise<string |
     import('../library/open-library.js'),
     import('./job-basis.js'),
     import('./find-job.js'),
-    import('../engine/state.js'),
-    import('../engine/unfit.js'),
+    import('../engine/state/state.js'),
+    import('../engine/state/unfit.js'),
   ]);
   const { library } = await openLibrary(o.procedures);
   const basis = await basisOfJob(library, folder, entries, entriesFrom(store));

@@ -1,7 +1,7 @@
 /** The life of one rotor: its jobs and looks in order, what was measured at each bearing, and how it moved. Pure. */
-import type { LifeEvent, LifeFigure } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
-import { showValue } from '../engine/texts.js';
+import type { LifeEvent, LifeFigure } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
+import { showValue } from '../engine/values/texts.js';
 import { lifeMarkOf } from './life-mark.js';
 import type { FinishedJob } from './take-over.js';
 

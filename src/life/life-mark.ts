@@ -1,5 +1,5 @@
 /** What one job is in the life of its rotor: which rotor, what was done, when the next look is due. Pure. */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 
 export interface LifeMark {
   readonly rotor: string;

@@ -2,10 +2,10 @@
  * What a new job on a known rotor takes over: answers that stay true from one job to the next, each from the latest
  * finished job that knows it. Nothing counts before somebody has confirmed it. Pure.
  */
-import type { Draft, TakenFrom } from '../engine/entry.js';
-import { slot } from '../engine/ledger.js';
-import type { State } from '../engine/state.js';
-import { showValue } from '../engine/texts.js';
+import type { Draft, TakenFrom } from '../engine/journal/entry.js';
+import { slot } from '../engine/journal/ledger.js';
+import type { State } from '../engine/state/state.js';
+import { showValue } from '../engine/values/texts.js';
 import type { Model } from '../procedure/model.js';
 import { unfit } from '../procedure/questions/index.js';
 import type { Question, Step } from '../procedure/schema.js';

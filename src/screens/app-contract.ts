@@ -2,9 +2,9 @@
  * What the screens are given from outside. They know no store, no clock and no file: the command line hands these in.
  * The shapes fit the store's own handles, so that they can be passed on unchanged.
  */
-import type { Draft, Entry } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
-import type { Earlier } from '../engine/values.js';
+import type { Draft, Entry } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
+import type { Earlier } from '../engine/values/values.js';
 import type { KeyTaker } from '../keys/key-taker.js';
 import type { Taken } from '../life/take-over.js';
 import type { Model } from '../procedure/model.js';

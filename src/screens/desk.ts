@@ -1,10 +1,11 @@
 /** The bench: one open job, what is known of it now, and the one way to record something. */
-import type { StepView } from '../engine/board.js';
-import { withDrafts } from '../engine/impact.js';
-import { related } from '../engine/ledger.js';
-import { type Action, type Proposal, propose } from '../engine/propose.js';
-import { State } from '../engine/state.js';
-import type { Earlier } from '../engine/values.js';
+
+import { type Action, type Proposal, propose } from '../engine/actions/propose.js';
+import { related } from '../engine/journal/ledger.js';
+import { withDrafts } from '../engine/state/impact.js';
+import { State } from '../engine/state/state.js';
+import type { StepView } from '../engine/steps/board.js';
+import type { Earlier } from '../engine/values/values.js';
 import { safetyKey } from '../keys/key.js';
 import type { Model } from '../procedure/model.js';
 import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';

@@ -1,6 +1,6 @@
 /** How a figure was worked out: each calculation with its numbers, inputs with provenance, sources with their tag. */
-import { derivationsFor, type Given, type Derivation as Known, type ShownSource } from '../engine/derivation.js';
-import type { State } from '../engine/state.js';
+import { derivationsFor, type Given, type Derivation as Known, type ShownSource } from '../engine/state/derivation.js';
+import type { State } from '../engine/state/state.js';
 import type { KeyInfo } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
 import { figureAt, labelOf, lacking, sameSource, saysMore, whereOf } from './figures.js';

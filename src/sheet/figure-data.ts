@@ -1,6 +1,6 @@
 /** What a figure on the sheet is, and the first page made of them. Part of the sheet's data (sheet-data.ts). */
 import type { SourceTag } from '../calc/types.js';
-import type { Answer } from '../engine/entry.js';
+import type { Answer } from '../engine/journal/entry.js';
 
 /** Where a figure comes from, as it may be told: only a published source is named. */
 export interface ToldSource {

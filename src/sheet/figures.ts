@@ -1,10 +1,10 @@
 /** Single values of a job as lines of the sheet. */
 
-import type { StepView } from '../engine/board.js';
-import type { Answer } from '../engine/entry.js';
-import { restsOnShop } from '../engine/shop-mark.js';
-import type { State } from '../engine/state.js';
-import { fillIn, showKey, showValue } from '../engine/texts.js';
+import type { Answer } from '../engine/journal/entry.js';
+import { restsOnShop } from '../engine/state/shop-mark.js';
+import type { State } from '../engine/state/state.js';
+import type { StepView } from '../engine/steps/board.js';
+import { fillIn, showKey, showValue } from '../engine/values/texts.js';
 import type { KeyInfo } from '../procedure/model.js';
 import { partsOf } from '../procedure/questions/index.js';
 import { provenanceOf } from './provenance.js';

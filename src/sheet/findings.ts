@@ -1,8 +1,9 @@
 /** What was found and done at each place, step by step, and the decisions among it. */
-import type { StepView } from '../engine/board.js';
-import { type Given, slot } from '../engine/ledger.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+
+import { type Given, slot } from '../engine/journal/ledger.js';
+import type { State } from '../engine/state/state.js';
+import type { StepView } from '../engine/steps/board.js';
+import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
 import { figureAt, labelOf, ofStep, saysMore, textOf, whereOf } from './figures.js';
 import { signaturesOf } from './people.js';

@@ -1,6 +1,6 @@
 /** What the procedure writes for the first page and the tag, filled in with the job's values. Pure. */
-import type { State } from '../engine/state.js';
-import { fillIn, showKey } from '../engine/texts.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn, showKey } from '../engine/values/texts.js';
 import { figuresOfKey, whereOf } from './figures.js';
 import type { Due, DueLook, Front, Said, SaidRow } from './sheet-data.js';
 

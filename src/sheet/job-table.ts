@@ -5,7 +5,7 @@
  * at that bearing or of the whole job, named by its key and, where it is a quantity, its canonical unit: `dose_given_mL`;
  * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 import { figureAt, labelOf } from './figures.js';
 import { frontOf } from './front.js';
 import { entriesOf, peopleOf } from './people.js';

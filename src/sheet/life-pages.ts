@@ -1,5 +1,5 @@
 /** The life of a rotor as pages of lines for a terminal. */
-import type { LifeEvent } from '../engine/entry.js';
+import type { LifeEvent } from '../engine/journal/entry.js';
 import { safeText } from '../text/safe-text.js';
 import { lifeBlocks } from './life-section.js';
 import { blockLines, type ScreenPage } from './to-screen.js';

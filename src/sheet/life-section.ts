@@ -1,5 +1,5 @@
 /** The life of a rotor as blocks: what was done when, and each figure over the years with a line for each bearing. */
-import type { LifeEvent } from '../engine/entry.js';
+import type { LifeEvent } from '../engine/journal/entry.js';
 import { type Course, type CoursePoint, coursesOf } from '../life/history.js';
 import { type Block, type Cell, table } from './section.js';
 import type { Show } from './words.js';

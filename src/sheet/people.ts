@@ -1,11 +1,11 @@
 /** Who signed, who overruled, and whether it still stands. */
 
-import type { Entry } from '../engine/entry.js';
-import { sameInitials } from '../engine/initials.js';
-import { slot } from '../engine/ledger.js';
-import { namesOf } from '../engine/names.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+import type { Entry } from '../engine/journal/entry.js';
+import { sameInitials } from '../engine/journal/initials.js';
+import { slot } from '../engine/journal/ledger.js';
+import { namesOf } from '../engine/state/names.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
 import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
 

@@ -1,5 +1,5 @@
 /** Pictures that people took, in the order of the places; two of one thing stand beside each other. Pure. */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 import { entriesOf, stepOfEntry } from './people.js';
 import type { PhotoLine } from './sheet-data.js';
 

@@ -1,6 +1,7 @@
 /** Where a figure comes from, in short: for software that reads the sheet. The long way is told by the derivations. */
-import type { Known } from '../engine/known.js';
-import type { State } from '../engine/state.js';
+
+import type { State } from '../engine/state/state.js';
+import type { Known } from '../engine/values/known.js';
 import type { Provenance } from './sheet-data.js';
 
 /** @param key whose value it is, at a place where it is known */

@@ -1,7 +1,8 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
-import { cautionWords } from '../engine/cautions.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+
+import type { State } from '../engine/state/state.js';
+import { cautionWords } from '../engine/steps/cautions.js';
+import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
 import { labelOf, ofStep, textOf, whereOf } from './figures.js';
 import { entriesOf, stepOfEntry } from './people.js';

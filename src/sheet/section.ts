@@ -1,5 +1,5 @@
 /** The sheet as sections: made once, drawn by thin renderers (Markdown, HTML, screen). Plain data. */
-import type { Answer } from '../engine/entry.js';
+import type { Answer } from '../engine/journal/entry.js';
 import type { Figure, Picture, Strip } from './sheet-data.js';
 import type { Tag } from './tag.js';
 

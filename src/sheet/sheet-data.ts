@@ -3,7 +3,7 @@
  * Numbers are in canonical units (src/units/kinds.ts); beside each stands the text that a person reads.
  * Times are ISO 8601 instants. This is also the shape of the JSON sheet.
  */
-import type { Answer, LifeEvent, TakenFrom } from '../engine/entry.js';
+import type { Answer, LifeEvent, TakenFrom } from '../engine/journal/entry.js';
 import type { Figure, Front, OfStep, ToldSource, Where, Who } from './figure-data.js';
 
 export type {

@@ -1,9 +1,9 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
 
-import { namesOf } from '../engine/names.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
-import { unfitSentence } from '../engine/unfit.js';
+import { namesOf } from '../engine/state/names.js';
+import type { State } from '../engine/state/state.js';
+import { unfitSentence } from '../engine/state/unfit.js';
+import { fillIn } from '../engine/values/texts.js';
 import { lifeOf } from '../life/history.js';
 import { Derivations } from './derivations.js';
 import { figuresOfKey, whereOf } from './figures.js';

@@ -1,7 +1,7 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
-import type { Answer } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+import type { Answer } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
 import { showQuantity } from '../units/show.js';
 import { labelOf, ofStep, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';

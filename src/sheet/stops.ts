@@ -1,8 +1,9 @@
 /** Every stop that was met on the way, with its sentence as it stood then and how it ended. Pure. */
-import type { StepView } from '../engine/board.js';
-import type { Entry } from '../engine/entry.js';
-import { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+
+import type { Entry } from '../engine/journal/entry.js';
+import { State } from '../engine/state/state.js';
+import type { StepView } from '../engine/steps/board.js';
+import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
 import type { StopLine } from './sheet-data.js';
 

@@ -1,6 +1,6 @@
 /** What was taken back by undo: on the sheet with its value, so that no reading vanishes without a trace. */
-import type { Entry } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
+import type { Entry } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
 import { labelOf, textOf, whereOf } from './figures.js';
 import { stepOfEntry } from './people.js';
 import type { TakenBack } from './sheet-data.js';

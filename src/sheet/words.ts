@@ -1,5 +1,5 @@
 /** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
-import { sameInitials } from '../engine/initials.js';
+import { sameInitials } from '../engine/journal/initials.js';
 import type {
   AnswerLine,
   CautionLine,

@@ -1,6 +1,6 @@
 /** Checks by hand that something is a journal entry: no schema library, since listing and reading must start fast. */
-import type { Draft, Entry, EntryKind } from '../engine/entry.js';
-import { initialsSentence, tidyInitials } from '../engine/initials.js';
+import type { Draft, Entry, EntryKind } from '../engine/journal/entry.js';
+import { initialsSentence, tidyInitials } from '../engine/journal/initials.js';
 import { safeText } from '../text/safe-text.js';
 
 type Rule = readonly [test: (value: unknown) => boolean, wanted: string];

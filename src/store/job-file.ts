@@ -3,7 +3,7 @@
  * so that a file cut off or altered anywhere still gives a proven good part.
  */
 import { createHash } from 'node:crypto';
-import type { Entry } from '../engine/entry.js';
+import type { Entry } from '../engine/journal/entry.js';
 import { entryFault, isKnownKind } from './check-entry.js';
 import { isOldFormat, migrateOldJob } from './old-format.js';
 

@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Draft, Entry } from '../engine/entry.js';
+import type { Draft, Entry } from '../engine/journal/entry.js';
 import { toEntries } from './check-entry.js';
 import type { Places } from './data-folder.js';
 import { type DraftFile, type DraftText, draftFile } from './draft-text.js';

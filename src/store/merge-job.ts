@@ -2,7 +2,7 @@
  * A job that comes back from another laptop: the same one is known by its first entry and not kept twice; what it has
  * gained elsewhere is added to it; where both have gone on, both are kept. Nothing that is here is ever taken away.
  */
-import type { Entry } from '../engine/entry.js';
+import type { Entry } from '../engine/journal/entry.js';
 import type { Places } from './data-folder.js';
 import type { JobContent } from './job-file.js';
 import { headsByWork } from './job-index.js';

@@ -1,6 +1,6 @@
 /** The store: jobs of one data folder. Only the command line knows it; screens are handed its functions. */
 import { join } from 'node:path';
-import type { Draft, Entry } from '../engine/entry.js';
+import type { Draft, Entry } from '../engine/journal/entry.js';
 import { syncFolder } from '../files/new-file.js';
 import { safeText } from '../text/safe-text.js';
 import { toEntries } from './check-entry.js';

@@ -1,7 +1,7 @@
 /** One job as one file, to hand over or keep: checked entry by entry on the way in, never overwriting on the way out. */
 import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type { Entry } from '../engine/entry.js';
+import type { Entry } from '../engine/journal/entry.js';
 import { syncFolder, writeNewFile } from '../files/new-file.js';
 import { safeText } from '../text/safe-text.js';
 import { isKnownKind, journalFault } from './check-entry.js';

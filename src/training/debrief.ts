@@ -1,7 +1,7 @@
 /** What an apprentice takes away from a practice job: caught, missed, expected, how long, gone on against advice. Pure. */
-import type { Entry } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
-import { fillIn } from '../engine/texts.js';
+import type { Entry } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
 import { isFilled } from './filled.js';
 import { type Misread, misreadings } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';

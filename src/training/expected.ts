@@ -1,6 +1,6 @@
 /** What the engine says of a figure that was to be predicted, with the figures next to it and the worked solution. Pure. */
-import { type Derivation, derivation } from '../engine/derivation.js';
-import type { State } from '../engine/state.js';
+import { type Derivation, derivation } from '../engine/state/derivation.js';
+import type { State } from '../engine/state/state.js';
 import type { Expected, Neighbour } from './judge-prediction.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */

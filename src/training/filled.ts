@@ -1,5 +1,5 @@
 /** What was filled in before a late start is nobody's work. Pure. */
-import type { Entry } from '../engine/entry.js';
+import type { Entry } from '../engine/journal/entry.js';
 
 /** Stands for initials. */
 export const FILLED_BY = 'BENCH';

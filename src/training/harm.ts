@@ -1,5 +1,5 @@
 /** Lessons that are told as soon as harm is done: what was fallen into and can no longer be put right. Pure. */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 import { shownTrap } from './debrief.js';
 import { type DebriefLine, trapLines } from './debrief-lines.js';
 import type { PracticeRotor } from './practice-rotor.js';

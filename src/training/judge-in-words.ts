@@ -1,5 +1,5 @@
 /** A prediction held against the figure that stands on the screen now. Pure. */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 import { expectedOf } from './expected.js';
 import { judgePrediction } from './judge-prediction.js';
 

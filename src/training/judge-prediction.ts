@@ -1,5 +1,5 @@
 /** What an apprentice expected held against what the guide works out: right, close or wrong, and which slip it was. Pure. */
-import type { Answer } from '../engine/entry.js';
+import type { Answer } from '../engine/journal/entry.js';
 import type { CelType } from '../procedure/expression.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { parseQuantity } from '../units/parse.js';

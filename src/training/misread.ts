@@ -1,8 +1,8 @@
 /** What was typed in practice, held against what the invented rotor showed. Pure. */
-import type { Answer } from '../engine/entry.js';
-import type { Given } from '../engine/ledger.js';
-import type { State } from '../engine/state.js';
-import { fillIn, showValue } from '../engine/texts.js';
+import type { Answer } from '../engine/journal/entry.js';
+import type { Given } from '../engine/journal/ledger.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn, showValue } from '../engine/values/texts.js';
 import { readAnswer } from '../procedure/questions/index.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';

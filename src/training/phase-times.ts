@@ -1,5 +1,5 @@
 /** How long each phase took, from the times of the entries. Pure. */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 
 export interface PhaseTime {
   readonly phase: string;

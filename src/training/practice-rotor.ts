@@ -1,7 +1,7 @@
 /** An invented rotor as the guide asks it: what it shows now, at this place, measured in this way. Pure. */
 
-import type { Answer } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
+import type { Answer } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import type { Reading, Rotor, RotorLog, Typed, Way } from './rotor-file.js';

@@ -1,7 +1,7 @@
 /** Every prediction of a job, judged by what the guide knew when it was made. Pure. */
-import type { Entry } from '../engine/entry.js';
-import type { State } from '../engine/state.js';
-import { fillIn, showValue } from '../engine/texts.js';
+import type { Entry } from '../engine/journal/entry.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn, showValue } from '../engine/values/texts.js';
 import { expectedOf, workedSolution } from './expected.js';
 import { isFilled } from './filled.js';
 import { type Expected, type Judgement, judgePrediction, nearness } from './judge-prediction.js';

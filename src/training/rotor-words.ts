@@ -6,9 +6,9 @@
  * - `row`        of a log, the number of the reading, counted from 0.0.
  */
 import type { Environment } from '@marcbachmann/cel-js';
-import type { Answer } from '../engine/entry.js';
-import { related, slot } from '../engine/ledger.js';
-import type { State } from '../engine/state.js';
+import type { Answer } from '../engine/journal/entry.js';
+import { related, slot } from '../engine/journal/ledger.js';
+import type { State } from '../engine/state/state.js';
 import { compile, type Expression, environmentFor } from '../procedure/expression.js';
 import type { KeyInfo, Model } from '../procedure/model.js';
 import type { Question } from '../procedure/schema.js';

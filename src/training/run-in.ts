@@ -2,7 +2,7 @@
  * What the thermometers of a practice rotor show in the run-in: the simulator's rotor, driven by the stages that were
  * logged at the times at which they were logged, with what was done to it before. Pure.
  */
-import type { State } from '../engine/state.js';
+import type { State } from '../engine/state/state.js';
 import { type BearingSpec, frictionHeat } from '../simulator/bearing.js';
 import { coldRotor, type RotorSpec, runFor, setStage } from '../simulator/rotor.js';
 import type { RunIn, Typed } from './rotor-file.js';

@@ -1,6 +1,6 @@
 /** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
-import type { Entry } from '../engine/entry.js';
-import { State } from '../engine/state.js';
+import type { Entry } from '../engine/journal/entry.js';
+import { State } from '../engine/state/state.js';
 import { isFilled } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap } from './rotor-file.js';

@@ -2,8 +2,8 @@
  * The same work as it would stand with what the rotor really is: readings that were false by a trap, or typed otherwise
  * than they showed, are set to the truth, and everything that hangs on them is worked out anew. Pure.
  */
-import type { Entry } from '../engine/entry.js';
-import { State } from '../engine/state.js';
+import type { Entry } from '../engine/journal/entry.js';
+import { State } from '../engine/state/state.js';
 import { readAnswer } from '../procedure/questions/index.js';
 import type { Misread } from './misread.js';
 import type { Typed } from './rotor-file.js';

@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { calculators } from '../../src/calc/index.js';
-import type { Entry } from '../../src/engine/entry.js';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
 import { tablesOf } from '../../src/library/library.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { shipped } from './prepare.js';

@@ -1,7 +1,7 @@
 /** Makes what the measurements need: folders of jobs, one long job. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { Draft } from '../../src/engine/entry.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
 import type { Shipped } from '../../src/library/library.js';
 import { jobText, newContent } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
 import type { Inputs, Measured } from '../../src/calc/types.js';
 import { propagate } from '../../src/calc/uncertainty.js';
-import type { Answer } from '../../src/engine/entry.js';
-import type { Known } from '../../src/engine/known.js';
-import { halfDifference } from '../../src/engine/spread.js';
+import type { Answer } from '../../src/engine/journal/entry.js';
+import type { Known } from '../../src/engine/values/known.js';
+import { halfDifference } from '../../src/engine/values/spread.js';
 import { tables } from './support.js';
 
 /** A seeded generator (mulberry32), so that a run repeats; normal numbers by Box and Muller. */

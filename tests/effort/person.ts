@@ -4,13 +4,13 @@
  */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
-import { alikeAt } from '../../src/engine/propose.js';
-import { boundsOf } from '../../src/engine/propose-answer.js';
-import type { State } from '../../src/engine/state.js';
-import type { StepView } from '../../src/engine/step-view.js';
-import { suggestionOf } from '../../src/engine/suggest.js';
-import { fillIn } from '../../src/engine/texts.js';
+import { noneGiven, predictionOptions } from '../../src/engine/actions/predictable.js';
+import { alikeAt } from '../../src/engine/actions/propose.js';
+import { boundsOf } from '../../src/engine/actions/propose-answer.js';
+import type { State } from '../../src/engine/state/state.js';
+import type { StepView } from '../../src/engine/steps/step-view.js';
+import { suggestionOf } from '../../src/engine/values/suggest.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { optionsOf } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { withPoint } from '../../src/screens/ask/quantity.js';

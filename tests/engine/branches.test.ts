@@ -3,8 +3,8 @@
  * the branch's steps were done, what it reopens was done again, and its mark stands on the sheet.
  */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
-import type { State } from '../../src/engine/state.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import type { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { closed } from '../shipped/closures.js';

@@ -1,10 +1,10 @@
 /** When a danger counts as confirmed already, and who may not vouch: each condition by itself. */
 import { describe, expect, it } from 'vitest';
-import { confirmedBefore, sameDangerAt } from '../../src/engine/cautions.js';
-import { impact } from '../../src/engine/impact.js';
-import { propose } from '../../src/engine/propose.js';
-import type { StepView } from '../../src/engine/step-view.js';
-import type { Values } from '../../src/engine/values.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import { impact } from '../../src/engine/state/impact.js';
+import { confirmedBefore, sameDangerAt } from '../../src/engine/steps/cautions.js';
+import type { StepView } from '../../src/engine/steps/step-view.js';
+import type { Values } from '../../src/engine/values/values.js';
 import type { Caution } from '../../src/procedure/schema.js';
 import { Bench, modelFrom } from './pump.js';
 

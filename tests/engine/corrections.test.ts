@@ -1,9 +1,9 @@
 /** Corrections, remedies, reopened decisions, settling, undo, branches, and what each would change. */
 import { describe, expect, it } from 'vitest';
-import { derivation } from '../../src/engine/derivation.js';
-import type { Draft } from '../../src/engine/entry.js';
-import { impact } from '../../src/engine/impact.js';
-import { type Action, propose } from '../../src/engine/propose.js';
+import { type Action, propose } from '../../src/engine/actions/propose.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
+import { derivation } from '../../src/engine/state/derivation.js';
+import { impact } from '../../src/engine/state/impact.js';
 import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
 const filled = () => readyToFill().done('fill', 'a').answer('screws', 'a', { screws: 4 });

@@ -1,8 +1,8 @@
 /** A shop's torque: a figure with a unit, and as wide as its readings, of which some are exact. */
 import { expect, it } from 'vitest';
-import { replay } from '../../src/engine/replay.js';
-import { replaySchema } from '../../src/engine/replay-file.js';
-import { showKey } from '../../src/engine/texts.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { replaySchema } from '../../src/engine/replay/replay-file.js';
+import { showKey } from '../../src/engine/values/texts.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { showProblem } from '../../src/procedure/problem.js';

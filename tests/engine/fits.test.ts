@@ -1,9 +1,9 @@
 /** Answers in a journal that their questions could not have had count as not given, and are told. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Answer, Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
-import { unfitNow, unfitSentence } from '../../src/engine/unfit.js';
+import type { Answer, Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
+import { unfitNow, unfitSentence } from '../../src/engine/state/unfit.js';
 import { readAnswer, unfit } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { sheetOf } from '../../src/sheet/sheet.js';

@@ -1,10 +1,10 @@
 /** Initials: what they are, when two of them are one person, and that nobody witnesses work of their own. */
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { sameInitials, tidyInitials } from '../../src/engine/initials.js';
-import { headTrouble } from '../../src/engine/replay.js';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { sameInitials, tidyInitials } from '../../src/engine/journal/initials.js';
+import { headTrouble } from '../../src/engine/replay/replay.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';

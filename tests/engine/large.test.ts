@@ -1,7 +1,7 @@
 /** Long journals: the work grows with their number, counted in steps of work. `npm run bench` tells the times. */
 import { expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import type { Model } from '../../src/procedure/model.js';
 import { Bench, built, pump } from './pump.js';
 

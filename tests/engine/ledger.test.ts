@@ -1,7 +1,7 @@
 /** The journal folded: sittings, clocks that go back, branches that reopen, rows of a log, and what an entry touches. */
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { extend, fold } from '../../src/engine/ledger.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { extend, fold } from '../../src/engine/journal/ledger.js';
 import type { Model } from '../../src/procedure/model.js';
 
 const steps = [

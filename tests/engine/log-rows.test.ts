@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { replay } from '../../src/engine/replay.js';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
-import type { Values } from '../../src/engine/values.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
+import type { Values } from '../../src/engine/values/values.js';
 import { modelFor, root } from '../procedure/library.js';
 
 const file = parse(readFileSync(`${root}procedures/practice/college-30kw.replay.yaml`, 'utf8')) as ReplayFile;

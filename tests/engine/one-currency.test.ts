@@ -1,6 +1,6 @@
 /** Amounts of one job that are held against each other are in one currency. */
 import { expect, it } from 'vitest';
-import { showKey } from '../../src/engine/texts.js';
+import { showKey } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { Bench, modelFrom } from './pump.js';
 

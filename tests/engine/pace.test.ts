@@ -1,8 +1,8 @@
 /** The brisk pace: fewer keys, the same values, gates and signatures. On an invented hand pump. */
 import { expect, test } from 'vitest';
-import type { Draft, Entry } from '../../src/engine/entry.js';
-import { type Action, alikeAt, propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { type Action, alikeAt, propose } from '../../src/engine/actions/propose.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import type { Model } from '../../src/procedure/model.js';
 import { pump as procedure } from '../screens/pump.js';
 

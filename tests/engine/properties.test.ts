@@ -1,11 +1,11 @@
 /** What holds for every journal, tried on random work. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { derivation } from '../../src/engine/derivation.js';
-import type { Entry } from '../../src/engine/entry.js';
-import { impact } from '../../src/engine/impact.js';
-import { type Action, propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { type Action, propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { derivation } from '../../src/engine/state/derivation.js';
+import { impact } from '../../src/engine/state/impact.js';
+import { State } from '../../src/engine/state/state.js';
 import { size } from '../setup/size.js';
 import { Bench, pump, START } from './pump.js';
 import { frozen, onward, snapshot, spreadNumbers, valuesOf, walked } from './walk.js';

@@ -1,9 +1,9 @@
 /** The invented hand pump: its procedure, two small calculators, and a bench on which tests act like a person. */
 import { readFileSync } from 'node:fs';
 import { CalcRefusal, type Calculator, type Measured, type Tables } from '../../src/calc/types.js';
-import type { Draft, Entry } from '../../src/engine/entry.js';
-import { type Action, propose } from '../../src/engine/propose.js';
-import { State, type StateOptions } from '../../src/engine/state.js';
+import { type Action, propose } from '../../src/engine/actions/propose.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import { State, type StateOptions } from '../../src/engine/state/state.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { type Model, modelOf } from '../../src/procedure/model.js';
 

@@ -1,8 +1,8 @@
 /** Jobs from files of readings: what each item does, and the sentence with which a wrong one is refused. */
 import { describe, expect, it } from 'vitest';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, type ReplayItem, replaySchema } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, type ReplayItem, replaySchema } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
 import { pump } from './pump.js';
 
 const head = { replay: 1 as const, name: 'Pump', procedure: 'hand-pump', by: 'AP', start: '2026-03-02T08:00:00Z' };

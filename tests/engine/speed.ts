@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { calculators } from '../../src/calc/index.js';
 import type { Table } from '../../src/calc/types.js';
-import type { Entry } from '../../src/engine/entry.js';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
 import { type Model, modelOf } from '../../src/procedure/model.js';
 import type { Procedure } from '../../src/procedure/schema.js';
 

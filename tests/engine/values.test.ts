@@ -1,8 +1,8 @@
 /** Values: readings, otherwise, optional, parts, logs, roll-ups, calculators, trials, places left out. */
 import { describe, expect, it } from 'vitest';
 import type { CalcRefusal } from '../../src/calc/types.js';
-import { State } from '../../src/engine/state.js';
-import { fillIn, showKey } from '../../src/engine/texts.js';
+import { State } from '../../src/engine/state/state.js';
+import { fillIn, showKey } from '../../src/engine/values/texts.js';
 import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
 /** Volume of a cylinder in mL, by hand: pi/4 b^2 s with lengths in mm. */

@@ -1,7 +1,8 @@
 /** Random but sensible work on a job, for property tests: at each number of the list one thing is done. */
-import type { Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import type { State } from '../../src/engine/state.js';
+
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import type { State } from '../../src/engine/state/state.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { Bench } from './pump.js';
 

@@ -1,7 +1,7 @@
 /** Whose hands were where, and who may therefore not vouch: each condition by itself. */
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { noHands, ownStop, ownWork, withHand } from '../../src/engine/witness.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { noHands, ownStop, ownWork, withHand } from '../../src/engine/journal/witness.js';
 
 const entry = (seq: number, kind: string, place: string | undefined, by = 'AP'): Entry =>
   ({ seq, at: '', by, kind, ...(place === undefined ? {} : { place }) }) as unknown as Entry;

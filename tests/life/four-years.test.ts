@@ -5,8 +5,8 @@
  */
 import ICAL from 'ical.js';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { earlierValues } from '../../src/engine/earlier.js';
-import type { State } from '../../src/engine/state.js';
+import { earlierValues } from '../../src/engine/state/earlier.js';
+import type { State } from '../../src/engine/state/state.js';
 import { calendarOf } from '../../src/life/calendar.js';
 import { dueLine, dueList, dueWords } from '../../src/life/due.js';
 import { coursesOf, historyOf, lifeOf } from '../../src/life/history.js';

@@ -1,8 +1,8 @@
 /** Due list, history and calendar of invented rotors; days reckoned by hand. */
 import ICAL from 'ical.js';
 import { describe, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { calendarOf } from '../../src/life/calendar.js';
 import { dueLine, dueList, dueWords, marksOf } from '../../src/life/due.js';
 import { coursesOf, historyOf } from '../../src/life/history.js';

@@ -1,8 +1,8 @@
 /** What a new job on a known rotor takes over; the rotor is invented, the expectations are read off its readings. */
 import { expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { slot } from '../../src/engine/ledger.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { slot } from '../../src/engine/journal/ledger.js';
+import { State } from '../../src/engine/state/state.js';
 import { takenOver, takeOverDrafts } from '../../src/life/take-over.js';
 import { pump } from '../screens/pump.js';
 import { Job, model } from '../shipped/good-job.js';

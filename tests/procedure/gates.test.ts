@@ -3,9 +3,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { runReplay } from '../../src/commands/run-replay.js';
-import { earlierValues } from '../../src/engine/earlier.js';
-import { type ReplayOutcome, replay } from '../../src/engine/replay.js';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
+import { type ReplayOutcome, replay } from '../../src/engine/replay/replay.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
+import { earlierValues } from '../../src/engine/state/earlier.js';
 import { library, modelFor, root, shipped } from './library.js';
 
 type Item = Record<string, unknown> & {

@@ -2,7 +2,7 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { showQuantity } from '../../src/units/show.js';
 import type { TerminalUnderTest } from './harness.js';
 import { newProgram, type Program } from './program.js';

@@ -3,7 +3,7 @@
  * confirmed answer must be in the job when the program is started anew, in its order and with its value.
  */
 import { afterEach, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { long, random, seed } from '../setup/size.js';
 import { Driver, type Given, goOn, practiceFile, readReplay, recorded } from './drive.js';
 import { says } from './given-entry.js';

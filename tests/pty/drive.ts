@@ -7,8 +7,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { noneGiven } from '../../src/engine/predictable.js';
-import { type ReplayFile, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
+import { noneGiven } from '../../src/engine/actions/predictable.js';
+import { type ReplayFile, replaySchema, type StepItem } from '../../src/engine/replay/replay-file.js';
 import type { Procedure, Question } from '../../src/procedure/schema.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import { keySequences, type TerminalUnderTest } from './harness.js';

@@ -1,5 +1,5 @@
 /** Whether an entry of the journal is what was given by keys. */
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import type { Given } from './drive.js';
 
 export function says(e: Entry, g: Given): boolean {

@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { readJobText } from '../../src/store/job-file.js';
 import { type Clock, newClock } from './clock.js';
 import { openTerminal, type TerminalOptions, type TerminalUnderTest } from './harness.js';

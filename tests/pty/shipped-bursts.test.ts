@@ -3,7 +3,7 @@
  * what a terminal says by itself before and between the keys. The journal holds what was meant, once and in its order.
  */
 import { afterEach, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { long, random, seed, size } from '../setup/size.js';
 import { Driver, type Given, goOn, practiceFile, readReplay } from './drive.js';
 import { says } from './given-entry.js';

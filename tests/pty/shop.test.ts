@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
-import { replay } from '../../src/engine/replay.js';
+import { replay } from '../../src/engine/replay/replay.js';
 import { tablesOf } from '../../src/library/library.js';
 import { readFolder } from '../../src/library/read-folder.js';
 import { modelOf } from '../../src/procedure/model.js';

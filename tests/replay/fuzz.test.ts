@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { size } from '../setup/size.js';
 import { model } from '../shipped/good-job.js';

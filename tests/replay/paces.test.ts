@@ -1,8 +1,8 @@
 /** The two paces on the shipped job: the same values, stops, signatures and kinds of danger; only fewer confirmations. */
 import { expect, test } from 'vitest';
-import { cautionsAt } from '../../src/engine/cautions.js';
-import { replay } from '../../src/engine/replay.js';
-import type { State } from '../../src/engine/state.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import type { State } from '../../src/engine/state/state.js';
+import { cautionsAt } from '../../src/engine/steps/cautions.js';
 import { kindOfCaution } from '../../src/procedure/caution.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { modelFor } from '../procedure/library.js';

@@ -2,7 +2,7 @@
 import { EventEmitter } from 'node:events';
 import { render } from 'ink-testing-library';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
-import type { Draft, Entry } from '../../src/engine/entry.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
 import { Splitter } from '../../src/keys/splitter.js';
 import type { Model } from '../../src/procedure/model.js';
 import { beginStack } from '../../src/screens/app.js';

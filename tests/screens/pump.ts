@@ -1,5 +1,5 @@
 /** An invented procedure with every kind of question, caution, gate, wait and hold point, on a hand pump with two valves. */
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { type Model, modelOf } from '../../src/procedure/model.js';
 import { procedureSchema } from '../../src/procedure/schema.js';
 

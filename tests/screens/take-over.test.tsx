@@ -1,6 +1,6 @@
 /** A new job on a rotor that was here before: picked, what is known of it confirmed by one key, none of it typed again. */
 import { afterEach, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { takenOver } from '../../src/life/take-over.js';
 import { Job, model } from '../shipped/good-job.js';
 import { type Bench, openBench } from './bench.js';

@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { ahead, phaseRows } from '../../src/engine/ahead.js';
-import { replay } from '../../src/engine/replay.js';
-import { replaySchema } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { replaySchema } from '../../src/engine/replay/replay-file.js';
+import { ahead, phaseRows } from '../../src/engine/state/ahead.js';
+import { State } from '../../src/engine/state/state.js';
 import { onStep } from './bench.js';
 import { shippedModel } from './walk-job.js';
 

@@ -1,7 +1,7 @@
 /** What a sheet must tell, on an invented job of an invented procedure. */
 import { describe, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toJson } from '../../src/sheet/to-json.js';

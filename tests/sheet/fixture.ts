@@ -2,9 +2,9 @@
 
 import { parse } from 'yaml';
 import type { Calculator } from '../../src/calc/types.js';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
-import type { State } from '../../src/engine/state.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
+import type { State } from '../../src/engine/state/state.js';
 import { loadProcedure, loadTable } from '../../src/procedure/load.js';
 import { modelOf } from '../../src/procedure/model.js';
 

@@ -1,8 +1,8 @@
 /** Names beside initials, for whom and by which shop: on the first page and in the data. */
 import { expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { entryFault } from '../../src/store/check-entry.js';

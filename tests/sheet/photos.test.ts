@@ -1,9 +1,9 @@
 /** Pictures on the sheet: two of one thing beside each other, with words, and nothing but a picture. */
 import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';

@@ -2,9 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import type { Draft } from '../../src/engine/entry.js';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { summaryOf } from '../../src/screens/words/summary.js';
 import { newContent } from '../../src/store/job-file.js';

@@ -1,6 +1,6 @@
 /** The job around the grease: what a cage, a seat, a second solvent, a portion and a missing catalogue do to it. */
 import { describe, expect, it } from 'vitest';
-import type { State } from '../../src/engine/state.js';
+import type { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, refused } from './good-job.js';

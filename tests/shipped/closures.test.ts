@@ -7,8 +7,8 @@
  * Left: open 14.82, one shield 13.71, two 12.59, two of rubber 11.30 mL. A bore of 12.4 mm is 120.8 mm², 8.28 mm a mL.
  */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
-import { fillIn } from '../../src/engine/texts.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { type Closure, closed } from './closures.js';
 import { finished, type Job, model, refused } from './good-job.js';

@@ -1,5 +1,5 @@
 /** The good job with its first bearing closed in another way: what is not needed drops out, what comes in is added. */
-import type { ReplayItem, StepItem } from '../../src/engine/replay-file.js';
+import type { ReplayItem, StepItem } from '../../src/engine/replay/replay-file.js';
 import { Job } from './good-job.js';
 
 type Kind = 'none' | 'gap' | 'contact' | 'shield' | 'shield-ring';

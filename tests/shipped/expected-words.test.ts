@@ -1,6 +1,6 @@
 /** A word that is expected is picked from the words that it can be. */
 import { expect, it } from 'vitest';
-import { noneGiven, predictionOptions } from '../../src/engine/predictable.js';
+import { noneGiven, predictionOptions } from '../../src/engine/actions/predictable.js';
 import { inspectionJob, model } from './good-job.js';
 
 it.each([model, inspectionJob().model])('every word that is to be predicted is offered', (m) => {

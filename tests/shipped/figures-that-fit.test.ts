@@ -1,6 +1,6 @@
 /** Counts, temperatures, leaks and doubts that can't be, or that nobody answered for, stop the job with their true reason. */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { finished, Job, refused } from './good-job.js';
 
 const never = /can’t be overruled/;

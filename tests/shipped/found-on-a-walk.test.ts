@@ -1,8 +1,8 @@
 /** What whole jobs by hand found wrong in the words, figures and order of the procedure. Arithmetic stands beside each figure. */
 import { describe, expect, it } from 'vitest';
-import { derivation } from '../../src/engine/derivation.js';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
-import { fillIn, showKey } from '../../src/engine/texts.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { derivation } from '../../src/engine/state/derivation.js';
+import { fillIn, showKey } from '../../src/engine/values/texts.js';
 import { finished, inspectionJob, Job, model, refused } from './good-job.js';
 
 const said = (job: Job, step: string, place: string): string =>

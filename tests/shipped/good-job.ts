@@ -2,11 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
-import { earlierValues } from '../../src/engine/earlier.js';
-import type { LifeEvent } from '../../src/engine/entry.js';
-import { type ReplayOptions, type ReplayOutcome, replay } from '../../src/engine/replay.js';
-import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay-file.js';
-import type { State } from '../../src/engine/state.js';
+import type { LifeEvent } from '../../src/engine/journal/entry.js';
+import { type ReplayOptions, type ReplayOutcome, replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay/replay-file.js';
+import { earlierValues } from '../../src/engine/state/earlier.js';
+import type { State } from '../../src/engine/state/state.js';
 import { lifeOf } from '../../src/life/history.js';
 import type { Model } from '../../src/procedure/model.js';
 import { modelFor } from '../procedure/library.js';

@@ -1,6 +1,6 @@
 /** A look that decides: against its own base at like speed and load, the other bearing, what came out, and what people saw. */
 import { describe, expect, it } from 'vitest';
-import { earlierValues, followed } from '../../src/engine/earlier.js';
+import { earlierValues, followed } from '../../src/engine/state/earlier.js';
 import { finished, inspectionJob, type Job, refused } from './good-job.js';
 
 const known = (job: Job, key: string, place: string): unknown => {

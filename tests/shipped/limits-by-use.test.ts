@@ -1,6 +1,6 @@
 /** Inputs that the guide asks only where they count: the old oil, minutes in the vapour, a second test of the balls, a spare that is weighed. */
 import { describe, expect, it } from 'vitest';
-import { showKey } from '../../src/engine/texts.js';
+import { showKey } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { closed } from './closures.js';
 import { finished, Job, refused } from './good-job.js';

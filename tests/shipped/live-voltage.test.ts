@@ -1,6 +1,6 @@
 /** The run-in puts the power back: no hand goes near after it before the supply is locked and proven dead anew. */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { finished, inspectionJob, Job, refused } from './good-job.js';
 
 const dead = (key: string) => ({ [`${key}_locked`]: 'locked', [`${key}_dead`]: 'proven' });

@@ -1,6 +1,6 @@
 /** Where a number comes from: which reading, or a figure of the procedure itself; never one under the other's name. */
 import { describe, expect, test } from 'vitest';
-import { derivation } from '../../src/engine/derivation.js';
+import { derivation } from '../../src/engine/state/derivation.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { Job } from './good-job.js';
 

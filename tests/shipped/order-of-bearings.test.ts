@@ -1,6 +1,6 @@
 /** One filling, two marks: a mark counts both doses in the order drawn, and only in that. */
 import { describe, expect, it } from 'vitest';
-import { fillIn } from '../../src/engine/texts.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { Job, model } from './good-job.js';
 
 /** What round two says at a place once these steps are done. */

@@ -1,6 +1,6 @@
 /** The shipped procedure stops where a wrong turn would ruin a motor, and leads on where it must. */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { finished, Job, model, refused } from './good-job.js';
 
 const number = (job: Job, key: string, place = 'job'): number => {

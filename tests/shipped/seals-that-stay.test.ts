@@ -1,6 +1,6 @@
 /** A seal is either off and refitted, or raised as staying in: nothing makes it both, and nothing makes it neither. */
 import { describe, expect, it } from 'vitest';
-import type { ReplayItem } from '../../src/engine/replay-file.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { closed } from './closures.js';
 import { finished, Job, refused } from './good-job.js';
 

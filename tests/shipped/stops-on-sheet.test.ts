@@ -1,8 +1,8 @@
 /** A stop that was met stands at the top of the sheet, however it ended. */
 import { describe, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';

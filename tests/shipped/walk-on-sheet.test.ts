@@ -3,7 +3,7 @@
  * first bearing, a slip of ten while it is taken out, and a plunger past its mark at the second. The sheet carries the right figures.
  */
 import { describe, expect, it } from 'vitest';
-import { fillIn } from '../../src/engine/texts.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, model, refused } from './good-job.js';

@@ -1,7 +1,7 @@
 /** What was picked is told by its label, and an unknown figure inside a sentence by its name. */
 import { expect, it } from 'vitest';
-import { derivation } from '../../src/engine/derivation.js';
-import { fillIn } from '../../src/engine/texts.js';
+import { derivation } from '../../src/engine/state/derivation.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { Job, model } from './good-job.js';
 

@@ -1,6 +1,6 @@
 /** What may stand in a journal: each kind of entry, each of its fields, each limit. Written out by hand. */
 import { describe, expect, it } from 'vitest';
-import type { Draft } from '../../src/engine/entry.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
 import { entryFault, isKnownKind, journalFault, toEntries } from '../../src/store/check-entry.js';
 
 const at = '2031-05-04T09:30:00.000Z';

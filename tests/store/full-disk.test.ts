@@ -2,7 +2,7 @@ import { readFileSync, renameSync, rmSync, statfsSync, symlinkSync, writeFileSyn
 import { join } from 'node:path';
 import Conf from 'conf';
 import { describe, expect, test } from 'vitest';
-import type { Draft } from '../../src/engine/entry.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
 import { openStore } from '../../src/store/open-store.js';
 import { noMounts, onSmallDisk, remount } from './private-mount.js';
 import { answer, filesIn, first, got, makeJob, newFolder, troubleIn } from './sample-job.js';

@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { jobText, newContent, readJobText } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';
 import { size } from '../setup/size.js';

@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { placesIn } from '../../src/store/data-folder.js';
 import { isSummary, jobText, newContent, readJobText, sumOf, withEntries } from '../../src/store/job-file.js';
 import { clockNotice, lockedBy } from '../../src/store/job-handle.js';

@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll } from 'vitest';
-import type { Draft } from '../../src/engine/entry.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
 import { type JobHandle, openStore, type Result, type Store } from '../../src/store/open-store.js';
 
 export type First = Extract<Draft, { kind: 'job' }>;

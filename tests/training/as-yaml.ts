@@ -1,6 +1,6 @@
 /** A replay file as text, one line a step and one a row. */
 import { stringify } from 'yaml';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
 
 const flow = (x: unknown): string => stringify(x, { collectionStyle: 'flow', lineWidth: 0 }).trim();
 

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Draft } from '../../src/engine/entry.js';
+import type { Draft } from '../../src/engine/journal/entry.js';
 import { openStore } from '../../src/store/open-store.js';
 import { modelOfRotor, rotorNamed, rotors } from './library.js';
 import { planFor } from './plans.js';

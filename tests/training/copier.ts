@@ -1,6 +1,6 @@
 /** A script that knows nothing of bearings: it picks what repeats most of the words on the screen. Another only guesses. */
-import type { State } from '../../src/engine/state.js';
-import { fillIn } from '../../src/engine/texts.js';
+import type { State } from '../../src/engine/state/state.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import type { Step } from '../../src/procedure/schema.js';
 import { PracticeRotor, type WayOffered } from '../../src/training/practice-rotor.js';
 

@@ -1,8 +1,8 @@
 /** Hold points in training: the mentor signs and is somebody else; alone one checks oneself; the sheet tells them apart. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { replay } from '../../src/engine/replay.js';
-import { type ReplayFile, replaySchema } from '../../src/engine/replay-file.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { fillTo } from '../../src/commands/fill-practice.js';
 import { PracticeClock } from '../../src/commands/practice-clock.js';
-import type { Draft, Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import type { OpenJob } from '../../src/screens/app-contract.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';

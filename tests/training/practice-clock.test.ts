@@ -1,8 +1,8 @@
 /** Time that is let pass in practice: kept in the job's own entries, and never in real work. */
 import { describe, expect, it } from 'vitest';
 import { PracticeClock } from '../../src/commands/practice-clock.js';
-import type { Draft, Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { phaseTimes } from '../../src/training/phase-times.js';
 import { modelOfRotor, rotorNamed } from './library.js';
 import { planFor } from './plans.js';

@@ -3,7 +3,7 @@
  * probe on a ball. The debrief on the screen names the trap to both; the clock of practice runs by itself.
  */
 import { afterEach, expect, test } from 'vitest';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
 import { Driver, readReplay } from '../pty/drive.js';
 import { closeTerminals, type TerminalUnderTest } from '../pty/harness.js';
 import { newProgram, type Program } from '../pty/program.js';

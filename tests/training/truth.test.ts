@@ -1,7 +1,7 @@
 /** Predictions held against what the rotor is, whatever the guide was told; and against what was said first. */
 import { describe, expect, it } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { State } from '../../src/engine/state.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
 import { modelOfRotor, rotorNamed } from './library.js';

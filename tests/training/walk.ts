@@ -1,9 +1,10 @@
 /** A practice rotor played by a plan, with the time that it takes. Gives the journal and the same work as a replay file. */
-import type { StepView } from '../../src/engine/board.js';
-import type { Draft, Entry } from '../../src/engine/entry.js';
-import { type Action, propose } from '../../src/engine/propose.js';
-import type { ReplayFile } from '../../src/engine/replay-file.js';
-import { State } from '../../src/engine/state.js';
+
+import { type Action, propose } from '../../src/engine/actions/propose.js';
+import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
+import type { StepView } from '../../src/engine/steps/board.js';
 import type { Model } from '../../src/procedure/model.js';
 import { nextMove, type Played } from '../../src/training/play.js';
 import type { PracticeRotor } from '../../src/training/practice-rotor.js';

@@ -1,6 +1,6 @@
 /** A picture from the telephone: dropped on the window or named, looked at, and kept with this step. */
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { safeText } from '../../text/safe-text.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';

@@ -1,8 +1,8 @@
 /** The figures that a change moves, each told once for its place and with its unit. */
-import type { Answer } from '../../engine/entry.js';
-import type { ChangedValue } from '../../engine/impact.js';
-import type { State } from '../../engine/state.js';
-import { namedItems, showValue } from '../../engine/texts.js';
+import type { Answer } from '../../engine/journal/entry.js';
+import type { ChangedValue } from '../../engine/state/impact.js';
+import type { State } from '../../engine/state/state.js';
+import { namedItems, showValue } from '../../engine/values/texts.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
 
 const hasUnit = (info: KeyInfo): boolean =>

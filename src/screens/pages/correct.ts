@@ -1,6 +1,6 @@
 /** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
-import { type Reading, readingsOf } from '../../engine/correctable.js';
-import { impactOf, withDrafts } from '../../engine/impact.js';
+import { type Reading, readingsOf } from '../../engine/state/correctable.js';
+import { impactOf, withDrafts } from '../../engine/state/impact.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { filled } from '../step/question.js';

@@ -1,5 +1,5 @@
 /** Something unforeseen: which, where, and the steps that it brings. */
-import { related } from '../../engine/ledger.js';
+import { related } from '../../engine/journal/ledger.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
 import type { Page } from '../page.js';

@@ -1,6 +1,7 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
-import type { StepView } from '../../engine/board.js';
-import { related } from '../../engine/ledger.js';
+
+import { related } from '../../engine/journal/ledger.js';
+import type { StepView } from '../../engine/steps/board.js';
 import { isChar } from '../../keys/key.js';
 import { type Desk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';

@@ -1,7 +1,7 @@
 /** What a change would do, in words. */
-import type { Impact } from '../../engine/impact.js';
-import type { State } from '../../engine/state.js';
-import { fillIn } from '../../engine/texts.js';
+import type { Impact } from '../../engine/state/impact.js';
+import type { State } from '../../engine/state/state.js';
+import { fillIn } from '../../engine/values/texts.js';
 import type { Block } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';

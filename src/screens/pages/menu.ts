@@ -1,6 +1,7 @@
 /** Everything that is not the next step. */
-import type { StepView } from '../../engine/board.js';
-import type { Pace } from '../../engine/entry.js';
+
+import type { Pace } from '../../engine/journal/entry.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { addPicturePage } from './add-picture.js';

@@ -1,6 +1,6 @@
 /** A new job: its name, who works, and whether somebody learns. */
-import type { Draft } from '../../engine/entry.js';
-import { sameInitials } from '../../engine/initials.js';
+import type { Draft } from '../../engine/journal/entry.js';
+import { sameInitials } from '../../engine/journal/initials.js';
 import { type KnownRotor, marksOf } from '../../life/due.js';
 import { rotorKey } from '../../life/life-mark.js';
 import { type Taken, takeOverDrafts } from '../../life/take-over.js';

@@ -1,9 +1,9 @@
 /** Where a number comes from: formula, numbers, inputs, sources, what makes it uncertain; inputs can be followed down. */
 
 import type { SourceTag } from '../../calc/types.js';
-import type { StepView } from '../../engine/board.js';
-import { type Derivation, derivation, type ShownSource } from '../../engine/derivation.js';
-import { showKey } from '../../engine/texts.js';
+import { type Derivation, derivation, type ShownSource } from '../../engine/state/derivation.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { showKey } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { kindOf } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';

@@ -1,7 +1,8 @@
 /** Going on against advice: the sentence once more, a reason, initials, and a key of its own. */
-import type { StepView } from '../../engine/board.js';
-import { tidyInitials } from '../../engine/initials.js';
-import { ownStop } from '../../engine/witness.js';
+
+import { tidyInitials } from '../../engine/journal/initials.js';
+import { ownStop } from '../../engine/journal/witness.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';

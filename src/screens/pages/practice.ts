@@ -1,5 +1,5 @@
 /** Practice on an invented rotor: a job like any other, marked as practice. */
-import { sameInitials } from '../../engine/initials.js';
+import { sameInitials } from '../../engine/journal/initials.js';
 import type { Question } from '../../procedure/questions/index.js';
 import type { App, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';

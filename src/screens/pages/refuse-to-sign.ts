@@ -1,6 +1,6 @@
 /** A signature that is asked for and not given: what is not right yet, and who says so. The step stays open. */
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';

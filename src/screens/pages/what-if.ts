@@ -1,10 +1,10 @@
 /** Trying one value, or several together, without recording anything. */
 
-import type { Answer } from '../../engine/entry.js';
-import { type ChangedValue, type Impact, impactOf } from '../../engine/impact.js';
-import { slot } from '../../engine/ledger.js';
-import { State } from '../../engine/state.js';
-import { showKey, showValue } from '../../engine/texts.js';
+import type { Answer } from '../../engine/journal/entry.js';
+import { slot } from '../../engine/journal/ledger.js';
+import { type ChangedValue, type Impact, impactOf } from '../../engine/state/impact.js';
+import { State } from '../../engine/state/state.js';
+import { showKey, showValue } from '../../engine/values/texts.js';
 import { kindOf, readAnswer } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Desk } from '../desk.js';

@@ -1,7 +1,7 @@
 /** The whole job at one look: every phase with both bearings side by side, what is to come, and each phase to read ahead. */
-import { ahead, type PhaseCell, type PhaseRow, phaseRows } from '../../engine/ahead.js';
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import { ahead, type PhaseCell, type PhaseRow, phaseRows } from '../../engine/state/ahead.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { textWidth } from '../../text/text-width.js';
 import { type Desk, topOf } from '../desk.js';
 import { type Glyphs, glyphs } from '../look/glyphs.js';

@@ -1,7 +1,7 @@
 /** Why this step: the reason, what goes wrong without it, how to tell that it is right. */
 
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';

@@ -1,7 +1,7 @@
 /** What the brisk pace adds to a question: one key for what is alike or suggested, and what is filled in with the row. */
-import { alikeAt } from '../../engine/propose.js';
-import { suggestionOf } from '../../engine/suggest.js';
-import { fillIn } from '../../engine/texts.js';
+import { alikeAt } from '../../engine/actions/propose.js';
+import { suggestionOf } from '../../engine/values/suggest.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';

@@ -1,7 +1,7 @@
 /** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
 
-import { sameDangerAt } from '../../engine/cautions.js';
-import { fillIn } from '../../engine/texts.js';
+import { sameDangerAt } from '../../engine/steps/cautions.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';

@@ -1,5 +1,5 @@
 /** The step is done when a person says so. Where it is dangerous, with a key of its own. */
-import { fillIn } from '../../engine/texts.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
 import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf, wrongKey } from './moment.js';

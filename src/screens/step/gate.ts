@@ -1,8 +1,9 @@
 /** Something stops the step: why, and the ways on. */
-import type { GateView } from '../../engine/board.js';
-import { correctable, type Reading } from '../../engine/correctable.js';
-import { related } from '../../engine/ledger.js';
-import { gateSentence } from '../../engine/propose.js';
+
+import { gateSentence } from '../../engine/actions/propose.js';
+import { related } from '../../engine/journal/ledger.js';
+import { correctable, type Reading } from '../../engine/state/correctable.js';
+import type { GateView } from '../../engine/steps/board.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';

@@ -1,6 +1,6 @@
 /** The last rows of a log as a small table, the one that is being taken among them. */
-import type { StepView } from '../../engine/board.js';
-import { showValue } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { showValue } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import { type Block, type Line, plain, quiet } from '../look/line.js';

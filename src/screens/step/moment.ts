@@ -1,5 +1,5 @@
 /** One thing that a step wants now: its part of the screen and its keys. Made anew at each advance; holds nothing. */
-import type { StepView } from '../../engine/board.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';

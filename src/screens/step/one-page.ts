@@ -1,6 +1,6 @@
 /** In the brisk pace: the other steps of one page, so that what belongs together stands on one screen. */
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';

@@ -1,5 +1,5 @@
 /** The drawing of a step, its values taken from the job. */
-import type { StepView } from '../../engine/board.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Desk } from '../desk.js';
 import { type Line, plain } from '../look/line.js';
 

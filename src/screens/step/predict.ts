@@ -1,5 +1,5 @@
 /** In training a figure is expected before it is shown. */
-import { predictionOptions } from '../../engine/predictable.js';
+import { predictionOptions } from '../../engine/actions/predictable.js';
 import type { Option } from '../../procedure/questions/kind.js';
 import { canonicalUnit } from '../../units/kinds.js';
 import { emptyInput, type Input } from '../ask/asker.js';

@@ -1,7 +1,7 @@
 /** The question that a step asks now. */
-import { boundsOf } from '../../engine/propose-answer.js';
-import { suggestionOf } from '../../engine/suggest.js';
-import { fillIn } from '../../engine/texts.js';
+import { boundsOf } from '../../engine/actions/propose-answer.js';
+import { suggestionOf } from '../../engine/values/suggest.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { canonicalUnit } from '../../units/kinds.js';

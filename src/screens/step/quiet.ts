@@ -1,6 +1,6 @@
 /** In practice: readings that show the answer itself pass at one key, until there is something to see or to decide. */
-import type { StepView } from '../../engine/board.js';
-import { suggestionOf } from '../../engine/suggest.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { suggestionOf } from '../../engine/values/suggest.js';
 import type { Question } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
 

@@ -1,6 +1,6 @@
 /** A hold point: initials of who vouches, then a key of its own. */
-import type { StepView } from '../../engine/board.js';
-import { fillIn } from '../../engine/texts.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
 import type { Desk } from '../desk.js';
 import type { Block, Room } from '../look/line.js';

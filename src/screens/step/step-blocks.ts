@@ -1,10 +1,10 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
 
-import type { StepView } from '../../engine/board.js';
-import type { Entry } from '../../engine/entry.js';
-import { restsOnShop } from '../../engine/shop-mark.js';
-import { fillIn, namedItems, showKey } from '../../engine/texts.js';
-import { unfitSentence } from '../../engine/unfit.js';
+import type { Entry } from '../../engine/journal/entry.js';
+import { restsOnShop } from '../../engine/state/shop-mark.js';
+import { unfitSentence } from '../../engine/state/unfit.js';
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn, namedItems, showKey } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { type Desk, topOf } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';

@@ -1,5 +1,5 @@
 /** The page that one works on: the step that is next here, its moment, and the keys that always work. */
-import type { StepView } from '../../engine/board.js';
+import type { StepView } from '../../engine/steps/board.js';
 import { isChar, type Key } from '../../keys/key.js';
 import type { KeyMode } from '../../keys/key-taker.js';
 import { type Desk, type Stage, topOf } from '../desk.js';

@@ -1,6 +1,7 @@
 /** What the calculators warn of, at the step that the procedure names for it. */
-import type { StepView } from '../../engine/board.js';
-import type { State } from '../../engine/state.js';
+
+import type { State } from '../../engine/state/state.js';
+import type { StepView } from '../../engine/steps/board.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';

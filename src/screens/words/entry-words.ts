@@ -1,7 +1,7 @@
 /** What an entry of the journal says, in a few words. */
-import type { Entry } from '../../engine/entry.js';
-import type { State } from '../../engine/state.js';
-import { fillIn, showValue } from '../../engine/texts.js';
+import type { Entry } from '../../engine/journal/entry.js';
+import type { State } from '../../engine/state/state.js';
+import { fillIn, showValue } from '../../engine/values/texts.js';
 import { keepsTyped } from '../../procedure/model.js';
 
 export const labelOf = (state: State, key: string, place: string): string =>

@@ -1,6 +1,6 @@
 /** How far a job is, in the head of its screens. */
-import { ahead } from '../../engine/ahead.js';
-import type { State } from '../../engine/state.js';
+import { ahead } from '../../engine/state/ahead.js';
+import type { State } from '../../engine/state/state.js';
 import type { Block } from '../look/line.js';
 import { left } from './times.js';
 

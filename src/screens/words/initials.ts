@@ -1,5 +1,5 @@
 /** Initials as typed into a form. */
-import { initialsSentence, tidyInitials } from '../../engine/initials.js';
+import { initialsSentence, tidyInitials } from '../../engine/journal/initials.js';
 
 /** What is wrong with them, if anything. */
 export const initialsCheck = (text: string): string | undefined =>

@@ -1,6 +1,6 @@
 /** The few words that the first screen shows of a job without reading it. */
-import { related } from '../../engine/ledger.js';
-import { State } from '../../engine/state.js';
+import { related } from '../../engine/journal/ledger.js';
+import { State } from '../../engine/state/state.js';
 import { type LifeMark, lifeMarkOf } from '../../life/life-mark.js';
 import type { Summary } from '../app-contract.js';
 import { placeWords } from './entry-words.js';

@@ -1,5 +1,5 @@
 /** How long things still take, and until when. */
-import type { StepView } from '../../engine/board.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room, Span } from '../look/line.js';

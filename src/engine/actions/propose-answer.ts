@@ -1,0 +1,150 @@
+/** An answer turned into entries: what was given, and what the brisk pace adds to it. */
+
+import { closest } from 'fastest-levenshtein';
+import { kindOf, readAnswer } from '../../procedure/questions/index.js';
+import type { Bounds } from '../../procedure/questions/kind.js';
+import type { Question } from '../../procedure/schema.js';
+import type { Draft } from '../journal/entry.js';
+import { withDrafts } from '../state/impact.js';
+import { currencyClash } from '../state/one-currency.js';
+import { gateSentence, notNow } from '../state/refusals.js';
+import type { State } from '../state/state.js';
+import { figuresOf, type StepView } from '../steps/board.js';
+import { suggestionOf } from '../values/suggest.js';
+import { fillIn } from '../values/texts.js';
+import { type Action, accept, type Proposal, refuse } from './action.js';
+
+export const questionOf = (state: State, { step, place }: StepView, key: string): Question | string => {
+  const q = step.ask?.find((a) => a.key === key);
+  if (q) return { ...q, label: fillIn(state.values, q.label, place) };
+  const keys = (step.ask ?? []).map((a) => a.key);
+  return keys.length
+    ? `Step “${step.id}” asks no “${key.slice(0, 60)}”; did you mean “${closest(key, keys)}”?`
+    : `Step “${step.id}” asks nothing, so “${key.slice(0, 60)}” has no place in it.`;
+};
+
+export function answer(
+  state: State,
+  view: StepView,
+  action: Extract<Action, { do: 'answer' | 'predict' }>,
+  by: string,
+): Proposal {
+  const q = questionOf(state, view, action.key);
+  if (typeof q === 'string') return refuse(q);
+  if (q.when && state.values.holds(q.when, view.place) === false)
+    return refuse(`“${q.label}” does not apply here as the answers stand; leave ${q.key} out.`);
+  const most = view.step.repeat?.most ?? Number.POSITIVE_INFINITY;
+  if (view.status === 'open' && state.values.completeRows(view.step.id, view.place).length >= most)
+    return refuse(`“${view.step.title}” has its ${most} rows and is not complete; stop and find out why.`);
+  const expected = view.question;
+  const again = view.status === 'stopped' || view.status === 'reopened';
+  const mayCome = again || q.key === expected?.key || !answeredHere(state, view, q.key);
+  if (!mayCome) return refuse(`“${q.label}” is answered already; correct it instead, with a reason.`);
+  const read = readAnswer(q, action.text, state.model.tables, boundsOf(state, q, view.place));
+  if (!read.ok) return refuse(read.message);
+  const clash = currencyClash(state, q.key, view.place, read.typed);
+  if (clash) return refuse(clash);
+  const given = accept(
+    {
+      kind: 'answer',
+      step: view.step.id,
+      place: view.place,
+      by,
+      key: q.key,
+      value: read.value,
+      typed: read.typed,
+      plusMinus: read.plusMinus,
+      way: action.way,
+      figures: view.step.decision ? figuresOf(state.values, view.step, view.place) : undefined,
+    },
+    read.unusual,
+  );
+  return withDone(state, view, q.filled ? given : filledIn(state, view, given, by), by);
+}
+
+/** True when it was answered at this step, in a log in the row that is not complete yet. */
+function answeredHere(state: State, view: StepView, key: string): boolean {
+  const { rows = [], answers } = view.ledger ?? {};
+  if (!view.step.repeat) return answers?.has(key) ?? false;
+  const complete = state.values.completeRows(view.step.id, view.place).length === rows.length;
+  return !complete && (rows.at(-1)?.has(key) ?? false);
+}
+
+/** In the brisk pace: with the last answer that has to be asked, what is due is filled in. */
+function filledIn(state: State, { step, place }: StepView, given: Proposal, by: string): Proposal {
+  if (!given.ok || state.ledger.pace !== 'brisk' || !step.ask?.some((q) => q.filled)) return given;
+  let drafts = given.drafts;
+  for (let n = 0; n < step.ask.length; n++) {
+    const now = withDrafts(state, drafts);
+    const view = now.view(step.id, place);
+    const q = view?.wants === 'question' ? view.question : undefined;
+    const row = view?.ledger?.rows.at(-1);
+    // A new row is nothing to be filled in yet.
+    if (!view || !q?.filled || (step.repeat && row && step.ask.every((a) => row.has(a.key)))) break;
+    if (step.repeat && now.values.completeRows(step.id, place).length === (view.ledger?.rows.length ?? 0)) break;
+    const text = suggestionOf(now.values, q, place);
+    const next =
+      text === undefined ? undefined : answer(now, view, { do: 'answer', step: step.id, place, key: q.key, text }, by);
+    if (!next?.ok || next.unusual) break;
+    drafts = [...drafts, ...next.drafts.map((d) => ({ ...d, joined: true as const }))];
+  }
+  return { ...given, drafts };
+}
+
+/** In the brisk pace the last answer says that the work is done as well, where the procedure says so. */
+function withDone(state: State, { step, place, status }: StepView, given: Proposal, by: string): Proposal {
+  if (!given.ok || state.ledger.pace !== 'brisk' || !step.says_done || status === 'reopened') return given;
+  const now = withDrafts(state, given.drafts);
+  if (now.view(step.id, place)?.wants !== 'confirm') return given;
+  const done: Draft = {
+    kind: 'done',
+    step: step.id,
+    place,
+    by,
+    figures: figuresOf(now.values, step, place),
+    joined: true,
+  };
+  return { ...given, drafts: [...given.drafts, done] };
+}
+
+/** A place at which the same step was answered, so that its answers can be taken here; the latest one. */
+export function alikeAt(state: State, view: StepView): string | undefined {
+  const { step, place, ledger } = view;
+  if (!step.alike || view.wants !== 'question' || (ledger?.answers.size ?? 0) > 0) return undefined;
+  const done = state.views.filter(
+    (v) => v.step === step && v.place !== place && (v.status === 'done' || v.status === 'waiting'),
+  );
+  return done.sort((a, b) => (b.ledger?.seq ?? 0) - (a.ledger?.seq ?? 0))[0]?.place;
+}
+
+export function alike(state: State, view: StepView, as: string, by: string): Proposal {
+  const { step, place } = view;
+  const other = state.view(step.id, as);
+  if (!step.alike) return refuse(`“${step.title}” is looked at anew at each place; answer it here.`);
+  if (!other || as === place || (other.status !== 'done' && other.status !== 'waiting'))
+    return refuse(`“${step.title}” is not done at ${as.slice(0, 60)}; answer it here.`);
+  if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
+  let drafts: readonly Draft[] = [];
+  for (let n = 0; n <= (step.ask?.length ?? 0); n++) {
+    const now = drafts.length ? withDrafts(state, drafts) : state;
+    const here = now.view(step.id, place);
+    const q = here?.wants === 'question' ? here.question : undefined;
+    const given = q && other.ledger?.answers.get(q.key);
+    if (!here || !q || !given) break;
+    const text = given.typed ?? given.value;
+    const next = answer(now, here, { do: 'answer', step: step.id, place, key: q.key, text }, by);
+    if (!next.ok) return next;
+    drafts = [...drafts, ...next.drafts.map((d, i) => (drafts.length + i ? { ...d, joined: true as const } : d))];
+  }
+  return drafts.length ? { ok: true, drafts, unusual: undefined } : refuse(`“${step.title}” has nothing to take over.`);
+}
+
+/** What the job holds against an answer. */
+export function boundsOf(state: State, q: Question, place: string): Bounds {
+  const number = (text: string | undefined): number | undefined => {
+    const v = text === undefined ? undefined : state.values.evaluate(text, place);
+    return v?.known && typeof v.value === 'number' ? v.value : undefined;
+  };
+  const { counted, most, wanted, near } = kindOf(q).bounds?.(q) ?? {};
+  return { counted: number(counted), most: number(most), wanted: number(wanted), near: number(near) };
+}

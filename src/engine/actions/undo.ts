@@ -1,0 +1,86 @@
+/** What may be taken back without a word, and what stays on record. Pure. */
+import type { Gate } from '../../procedure/schema.js';
+import type { Entry } from '../journal/entry.js';
+import { withDrafts } from '../state/impact.js';
+import type { State } from '../state/state.js';
+import type { StepView } from '../steps/board.js';
+import { fillIn, showValue } from '../values/texts.js';
+
+const stands = (state: State, e: Entry): boolean =>
+  !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
+
+/** What an undo takes back: the last entry that stands. Word for whoever comes next, and a signature that was refused, are no step and stay. */
+export const lastUndoable = (state: State): Entry | undefined => state.entries.findLast((e) => stands(state, e));
+
+/** All that one key recorded together, the latest first; empty when there is nothing to take back. */
+export function lastUndoableGroup(state: State): readonly Entry[] {
+  const group: Entry[] = [];
+  for (let i = state.entries.length - 1; i >= 0; i--) {
+    const e = state.entries[i]!;
+    if (!stands(state, e)) continue;
+    group.push(e);
+    if (!e.joined) break;
+  }
+  return group;
+}
+
+/** The undos of one key, the latest first, that can be taken back together. */
+export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind: 'undo' }>[] {
+  const last = lastTakenBack(state);
+  if (!last) return [];
+  const group = [last];
+  for (let i = last.seq - 2; i >= 0 && group.at(-1)?.joined; i--) {
+    const e = state.entries[i]!;
+    if (e.kind !== 'undo') break;
+    group.push(e);
+  }
+  return group;
+}
+
+/** The undo that can itself be taken back: nothing but taking back and bringing back came after it. */
+function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
+  const { entries, ledger } = state;
+  const undos = new Set(entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
+  for (let i = entries.length - 1; i >= 0; i--) {
+    const e = entries[i]!;
+    if (e.kind !== 'undo') return undefined;
+    if (!ledger.undone.has(e.seq) && !undos.has(e.of)) return e;
+  }
+  return undefined;
+}
+
+/** A stop that nobody can overrule, seen by what is known and not by whether its step is the next one. */
+function stops(state: State, gate: Gate, place: string): boolean {
+  if (gate.overrule !== 'never') return false;
+  if (gate.when && state.values.holds(gate.when, place) === false) return false;
+  const v = state.values.evaluate(gate.must, place);
+  return v.known ? v.value !== true : v.refusal !== undefined;
+}
+
+/** A step whose event was taken back is there no more. */
+const released = (after: State, { step, place }: StepView, gate: Gate): boolean =>
+  (after.view(step.id, place)?.status ?? 'not-needed') === 'not-needed' || !stops(after, gate, place);
+
+/**
+ * Why an entry can't simply be taken back: it is what stops the work, and a stop that vanished with its reading would
+ * leave no reason behind.
+ * @returns one sentence; undefined when it may be taken back
+ */
+export function undoRefusal(state: State, last: Entry): string | undefined {
+  if (last.kind !== 'answer' && last.kind !== 'correct' && last.kind !== 'raise') return undefined;
+  const own = 'step' in last ? state.view(last.step, last.place) : undefined;
+  const views = [...(own ? [own] : []), ...state.views.filter((v) => v.status === 'stopped' && v !== own)];
+  const holding = views.flatMap((view) =>
+    (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
+  );
+  if (holding.length === 0) return undefined;
+  const after = withDrafts(state, [{ kind: 'undo', of: last.seq, by: state.ledger.operator }]);
+  if (!holding.some(({ view, gate }) => released(after, view, gate))) return undefined;
+  if (last.kind === 'raise') {
+    const title = state.model.procedure.branches?.find((b) => b.id === last.branch)?.title ?? last.branch;
+    return `“${title}” stops the work and stays on record; do what it asks, or correct the reading that stops it.`;
+  }
+  const label = fillIn(state.values, state.model.keys.get(last.key)?.label ?? last.key, last.place);
+  const way = state.model.steps.get(last.step)?.repeat ? '' : 'answer again, or ';
+  return `“${label}: ${showValue(state.model, last.key, last.value, last.plusMinus)}” stops the work and stays on record; ${way}correct it with a reason.`;
+}

@@ -1,0 +1,79 @@
+/** What the folded journal holds. */
+import type { Answer, Entry, Pace } from './entry.js';
+import type { Hands } from './witness.js';
+
+export type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
+
+/** An answer with its corrections applied. */
+export interface Given {
+  readonly value: Answer;
+  readonly plusMinus: number | undefined;
+  readonly typed: string | undefined;
+  /** The entry that gave the value that holds now. */
+  readonly entry: Of<'answer'> | Of<'correct'>;
+  /** The entry that first answered. */
+  readonly first: Of<'answer'>;
+  /** In a row of a log: it keeps its place there and counts as not answered. */
+  readonly unfit?: true;
+}
+/** An answer or correction that its question could not have had: it counts as not given. */
+export interface Unfit {
+  readonly entry: Of<'answer'> | Of<'correct'>;
+  /** In a few words. */
+  readonly why: string;
+}
+export type Row = ReadonlyMap<string, Given>;
+
+/** What was recorded about one step at one place. */
+export interface StepLedger {
+  readonly answers: Map<string, Given>;
+  readonly rows: Map<string, Given>[];
+  caution: Of<'caution'> | undefined;
+  done: Of<'done'> | undefined;
+  settled: Of<'settle'> | undefined;
+  signs: Of<'sign'>[];
+  /** Signatures that were asked for and refused. */
+  refusals: Of<'refuse'>[];
+  overrules: Of<'overrule'>[];
+  predictions: Of<'predict'>[];
+  /** Latest entry that advanced the step. */
+  last: Entry | undefined;
+  /** Number of the latest answer, correction or confirmation: a signature older than it no longer stands. */
+  seq: number;
+}
+
+export interface Ledger {
+  readonly job: Of<'job'> | undefined;
+  readonly operator: string;
+  readonly pace: Pace;
+  /** Number of the first entry of the latest sitting. */
+  readonly sitting: number;
+  readonly steps: ReadonlyMap<string, StepLedger>;
+  readonly raised: readonly Of<'raise'>[];
+  readonly corrections: readonly Of<'correct'>[];
+  readonly notes: readonly (Of<'note'> | Of<'handover'>)[];
+  readonly handover: Of<'handover'> | undefined;
+  /** Sequence numbers that an undo took back. */
+  readonly undone: ReadonlySet<number>;
+  /** Who worked where: they can't witness there. */
+  readonly hands: Hands;
+  /** Signatures where a witness was due, by somebody who can't be one: they count for nothing. */
+  readonly noWitness: readonly Of<'sign'>[];
+  /** Answers that do not fit their questions. */
+  readonly unfit: readonly Unfit[];
+  /** Pairs of entries between which the wall clock ran backwards. */
+  readonly clockJumps: readonly { readonly before: Entry; readonly after: Entry }[];
+}
+
+/** After so many minutes without an entry a new sitting begins: dangers confirmed before it are confirmed anew. */
+export const SITTING_PAUSE = 60;
+
+export const slot = (step: string, place: string): string => `${step}@${place}`;
+
+/** What stands for the complete rows of a log, which most of its answers leave as they were. */
+export const rowsOf = (slot: string): string => `${slot}#rows`;
+
+/** True when one place is the other or encloses it. */
+export function related(a: string, b: string): boolean {
+  return a === b || a === 'job' || b === 'job' || a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
+}

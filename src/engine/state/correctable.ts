@@ -1,0 +1,79 @@
+/** The readings of a job, and by which of them a stop may be put right. Pure; by ids alone, never by words. */
+import type { Question } from '../../procedure/questions/index.js';
+import type { Gate, Step } from '../../procedure/schema.js';
+import type { Given } from '../journal/ledger-shape.js';
+import { type Derivation, derivationsFor } from './derivation.js';
+import type { State } from './state.js';
+
+export interface Reading {
+  readonly step: Step;
+  readonly place: string;
+  readonly question: Question;
+  readonly given: Given;
+}
+
+/** Every answer that holds now, the newest first. */
+export function readingsOf(state: State): Reading[] {
+  const out = new Map<number, Reading>();
+  for (const [id, ledger] of state.ledger.steps) {
+    const [stepId = '', place = 'job'] = id.split('@');
+    const step = state.model.steps.get(stepId);
+    if (!step) continue;
+    for (const [key, given] of [...ledger.rows.flatMap((r) => [...r]), ...ledger.answers]) {
+      const question = step.ask?.find((q) => q.key === key);
+      if (question) out.set(given.first.seq, { step, place, question, given });
+    }
+  }
+  return [...out.values()].sort((a, b) => b.given.entry.seq - a.given.entry.seq);
+}
+
+export interface Correctable {
+  readonly readings: readonly Reading[];
+  /** So many of them, from the first on, are named by the gate or by its condition. */
+  readonly named: number;
+}
+
+/**
+ * Readings by which a gate may be put right, seen from one place: those that it names, then those that its condition
+ * reads, then what both were worked out from, the nearest first.
+ */
+export function correctable(state: State, gate: Gate, place: string): Correctable {
+  const { model, values } = state;
+  const all = readingsOf(state);
+  const of = derivationsFor(state);
+  const out: Reading[] = [];
+  const seen = new Set<Derivation>();
+  const add = (d: Derivation): boolean => {
+    const from = model.keys.get(d.key)?.from;
+    const key = from?.by === 'question' || from?.by === 'rows' ? from.question?.key : undefined;
+    // The newest of a log comes first.
+    const hit = key && all.find((r) => r.question.key === key && r.place === d.place);
+    if (hit && !out.includes(hit)) out.push(hit);
+    return hit !== undefined;
+  };
+  const visible = (key: string): boolean => {
+    const at = model.keys.get(key)?.at;
+    return at !== undefined && values.enclosing(at, place) !== undefined;
+  };
+  const below = (layer: readonly Derivation[]): void => {
+    for (let now = [...new Set(layer)]; now.length; ) {
+      for (const d of now) {
+        seen.add(d);
+        add(d);
+      }
+      now = [...new Set(now.flatMap((d) => d.inputs))].filter((d) => !seen.has(d));
+    }
+  };
+  const named = (gate.correct ?? []).filter(visible).map((key) => of(key, place));
+  // What the gate names stands first, in its order; a figure by what it was worked out from.
+  for (const d of named) if (!add(d)) below([d]);
+  const own = model
+    .expression(gate.must)
+    .names.filter(visible)
+    .map((key) => of(key, place));
+  for (const d of own) add(d);
+  const firm = out.length;
+  const shown = [...gate.say.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '').filter(visible);
+  below([...named, ...own, ...shown.map((key) => of(key, place))]);
+  return { readings: out, named: firm };
+}

@@ -1,0 +1,170 @@
+/** The state of a job: a pure function of procedure, journal and the time that it is. */
+import type { Model } from '../../procedure/model.js';
+import type { Branch } from '../../procedure/schema.js';
+import type { Answer, Entry } from '../journal/entry.js';
+import { extend, fold, type Ledger, related, SITTING_PAUSE } from '../journal/ledger.js';
+import { Board, type StepView } from '../steps/board.js';
+import { fillIn, showValue } from '../values/texts.js';
+import { type Earlier, type Trial, Values } from '../values/values.js';
+
+/** Work that was done under a figure which has since been corrected. */
+export interface Remedy {
+  readonly view: StepView;
+  readonly text: string;
+  readonly changed: readonly {
+    readonly key: string;
+    readonly label: string;
+    readonly old: string;
+    readonly now: string;
+  }[];
+}
+
+export interface StateOptions {
+  readonly trial?: Trial;
+  readonly earlier?: Earlier;
+  /**
+   * A state of the same job whose journal is a beginning of this one: what the added entries do not touch
+   * is taken over from it. Changes nothing but the time that it takes; one that does not fit is ignored.
+   */
+  readonly before?: State;
+}
+
+/** True when `before` was made for a beginning of these entries, under the same trial and earlier job. */
+function fits(before: State, model: Model, entries: readonly Entry[], options: StateOptions): boolean {
+  const old = before.entries;
+  if (before.model !== model || old.length > entries.length) return false;
+  if (before.options.trial !== options.trial || before.options.earlier !== options.earlier) return false;
+  return old === entries || old.every((e, i) => e === entries[i]);
+}
+
+export class State {
+  readonly ledger: Ledger;
+  readonly values: Values;
+  readonly board: Board;
+  /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
+  readonly sitting: number;
+  readonly options: Omit<StateOptions, 'before'>;
+
+  constructor(
+    readonly model: Model,
+    readonly entries: readonly Entry[],
+    /** Milliseconds since 1970. */
+    readonly now: number,
+    options: StateOptions = {},
+  ) {
+    const { trial, earlier, before, ...rest } = options;
+    // Only one state back is kept, not the chain of all states before it.
+    this.options = { ...rest, trial, earlier };
+    const old = before && fits(before, model, entries, options) ? before : undefined;
+    const { ledger, touched } = old
+      ? extend(model, old.ledger, entries, old.entries.length)
+      : { ledger: fold(model, entries), touched: undefined };
+    const kept = old && touched ? { values: old.values, board: old.board, touched } : undefined;
+    this.ledger = ledger;
+    this.values = new Values(model, ledger, trial, earlier, kept);
+    this.sitting =
+      now - Date.parse(entries.at(-1)?.at ?? '') > SITTING_PAUSE * 60_000 ? entries.length + 1 : ledger.sitting;
+    this.board = new Board(
+      this.values,
+      {
+        now,
+        training: Boolean(ledger.job?.apprentice || ledger.job?.practice),
+        pace: ledger.pace,
+        sitting: this.sitting,
+      },
+      kept,
+    );
+  }
+
+  get views(): readonly StepView[] {
+    return this.board.views();
+  }
+
+  /** Steps that can be worked on now, in order; the current place first when one is given. */
+  available(place?: string): StepView[] {
+    const open = this.views.filter((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
+    if (!place || place === 'job') return open;
+    const near = open.filter((v) => v.place === 'job' || related(v.place, place));
+    return [...near, ...open.filter((v) => !near.includes(v))];
+  }
+
+  get waiting(): StepView[] {
+    return this.views.filter((v) => v.status === 'waiting');
+  }
+
+  /** Waits that are over, and nothing was recorded at that place since they were. */
+  get waited(): StepView[] {
+    return this.views.filter((v) => {
+      if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
+      const { until } = v.wait;
+      const begun = v.ledger?.last?.seq ?? 0;
+      const since = (e: Entry): boolean =>
+        e.seq > begun && 'place' in e && e.place !== 'job' && related(e.place, v.place) && Date.parse(e.at) >= until;
+      return !this.entries.some(since);
+    });
+  }
+
+  get finished(): boolean {
+    return this.views.every((v) => v.status === 'done' || v.status === 'not-needed');
+  }
+
+  /** Done and still to do among the steps that apply. */
+  get progress(): { done: number; total: number } {
+    const apply = this.views.filter((v) => v.status !== 'not-needed');
+    return { done: apply.filter((v) => v.status === 'done' || v.status === 'waiting').length, total: apply.length };
+  }
+
+  /** Branches that can be raised at a place now. */
+  branches(place: string): Branch[] {
+    return (this.model.procedure.branches ?? []).filter(
+      (b) =>
+        this.values.enclosing(b.at, place) !== undefined &&
+        this.values.takesPart(place) &&
+        (!b.when || this.values.holds(b.when, place) !== false),
+    );
+  }
+
+  /** Physical work that rested on figures which changed since. */
+  get remedies(): Remedy[] {
+    return this.views
+      .filter((v) => v.step.physical && !v.step.decision && v.changed.length > 0 && v.ledger?.done)
+      .map((view) => {
+        const shown = (key: string, value: Answer): string => {
+          const v = this.values.get(key, view.place);
+          const half = v.known && v.origin.from !== 'answer' ? v.plusMinus : undefined;
+          return showValue(this.model, key, value, half, 'rounded');
+        };
+        const changed = view.changed.map((c) => ({
+          key: c.key,
+          label: fillIn(this.values, this.model.keys.get(c.key)?.label ?? c.key, view.place),
+          old: shown(c.key, c.old),
+          now: c.now === undefined ? 'not known' : shown(c.key, c.now),
+        }));
+        const special = (name: string): string | undefined => {
+          const [key = '', part] = name.split('.');
+          const c = view.changed.find((x) => x.key === key);
+          const old = c?.old ?? this.figureThen(view, key);
+          const v = this.values.get(key, view.place);
+          if (part === 'old') return old === undefined ? undefined : shown(key, old);
+          if (part === 'change' && typeof old === 'number' && v.known && typeof v.value === 'number') {
+            const d = v.value - old;
+            return `${d >= 0 ? '+' : '−'}${shown(key, Math.abs(d))}`;
+          }
+          return undefined;
+        };
+        const text = view.step.remedy
+          ? fillIn(this.values, view.step.remedy, view.place, special)
+          : `Look at what was done in “${view.step.title}” again.`;
+        return { view, text, changed };
+      });
+  }
+
+  private figureThen(view: StepView, key: string) {
+    const l = view.ledger;
+    return l?.settled?.figures?.[key] ?? l?.done?.figures?.[key];
+  }
+
+  view(step: string, place: string): StepView | undefined {
+    return this.board.view(step, place);
+  }
+}

@@ -1,0 +1,238 @@
+/** Where each step stands at each place, each with what comes before it taken into account. */
+import type { Model } from '../../procedure/model.js';
+import type { Step } from '../../procedure/schema.js';
+import { related, slot } from '../journal/ledger.js';
+import { type Kept, untouched } from '../values/reads.js';
+import type { Values } from '../values/values.js';
+import { look, type Now } from './look.js';
+import { leftWords, type StepView } from './step-view.js';
+
+export { figuresOf } from './look.js';
+export {
+  type GateView,
+  leftWords,
+  type StepView,
+} from './step-view.js';
+
+/** A step at a place, with the earlier ones that it waits for. */
+interface Pair {
+  readonly step: Step;
+  readonly place: string;
+  readonly id: string;
+  readonly ahead: readonly number[];
+}
+interface Order {
+  readonly pairs: readonly Pair[];
+  readonly index: ReadonlyMap<string, number>;
+  /** Members of each group of steps that are kept together. */
+  readonly groups: readonly (readonly number[])[];
+  /** Those whose step has gates. */
+  readonly gated: readonly number[];
+}
+
+const orders = new WeakMap<Model, Map<string, Order>>();
+
+/** Every step at every place in order; steps of branches that were raised come first at their place. */
+function orderOf(model: Model, raised: ReadonlySet<string>): Order {
+  const known = orders.get(model) ?? new Map<string, Order>();
+  orders.set(model, known);
+  const name = [...raised].sort().join();
+  let order = known.get(name);
+  if (!order) {
+    order = makeOrder(model, raised);
+    known.set(name, order);
+  }
+  return order;
+}
+
+function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
+  const { steps } = model.procedure;
+  const ordered = [...steps.filter((s) => s.branch && raised.has(s.branch)), ...steps.filter((s) => !s.branch)];
+  const near = new Map(
+    model.places.map((p) => [p.id, new Set(model.places.filter((q) => related(q.id, p.id)).map((q) => q.id))]),
+  );
+  const pairs: Pair[] = [];
+  const groups = new Map<string, number[]>();
+  for (const step of ordered)
+    for (const p of model.places) {
+      if (p.kind !== step.at) continue;
+      const ahead: number[] = [];
+      for (const [i, q] of pairs.entries())
+        if (near.get(p.id)?.has(q.place) && !step.not_after?.includes(q.step.id)) ahead.push(i);
+      if (step.together) groups.set(step.together, [...(groups.get(step.together) ?? []), pairs.length]);
+      pairs.push({ step, place: p.id, id: slot(step.id, p.id), ahead });
+    }
+  return {
+    pairs,
+    index: new Map(pairs.map((p, i) => [p.id, i])),
+    groups: [...groups.values()],
+    gated: pairs.flatMap((p, i) => (p.step.gates?.length ? [i] : [])),
+  };
+}
+
+const settled = (v: StepView): boolean => v.status === 'done' || v.status === 'not-needed';
+const workable = (v: StepView): boolean => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened';
+
+export class Board {
+  /** By the numbers of the order; a branch that was not raised has none. */
+  private readonly looks: (Kept<StepView> | undefined)[] = [];
+  private readonly order: Order;
+  private readonly placed: (StepView | undefined)[] = [];
+  private group: { readonly name: string; readonly open: StepView } | undefined;
+  private grouped = false;
+  private first: number | undefined;
+  private readonly settledTo: number = 0;
+  private all: StepView[] | undefined;
+
+  constructor(
+    readonly values: Values,
+    private readonly now: Now,
+    /** The board of a shorter journal, and the slots in which it has grown since. */
+    before?: { readonly board: Board; readonly touched: ReadonlySet<string> },
+  ) {
+    this.order = orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
+    // Another order means a branch raised since: everything may be another.
+    if (!before || before.board.order !== this.order) return;
+    // Another pace or sitting: what has to be confirmed may be another.
+    if (before.board.now.pace !== now.pace || before.board.now.sitting !== now.sitting) return;
+    const touched = values.readsOf(before.touched);
+    const { board } = before;
+    // What waits by the clock is looked at anew, as the time is another; a wait that is over stays over while the clock
+    // goes forward.
+    const forward =
+      now.now >= board.now.now && values.ledger.clockJumps.length === board.values.ledger.clockJumps.length;
+    // So is what has to be begun in time.
+    const over = ({ wait, step, ledger: begun }: StepView): boolean =>
+      !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
+    this.looks = untouched(board.looks, touched).map((k) => (k && over(k.value) ? k : undefined));
+    // What was settled from the first on and is kept needs no second look.
+    const { first = 0 } = board;
+    this.settledTo = 0;
+    while (this.settledTo < first && this.looks[this.settledTo]) this.settledTo++;
+  }
+
+  /** The step looked at on its own, without what comes before it. */
+  own(step: Step, place: string): StepView {
+    const i = this.order.index.get(slot(step.id, place));
+    return i === undefined ? look(this.values, this.now, step, place) : this.ownAt(i);
+  }
+
+  private ownAt(i: number): StepView {
+    const seen = this.looks[i];
+    if (seen) return seen.value;
+    const { step, place } = this.order.pairs[i]!;
+    const kept = this.values.tracked(() => look(this.values, this.now, step, place));
+    this.looks[i] = kept;
+    return kept.value;
+  }
+
+  /** The first step that has to be settled before this one and is not. All before `begin` are: they are passed over. */
+  private unsettledAhead(i: number): number | undefined {
+    const { ahead } = this.order.pairs[i]!;
+    const begin = this.begin();
+    let low = 0;
+    for (let high = ahead.length; low < high; ) {
+      const middle = (low + high) >> 1;
+      if (ahead[middle]! < begin) low = middle + 1;
+      else high = middle;
+    }
+    for (; low < ahead.length; low++) if (!settled(this.ownAt(ahead[low]!))) return ahead[low];
+    return undefined;
+  }
+
+  /** Number of the first step of all that is not settled. */
+  private begin(): number {
+    let at = this.first ?? this.settledTo;
+    if (this.first === undefined) {
+      while (at < this.order.pairs.length && settled(this.ownAt(at))) at++;
+      this.first = at;
+    }
+    return at;
+  }
+
+  /** Taken into account what comes before. */
+  private at(i: number): StepView {
+    const seen = this.placed[i];
+    if (seen) return seen;
+    const own = this.ownAt(i);
+    let view = own;
+    if (own.status !== 'not-needed') {
+      const j = this.unsettledAhead(i);
+      if (j !== undefined) {
+        const because = this.waitsFor(this.at(j));
+        const status = own.status === 'done' ? own.status : own.because === 'unsure' ? 'hidden' : 'later';
+        view = { ...own, status, because };
+      }
+    }
+    this.placed[i] = view;
+    return view;
+  }
+
+  private waitsFor(before: StepView): string {
+    const where = before.place === 'job' ? '' : ` (${this.values.placeLabel(before.place)})`;
+    return before.status === 'waiting'
+      ? `“${before.step.title}”${where} still takes ${leftWords(before.wait)} (${before.wait?.label ?? 'time'}).`
+      : `“${before.step.title}”${where} comes first.`;
+  }
+
+  /** The group of steps that is begun and not to be interrupted. */
+  private begun(): Board['group'] {
+    if (this.grouped) return this.group;
+    this.grouped = true;
+    const begin = this.begin();
+    for (const members of this.order.groups) {
+      // All of them are done with, or nothing of them was ever recorded.
+      if (
+        members.every((i) => i < begin) ||
+        !members.some((i) => this.values.ledger.steps.has(this.order.pairs[i]!.id))
+      )
+        continue;
+      const views = members.map((i) => this.at(i)).filter((v) => v.status !== 'not-needed');
+      const open = views.find((v) => v.status !== 'done');
+      // While none of them can be worked on, something else has to come first and must stay possible.
+      if (open && views.some((v) => v.status === 'done') && views.some(workable)) {
+        this.group = { name: open.step.together ?? '', open };
+        break;
+      }
+    }
+    return this.group;
+  }
+
+  /** True where a step of the group waits for it: it was opened again since, and nothing goes on before it. */
+  private comesFirst(i: number, group: string): boolean {
+    return this.order.pairs.some(
+      ({ step, ahead }, j) => step.together === group && ahead.includes(i) && !settled(this.ownAt(j)),
+    );
+  }
+
+  private final(i: number): StepView {
+    const v = this.at(i);
+    if (v.status !== 'open' && v.status !== 'stopped') return v;
+    const begun = this.begun();
+    if (!begun || v.step.together === begun.name || v.step.branch || this.comesFirst(i, begun.name)) return v;
+    const because = `“${begun.open.step.title}” must be finished first: it is not to be interrupted.`;
+    return { ...v, status: 'later', because };
+  }
+
+  /** Every step at every place, in order. */
+  views(): readonly StepView[] {
+    this.all ??= this.order.pairs.map((_, i) => this.final(i));
+    return this.all;
+  }
+
+  /** Every step that a gate stops now, in order. Of what lies behind the work nothing is worked out. */
+  stopped(): StepView[] {
+    // All before `begin` are settled.
+    const begin = this.begin();
+    return this.order.gated
+      .filter((i) => i >= begin && this.unsettledAhead(i) === undefined && this.ownAt(i).status === 'stopped')
+      .map((i) => this.final(i))
+      .filter((v) => v.status === 'stopped');
+  }
+
+  view(stepId: string, place: string): StepView | undefined {
+    const i = this.order.index.get(slot(stepId, place));
+    if (i === undefined) return undefined;
+    return this.all?.[i] ?? this.final(i);
+  }
+}

@@ -1,0 +1,72 @@
+/** Cautions of a step at a place, and whether they were confirmed already in this sitting. Pure. */
+import { kindOfCaution, sayOf, whenOf } from '../../procedure/caution.js';
+import type { Model } from '../../procedure/model.js';
+import type { Caution, Step } from '../../procedure/schema.js';
+import { related, slot } from '../journal/ledger.js';
+import type { Values } from '../values/values.js';
+import type { StepView } from './step-view.js';
+
+/** Those that can happen here: one whose condition is not known counts. */
+export const cautionsAt = (values: Values, step: Step, place: string): readonly Caution[] =>
+  (step.caution ?? []).filter((c) => {
+    const when = whenOf(c);
+    return when === undefined || values.holds(when, place) !== false;
+  });
+
+export const cautionWords = (values: Values, step: Step, place: string): readonly string[] =>
+  cautionsAt(values, step, place).map(sayOf);
+
+const byKind = new WeakMap<Model, ReadonlyMap<string, readonly Step[]>>();
+
+/** Steps that have a caution of a kind. */
+function stepsWith(model: Model, kind: string): readonly Step[] {
+  let known = byKind.get(model);
+  if (!known) {
+    const made = new Map<string, Step[]>();
+    for (const s of model.procedure.steps)
+      for (const c of s.caution ?? []) made.set(kindOfCaution(c), [...(made.get(kindOfCaution(c)) ?? []), s]);
+    known = made;
+    byKind.set(model, known);
+  }
+  return known.get(kind) ?? [];
+}
+
+const top = (place: string): string => place.split('.')[0] ?? place;
+
+/**
+ * True when each of these dangers was confirmed at or for this bearing in the sitting that began with entry `from`, and
+ * nothing unforeseen was recorded there since.
+ */
+export function confirmedBefore(values: Values, cautions: readonly Caution[], place: string, from: number): boolean {
+  const { model, ledger } = values;
+  const confirmed = (kind: string): boolean =>
+    stepsWith(model, kind).some((s) =>
+      model.places.some((p) => {
+        if (p.kind !== s.at) return false;
+        const given = values.step(slot(s.id, p.id))?.caution;
+        if (!given || given.known || given.seq < from) return false;
+        if (top(p.id) !== top(place) && !given.also?.includes(top(place))) return false;
+        const { seq } = given;
+        // It stood there when it was confirmed: a caution with a condition may not have.
+        if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return false;
+        return !ledger.raised.some((r) => r.seq > seq && (related(r.place, place) || related(r.place, p.id)));
+      }),
+    );
+  return cautions.every((c) => confirmed(kindOfCaution(c)));
+}
+
+/** Other positions at which this very step is still to come: its danger is the same there. */
+export function sameDangerAt(views: readonly StepView[], { step, place, cautions }: StepView): readonly string[] {
+  const kinds = (list: readonly Caution[]): string => list.map(kindOfCaution).join('\n');
+  const ahead = views.filter(
+    (v) =>
+      v.step === step &&
+      top(v.place) !== top(place) &&
+      v.status !== 'done' &&
+      v.status !== 'waiting' &&
+      v.status !== 'not-needed' &&
+      !v.ledger?.caution &&
+      kinds(v.cautions) === kinds(cautions),
+  );
+  return [...new Set(ahead.map((v) => top(v.place)))];
+}

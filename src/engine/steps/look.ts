@@ -1,0 +1,291 @@
+/** One step at one place looked at on its own, without what comes before it. */
+import type { Gate, Question, Step } from '../../procedure/schema.js';
+import type { Answer, Entry, Pace } from '../journal/entry.js';
+import { related, type StepLedger, slot } from '../journal/ledger.js';
+import { suggestionOf } from '../values/suggest.js';
+import type { Values } from '../values/values.js';
+import { cautionsAt, confirmedBefore } from './cautions.js';
+import type { Changed, GateView, StepView, Wait } from './step-view.js';
+
+export interface Now {
+  /** Milliseconds since 1970. */
+  readonly now: number;
+  /** True while an apprentice is in training: predictions are asked for. */
+  readonly training: boolean;
+  readonly pace: Pace;
+  /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
+  readonly sitting: number;
+}
+
+type Figures = Readonly<Record<string, Answer>>;
+type Completing = Entry & { readonly figures?: Figures };
+
+/** A change that matters for work already done: more than 1 %. */
+const differs = (a: Answer, b: Answer | undefined): boolean => {
+  if (typeof a === 'number' && typeof b === 'number') return Math.abs(a - b) > Math.max(1e-9, 0.01 * Math.abs(a));
+  if (Array.isArray(a) && Array.isArray(b))
+    return a.length !== b.length || a.some((x, i) => differs(x as Answer, b[i] as Answer));
+  return a !== b;
+};
+
+/** Figures that a step rests on, as they are now. */
+export function figuresOf(values: Values, step: Step, place: string): Record<string, Answer> | undefined {
+  if (!step.rests_on?.length) return undefined;
+  const out: Record<string, Answer> = {};
+  for (const key of step.rests_on) {
+    const v = values.get(key, place);
+    if (v.known) out[key] = v.value;
+  }
+  return out;
+}
+
+/** The figures under an entry that completed something, unless they were settled since. */
+function figuresUnder(ledger: StepLedger, entry: Completing | undefined): Figures | undefined {
+  const { settled } = ledger;
+  if (settled?.figures && settled.seq > (entry?.seq ?? 0)) return settled.figures;
+  return entry?.figures;
+}
+
+function changedSince(values: Values, place: string, then: Figures | undefined): Changed[] {
+  return Object.entries(then ?? {}).flatMap(([key, old]) => {
+    const v = values.get(key, place);
+    const now = v.known ? v.value : undefined;
+    return differs(old, now) ? [{ key, old, now }] : [];
+  });
+}
+
+function gateFails(values: Values, gate: Gate, overrules: StepView['overruled'], place: string): GateView | undefined {
+  if (gate.when && values.holds(gate.when, place) === false) return undefined;
+  const v = values.evaluate(gate.must, place);
+  if (v.known && v.value === true) return undefined;
+  // An overrule counts only while the readings that it looked past stay as they were.
+  const asOf = v.known ? v.asOf : 0;
+  if (gate.overrule !== 'never' && overrules.some((o) => o.gate === gate.id && o.seq > asOf)) return undefined;
+  return {
+    gate,
+    missing: v.known ? [] : v.missing,
+    refusal: v.known ? undefined : v.refusal,
+  };
+}
+
+const asked = (values: Values, step: Step, place: string): Question[] =>
+  (step.ask ?? []).filter((q) => !q.when || values.holds(q.when, place) !== false);
+
+/**
+ * The same was predicted at the other side of the same bearing, where everything read before this step is the same too:
+ * its answer stood on the screen a moment ago.
+ */
+function saidBeside(values: Values, step: Step, place: string, key: string): boolean {
+  const { model } = values;
+  const parent = model.place.get(place)?.parent;
+  if (parent === undefined || parent === 'job') return false;
+  const until = model.procedure.steps.indexOf(step);
+  const read = model.procedure.steps
+    .slice(0, until)
+    .flatMap((s) => (s.at === step.at ? (s.ask ?? []).map((q) => q.key) : []));
+  const same = (k: string, other: string): boolean => {
+    const [a, b] = [values.get(k, place), values.get(k, other)];
+    return a.known ? b.known && JSON.stringify(a.value) === JSON.stringify(b.value) : !b.known;
+  };
+  return model.places.some(
+    (p) =>
+      p.id !== place &&
+      p.parent === parent &&
+      values.step(slot(step.id, p.id))?.predictions.some((e) => e.key === key) &&
+      [key, ...read].every((k) => same(k, p.id)),
+  );
+}
+
+/** In the brisk pace what can be filled in comes last, so that it need not be asked. */
+function inTurn(values: Values, asks: Question[], place: string, pace: Pace): Question[] {
+  if (pace !== 'brisk' || !asks.some((q) => q.filled)) return asks;
+  const last = asks.filter((q) => q.filled && suggestionOf(values, q, place) !== undefined);
+  return last.length < asks.length ? [...asks.filter((q) => !last.includes(q)), ...last] : asks;
+}
+
+function nextQuestion(
+  values: Values,
+  step: Step,
+  place: string,
+  ledger: StepLedger | undefined,
+  pace: Pace,
+): Question | undefined {
+  const asks = inTurn(values, asked(values, step, place), place, pace);
+  if (!step.repeat) return asks.find((q) => !ledger?.answers.has(q.key));
+  const row = ledger?.rows.at(-1);
+  const open = row ? asks.find((q) => !row.has(q.key)) : asks[0];
+  if (open) return open;
+  return values.holds(step.repeat.until, place) === true ? undefined : asks[0];
+}
+
+/** What of a decision has to be given again, since its figures have changed. */
+function again(values: Values, step: Step, place: string, ledger: StepLedger): Pick<StepView, 'question' | 'changed'> {
+  const stale = (entry: Completing | undefined): Changed[] =>
+    entry ? changedSince(values, place, figuresUnder(ledger, entry)) : [];
+  for (const question of asked(values, step, place)) {
+    const changed = stale(ledger.answers.get(question.key)?.first);
+    if (changed.length) return { question, changed };
+  }
+  return { question: undefined, changed: stale(ledger.done) };
+}
+
+/** Whether a later step of this place was worked on after `begun`, and after `until` by the stamp of that work. */
+function wentOn(values: Values, step: Step, place: string, begun: Entry, until: number): boolean {
+  const { steps } = values.model.procedure;
+  const at = steps.indexOf(step);
+  for (const [name, { last }] of values.ledger.steps) {
+    if (!last || last.seq <= begun.seq || !(Date.parse(last.at) >= until)) continue;
+    const [id = '', where = ''] = name.split('@');
+    if (related(where, place) && steps.findIndex((s) => s.id === id) > at) return true;
+  }
+  return false;
+}
+
+function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger: StepLedger): Wait | undefined {
+  if (!step.wait || !ledger.last) return undefined;
+  const minutes = values.evaluate(step.wait.minutes, place);
+  // A time that is not known yet is no time that is over: it holds until it is known or somebody answers for it.
+  const known = minutes.known && typeof minutes.value === 'number' && Number.isFinite(minutes.value);
+  const span = known ? (minutes.value as number) * 60_000 : Number.POSITIVE_INFINITY;
+  if (span <= 0) return undefined;
+  const answers = [...ledger.answers.values()].map((g) => g.first);
+  const begun =
+    ledger.done ?? answers.reduce<Entry | undefined>((a, b) => (a && a.seq > b.seq ? a : b), undefined) ?? ledger.last;
+  // Where the clock was set back since, the wait counts anew by the clock as it now runs.
+  const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq).map((j) => Date.parse(j.after.at));
+  const from = Math.min(Date.parse(begun.at), ...jumps);
+  // What was gone on with once the wait was over, by the clock of that time, is not waited for again.
+  const gone = now < from + span && wentOn(values, step, place, begun, Date.parse(begun.at) + span);
+  const clockBack = now < from && !gone;
+  const skipped = ledger.overrules.findLast((o) => o.gate === 'wait' && o.seq > begun.seq);
+  // A time that can't be read counts as just now.
+  const left = skipped || gone ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
+  return {
+    label: step.wait.label,
+    from,
+    until: from + span,
+    left,
+    clockBack,
+    ...(skipped ? { skipped } : {}),
+  };
+}
+
+/** The gate of a step that may only be begun within a time after another; nothing once it is begun. */
+function tooLate(
+  values: Values,
+  { now }: Now,
+  { fresh }: Step,
+  place: string,
+  ledger: StepLedger | undefined,
+): GateView | undefined {
+  if (!fresh || ledger?.last) return undefined;
+  const since = values.step(slot(fresh.after, place))?.last;
+  const minutes = since && values.evaluate(fresh.minutes, place);
+  if (!since || !minutes) return undefined;
+  const known = minutes.known && typeof minutes.value === 'number';
+  if (known && now - Date.parse(since.at) <= (minutes.value as number) * 60_000) return undefined;
+  const gate: Gate = {
+    id: 'fresh',
+    at: 'enter',
+    must: 'false',
+    say: fresh.say,
+    overrule: 'with-reason',
+    ...(fresh.raise === undefined ? {} : { raise: fresh.raise }),
+  };
+  return { gate, missing: minutes.known ? [] : minutes.missing, refusal: undefined };
+}
+
+export function look(values: Values, now: Now, step: Step, place: string): StepView {
+  const ledger = values.step(slot(step.id, place));
+  const overruled = ledger?.overrules ?? [];
+  const base: StepView = {
+    step,
+    place,
+    status: 'open',
+    wants: 'nothing',
+    question: undefined,
+    answered: [],
+    gates: [],
+    overruled,
+    wait: undefined,
+    because: undefined,
+    changed: [],
+    signed: undefined,
+    ledger,
+    cautions: [],
+    confirmedBefore: false,
+  };
+  if (step.branch && !values.ledger.raised.some((r) => r.branch === step.branch && related(r.place, place)))
+    return { ...base, status: 'not-needed' };
+  if (!values.takesPart(place)) return { ...base, status: 'not-needed' };
+  const needed = step.when ? values.holds(step.when, place) : true;
+  if (needed === false) return { ...base, status: 'not-needed' };
+
+  const answered = (step.ask ?? []).flatMap((question) => {
+    const given = ledger?.answers.get(question.key);
+    return given ? [{ question, given }] : [];
+  });
+  // Work that was done stays done: whatever stops the step now, a figure that changed under it is told.
+  const changed =
+    step.physical && !step.decision && ledger?.done
+      ? changedSince(values, place, figuresUnder(ledger, ledger.done))
+      : [];
+  // A condition that nothing earlier could settle counts as needed: never skip a check on a guess.
+  const cautions = cautionsAt(values, step, place);
+  const before =
+    now.pace === 'brisk' && !ledger?.caution && cautions.length > 0
+      ? confirmedBefore(values, cautions, place, now.sitting)
+      : false;
+  const view = {
+    ...base,
+    answered,
+    changed,
+    because: needed === undefined ? 'unsure' : undefined,
+    cautions,
+    confirmedBefore: before,
+  };
+  const failing = (at: 'enter' | 'leave'): GateView[] =>
+    (step.gates ?? []).filter((g) => g.at === at).flatMap((g) => gateFails(values, g, overruled, place) ?? []);
+
+  const late = tooLate(values, now, step, place, ledger);
+  const enter = [...failing('enter'), ...(late ? [late] : [])];
+  if (enter.length) return { ...view, status: 'stopped', wants: 'gate', gates: enter };
+  if (cautions.length && !ledger?.caution && !before) return { ...view, wants: 'caution' };
+  if (
+    now.training &&
+    step.predict?.some((k) => !ledger?.predictions.some((p) => p.key === k) && !saidBeside(values, step, place, k))
+  )
+    return { ...view, wants: 'predict' };
+  const question = nextQuestion(values, step, place, ledger, now.pace);
+  if (question) return { ...view, wants: 'question', question };
+  const leave = failing('leave');
+  if (leave.length) return { ...view, status: 'stopped', wants: 'gate', gates: leave };
+  const confirms = !step.ask?.length || step.physical || step.hazard;
+  if (!ledger || (confirms && !ledger.done)) return { ...view, wants: 'confirm' };
+
+  if (step.decision) {
+    const reopened = again(values, step, place, ledger);
+    if (reopened.changed.length)
+      return {
+        ...view,
+        ...reopened,
+        status: 'reopened',
+        wants: reopened.question ? 'question' : 'confirm',
+      };
+  }
+  let signed: StepView['signed'];
+  if (step.hold) {
+    // A signature covers what was there to be seen: not a later answer, settling or overrule.
+    const looked = overruled.findLast((o) => o.gate !== 'wait')?.seq ?? 0;
+    const resting = Math.max(ledger.seq, ledger.settled?.seq ?? 0, looked);
+    signed = ledger.signs.findLast((s) => s.seq > resting);
+    if (!signed) return { ...view, wants: 'sign' };
+  }
+  const wait = waitOf(values, now, step, place, ledger);
+  return {
+    ...view,
+    signed,
+    wait,
+    status: wait && wait.left > 0 ? 'waiting' : 'done',
+  };
+}

@@ -1,0 +1,39 @@
+/** What the engine knows of a value, and where it came from. */
+import type { CalcOutcome } from '../../calc/types.js';
+import type { Answer, Entry } from '../journal/entry.js';
+
+type Origin =
+  | { readonly from: 'answer'; readonly entry: Entry; readonly typed: string | undefined }
+  | { readonly from: 'otherwise' }
+  | { readonly from: 'rows'; readonly count: number }
+  | { readonly from: 'event' }
+  | { readonly from: 'earlier' }
+  | { readonly from: 'fact'; readonly inputs: readonly string[] }
+  | {
+      readonly from: 'calc';
+      readonly calc: string;
+      readonly result: string;
+      readonly outcome: CalcOutcome;
+      /** Calculator input to the names that its expression read. */
+      readonly inputs: Readonly<Record<string, readonly string[]>>;
+    };
+
+export interface Known {
+  readonly known: true;
+  readonly value: Answer;
+  /** Half width, canonical unit; of lists one for each item. */
+  readonly plusMinus: number | readonly number[] | undefined;
+  readonly origin: Origin;
+  /** Highest seq among the entries that it rests on; 0 when on none. */
+  readonly asOf: number;
+}
+export interface Unknown {
+  readonly known: false;
+  /** Keys that would have to be answered first. */
+  readonly missing: readonly string[];
+  /** A calculator's refusal, when that is why. */
+  readonly refusal?: string;
+}
+export type Value = Known | Unknown;
+
+export const unknown = (missing: readonly string[], refusal?: string): Unknown => ({ known: false, missing, refusal });

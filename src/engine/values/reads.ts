@@ -1,0 +1,78 @@
+/** Which steps at which places a value was worked out from, so that it can be kept while others change. */
+import type { Model } from '../../procedure/model.js';
+import { rowsOf, slot } from '../journal/ledger-shape.js';
+
+/** Bits that a word holds: as many as stay a small integer, which costs no memory of its own. */
+const BITS = 30;
+
+/** A set of slots as bits. */
+export class Reads {
+  private readonly words: number[];
+
+  constructor(slots: number) {
+    this.words = new Array<number>(Math.ceil(slots / BITS)).fill(0);
+  }
+
+  add(bit: number): void {
+    this.words[Math.floor(bit / BITS)]! |= 1 << (bit % BITS);
+  }
+
+  join(other: Reads): void {
+    const { words } = this;
+    for (let i = 0; i < words.length; i++) words[i]! |= other.words[i]!;
+  }
+
+  /** The one word that holds anything; -1 when several do. */
+  get only(): number {
+    const at = this.words.findIndex((w) => w !== 0);
+    return this.words.findLastIndex((w) => w !== 0) === at ? Math.max(0, at) : -1;
+  }
+
+  meetsAt(other: Reads, word: number): boolean {
+    return (this.words[word]! & other.words[word]!) !== 0;
+  }
+
+  meets(other: Reads): boolean {
+    const { words } = this;
+    for (let i = 0; i < words.length; i++) if (words[i]! & other.words[i]!) return true;
+    return false;
+  }
+}
+
+/** Something worked out, with what it was worked out from. */
+export interface Kept<T> {
+  readonly value: T;
+  readonly reads: Reads;
+}
+
+const numbered = new WeakMap<Model, ReadonlyMap<string, number>>();
+
+/** The number of each step at each place, and of the rows of each log; the same for every state of a procedure. */
+export function slotNumbers(model: Model): ReadonlyMap<string, number> {
+  let numbers = numbered.get(model);
+  if (!numbers) {
+    const made = new Map<string, number>();
+    for (const step of model.procedure.steps)
+      for (const p of model.places) {
+        if (p.kind !== step.at) continue;
+        const name = slot(step.id, p.id);
+        made.set(name, made.size);
+        if (step.repeat) made.set(rowsOf(name), made.size);
+      }
+    numbered.set(model, made);
+    numbers = made;
+  }
+  return numbers;
+}
+
+/** What was worked out from nothing that was touched. */
+export function untouched<T>(kept: readonly (Kept<T> | undefined)[], touched: Reads): (Kept<T> | undefined)[] {
+  const left = kept.slice();
+  // An answer touches one slot: only its word has to be looked at.
+  const at = touched.only;
+  for (let i = 0; i < left.length; i++) {
+    const k = left[i];
+    if (k && (at < 0 ? k.reads.meets(touched) : k.reads.meetsAt(touched, at))) left[i] = undefined;
+  }
+  return left;
+}

@@ -1,0 +1,131 @@
+/** Values as words: for texts with {key} in them, for screens and for the sheet. */
+import type { KeyInfo, Model } from '../../procedure/model.js';
+import { optionsOf } from '../../procedure/questions/index.js';
+import { currencyIn } from '../../units/currency.js';
+import { type ShowOptions, showQuantity } from '../../units/show.js';
+import type { Answer } from '../journal/entry.js';
+import type { Values } from './values.js';
+
+/** Significant figures of what was worked out from readings whose width nobody knows. */
+const WORKED_OUT = 3;
+/** A mark along a rule, in mm. */
+const MARK = 0.1;
+
+const one = (
+  info: KeyInfo | undefined,
+  value: number | string | boolean,
+  width: Pick<ShowOptions, 'plusMinus' | 'roundBy' | 'asRead' | 'figures'> = {},
+  model?: Model,
+): string => {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'number') {
+    if (!info?.quantity) return String(Number(value.toPrecision(6)));
+    // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
+    const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
+    return `${showQuantity(value, info.quantity, width)}${unit}`;
+  }
+  const question = info?.from.by === 'question' || info?.from.by === 'rows' ? info.from.question : undefined;
+  if (question && model) return optionsOf(question, model.tables).find((o) => o.value === value)?.label ?? value;
+  return value;
+};
+
+/** A value of a key as a person reads it. */
+export function showValue(
+  model: Model,
+  key: string,
+  value: Answer,
+  plusMinus?: number | readonly number[],
+  how: 'with-width' | 'as-read' | 'rounded' = 'with-width',
+): string {
+  const info = model.keys.get(key);
+  const width = (half: number | undefined) =>
+    how === 'rounded' ? { roundBy: half, figures: WORKED_OUT } : { plusMinus: half, asRead: how === 'as-read' };
+  if (!Array.isArray(value))
+    return one(
+      info,
+      value as string | number | boolean,
+      width(typeof plusMinus === 'number' ? plusMinus : undefined),
+      model,
+    );
+  return (value as readonly (string | number | boolean)[])
+    .map((v, i) => one(info, v, width(Array.isArray(plusMinus) ? plusMinus[i] : undefined), model))
+    .join(', ');
+}
+
+/** Names of the items of a list, as many as it has; undefined where the procedure gives them none. */
+function itemNames(values: Values, key: string, place: string): readonly string[] | undefined {
+  const by = values.model.keys.get(key)?.names;
+  const list = by === undefined ? undefined : values.get(key, place);
+  const names = by === undefined ? undefined : values.get(by, place);
+  if (!list?.known || !names?.known || !Array.isArray(list.value) || !Array.isArray(names.value)) return undefined;
+  return names.value.length === list.value.length ? names.value.map(String) : undefined;
+}
+
+/**
+ * The items of a named list, each with its name; undefined where it has none. They are what a hand is to set, such as
+ * marks along a rule, so that the figure is the same wherever it stands, with what it may be off by where there is room.
+ */
+export function namedItems(
+  values: Values,
+  key: string,
+  place: string,
+  withSpread = false,
+): readonly { readonly name: string; readonly shown: string }[] | undefined {
+  const names = itemNames(values, key, place);
+  const v = names && values.get(key, place);
+  if (!v?.known) return undefined;
+  const half = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+  const info = values.model.keys.get(key);
+  return (v.value as readonly number[]).map((item, i) => {
+    const roundBy = half[i] ?? (info?.quantity === 'length' ? MARK : undefined);
+    const width = withSpread && half[i] !== undefined ? { plusMinus: half[i] } : { roundBy };
+    return { name: names?.[i] ?? '', shown: one(info, item, width, values.model) };
+  });
+}
+
+/** A key at a place in words; "not known yet" when it is not. */
+export function showKey(values: Values, key: string, place: string, withSpread = false): string {
+  const v = values.get(key, place);
+  if (!v.known) return 'not known yet';
+  const items = namedItems(values, key, place);
+  if (items) return items.map((i) => `${i.name}: ${i.shown}`).join('; ');
+  const read = v.origin.from === 'answer';
+  const typed = v.origin.from === 'answer' ? v.origin.typed : undefined;
+  const currency =
+    typed !== undefined && values.model.keys.get(key)?.quantity === 'money' ? currencyIn(typed) : undefined;
+  if (currency) return `${showValue(values.model, key, v.value)} ${currency}`;
+  // What was read stands as it was read; what was worked out has the figures that it deserves.
+  if (withSpread) {
+    const how = read ? 'as-read' : v.plusMinus === undefined ? 'rounded' : 'with-width';
+    return showValue(values.model, key, v.value, v.plusMinus, how);
+  }
+  return showValue(values.model, key, v.value, read ? undefined : v.plusMinus, read ? 'as-read' : 'rounded');
+}
+
+/** The name of a figure inside a sentence, such as `(dose)`. */
+function named({ label, key }: KeyInfo): string {
+  const bare =
+    label
+      .replace(/\{[^}]*\}/g, '')
+      .replace(/\s+/g, ' ')
+      .trim() || key;
+  return `(${/^.\p{Lu}/u.test(bare) ? bare : `${bare.slice(0, 1).toLowerCase()}${bare.slice(1)}`})`;
+}
+
+/** Replaces {key}; `special` answers for {key.old} and the like. */
+export function fillIn(
+  values: Values,
+  text: string,
+  place: string,
+  special?: (name: string) => string | undefined,
+): string {
+  return text.replace(/\{([a-z][a-z0-9_]*(?:\.[a-z]+)?)\}/g, (whole, name: string) => {
+    const own = special?.(name);
+    if (own !== undefined) return own;
+    const info = values.model.keys.get(name);
+    // In a sentence an unknown figure is named, so that the sentence can still be read.
+    if (info) return values.get(name, place).known ? showKey(values, name, place) : named(info);
+    // {key.old} and {key.change} where there is nothing to tell them from.
+    return values.model.keys.has(name.split('.')[0] ?? '') ? 'not known' : whole;
+  });
+}
