@@ -128,7 +128,7 @@ export async function bundle(dist) {
         quickFile.has(path)
           ? {
               contents: [
-                "import { loadCompiled } from './load-compiled.mjs';",
+                "import { loadCompiled } from '../build/load-compiled.mjs';",
                 `export const { ${quick[quickSource.get(path)].exported} } = loadCompiled(__dirname, '${quickFile.get(path)}', ${quick[quickSource.get(path)].late});`,
               ].join('\n'),
               resolveDir: dirname(path),
