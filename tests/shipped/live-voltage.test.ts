@@ -55,7 +55,7 @@ describe('a seal that popped off', () => {
       { step: 'popped-stop', at: 'a.front', answers: dead('popped') },
       { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
     );
-    expect(refused(job.run())).toMatch(/Report "Seal torn or bent"/);
+    expect(refused(job.run())).toMatch(/Report "Seal torn, bent or swollen"/);
   });
 });
 

@@ -1,6 +1,9 @@
 /** The shipped procedure stops where a wrong turn would ruin a motor, and leads on where it must. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { fillIn } from '../../src/engine/values/texts.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, model, refused } from './good-job.js';
 
 const number = (job: Job, key: string, place = 'job'): number => {
@@ -184,7 +187,7 @@ describe('a torn seal', () => {
   });
   it('is asked about', () => {
     const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'torn' });
-    expect(refused(job.run())).toMatch(/Report "Seal torn or bent"/);
+    expect(refused(job.run())).toMatch(/Report "Seal torn, bent or swollen"/);
   });
 });
 
@@ -339,5 +342,52 @@ describe('every step', () => {
     // Read at arm's length: a few short sentences, one action each.
     expect(s.do.length).toBeLessThan(170);
     expect(s.do.split(/[.!?](?:\s|$)/).filter(Boolean).length).toBeLessThanOrEqual(6);
+  });
+});
+
+describe('a swollen seal', () => {
+  const swollen = (...repairs: string[]): Job => {
+    const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'swollen' }).after(
+      'seal-log',
+      'b.front',
+      { raise: 'seal-torn', at: 'b.front' },
+      ...repairs.map((repair, i) => ({
+        step: 'torn-what',
+        at: 'b.front',
+        answers: { repair },
+        ...(i < repairs.length - 1 ? { held: 'swollen-goes' } : {}),
+      })),
+    );
+    job.step('seal-log', 'b.front').held = 'torn-raised';
+    return job;
+  };
+  it('is asked about', () => {
+    const job = new Job().answer('seal-log', 'b.front', { seal_condition: 'swollen' });
+    expect(refused(job.run())).toMatch(/Report "Seal torn, bent or swollen"/);
+  });
+  it.each(['glue', 'straighten'])('is not repaired (%s)', (repair) => {
+    expect(refused(swollen(repair).run())).toMatch(/Swollen rubber never goes back.*can’t be overruled/);
+  });
+  it('is replaced, and the sheet says so', () => {
+    const run = swollen('glue', 'replace').run();
+    expect(finished(run)).toBe(true);
+    expect(toMarkdown(sheetOf(run.state))).toContain('This seal had swollen. A new one is fitted.');
+  });
+  it('that popped off in the run-in is asked about too', () => {
+    const gate = model.steps.get('popped')?.gates?.find((g) => g.id === 'damaged-raised');
+    expect(gate?.must).toContain('swollen');
+  });
+});
+
+describe('the reason beside how the front cover comes off', () => {
+  const why = (job: Job): string => {
+    const { values } = job.run().state;
+    return fillIn(values, model.steps.get('open-front')?.why ?? '', 'b');
+  };
+  it('speaks of the edge of a rubber seal, and of the wire ring where that holds a shield', () => {
+    expect(why(new Job())).toMatch(/inner edge gives a little/);
+    const ring = why(new Job().answer('seal-make', 'b.front', { seal_kind: 'shield-ring' }));
+    expect(ring).toMatch(/wire ring alone holds/);
+    expect(ring).not.toMatch(/inner edge/);
   });
 });
