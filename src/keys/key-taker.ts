@@ -25,6 +25,8 @@ export interface Prompt extends KeyMode {
 export interface KeyTaker {
   /** Takes a key; what it gives settles once all that the key does is done. */
   press(key: Key): void | Promise<void>;
+  /** Asked after each key: true where it took so long that what was typed meanwhile was meant for a screen that is gone. */
+  forgets?(): boolean;
   /** What is asked now. */
   readonly asked: Prompt;
   /** Calls back whenever that may have changed. */

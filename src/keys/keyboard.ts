@@ -114,6 +114,13 @@ export class Keyboard {
     if (keys.length > 0) this.#pumpSoon();
   }
 
+  /** What waits was typed at a screen that is gone; what comes at once was too. */
+  #forget(): void {
+    const kept = this.#waiting.filter((a) => a.key.name === 'interrupt');
+    this.#waiting.splice(0, this.#waiting.length, ...kept);
+    this.#guard.movedWithoutKey(this.#now());
+  }
+
   #interrupt(): void {
     this.close();
     this.#onInterrupt();
@@ -170,6 +177,7 @@ export class Keyboard {
     if (done) await done;
     this.#look();
     this.#inHand = undefined;
+    if (taker.forgets?.()) this.#forget();
     this.#pumpSoon();
   }
 }

@@ -32,6 +32,8 @@ export class PageStack implements Stack, KeyTaker {
   /** A key is being worked on: what it changes is drawn once, when it is done or takes longer than a blink. */
   private working = false;
   private over = false;
+  /** What was typed while a key was worked on is dropped. */
+  private unseen = false;
   private readonly leaving: Promise<void>[] = [];
 
   constructor(
@@ -130,6 +132,12 @@ export class PageStack implements Stack, KeyTaker {
     this.message = { text, tone };
     this.changed();
   }
+  forgetAhead(): void {
+    this.unseen = true;
+  }
+  forgets(): boolean {
+    return this.unseen;
+  }
   /** Says that something is on its way when it takes longer than a blink. */
   tellWhile(work: Promise<unknown>): void {
     const moment: Message = { text: 'One moment …', tone: 'good' };
@@ -171,6 +179,7 @@ export class PageStack implements Stack, KeyTaker {
   }
 
   async press(key: Key): Promise<void> {
+    this.unseen = false;
     const seen = this.asked.id;
     this.stale = true;
     this.working = true;

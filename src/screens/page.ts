@@ -49,6 +49,8 @@ export interface Stack {
   replace(page: Page): void;
   /** Draw again: for what changes with no key behind it. */
   changed(): void;
+  /** What was typed since the key in hand was meant for what stood here then: it is dropped. For work of seconds. */
+  forgetAhead(): void;
   /** One sentence above the foot, until the next key. */
   say(text: string, tone?: 'alert' | 'good'): void;
   quit(code: number): void;

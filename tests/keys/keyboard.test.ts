@@ -34,6 +34,10 @@ class Taker implements KeyTaker {
   asked: Prompt = { id: '', field: 'none', confirm: 'none' };
   private readonly listeners = new Set<() => void>();
   constructor(readonly press: (key: Key) => void | Promise<void>) {}
+  long = false;
+  forgets(): boolean {
+    return this.long;
+  }
   subscribe(listener: () => void): () => void {
     this.listeners.add(listener);
     return () => this.listeners.delete(listener);
@@ -43,6 +47,38 @@ class Taker implements KeyTaker {
     for (const l of this.listeners) l();
   }
 }
+
+describe('work of seconds', () => {
+  it.each([true, false])('what was typed meanwhile is dropped where the page says so (%s)', async (long) => {
+    let done = (): void => {};
+    const { seen, type, listen, taker } = keyboard((key, at) => {
+      if (key !== '<enter>') return;
+      return new Promise((resolve) => {
+        done = () => {
+          at.long = long;
+          at.ask({ id: 'a page that nobody has seen' });
+          resolve();
+        };
+      });
+    });
+    listen();
+    await pause(600);
+    type('\r');
+    await pause(1000);
+    type('2=');
+    await pause(1000);
+    done();
+    await pause(10);
+    // Already on its way while the page changed.
+    type('3');
+    await pause(2000);
+    expect(seen).toEqual(long ? ['<enter>'] : ['<enter>', '2', '=', '3']);
+    taker.long = false;
+    type('4');
+    await pause(500);
+    expect(seen.at(-1)).toBe('4');
+  });
+});
 
 describe('the pace', () => {
   it('one key at a time, the next only when all that the one before did is done', async () => {

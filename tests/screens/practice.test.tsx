@@ -124,6 +124,33 @@ test('quiet readings pass at one key until somebody has to look', async () => {
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', value: 12.4 });
 });
 
+test('what is picked among others never passes as quiet, nor what would stop or be warned of', async () => {
+  const gate = { id: 'small', must: 'hole < 20.0', say: 'Too large.', overrule: 'with-reason' };
+  const hole = step('hole', { ask: [{ ...bore, key: 'hole', label: 'Hole' }], gates: [gate] });
+  const model = pump([asks.quantity, hole, asks.choice, asks.yesNo]);
+  const shown: Record<string, string> = { bore: '12.4 mm', hole: '30 mm', colour: 'red', leak: 'no' };
+  const practice = {
+    ways: () => [],
+    shows: (_s: string, _p: string, key: string) => shown[key],
+    quiet: (_s: string, _p: string, key: string) => shown[key],
+  };
+  const b = await onStep({ model, entries: begun({ practice: 'x' }), app: { basisOf: () => ({ model, practice }) } });
+  open.push(b);
+  await b.waitFor('quiet readings pass');
+  await b.press('=');
+  await b.waitFor('One reading has passed.');
+  await b.waitFor('Hole');
+  await b.press('=');
+  await b.waitFor('This one is for you to look at');
+  expect(b.kept.entries.at(-1)).toMatchObject({ key: 'bore' });
+  await b.press('12', 'enter');
+  await b.waitFor('Colour');
+  expect(b.screen()).not.toContain('quiet readings pass');
+  await b.press('1');
+  await b.waitFor('It leaks');
+  expect(b.screen()).not.toContain('quiet readings pass');
+});
+
 test('a lesson is told once, as soon as harm is done', async () => {
   const model = pump([asks.quantity, step('look', { ask: [{ ...bore, key: 'looked', label: 'Looked at' }] })]);
   const practice = { ways: () => [], shows: () => '12.4 mm' };

@@ -24,6 +24,29 @@ test('a choice takes a digit at once and shows what it recorded', async () => {
   await b.waitFor('Recorded Colour: Blue');
 });
 
+test('a lone letter that is a key of the page is no answer before it was asked about', async () => {
+  const b = await bench(step('word', { ask: [{ key: 'word', kind: 'text', label: 'Name' }] }));
+  await b.waitFor('Name');
+  await b.press('m', 'enter');
+  await b.waitFor('is a key of the guide');
+  expect(b.screen()).toContain('> m');
+  expect(answer(b, 'word')).toBeUndefined();
+  await b.press('enter');
+  await b.waitFor('Enter does not record it');
+  // It leads on to a longer word, or stands as it is.
+  await b.press('1', 'enter');
+  expect(answer(b, 'word')).toBe('m1');
+});
+
+test('a machine that is called by a lone letter can be recorded all the same', async () => {
+  const b = await bench(step('word', { ask: [{ key: 'word', kind: 'text', label: 'Name' }] }));
+  await b.waitFor('Name');
+  await b.press('D', 'enter');
+  await b.waitFor('is a key of the guide');
+  await b.press('+');
+  expect(answer(b, 'word')).toBe('D');
+});
+
 test('nothing is highlighted at first: a held Enter answers nothing', async () => {
   const b = await bench(asks.choice);
   await b.press('enter', 'enter', 'enter');

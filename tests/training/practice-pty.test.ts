@@ -26,7 +26,7 @@ const digitBefore = (words: string, screen: string): string | undefined =>
     .find((m) => m?.[2]?.startsWith(words))?.[1];
 
 /** From `rotorside practice ROTOR` to its first step. */
-async function begin(program: Program, lessons = '1', from = '1'): Promise<TerminalUnderTest> {
+async function begin(program: Program, lessons = '1', from = '\r'): Promise<TerminalUnderTest> {
   const term = program.open(['practice', rotor.id]);
   await term.waitFor('Your initials');
   expect(term.screen().replace(/\s+/g, ' ')).toContain('Invoice, box and plate all say hybrid');

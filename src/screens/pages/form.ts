@@ -16,7 +16,7 @@ export type FormValues = Readonly<Record<string, string>>;
 export interface FormField {
   readonly question: Question;
   readonly when?: (values: FormValues) => boolean;
-  /** What stands there at first: Enter takes it, any other key that is text takes its place. */
+  /** What stands there at first, typed or picked: Enter takes it, any other key that is text takes its place. */
   readonly start?: string;
   /** A sentence when it can't be taken. */
   readonly check?: (text: string, values: FormValues) => string | undefined;
@@ -86,8 +86,11 @@ export class FormPage implements Page {
     };
   }
   private inputOf(field: FormField): Input {
-    const start = field.start ?? '';
-    return this.inputs.get(field.question.key) ?? { ...emptyInput, text: start, at: [...start].length };
+    const kept = this.inputs.get(field.question.key);
+    if (kept || field.start === undefined) return kept ?? emptyInput;
+    const options = optionsOf(field.question, this.options.tables ?? {});
+    if (options.length) return { ...emptyInput, index: options.findIndex((o) => o.value === field.start) };
+    return { ...emptyInput, text: field.start, at: [...field.start].length };
   }
 
   advance(): Asks {

@@ -1,11 +1,15 @@
 /** Words for the sheet, and words for whoever comes next. */
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
+import { loneKey } from '../step/command-keys.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { ask, FormPage } from './form.js';
 import { ReadingPage } from './reading-page.js';
+
+const lone = (text: string): string | undefined =>
+  loneKey(text) && `“${text.trim()}” alone says nothing: type it in words.`;
 
 export function notePage(desk: Desk, place: string): Page {
   return new FormPage(
@@ -13,7 +17,7 @@ export function notePage(desk: Desk, place: string): Page {
       name: 'note',
       head: `Note · ${placeWords(desk.state, place)}`,
       title: 'A note for the job sheet',
-      fields: [{ question: ask('text', 'Note', { longest: 2000 }) }],
+      fields: [{ question: ask('text', 'Note', { longest: 2000 }), check: lone }],
       done: async (v) => {
         if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
       },
@@ -50,7 +54,7 @@ export function handoverPage(desk: Desk): Page {
         paragraph('It stands on the first screen when this job is opened again.', { rank: 3, tone: 'quiet' }),
         ...(before ? [paragraph(`Last message, from ${before.by}: ${before.text}`, { rank: 3 })] : []),
       ],
-      fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }) }],
+      fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }), check: lone }],
       done: async (v) => {
         if ((await desk.act({ do: 'handover', text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
       },

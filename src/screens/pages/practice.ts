@@ -88,7 +88,7 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
           check: mentorCheck,
         },
         { question: lessons, when: (v) => (v.mentor ?? '').trim() !== '' },
-        ...(phases.length ? [{ question: beginAt(phases) }] : []),
+        ...(phases.length ? [{ question: beginAt(phases), start: START }] : []),
       ],
       done: async (v) => {
         const procedure = app.procedures().find((o) => o.id === rotor.procedure);
@@ -111,7 +111,8 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
         if (!opened.ok) return stack.say(opened.trouble.sentence);
         app.initials.set(by);
         if (from !== undefined) {
-          // It takes some seconds.
+          // It takes some seconds, and what is asked behind it nobody has seen.
+          stack.forgetAhead();
           stack.say('One moment: a careful hand does what comes before.', 'good');
           stack.changed();
         }

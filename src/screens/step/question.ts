@@ -12,6 +12,7 @@ import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
+import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
 import { isBrisk } from './pace.js';
 import { passQuiet, quietKey, quietText } from './quiet.js';
@@ -151,7 +152,8 @@ export function questionMoment(
       }
       if (quiet !== undefined && isChar(key, quietKey) && isEmpty(input()) && !unusual)
         return passQuiet(desk).then((n) => {
-          desk.stack.say(n === 1 ? 'One reading has passed.' : `${n} readings have passed.`, 'good');
+          if (n === 0) desk.stack.say('This one is for you to look at: something follows from it.');
+          else desk.stack.say(n === 1 ? 'One reading has passed.' : `${n} readings have passed.`, 'good');
           return true;
         });
       if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
@@ -162,13 +164,18 @@ export function questionMoment(
       if (!pressed) return undefined;
       desk.refused = undefined;
       if (unusual && pressed.input === input() && 'submit' in pressed && pressed.submit === unusual.text) {
-        desk.stack.say(`Enter does not record an unusual value; press ${unusualKey}, or Backspace to type it again.`);
+        desk.stack.say(`Enter does not record it; press ${unusualKey} to record it, or Backspace to type it again.`);
         return true;
       }
       desk.setInput(where, pressed.input, asker.keep(pressed.input));
       if ('say' in pressed) desk.stack.say(pressed.say);
       else if (!('submit' in pressed)) desk.unusual = undefined;
       if (!('submit' in pressed)) return true;
+      const lone = asked.kind === 'text' ? loneKey(pressed.submit) : undefined;
+      if (lone !== undefined) {
+        desk.unusual = { where, text: pressed.submit, says: lone };
+        return true;
+      }
       const byItself = key.name === 'char' && isMeasured(asked);
       return record(pressed.submit, false).then((done) => {
         desk.passed = byItself && desk.refused === undefined;

@@ -1,23 +1,53 @@
 /** In practice: readings that show the answer itself pass at one key, until there is something to see or to decide. */
+
+import { withDrafts } from '../../engine/state/impact.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { suggestionOf } from '../../engine/values/suggest.js';
 import type { Question } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
+import { warningsAt } from './warnings.js';
 
 export const quietKey = '=';
 /** Entries that pass at one key at most. */
 const MOST = 400;
 
-/** What would be typed for a question where nothing is to be looked at; undefined where somebody has to look. */
+/** A word or a figure that is copied; whatever is picked among others is somebody's choice. */
+const copied: ReadonlySet<Question['kind']> = new Set([
+  'text',
+  'number',
+  'quantity',
+  'dimensions',
+  'choice-from-table',
+]);
+
+/** What would be typed for a question where nothing is to be looked at or chosen; undefined where somebody has to. */
 export function quietText(desk: Desk, { step, place }: StepView, asked: Question): string | undefined {
   const { state, practice } = desk;
   if (!practice?.quiet || practice.ways?.(step.id, place, asked.key, state).length) return undefined;
-  const row = step.repeat ? state.values.completeRows(step.id, place).length : 0;
+  if (step.decision) return undefined;
+  const rows = step.repeat ? state.values.completeRows(step.id, place) : [];
+  const row = rows.length;
+  if (!copied.has(asked.kind)) {
+    // Of a log what is as in the row before; the first is named by whoever hears it.
+    const before = rows.at(-1)?.get(asked.key)?.value;
+    const now = before === undefined ? undefined : practice.quiet(step.id, place, asked.key, row, state);
+    return now === before ? now : undefined;
+  }
   return (
     practice.quiet(step.id, place, asked.key, row, state) ??
     // Of a log what is due is suggested.
     (step.repeat ? suggestionOf(state.values, asked, place) : undefined)
   );
+}
+
+/** True where nothing is warned of and nothing stops because of it. */
+function isQuiet(desk: Desk, view: StepView, action: Parameters<Desk['propose']>[0]): boolean {
+  const proposal = desk.propose(action);
+  if (!proposal.ok || proposal.unusual) return false;
+  const after = withDrafts(desk.state, proposal.drafts, { earlier: desk.earlier });
+  const then = after.view(view.step.id, view.place);
+  if (!then || then.status === 'stopped' || then.gates.length) return false;
+  return warningsAt(after, then).length <= warningsAt(desk.state, view).length;
 }
 
 /** @returns how many readings have passed */
@@ -42,7 +72,9 @@ export async function passQuiet(desk: Desk): Promise<number> {
       changed ||= differs;
       before.set(question.key, text);
     }
-    const acted = await desk.act({ do: 'answer', step: step.id, place, key: question.key, text });
+    const action = { do: 'answer', step: step.id, place, key: question.key, text } as const;
+    if (!isQuiet(desk, view, action)) break;
+    const acted = await desk.act(action);
     if (acted !== 'done') break;
     passed += 1;
   }

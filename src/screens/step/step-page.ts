@@ -16,6 +16,7 @@ import { wholeJobPage } from '../pages/whole-job.js';
 import { whyPage } from '../pages/why.js';
 import { entryWords, placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
+import { commandKeys } from './command-keys.js';
 import { curveBlock } from './log-curve.js';
 import type { Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
@@ -246,7 +247,7 @@ export class StepPage implements Page {
 
   /** Letters that are commands wherever no text is typed. */
   private command(key: Key): boolean {
-    return isChar(key, 'w', 'd', 'n', '?', 'm', 'o', 'u', 'r', '*', 'y', '/');
+    return isChar(key, ...commandKeys);
   }
 
   private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
