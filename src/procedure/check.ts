@@ -7,6 +7,7 @@ import { checkCircles, needsOf } from './check-circles.js';
 import { checkDecisions } from './check-decisions.js';
 import { checkDeadEnds, checkEvents } from './check-effects.js';
 import { checkNames, type NameCheck } from './check-names.js';
+import { checkHands, checkThings } from './check-order.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
 import { checkSheet } from './check-sheet.js';
@@ -175,6 +176,8 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   if (!around.part) {
     checkDeadEnds(p, { judge, trial }, complain);
     checkEvents(p, complain);
+    checkHands(p, complain);
+    checkThings(p, complain);
   }
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
 }

@@ -66,6 +66,20 @@ const stepSchema = z.strictObject({
   tell: words.optional().describe('how to tell that it is right'),
   when: cel.optional(),
   hazard: z.boolean().optional(),
+  stays_at: z
+    .enum(['papers', 'outside-guard'])
+    .optional()
+    .describe('how near a person comes; left out: hands, tools and eyes are at the rotor'),
+  makes_safe: z
+    .literal(true)
+    .optional()
+    .describe('makes the rotor safe for hands; a step before the last of these says “stays_at”'),
+  lays_out: z
+    .array(z.strictObject({ for: words, things: z.array(words).min(1) }))
+    .min(1)
+    .optional()
+    .describe('what is laid out here, in groups; shown whole in each pace'),
+  uses: z.array(words).min(1).optional().describe('things that it takes, as an earlier “lays_out” names them'),
   caution: z.array(caution).optional(),
   ask: z.array(questionSchema).optional(),
   alike: z

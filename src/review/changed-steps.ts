@@ -131,6 +131,10 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
     ['predict', 'Predicted by an apprentice'],
   ] as const)
     differ(name, was[field] && labels(was[field], oldKeys), now[field] && labels(now[field], keys));
+  differ('Things taken', was.uses?.join(', '), now.uses?.join(', '));
+  differ('Things laid out', laidOut(was), laidOut(now));
+  differ('How near a person comes', nearness(was), nearness(now));
+  flag(was.makes_safe, now.makes_safe, 'marked as making the rotor safe', out);
   flag(was.hazard, now.hazard, 'marked as hazardous', out);
   flag(was.physical, now.physical, 'marked as work on the rotor', out);
   flag(was.decision, now.decision, 'a decision', out);
@@ -144,6 +148,10 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
     out.push('It waits for other steps than before.');
   return out;
 }
+
+const laidOut = (s: Step): string | undefined => s.lays_out?.map((g) => `${g.for}: ${g.things.join(', ')}`).join('; ');
+const nearness = (s: Step): string | undefined =>
+  s.stays_at && (s.stays_at === 'papers' ? 'papers only' : 'outside the guard');
 
 const text = (value: unknown, keys: Keys): string | undefined =>
   typeof value === 'string' ? named(value, keys) : undefined;

@@ -100,6 +100,9 @@ function stepLines(
   }
   for (const g of (s.gates ?? []).filter((x) => x.at === 'enter')) out.push(...gateLines(g, keys));
   para('Do:', s.do);
+  for (const g of s.lays_out ?? []) out.push(`- ${esc(g.for)}: ${esc(g.things.join(', '))}`);
+  if (s.lays_out) out.push('');
+  if (s.uses) para('Takes:', `${s.uses.join(', ')}.`);
   para('Why:', s.why);
   para('If you skip this:', s.otherwise);
   para('Right when:', s.tell);

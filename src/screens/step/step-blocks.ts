@@ -44,6 +44,18 @@ export function instruction(of: MomentOf, room: Room): Block {
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
 
+/** What is laid out, a group a line: nothing of it folds away. */
+const kitBlocks = ({ view }: MomentOf): Block[] =>
+  (view.step.lays_out ?? []).map((g, i) =>
+    spans(
+      [
+        { text: `${g.for}  `, tone: 'quiet' },
+        { text: g.things.join(', '), tone: 'strong' },
+      ],
+      { rank: 1, gap: i === 0, indent: 2 },
+    ),
+  );
+
 /** One line that stays while the step lasts. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);
@@ -277,6 +289,7 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
       ? []
       : [{ ...instruction(of, room), gap: false, ...(stopped(view) ? { rank: 4 } : {}) }]),
     ...cautionLine(of, room),
+    ...(view.wants === 'caution' ? [] : kitBlocks(of)),
     ...reopened(of, room),
     ...remedyBlocks(desk, room),
     ...figures(of, room),
