@@ -59,7 +59,7 @@ async function command(o: Options): Promise<Ended> {
     case 'resume':
       return (await import('./commands/open.js')).open(o);
     case 'practice':
-      return (await import('./commands/practice.js')).practice(o);
+      return (await import('./commands/practice.js')).practiceCommand(o);
     case 'debrief':
       return (await import('./commands/debrief.js')).debrief(o);
     case 'progress':
@@ -71,7 +71,7 @@ async function command(o: Options): Promise<Ended> {
     case 'sheet':
       return (await import('./commands/sheet.js')).sheet(o);
     case 'table':
-      return (await import('./commands/table.js')).table(o);
+      return (await import('./commands/table.js')).tableCommand(o);
     case 'check':
       return (await import('./commands/check.js')).check(o);
     case 'due':

@@ -67,7 +67,7 @@ const sources = files('src').map((path) => {
   const text = readFileSync(path, 'utf8');
   const found = [...text.matchAll(/(?:from|import\()\s*'([^']+)'/g)].map((m) => m[1] ?? '');
   const inner = found.filter((f) => f.startsWith('.')).map((f) => relative('src', resolve(dirname(path), f)));
-  return { path, room: relative('src', path).split('/')[0] ?? '', lines: text.split('\n').length, found, inner };
+  return { path, text, room: relative('src', path).split('/')[0] ?? '', lines: text.split('\n').length, found, inner };
 });
 
 describe('the house', () => {
@@ -119,6 +119,16 @@ describe('the house', () => {
       .filter((s) => pure.includes(s.room) && s.path !== 'src/calc/command.ts')
       .flatMap((s) => s.found.filter((f) => f.startsWith('node:')).map((f) => `${s.path} imports ${f}`));
     expect(wrong).toEqual([]);
+  });
+
+  it('has no name that two files export: each means one thing', () => {
+    const by = new Map<string, string[]>();
+    for (const { path, text } of sources)
+      for (const [, name = ''] of text.matchAll(
+        /^export (?:declare )?(?:async )?(?:abstract )?(?:const|let|function\*?|class|interface|type|enum) (\w+)/gm,
+      ))
+        by.set(name, [...(by.get(name) ?? []), path]);
+    expect([...by].filter(([, paths]) => paths.length > 1)).toEqual([]);
   });
 
   it('has no file too long to read at one sitting', () => {

@@ -7,7 +7,7 @@
  * Alumina and zirconia are silent like silicon nitride. Source: silicon nitride insulates and is not magnetic.
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, oneOf, quantity, word } from './spec.js';
+import { choiceInput, figure, oneOf, quantityInput, word } from './spec.js';
 import { CalcRefusal } from './types.js';
 
 const contact = ['beep', 'open'] as const;
@@ -20,12 +20,12 @@ export const ballTest = defineCalculator({
   name: 'ball-test',
   title: 'Ball material by continuity and magnet',
   inputs: {
-    leads: choice('Probes held together', contact),
-    ring: choice('Both probes on one cleaned ring', contact),
+    leads: choiceInput('Probes held together', contact),
+    ring: choiceInput('Both probes on one cleaned ring', contact),
     balls: { type: 'choices', label: 'Both probes on one cleaned ball, for each ball tried', choices: contact },
-    magnet: choice('Magnet at a ball', ['attracted', 'not-attracted', 'skipped'], true),
-    secondRange: choice('The same balls on another range, such as megohms', ['beep', 'open', 'skipped'], true),
-    count: quantity('Balls in the bearing', 'count', '', [3, 60], true),
+    magnet: choiceInput('Magnet at a ball', ['attracted', 'not-attracted', 'skipped'], true),
+    secondRange: choiceInput('The same balls on another range, such as megohms', ['beep', 'open', 'skipped'], true),
+    count: quantityInput('Balls in the bearing', 'count', '', [3, 60], true),
   },
   results: {
     verdict: oneOf('Balls', ['ceramic', 'steel', 'not proven']),

@@ -7,7 +7,7 @@
  * The hours are this guide's own caution (table bare-steel-rules).
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, oneOf, practice, quantity, result, usual, word, yesNo } from './spec.js';
+import { choiceInput, commonPractice, figure, oneOf, quantityInput, result, usual, word, yesNoResult } from './spec.js';
 import { constant } from './table.js';
 import { propagate } from './uncertainty.js';
 
@@ -20,12 +20,12 @@ export const bareSteel = defineCalculator({
   name: 'bare-steel',
   title: 'Clock of bare steel, and dew',
   inputs: {
-    hours: quantity('Hours since the white cloth', 'ratio', 'h', [0, 100_000]),
-    kept: choice('How it lay', ['uncovered', 'covered', 'film', 'film-and-bag', 'unknown'], true),
+    hours: quantityInput('Hours since the white cloth', 'ratio', 'h', [0, 100_000]),
+    kept: choiceInput('How it lay', ['uncovered', 'covered', 'film', 'film-and-bag', 'unknown'], true),
     coolant: { type: 'flag', label: 'Coolant or water was inside', optional: true },
-    air: quantity('Air in the shop', 'temperature', 'degC', [-40, 60], true),
-    humidity: quantity('Relative humidity', 'share', '%', [1, 100], true),
-    ring: quantity('Temperature of the ring', 'temperature', 'degC', [-40, 100], true),
+    air: quantityInput('Air in the shop', 'temperature', 'degC', [-40, 60], true),
+    humidity: quantityInput('Relative humidity', 'share', '%', [1, 100], true),
+    ring: quantityInput('Temperature of the ring', 'temperature', 'degC', [-40, 100], true),
   },
   results: {
     verdict: oneOf('Before grease goes in', ['pack now', 'look again', 'wash again']),
@@ -34,10 +34,10 @@ export const bareSteel = defineCalculator({
     left: result('Hours left', 'ratio', 'h'),
     dewPoint: result('Dew point', 'temperature', 'degC'),
     dew: oneOf('Dew on the ring', ['yes', 'no', 'not known']),
-    damp: yesNo('Air is damp'),
+    damp: yesNoResult('Air is damp'),
   },
   formula: 'hours against those of its state; ring against dew point + 3 K',
-  source: practice('hours that bare bearing steel may lie'),
+  source: commonPractice('hours that bare bearing steel may lie'),
   aliases: { bag: 'film-and-bag', oil: 'film', open: 'uncovered', preserved: 'film' },
   run: (given, tables) => {
     const rule = (id: string): number => constant(tables, 'bare-steel-rules', id).value;

@@ -6,7 +6,7 @@
  * Uncertainty: that of the dose. Source: geometry.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, figure, length, quantity, result } from './spec.js';
+import { arithmetic, figure, length, quantityInput, result } from './spec.js';
 import { propagate } from './uncertainty.js';
 
 const diameter = (mL: number): number => ((6 * mL * 1000) / Math.PI) ** (1 / 3);
@@ -15,8 +15,8 @@ export const bead = defineCalculator({
   name: 'bead',
   title: 'Bead for each ball gap and raceway',
   inputs: {
-    dose: quantity('Dose', 'volume', 'mL', [0.001, 1000]),
-    balls: quantity('Number of balls', 'count', '', [3, 60]),
+    dose: quantityInput('Dose', 'volume', 'mL', [0.001, 1000]),
+    balls: quantityInput('Number of balls', 'count', '', [3, 60]),
     tip: length('Inside diameter of the tip', [0.3, 10], true),
     gap: length('Room between two balls', [0.2, 50], true),
   },

@@ -5,7 +5,7 @@
  * Old grease left in a cap mixes back in, so it is cleaned out first. Common practice, no source.
  */
 import { defineCalculator } from './define.js';
-import { figure, length, ndm, practice, quantity, result } from './spec.js';
+import { commonPractice, figure, length, ndm, quantityInput, result } from './spec.js';
 import { constant } from './table.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -17,9 +17,9 @@ export const capFill = defineCalculator({
     outside: length('Inside diameter of the cap', [5, 2000], true),
     shaft: length('Shaft or spacer through it', [1, 1500], true),
     depth: length('Free depth beside the bearing', [0.5, 500], true),
-    room: quantity('Free room of the cap, measured', 'volume', 'mL', [0.1, 50_000], true),
+    room: quantityInput('Free room of the cap, measured', 'volume', 'mL', [0.1, 50_000], true),
     ndm: ndm(),
-    density: quantity('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
+    density: quantityInput('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
   },
   results: {
     room: result('Free room of the cap', 'volume', 'mL'),
@@ -30,7 +30,7 @@ export const capFill = defineCalculator({
     mass: result('By weight, the smaller', 'mass', 'g'),
   },
   formula: 'room = pi/4 (D^2 - d^2) b; grease = room x share',
-  source: practice('30 to 50 % of the room of the caps at ordinary speed, less the faster'),
+  source: commonPractice('30 to 50 % of the room of the caps at ordinary speed, less the faster'),
   run: (given, tables) => {
     const sides = ['outside', 'shaft', 'depth'];
     const measured = given.maybe('room');

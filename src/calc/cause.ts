@@ -5,8 +5,8 @@
  * It weighs, it proves nothing: somebody looks for the proof. Source: trade practice (tables causes, cause-signs).
  */
 import { defineCalculator } from './define.js';
-import { oneOf, practice, word } from './spec.js';
-import { findRow, numberIn, rowsOf, textIn } from './table.js';
+import { commonPractice, oneOf, word } from './spec.js';
+import { findRow, numberIn, rowsOfTable, textIn } from './table.js';
 import type { Tables } from './types.js';
 
 const causes = ['leak', 'dirt', 'age-heat', 'mixed-grease', 'current', 'overfill', 'wear'] as const;
@@ -57,7 +57,9 @@ interface Weighed {
 }
 
 function weigh(id: string, found: readonly string[], tables: Tables): Weighed {
-  const signs = rowsOf(tables, 'cause-signs').filter((r) => r.cause === id && found.includes(textIn(r, 'finding')));
+  const signs = rowsOfTable(tables, 'cause-signs').filter(
+    (r) => r.cause === id && found.includes(textIn(r, 'finding')),
+  );
   const row = findRow(tables, 'causes', id);
   return {
     id,
@@ -86,11 +88,11 @@ export const cause = defineCalculator({
     wet: oneOf('Water or coolant was inside', ['yes', 'no']),
   },
   formula: 'sum of what the findings count for each cause',
-  source: practice('what speaks for and against a cause'),
+  source: commonPractice('what speaks for and against a cause'),
   aliases: { granules: 'grains', glittering: 'glitter', dry: 'hard-dry', nothing: 'none', 'as-now': 'as-new' },
   run: (given, tables) => {
     const found = [...new Set(given.words('findings'))].filter((f) => f !== 'none');
-    const all = rowsOf(tables, 'causes').map((row) => weigh(row.id, found, tables));
+    const all = rowsOfTable(tables, 'causes').map((row) => weigh(row.id, found, tables));
     const likely = all.filter((c) => c.score >= 2).sort((a, b) => b.score - a.score);
     const [top, next] = likely;
     const certain = !top ? 'unknown' : !next || top.score - next.score >= 2 ? 'clear' : 'one of several';

@@ -6,7 +6,7 @@
  * own. Sources: Hansen's handbook, 2nd ed. 2007, in the tables hansen (solvents) and soils.
  */
 import { defineCalculator } from './define.js';
-import { figure, oneOf, practice, word } from './spec.js';
+import { commonPractice, figure, oneOf, word } from './spec.js';
 import { findRow, sourceOf, textIn } from './table.js';
 import type { Source, TableRow, Tables } from './types.js';
 
@@ -63,7 +63,7 @@ export const cleaningPower = defineCalculator({
     left: word('Nothing at hand takes up', true),
   },
   formula: 'Ra = sqrt(4 dD^2 + dP^2 + dH^2); hydrocarbon first, polar rinse last',
-  source: practice('steps at a distance of 8 and 12; hydrocarbon first, polar rinse last'),
+  source: commonPractice('steps at a distance of 8 and 12; hydrocarbon first, polar rinse last'),
   aliases: {
     grease: 'base-oil',
     oil: 'base-oil',

@@ -14,7 +14,7 @@ import {
 } from './types.js';
 
 /** Checked access to the inputs of one run. */
-export interface Given {
+export interface CheckedInputs {
   /** A required quantity in its canonical unit. */
   readonly number: (key: string) => Measured;
   readonly maybe: (key: string) => Measured | undefined;
@@ -30,7 +30,7 @@ export interface Given {
 type Definition = Omit<Calculator, 'run'> & {
   /** Other usual spellings of a choice, in lower case with hyphens. */
   readonly aliases?: Readonly<Record<string, string>>;
-  readonly run: (given: Given, tables: Tables) => CalcOutcome;
+  readonly run: (given: CheckedInputs, tables: Tables) => CalcOutcome;
 };
 
 export function defineCalculator(definition: Definition): Calculator {
@@ -44,7 +44,7 @@ export function defineCalculator(definition: Definition): Calculator {
   };
 }
 
-function reader(checked: Readonly<Record<string, InputValue>>): Given {
+function reader(checked: Readonly<Record<string, InputValue>>): CheckedInputs {
   const number = (key: string): Measured => checked[key] as Measured;
   const word = (key: string): string => checked[key] as string;
   return {

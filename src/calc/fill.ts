@@ -10,7 +10,7 @@
  * Uncertainty: free volume, share and density, first order. Source: the tables fill-bands and fill-sources.
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, flag, ndm, oneOf, practice, quantity, result, yesNo } from './spec.js';
+import { choiceInput, commonPractice, figure, flag, ndm, oneOf, quantityInput, result, yesNoResult } from './spec.js';
 import { bandOf, publishedFill, type Share, shareAt } from './speed-band.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Measured, type Source } from './types.js';
@@ -43,15 +43,15 @@ export const fill = defineCalculator({
   name: 'fill',
   title: 'Share of the free volume and dose',
   inputs: {
-    freeVolume: quantity('Free volume', 'volume', 'mL', [0.01, 20_000]),
+    freeVolume: quantityInput('Free volume', 'volume', 'mL', [0.01, 20_000]),
     ndm: ndm(true),
-    share: quantity('Share of the free volume', 'share', '%', [1, 100], true),
-    density: quantity('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
+    share: quantityInput('Share of the free volume', 'share', '%', [1, 100], true),
+    density: quantityInput('Density of the grease', 'density', 'g/mL', [0.7, 2.2], true),
     pfpe: flag('Fluorinated (PFPE) grease'),
-    leftBehind: quantity('Old grease left behind', 'volume', 'mL', [0, 1000], true),
-    closed: choice('How the bearing is closed', ['sealed', 'shielded', 'open', 'open-with-cavity'], true),
-    basis: choice('Where the free volume is from', bases, true),
-    otherBasis: choice('Where that of the other bearing is from', bases, true),
+    leftBehind: quantityInput('Old grease left behind', 'volume', 'mL', [0, 1000], true),
+    closed: choiceInput('How the bearing is closed', ['sealed', 'shielded', 'open', 'open-with-cavity'], true),
+    basis: choiceInput('Where the free volume is from', bases, true),
+    otherBasis: choiceInput('Where that of the other bearing is from', bases, true),
   },
   results: {
     shareLow: result('Share in use, from', 'share', '%'),
@@ -61,7 +61,7 @@ export const fill = defineCalculator({
     doseVolume: result('Dose', 'volume', 'mL'),
     due: result('Dose to put in', 'volume', 'mL'),
     doubt: result('Uncertainty of the dose', 'share', '%'),
-    doubtKnown: yesNo('Doubt in that dose is known'),
+    doubtKnown: yesNoResult('Doubt in that dose is known'),
     doseMass: result('Dose by mass', 'mass', 'g'),
     doseLow: result('Dose at the lowest share', 'volume', 'mL'),
     doseHigh: result('Dose at the highest share', 'volume', 'mL'),
@@ -69,7 +69,7 @@ export const fill = defineCalculator({
     sameBasis: oneOf('Both free volumes on one basis', ['yes', 'no', 'not known']),
   },
   formula: 'dose = V x share;  mass = dose x density',
-  source: practice('share by speed band, range of published figures and common practice'),
+  source: commonPractice('share by speed band, range of published figures and common practice'),
   run: (given, tables) => {
     const V = given.number('freeVolume');
     const factor = given.maybe('ndm');

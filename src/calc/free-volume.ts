@@ -7,9 +7,9 @@
  * without balls and ball diameter: over steel's density it would overstate the volume by a fifth and more.
  * Sources: geometry (usual, from memory); densities from the table densities.
  */
-import { defineCalculator, type Given } from './define.js';
-import { type Room, roomInputs, roomOf } from './sealed-room.js';
-import { bore, choice, figure, length, outside, quantity, result, usual, width, word } from './spec.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
+import { roomInputs, roomOf, type SealedRoom } from './sealed-room.js';
+import { bore, choiceInput, figure, length, outsideInput, quantityInput, result, usual, width, word } from './spec.js';
 import { checkRings } from './speed-factor.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Measured, type Tables } from './types.js';
@@ -22,7 +22,7 @@ const ballVolume = (count: number, ball: number): number => (count * (Math.PI / 
 type MassIs = 'steel' | 'hybrid';
 
 /** Whose mass it is; refuses where a wrong guess would overdose. */
-function massOf(given: Given, warnings: string[]): MassIs {
+function massOf(given: CheckedInputs, warnings: string[]): MassIs {
   const material = given.maybeWord('ballMaterial');
   const stated = given.maybeWord('massIs') as MassIs | undefined;
   if (stated === 'hybrid') {
@@ -57,13 +57,13 @@ export const freeVolume = defineCalculator({
   title: 'Free volume of a bearing',
   inputs: {
     bore,
-    outside,
+    outside: outsideInput,
     width,
-    mass: quantity('Mass', 'mass', 'g', [0.5, 200_000]),
-    balls: quantity('Number of balls', 'count', '', [3, 60], true),
+    mass: quantityInput('Mass', 'mass', 'g', [0.5, 200_000]),
+    balls: quantityInput('Number of balls', 'count', '', [3, 60], true),
     ball: length('Ball diameter', [0.5, 150], true),
-    ballMaterial: choice('Ball material', ['steel', 'ceramic'], true),
-    massIs: choice('Whose mass it is', ['steel', 'hybrid'], true),
+    ballMaterial: choiceInput('Ball material', ['steel', 'ceramic'], true),
+    massIs: choiceInput('Whose mass it is', ['steel', 'hybrid'], true),
     ...roomInputs,
   },
   results: {
@@ -168,7 +168,7 @@ export const freeVolume = defineCalculator({
   },
 });
 
-function roomResults({ room, seals, chamfers, cage }: Room) {
+function roomResults({ room, seals, chamfers, cage }: SealedRoom) {
   const width = room.plusMinus ?? 0;
   const off = [
     `seals ${figure(seals.value, 2)} mL`,

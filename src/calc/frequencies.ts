@@ -6,7 +6,7 @@
  * both races, so tables that list twice the spin count both. Any geometry: outer + inner = Z. Uncertainty: first order.
  */
 import { defineCalculator } from './define.js';
-import { figure, length, quantity, result, speed, usual } from './spec.js';
+import { figure, length, quantityInput, result, speed, usual } from './spec.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
@@ -37,10 +37,10 @@ export const frequencies = defineCalculator({
   name: 'frequencies',
   title: 'Defect frequencies',
   inputs: {
-    balls: quantity('Number of balls', 'count', '', [3, 60]),
+    balls: quantityInput('Number of balls', 'count', '', [3, 60]),
     ball: length('Ball diameter', [0.5, 150]),
     pitch: length('Pitch diameter', [2, 2000]),
-    angle: quantity('Contact angle', 'angle', 'deg', [0, 45], true),
+    angle: quantityInput('Contact angle', 'angle', 'deg', [0, 45], true),
     speed: speed('Speed'),
   },
   results: {

@@ -3,12 +3,12 @@
  * What lies between two grades is no grade, and is said to be none. Sources: the tables iso-vg and nlgi.
  */
 import { defineCalculator } from './define.js';
-import { figure, quantity, result, word } from './spec.js';
-import { numberIn, rowsOf, sourceOf, textIn } from './table.js';
+import { figure, quantityInput, result, word } from './spec.js';
+import { numberIn, rowsOfTable, sourceOf, textIn } from './table.js';
 import type { TableRow, Tables } from './types.js';
 
 const within = (tables: Tables, id: string, value: number): TableRow | undefined =>
-  rowsOf(tables, id).find((row) => value >= numberIn(row, 'low') && value <= numberIn(row, 'high'));
+  rowsOfTable(tables, id).find((row) => value >= numberIn(row, 'low') && value <= numberIn(row, 'high'));
 
 /** NLGI grade of a worked penetration, or nothing between two grades. */
 export const nlgiOf = (tables: Tables, penetration: number): string | undefined => {
@@ -19,7 +19,7 @@ export const nlgiOf = (tables: Tables, penetration: number): string | undefined 
 export const viscosityGrade = defineCalculator({
   name: 'viscosity-grade',
   title: 'Viscosity grade of the base oil',
-  inputs: { nu40: quantity('Viscosity at 40 °C', 'viscosity', 'mm2/s', [1, 2000]) },
+  inputs: { nu40: quantityInput('Viscosity at 40 °C', 'viscosity', 'mm2/s', [1, 2000]) },
   results: {
     grade: word('Grade'),
     middle: result('Mid-point of the grade', 'viscosity', 'mm2/s'),
@@ -44,7 +44,7 @@ export const viscosityGrade = defineCalculator({
 export const consistency = defineCalculator({
   name: 'consistency',
   title: 'Consistency grade of a grease',
-  inputs: { penetration: quantity('Worked penetration, tenths of a millimetre', 'ratio', '', [50, 500]) },
+  inputs: { penetration: quantityInput('Worked penetration, tenths of a millimetre', 'ratio', '', [50, 500]) },
   results: { grade: word('NLGI grade') },
   formula: 'grade whose span holds the penetration',
   source: { tag: 'P', text: 'ASTM D217, scope, Note 1: worked penetration, tenths of a millimetre' },

@@ -9,10 +9,22 @@
  *   after all the old grease is out. Mineral, PAO and ester oils mix; silicone and fluorinated (PFPE) oils mix with nothing else.
  * What is not known is marginal at best, and says so. n dm in mm/min, temperatures degC, viscosities mm2/s.
  */
-import { defineCalculator, type Given } from './define.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
 import { nlgiOf } from './grades.js';
 import { requiredViscosity } from './required-viscosity.js';
-import { choice, figure, flag, length, ndm, oneOf, practice, quantity, result, speed, word } from './spec.js';
+import {
+  choiceInput,
+  commonPractice,
+  figure,
+  flag,
+  length,
+  ndm,
+  oneOf,
+  quantityInput,
+  result,
+  speed,
+  word,
+} from './spec.js';
 import { pairOf, thickenerAliases, thickenerChoices } from './thickener.js';
 import { CalcRefusal, type Measured, type Tables } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
@@ -37,30 +49,30 @@ function oilsMix(old: string | undefined, fresh: string | undefined): 'yes' | 'n
   return old === fresh || (hydrocarbons.includes(old) && hydrocarbons.includes(fresh)) ? 'yes' : 'no';
 }
 
-const temperature = (label: string) => quantity(label, 'temperature', 'degC', [-100, 400], true);
+const temperature = (label: string) => quantityInput(label, 'temperature', 'degC', [-100, 400], true);
 
 export const greaseCheck = defineCalculator({
   name: 'grease-check',
   title: 'Grease against bearing',
   inputs: {
-    ndmLimit: quantity('Speed factor that the data sheet allows', 'speed-factor', 'mm/min', [1, 1e7]),
-    limitIs: choice('What that limit is', ['ndm', 'nd'], true),
+    ndmLimit: quantityInput('Speed factor that the data sheet allows', 'speed-factor', 'mm/min', [1, 1e7]),
+    limitIs: choiceInput('What that limit is', ['ndm', 'nd'], true),
     ndm: ndm(),
-    nd: quantity('Speed factor n d', 'speed-factor', 'mm/min', [1, 1e7], true),
+    nd: quantityInput('Speed factor n d', 'speed-factor', 'mm/min', [1, 1e7], true),
     nu40: { ...viscosityInputs.nu40!, optional: true },
     nu100: { ...viscosityInputs.nu100!, optional: true },
-    temp: quantity('Running temperature', 'temperature', 'degC', [-40, 200]),
+    temp: quantityInput('Running temperature', 'temperature', 'degC', [-40, 200]),
     speed: speed('Top speed', [2, 100_000], true),
     pitch: length('Pitch diameter', [5, 2000], true),
     lowest: temperature('Lowest temperature of the data sheet'),
     highest: temperature('Highest temperature of the data sheet'),
     ambient: temperature('Coldest start'),
-    nlgi: choice('NLGI grade', ['000', '00', '0', '1', '2', '3', '4', '5', '6'], true),
-    penetration: quantity('Worked penetration', 'ratio', '', [50, 500], true),
-    old: choice('Thickener of the old grease', thickenerChoices, true),
-    new: choice('Thickener of the new grease', thickenerChoices, true),
-    oldOil: choice('Base oil of the old grease', baseOils, true),
-    newOil: choice('Base oil of the new grease', baseOils, true),
+    nlgi: choiceInput('NLGI grade', ['000', '00', '0', '1', '2', '3', '4', '5', '6'], true),
+    penetration: quantityInput('Worked penetration', 'ratio', '', [50, 500], true),
+    old: choiceInput('Thickener of the old grease', thickenerChoices, true),
+    new: choiceInput('Thickener of the new grease', thickenerChoices, true),
+    oldOil: choiceInput('Base oil of the old grease', baseOils, true),
+    newOil: choiceInput('Base oil of the new grease', baseOils, true),
     sameProduct: flag('The new grease is the very product that was in'),
     cleaned: flag('All the old grease is out'),
   },
@@ -76,7 +88,7 @@ export const greaseCheck = defineCalculator({
     speedUse: result('Speed against the limit', 'share', '%'),
   },
   formula: 'worst of speed, viscosity, temperature, consistency, thickener',
-  source: practice('margins of speed, temperature and consistency; kappa usual, verify'),
+  source: commonPractice('margins of speed, temperature and consistency; kappa usual, verify'),
   aliases: { ...thickenerAliases, 'n-dm': 'ndm', 'n-d': 'nd' },
   run: (given, tables) => {
     checkFactors(given);
@@ -116,7 +128,7 @@ export const greaseCheck = defineCalculator({
 });
 
 /** n dm and n d must be those of the speed and pitch diameter that stand beside them, within a twentieth. */
-function checkFactors(given: Given): void {
+function checkFactors(given: CheckedInputs): void {
   const [n, pitch, ndm, nd] = ['speed', 'pitch', 'ndm', 'nd'].map((key) => given.maybe(key)?.value);
   if (n !== undefined && pitch !== undefined && ndm !== undefined && Math.abs(ndm / (n * pitch) - 1) > 0.05)
     throw new CalcRefusal(
@@ -130,7 +142,7 @@ function checkFactors(given: Given): void {
     );
 }
 
-function speedUseOf(given: Given): Propagated {
+function speedUseOf(given: CheckedInputs): Propagated {
   const limit = given.number('ndmLimit');
   if (given.maybeWord('limitIs') !== 'nd')
     return propagate({ ndm: given.number('ndm'), ndmLimit: limit }, (x) => (x.ndm / x.ndmLimit) * 100);
@@ -146,7 +158,7 @@ function judgeSpeed(use: Propagated): Judged {
   return most > 80 ? judged('marginal', `${text}: little or no margin`) : judged('ok', text);
 }
 
-function filmOf(given: Given): { judged: Judged; kappa?: Propagated; warnings: string[] } {
+function filmOf(given: CheckedInputs): { judged: Judged; kappa?: Propagated; warnings: string[] } {
   if (!given.has('nu40') || !given.has('nu100')) return { judged: unknown('the base oil viscosity'), warnings: [] };
   if (!given.has('speed') || !given.has('pitch'))
     return { judged: unknown('top speed or pitch diameter'), warnings: [] };
@@ -162,7 +174,7 @@ function filmOf(given: Given): { judged: Judged; kappa?: Propagated; warnings: s
   return { judged: judged('ok', text), kappa, warnings: all };
 }
 
-function judgeTemperature(given: Given): Judged {
+function judgeTemperature(given: CheckedInputs): Judged {
   const [lowest, highest] = [given.maybe('lowest'), given.maybe('highest')];
   if (!lowest || !highest) return unknown('the temperature window');
   if (lowest.value >= highest.value)
@@ -182,7 +194,7 @@ function judgeTemperature(given: Given): Judged {
   return judged('ok', text);
 }
 
-function judgeConsistency(given: Given, tables: Tables): Judged {
+function judgeConsistency(given: CheckedInputs, tables: Tables): Judged {
   const penetration = given.maybe('penetration');
   const measured = penetration ? nlgiOf(tables, penetration.value) : undefined;
   if (penetration && !measured)
@@ -204,7 +216,7 @@ function judgeConsistency(given: Given, tables: Tables): Judged {
   );
 }
 
-function judgeThickener(given: Given, tables: Tables): Judged {
+function judgeThickener(given: CheckedInputs, tables: Tables): Judged {
   const [old, fresh] = [given.maybeWord('old'), given.maybeWord('new')];
   const [oldOil, newOil] = [given.maybeWord('oldOil'), given.maybeWord('newOil')];
   const cleaned = given.flag('cleaned');

@@ -5,8 +5,8 @@
  * A bearing regreased by hand is inspected far earlier: see inspection. Uncertainty: first order in x and T.
  * Source: usual estimate for sealed bearings, coefficients from memory.
  */
-import { defineCalculator, type Given } from './define.js';
-import { choice, figure, quantity, result, usual } from './spec.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
+import { choiceInput, figure, quantityInput, result, usual } from './spec.js';
 import { CalcRefusal, type InputSpec } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 
@@ -14,9 +14,9 @@ type Type = 'general' | 'wide-range';
 const hottest: Readonly<Record<Type, number>> = { general: 110, 'wide-range': 130 };
 
 export const lifeInputs: Readonly<Record<string, InputSpec>> = {
-  type: choice('Type of grease', ['general', 'wide-range']),
-  speedRatio: quantity('Speed over the limiting speed', 'ratio', '', [0, 1]),
-  temp: quantity('Bearing temperature', 'temperature', 'degC', [-40, 130]),
+  type: choiceInput('Type of grease', ['general', 'wide-range']),
+  speedRatio: quantityInput('Speed over the limiting speed', 'ratio', '', [0, 1]),
+  temp: quantityInput('Bearing temperature', 'temperature', 'degC', [-40, 130]),
 };
 export const lifeAliases: Readonly<Record<string, string>> = { wide: 'wide-range', gen: 'general' };
 const lifeSource = usual('estimate for sealed bearings, coefficients from memory');
@@ -29,7 +29,7 @@ function hours(type: Type, x: number, T: number): number {
     : 10 ** (6.12 - 1.4 * xc - (0.018 - 0.006 * xc) * Tc);
 }
 
-export function lifeOf(given: Given): { life: Propagated; worked: string; warnings: string[] } {
+export function greaseLifeOf(given: CheckedInputs): { life: Propagated; worked: string; warnings: string[] } {
   const type = given.word('type') as Type;
   const [x, T] = [given.number('speedRatio'), given.number('temp')];
   if (T.value > hottest[type])
@@ -58,7 +58,7 @@ export const greaseLife = defineCalculator({
   source: lifeSource,
   aliases: lifeAliases,
   run: (given) => {
-    const { life, worked, warnings } = lifeOf(given);
+    const { life, worked, warnings } = greaseLifeOf(given);
     return {
       results: { hours: life },
       warnings: [

@@ -6,7 +6,7 @@
  * catalogue, from memory.
  */
 import { defineCalculator } from './define.js';
-import { figure, quantity, result, usual } from './spec.js';
+import { figure, quantityInput, result, usual } from './spec.js';
 import { propagate } from './uncertainty.js';
 
 /** 48 months of 730.5 h. */
@@ -19,8 +19,8 @@ export const hotInterval = defineCalculator({
   name: 'hot-interval',
   title: 'Relubrication interval of a hot bearing',
   inputs: {
-    hours: quantity('Interval of the cool bearing, in hours', 'ratio', 'h', [1, 200_000]),
-    temp: quantity('Bearing temperature', 'temperature', 'degC', [-40, 110]),
+    hours: quantityInput('Interval of the cool bearing, in hours', 'ratio', 'h', [1, 200_000]),
+    temp: quantityInput('Bearing temperature', 'temperature', 'degC', [-40, 110]),
   },
   results: {
     plan: result('Interval to plan with, the shorter one', 'ratio', 'h'),

@@ -7,8 +7,8 @@
  * - What is not known is watch at best. A ring colder than the room is a sensor that is off, so its rise is not known.
  * Limits from the table look-rules; all but the first are this guide's own.
  */
-import { defineCalculator, type Given } from './define.js';
-import { choice, figure, oneOf, practice, quantity, result, speed, word } from './spec.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
+import { choiceInput, commonPractice, figure, oneOf, quantityInput, result, speed, word } from './spec.js';
 import { findRow, numberIn, sourceOf, textIn } from './table.js';
 import { CalcRefusal, type Measured, type Source, type Tables } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -21,8 +21,8 @@ interface Found {
   readonly row?: string;
 }
 
-const temperature = (label: string) => quantity(label, 'temperature', 'degC', [-60, 300], true);
-const level = (label: string) => quantity(label, 'ratio', '', [0, 1e6], true);
+const temperature = (label: string) => quantityInput(label, 'temperature', 'degC', [-60, 300], true);
+const level = (label: string) => quantityInput(label, 'ratio', '', [0, 1e6], true);
 
 export const inspectionVerdict = defineCalculator({
   name: 'inspection-verdict',
@@ -36,22 +36,22 @@ export const inspectionVerdict = defineCalculator({
     twinBase: temperature('The other bearing at the base'),
     speed: speed('Speed now', [1, 200_000], true),
     baseSpeed: speed('Speed at the base', [1, 200_000], true),
-    load: quantity('Load now, share of full load', 'share', '%', [0, 200], true),
-    baseLoad: quantity('Load at the base', 'share', '%', [0, 200], true),
+    load: quantityInput('Load now, share of full load', 'share', '%', [0, 200], true),
+    baseLoad: quantityInput('Load at the base', 'share', '%', [0, 200], true),
     level: level('Level now, mm/s or what the meter shows'),
     baseLevel: level('Level at the base, the same meter and place'),
-    lost: quantity('Grease that came out', 'mass', 'g', [0, 1000], true),
-    dose: quantity('Dose that is in', 'mass', 'g', [0.01, 10_000], true),
+    lost: quantityInput('Grease that came out', 'mass', 'g', [0, 1000], true),
+    dose: quantityInput('Dose that is in', 'mass', 'g', [0.01, 10_000], true),
     inGrease: {
       type: 'choices',
       label: 'In what came out',
       choices: ['nothing', 'grains', 'water', 'oil-running'],
       optional: true,
     },
-    sound: choice('Sound', ['smooth', 'hiss', 'tick', 'rumble', 'grinding', 'not-heard']),
-    trip: choice('Protection tripped', ['no', 'explained', 'not-explained'], true),
-    hours: quantity('Hours run since', 'ratio', 'h', [0, 1e6], true),
-    due: quantity('Hours that were due', 'ratio', 'h', [0.1, 1e6], true),
+    sound: choiceInput('Sound', ['smooth', 'hiss', 'tick', 'rumble', 'grinding', 'not-heard']),
+    trip: choiceInput('Protection tripped', ['no', 'explained', 'not-explained'], true),
+    hours: quantityInput('Hours run since', 'ratio', 'h', [0, 1e6], true),
+    due: quantityInput('Hours that were due', 'ratio', 'h', [0.1, 1e6], true),
   },
   results: {
     verdict: oneOf('The findings say', order),
@@ -64,7 +64,7 @@ export const inspectionVerdict = defineCalculator({
     unknown: word('Not known', true),
   },
   formula: 'worst of rise, twin, level, grease lost, what is in it, sound, trip, lateness',
-  source: practice('limits of watch and open; all but the rise are this guide’s own'),
+  source: commonPractice('limits of watch and open; all but the rise are this guide’s own'),
   aliases: { steady: 'smooth', none: 'nothing', yes: 'not-explained' },
   run: (given, tables) => {
     const found: Found[] = [];
@@ -146,7 +146,7 @@ function byRule(id: string, { value, plusMinus }: Measured, tables: Tables, what
 }
 
 /** Whether speed and load are like those of the base. */
-function comparable(given: Given, tables: Tables): { verdict: 'yes' | 'no' | 'not known'; why: string } {
+function comparable(given: CheckedInputs, tables: Tables): { verdict: 'yes' | 'no' | 'not known'; why: string } {
   const [n, n0] = [given.maybe('speed')?.value, given.maybe('baseSpeed')?.value];
   const [load, load0] = [given.maybe('load')?.value, given.maybe('baseLoad')?.value];
   const least = numberIn(rule('like-speed', tables), 'watch') / 100;
@@ -161,7 +161,7 @@ function comparable(given: Given, tables: Tables): { verdict: 'yes' | 'no' | 'no
     : { verdict: 'not known', why: 'speed or load, now or then, is not known' };
 }
 
-function riseOf(given: Given) {
+function riseOf(given: CheckedInputs) {
   const parts = ['temp', 'room', 'baseTemp', 'baseRoom'].map((key) => given.maybe(key));
   if (parts.some((p) => p === undefined)) return undefined;
   const [temp, room, baseTemp, baseRoom] = parts as Measured[] as [Measured, Measured, Measured, Measured];
@@ -169,7 +169,7 @@ function riseOf(given: Given) {
   return propagate({ temp, room, baseTemp, baseRoom }, (x) => x.temp - x.room - (x.baseTemp - x.baseRoom));
 }
 
-function twinOf(given: Given) {
+function twinOf(given: CheckedInputs) {
   const [temp, twinTemp] = [given.maybe('temp'), given.maybe('twinTemp')];
   if (!temp || !twinTemp) return undefined;
   const [baseTemp, twinBase] = [given.maybe('baseTemp'), given.maybe('twinBase')];
@@ -178,12 +178,12 @@ function twinOf(given: Given) {
     : propagate({ temp, twinTemp }, (x) => x.temp - x.twinTemp);
 }
 
-function lostShare(given: Given) {
+function lostShare(given: CheckedInputs) {
   const [lost, dose] = [given.maybe('lost'), given.maybe('dose')];
   return lost && dose ? propagate({ lost, dose }, (x) => (x.lost / x.dose) * 100) : undefined;
 }
 
-function inGreaseFinds(given: Given): Found[] {
+function inGreaseFinds(given: CheckedInputs): Found[] {
   const found = given.words('inGrease');
   if (found.includes('nothing') && found.length > 1)
     throw new CalcRefusal(
@@ -199,7 +199,7 @@ function inGreaseFinds(given: Given): Found[] {
   ];
 }
 
-function soundFinds(given: Given, unknown: string[]): Found[] {
+function soundFinds(given: CheckedInputs, unknown: string[]): Found[] {
   const sound = given.maybeWord('sound');
   if (sound === 'tick' || sound === 'rumble' || sound === 'grinding')
     return [{ verdict: 'open', why: `it sounds: ${sound}` }];

@@ -7,8 +7,8 @@
  * The factors are this guide's caution (table inspection-rules), no published figure.
  */
 import { defineCalculator } from './define.js';
-import { lifeAliases, lifeInputs, lifeOf } from './grease-life.js';
-import { figure, oneOf, practice, quantity, result, word } from './spec.js';
+import { greaseLifeOf, lifeAliases, lifeInputs } from './grease-life.js';
+import { commonPractice, figure, oneOf, quantityInput, result, word } from './spec.js';
 import { constant } from './table.js';
 import { CalcRefusal } from './types.js';
 
@@ -50,7 +50,7 @@ export const inspection = defineCalculator({
   title: 'First inspection after regreasing by hand',
   inputs: {
     ...lifeInputs,
-    hoursPerDay: quantity('Hours of running a day', 'ratio', 'h', [0.1, 24], true),
+    hoursPerDay: quantityInput('Hours of running a day', 'ratio', 'h', [0.1, 24], true),
     from: { type: 'text', label: 'Day on which it goes back, such as 2026-03-02', optional: true },
     doubts: {
       type: 'choices',
@@ -72,10 +72,10 @@ export const inspection = defineCalculator({
     life: result('Grease life of a factory-filled bearing', 'ratio', 'h'),
   },
   formula: 'hours = life x 0.25 x 0.5 for each doubt, at most 4000',
-  source: practice("this guide's own caution; the life itself is a usual estimate, verify"),
+  source: commonPractice("this guide's own caution; the life itself is a usual estimate, verify"),
   aliases: { ...lifeAliases, 'coolant-inside': 'water-inside' },
   run: (given, tables) => {
-    const { life, worked, warnings } = lifeOf(given);
+    const { life, worked, warnings } = greaseLifeOf(given);
     const rule = (id: string): number => constant(tables, 'inspection-rules', id).value;
     const doubts = [...new Set(given.words('doubts'))].filter((doubt) => doubt !== 'none');
     const factor = rule('hand-share') * rule('doubt-share') ** doubts.length;

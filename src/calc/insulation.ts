@@ -8,11 +8,11 @@
  * Source: IEEE 43, from memory.
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, oneOf, quantity, result, usual, word } from './spec.js';
+import { choiceInput, figure, oneOf, quantityInput, result, usual, word } from './spec.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
-const megohm = (label: string, optional = false) => quantity(label, 'resistance', 'MΩ', [0, 1e13], optional);
+const megohm = (label: string, optional = false) => quantityInput(label, 'resistance', 'MΩ', [0, 1e13], optional);
 /** ohm in a megohm. */
 const mega = 1e6;
 
@@ -21,9 +21,9 @@ export const insulation = defineCalculator({
   title: 'Insulation resistance of the winding before power',
   inputs: {
     reading: megohm('Winding to ground after one minute'),
-    temp: quantity('Temperature of the winding', 'temperature', 'degC', [-10, 130]),
-    winding: choice('Winding', ['random-wound', 'form-wound', 'before-1970', 'unknown'], true),
-    ratedVolts: quantity('Rated voltage', 'voltage', 'V', [12, 50_000]),
+    temp: quantityInput('Temperature of the winding', 'temperature', 'degC', [-10, 130]),
+    winding: choiceInput('Winding', ['random-wound', 'form-wound', 'before-1970', 'unknown'], true),
+    ratedVolts: quantityInput('Rated voltage', 'voltage', 'V', [12, 50_000]),
     tenMinutes: megohm('The same after ten minutes', true),
     makers: megohm('Least value by the maker at 40 °C', true),
     dewPossible: { type: 'flag', label: 'The winding may be colder than the dew point', optional: true },

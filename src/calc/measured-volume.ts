@@ -5,7 +5,7 @@
  * the density. Held against a computed one where that is given. Source: arithmetic.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, figure, oneOf, quantity, result } from './spec.js';
+import { arithmetic, figure, oneOf, quantityInput, result } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -18,10 +18,10 @@ export const measuredVolume = defineCalculator({
   name: 'measured-volume',
   title: 'Free volume by weighing a spare dry and filled with oil',
   inputs: {
-    dry: quantity('Spare with its seals, dry', 'mass', 'g', [0.5, 200_000]),
-    filled: quantity('The same, filled with light oil', 'mass', 'g', [0.5, 200_000]),
-    oilDensity: quantity('Density of that oil', 'density', 'g/mL', [0.65, 1.3], true),
-    computed: quantity('Room left for grease, computed', 'volume', 'mL', [0.01, 20_000], true),
+    dry: quantityInput('Spare with its seals, dry', 'mass', 'g', [0.5, 200_000]),
+    filled: quantityInput('The same, filled with light oil', 'mass', 'g', [0.5, 200_000]),
+    oilDensity: quantityInput('Density of that oil', 'density', 'g/mL', [0.65, 1.3], true),
+    computed: quantityInput('Room left for grease, computed', 'volume', 'mL', [0.01, 20_000], true),
   },
   results: {
     volume: result('Free volume, measured', 'volume', 'mL'),

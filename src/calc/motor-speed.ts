@@ -4,7 +4,7 @@
  * Source: arithmetic.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, figure, quantity, result } from './spec.js';
+import { arithmetic, figure, quantityInput, result } from './spec.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
@@ -12,9 +12,9 @@ export const motorSpeed = defineCalculator({
   name: 'motor-speed',
   title: 'Speed from the frequency of the drive',
   inputs: {
-    frequency: quantity('Frequency that the drive shows', 'frequency', 'Hz', [0.1, 10_000]),
-    polePairs: quantity('Pole pairs', 'count', '', [1, 50]),
-    slip: quantity('Slip of an induction motor', 'share', '%', [0, 30], true),
+    frequency: quantityInput('Frequency that the drive shows', 'frequency', 'Hz', [0.1, 10_000]),
+    polePairs: quantityInput('Pole pairs', 'count', '', [1, 50]),
+    slip: quantityInput('Slip of an induction motor', 'share', '%', [0, 30], true),
   },
   results: {
     speed: result('Speed', 'speed', 'rpm'),

@@ -8,7 +8,7 @@
  */
 import { defineCalculator } from './define.js';
 import { roundDown } from './inspection.js';
-import { choice, figure, practice, quantity, result, word } from './spec.js';
+import { choiceInput, commonPractice, figure, quantityInput, result, word } from './spec.js';
 import { findRow, numberIn, sourceOf } from './table.js';
 import { CalcRefusal } from './types.js';
 
@@ -16,12 +16,12 @@ export const nextLook = defineCalculator({
   name: 'next-look',
   title: 'Hours to the next look',
   inputs: {
-    finding: choice('This look', ['clean', 'watched']),
-    due: quantity('Hours that were due', 'ratio', 'h', [0.1, 1e6]),
-    ran: quantity('Hours run since the last look', 'ratio', 'h', [0, 1e6]),
-    most: quantity('Hours at most between two looks, by the estimate', 'count', '', [0, 1e6], true),
-    life: quantity('Hours of grease life by the estimate', 'count', '', [0, 1e7], true),
-    total: quantity('Hours run since the regreasing', 'ratio', 'h', [0, 1e6], true),
+    finding: choiceInput('This look', ['clean', 'watched']),
+    due: quantityInput('Hours that were due', 'ratio', 'h', [0.1, 1e6]),
+    ran: quantityInput('Hours run since the last look', 'ratio', 'h', [0, 1e6]),
+    most: quantityInput('Hours at most between two looks, by the estimate', 'count', '', [0, 1e6], true),
+    life: quantityInput('Hours of grease life by the estimate', 'count', '', [0, 1e7], true),
+    total: quantityInput('Hours run since the regreasing', 'ratio', 'h', [0, 1e6], true),
   },
   results: {
     hours: result('Next look after, at most', 'ratio', 'h'),
@@ -29,7 +29,7 @@ export const nextLook = defineCalculator({
     bound: word('What bounds it'),
   },
   formula: 'clean: max(due, 1.5 x min(ran, due)); watched: due / 4; never beyond the estimate',
-  source: practice("this guide's own caution; no source"),
+  source: commonPractice("this guide's own caution; no source"),
   run: (given, tables) => {
     const [due, ran] = [given.number('due').value, given.number('ran').value];
     const clean = given.word('finding') === 'clean';

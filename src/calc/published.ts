@@ -13,7 +13,7 @@ const place =
 const nobody = /\b(?:from memory|not noted|no source|data sheets?|[Pp]ublished (?:charts|material|trade))\b/;
 
 /** What is missing in the words of a source that is tagged as published; empty when nothing is. */
-export function lacking(source: Source): readonly string[] {
+export function lacksOfSource(source: Source): readonly string[] {
   if (source.tag !== 'P') return [];
   return [
     ...(nobody.test(source.text) ? ['a document that can be opened'] : []),

@@ -4,7 +4,7 @@
  * Uncertainty: first order. Source: published trade handbooks.
  */
 import { defineCalculator } from './define.js';
-import { bore, figure, outside, quantity, result, usual, width } from './spec.js';
+import { bore, figure, outsideInput, quantityInput, result, usual, width } from './spec.js';
 import { checkRings } from './speed-factor.js';
 import { constant } from './table.js';
 import { propagate } from './uncertainty.js';
@@ -14,9 +14,9 @@ export const replenishment = defineCalculator({
   title: 'Replenishment of an open housing',
   inputs: {
     bore: { ...bore, optional: true },
-    outside,
+    outside: outsideInput,
     width,
-    freeVolume: quantity('Free volume', 'volume', 'mL', [0.01, 20_000], true),
+    freeVolume: quantityInput('Free volume', 'volume', 'mL', [0.01, 20_000], true),
   },
   results: {
     grams: result('Replenishment', 'mass', 'g'),

@@ -6,8 +6,8 @@
  * A dose of one to three times the residue is plausible where part was washed out. Uncertainty: first order.
  * Source: arithmetic; the plausible span is common practice without a source.
  */
-import { defineCalculator, type Given } from './define.js';
-import { choice, figure, length, oneOf, practice, quantity, result, word } from './spec.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
+import { choiceInput, commonPractice, figure, length, oneOf, quantityInput, result, word } from './spec.js';
 import { constant } from './table.js';
 import { thickenerAliases, thickenerChoices } from './thickener.js';
 import { type CalcOutcome, CalcRefusal, type Tables } from './types.js';
@@ -22,11 +22,11 @@ export const residue = defineCalculator({
     length: side('Length of the block'),
     width: side('Width of the block'),
     height: side('Height of the block'),
-    mass: quantity('Mass of the residue', 'mass', 'g', [0.001, 10_000], true),
-    density: quantity('Density of the recovered grease', 'density', 'g/mL', [0.7, 2.2], true),
-    thickener: choice('Thickener of the old grease', thickenerChoices, true, 'thickeners'),
-    measured: quantity('Volume read off a syringe', 'volume', 'mL', [0.001, 10_000], true),
-    dose: quantity('Dose', 'volume', 'mL', [0.001, 10_000], true),
+    mass: quantityInput('Mass of the residue', 'mass', 'g', [0.001, 10_000], true),
+    density: quantityInput('Density of the recovered grease', 'density', 'g/mL', [0.7, 2.2], true),
+    thickener: choiceInput('Thickener of the old grease', thickenerChoices, true, 'thickeners'),
+    measured: quantityInput('Volume read off a syringe', 'volume', 'mL', [0.001, 10_000], true),
+    dose: quantityInput('Dose', 'volume', 'mL', [0.001, 10_000], true),
   },
   results: {
     volume: result('Recovered grease', 'volume', 'mL'),
@@ -36,7 +36,7 @@ export const residue = defineCalculator({
   },
   formula: 'V = L W H / 1000, or m / density;  ratio = dose / V',
   aliases: thickenerAliases,
-  source: practice('a dose of about twice the residue is plausible where part was washed out'),
+  source: commonPractice('a dose of about twice the residue is plausible where part was washed out'),
   run: (given, tables): CalcOutcome => {
     const warnings: string[] = [];
     const { volume, worked } = volumeOf(given, tables, warnings);
@@ -81,7 +81,7 @@ function judge(ratio: number): [string, string] {
   return ['large', 'far more than came out; check free volume and share before filling, or say how much was lost'];
 }
 
-function volumeOf(given: Given, tables: Tables, warnings: string[]): { volume?: Propagated; worked: string[] } {
+function volumeOf(given: CheckedInputs, tables: Tables, warnings: string[]): { volume?: Propagated; worked: string[] } {
   const sides = ['length', 'width', 'height'].filter((key) => given.has(key));
   const ways = [sides.length > 0, given.has('mass'), given.has('measured')].filter(Boolean).length;
   if (ways > 1)

@@ -1,7 +1,7 @@
 /** One bearing's curve, followed reading by reading: fit, stages so far, and what is to come. Temperatures degC, times min. */
 import { riseAt, type StageHeading } from './run-in-ahead.js';
 import { type Estimate, HeadingFit } from './run-in-fit.js';
-import type { Point } from './run-in-said.js';
+import type { RunInPoint } from './run-in-said.js';
 import { growth, highestPower, runaway } from './run-in-unread.js';
 
 /** It is taken that a change of speed came this long after the reading at which it was told. */
@@ -9,7 +9,7 @@ const changeAfter = 1;
 
 export class Curve {
   private fit: HeadingFit | undefined;
-  private last: Point | undefined;
+  private last: RunInPoint | undefined;
   private done: StageHeading[] = [];
   private gaps: number[] = [];
   /** Minute of the reading at which the last change of speed was told. */
@@ -21,7 +21,7 @@ export class Curve {
     private readonly speeds: readonly number[],
   ) {}
 
-  add(point: Point): void {
+  add(point: RunInPoint): void {
     const speed = this.speedOf(point.stage);
     const { last } = this;
     if (!this.fit || !last) {

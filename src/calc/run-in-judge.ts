@@ -1,9 +1,9 @@
 /** What the judgement of a log says, kept for the log that grows by a reading. */
-import { Judgement } from './run-in-judgement.js';
+import { RunInJudgement } from './run-in-judgement.js';
 import type { Plan, Reading, Verdict } from './run-in-said.js';
 
 /** Logs that were judged last, with the judgement as it stood after their last reading: a log that grew goes on there. */
-const lately: { readonly plan: string; readonly read: readonly Reading[]; readonly judgement: Judgement }[] = [];
+const lately: { readonly plan: string; readonly read: readonly Reading[]; readonly judgement: RunInJudgement }[] = [];
 /** Two bearings, and a value that is tried out for each. */
 const mostLately = 4;
 
@@ -14,7 +14,7 @@ export function judge(readings: readonly Reading[], plan: Plan): Verdict {
     (l) => l.plan === same && l.read.length <= readings.length && l.read.every((r, i) => alike(r, readings[i]!)),
   );
   const [found] = at < 0 ? [] : lately.splice(at, 1);
-  const going = found ?? { plan: same, read: [], judgement: new Judgement(plan) };
+  const going = found ?? { plan: same, read: [], judgement: new RunInJudgement(plan) };
   for (let i = going.read.length; i < readings.length; i++) going.judgement.add(readings[i]!, i + 1);
   lately.unshift({ ...going, read: readings });
   lately.length = Math.min(lately.length, mostLately);

@@ -7,7 +7,7 @@ import { climbs, faster, leapt, rapidRise } from './run-in-alarm.js';
 import { Curve } from './run-in-curve.js';
 import { coming as comingIn, dueAfterChange, dueHere } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
-import { type Decision, type Plan, type Reading, type Said, sure, told, type Verdict } from './run-in-said.js';
+import { type Decision, headingWords, type Plan, type Reading, type Said, sure, type Verdict } from './run-in-said.js';
 import { Stood } from './run-in-stood.js';
 import { Unread } from './run-in-unread.js';
 import { unseenAt } from './run-in-unseen.js';
@@ -25,7 +25,7 @@ const patience = 3;
 const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
 
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
-export class Judgement {
+export class RunInJudgement {
   private readonly curve: Curve;
   private allowed = 1;
   private cooling: string | undefined;
@@ -165,7 +165,7 @@ export class Judgement {
     const top = curve.headingAt(upTo);
     const rate = curve.rate();
     const coming = comingIn(curve, this.likelyGap(r));
-    const here = `it heads for ${told(heading)} at this stage`;
+    const here = `it heads for ${headingWords(heading)} at this stage`;
     if (this.worst.stage !== r.stage) this.worst = { stage: r.stage, heading: 0 };
     else this.worst.heading = Math.max(this.worst.heading, heading.mean);
     // Hot before the next reading can be expected: now, not then.
@@ -214,7 +214,7 @@ export class Judgement {
     const steady = Math.abs(rate.mean) <= rules.settleSpan / rules.settleWindow;
     const isLast = r.stage >= upTo;
     if (since >= 2 * rules.leastStage && top.mean - sure * top.sd > limit && (steady || since >= rules.longestBlocked))
-      return this.end(r, `at top speed it would reach ${told(top)}`);
+      return this.end(r, `at top speed it would reach ${headingWords(top)}`);
     if (isLast) return this.lastStage(r, since, rate, heading);
     const near = heading.mean > limit - rules.nearLimit || heading.mean + heading.sd > limit;
     const further = curve.headingAt(r.stage + 1);
@@ -227,11 +227,11 @@ export class Judgement {
       return this.say(
         'next',
         r.stage + 1,
-        `it heads for ${told(heading)} here${sure * top.sd > 25 ? '' : ` and ${told(top)} at ${upTo < stages.length ? `stage ${upTo}` : 'top speed'}`}: go to stage ${r.stage + 1}, ${this.rpm(r.stage + 1)}`,
+        `it heads for ${headingWords(heading)} here${sure * top.sd > 25 ? '' : ` and ${headingWords(top)} at ${upTo < stages.length ? `stage ${upTo}` : 'top speed'}`}: go to stage ${r.stage + 1}, ${this.rpm(r.stage + 1)}`,
         { settled: true },
       );
     if (steady && since >= (surely ? 1 : patience) * rules.longestBlocked)
-      return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${told(further)}`));
+      return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${headingWords(further)}`));
     if (!steady)
       return this.say(
         'hold',
@@ -247,7 +247,7 @@ export class Judgement {
       r.stage,
       near
         ? `${here}, too near ${figure(limit)} °C to go on; wait whether the grease works itself in`
-        : `stage ${r.stage + 1} would reach ${told(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
+        : `stage ${r.stage + 1} would reach ${headingWords(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
       { settled: true },
     );
   }
@@ -261,12 +261,12 @@ export class Judgement {
       return this.say(
         'complete',
         r.stage,
-        `settled at ${figure(r.temp)} °C at ${this.rpm(r.stage)}: it moves by ${rules.equilibrium} K an hour at most and heads for ${told(heading)}`,
+        `settled at ${figure(r.temp)} °C at ${this.rpm(r.stage)}: it moves by ${rules.equilibrium} K an hour at most and heads for ${headingWords(heading)}`,
         { settled: true },
       );
     const surely = heading.mean - heading.sd > limit - rules.nearLimit;
     if (!cool && since >= (surely ? 1 : patience) * rules.longestBlocked)
-      return this.end(r, `it heads for ${told(heading)}`);
+      return this.end(r, `it heads for ${headingWords(heading)}`);
     if (!settled)
       return this.say(
         'hold',
@@ -275,7 +275,7 @@ export class Judgement {
           ? `at the last stage for ${figure(Math.floor(since))} of at least ${rules.leastLast} min`
           : `not settled: it moves by ${figure(Math.abs(rate.mean) * 60, 2)} ± ${figure(rate.sd * 60, 2)} K an hour, ${rules.equilibrium} K is the most`,
       );
-    return this.say('hold', r.stage, `it heads for ${told(heading)}, too near ${figure(limit)} °C: wait`, {
+    return this.say('hold', r.stage, `it heads for ${headingWords(heading)}, too near ${figure(limit)} °C: wait`, {
       settled: true,
     });
   }

@@ -1,7 +1,7 @@
 /** What a run-in is judged by and what is said of it. Speeds rpm, temperatures degC of the outer ring, times min. */
 import type { Estimate } from './run-in-fit.js';
 
-export interface Point {
+export interface RunInPoint {
   /** 1, 2, …; 0 while it stands still. */
   readonly stage: number;
   /** Elapsed wall minutes. */
@@ -13,7 +13,7 @@ export interface Point {
 export type Sound = 'smooth' | 'hiss' | 'rough' | 'grinding';
 export type Decision = 'hold' | 'next' | 'back-off' | 'stop' | 'complete';
 
-export interface Reading extends Point {
+export interface Reading extends RunInPoint {
   readonly sound: Sound;
   /** degC of the other bearing at the same time. */
   readonly other?: number;
@@ -95,7 +95,7 @@ export const shown = ({ mean, sd }: Estimate): { readonly value: number; readonl
 });
 
 /** 44 ± 1 °C */
-export function told(e: Estimate): string {
+export function headingWords(e: Estimate): string {
   const { value, plusMinus } = shown(e);
   return value > 200 ? 'far over 200 °C' : `${Math.round(value)} ± ${Math.max(1, Math.round(plusMinus))} °C`;
 }

@@ -7,11 +7,11 @@
  * - Complete at the last stage at thermal equilibrium after IEC 60034-1, 2 K an hour at most, and clear of the limit.
  * A stage that was not opened by the one before sends back. Source: the table run-in-rules; the fit: run-in-fit.ts.
  */
-import { defineCalculator, type Given } from './define.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
 import type { Estimate } from './run-in-fit.js';
 import { judge } from './run-in-judge.js';
-import { type Reading, type Rules, type Sound, shown, sure, told } from './run-in-said.js';
-import { figure, flag, oneOf, practice, quantity, result, word, yesNo } from './spec.js';
+import { headingWords, type Reading, type Rules, type Sound, shown, sure } from './run-in-said.js';
+import { commonPractice, figure, flag, oneOf, quantityInput, result, word, yesNoResult } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal, type ResultValue, type Tables } from './types.js';
 
@@ -20,9 +20,9 @@ export const runInStep = defineCalculator({
   title: 'Next step of the run-in',
   inputs: {
     stages: { type: 'quantities', label: 'Stages', kind: 'speed', unit: 'rpm', limits: [1, 200_000] },
-    limit: quantity('Highest temperature', 'temperature', 'degC', [30, 110], true),
+    limit: quantityInput('Highest temperature', 'temperature', 'degC', [30, 110], true),
     documented: flag('A limit above 70 °C is documented, with its reason'),
-    ambient: quantity('Room temperature', 'temperature', 'degC', [-20, 50]),
+    ambient: quantityInput('Room temperature', 'temperature', 'degC', [-20, 50]),
     atStage: {
       type: 'quantities',
       label: 'Stage of each reading, 0 while it stands',
@@ -61,17 +61,17 @@ export const runInStep = defineCalculator({
       limits: [-40, 400],
       optional: true,
     },
-    upTo: quantity('Limited run-in: highest stage', 'count', '', [1, 100], true),
-    limitedAfter: quantity('Readings that were there when it was limited', 'count', '', [0, 100_000], true),
+    upTo: quantityInput('Limited run-in: highest stage', 'count', '', [1, 100], true),
+    limitedAfter: quantityInput('Readings that were there when it was limited', 'count', '', [0, 100_000], true),
   },
   results: {
     decision: oneOf('Decision', ['hold', 'next', 'back-off', 'stop', 'complete']),
     stage: result('Stage to be at next', 'count', ''),
     speed: result('Speed to be at next', 'speed', 'rpm'),
     why: word('Why'),
-    settled: yesNo('Temperature settled'),
-    standing: yesNo('Stand still first'),
-    ends: yesNo('No further before the cause is found'),
+    settled: yesNoResult('Temperature settled'),
+    standing: yesNoResult('Stand still first'),
+    ends: yesNoResult('No further before the cause is found'),
     heading: result('Heading for, at this stage', 'temperature', 'degC'),
     headingTop: result('Heading for, at top speed', 'temperature', 'degC'),
     outlook: word('Outlook'),
@@ -80,12 +80,12 @@ export const runInStep = defineCalculator({
     leastExpected: result('Next reading at that speed, at the least', 'temperature', 'degC'),
     mostExpected: result('Next reading at that speed, at the most', 'temperature', 'degC'),
     late: result('Last reading came late by', 'duration', 'min'),
-    ahead: yesNo('Last reading at a stage that was not open'),
+    ahead: yesNoResult('Last reading at a stage that was not open'),
     aheadCount: result('Readings at a stage that was not open', 'count', ''),
     coldCount: result('Readings more than 5 K colder than the room', 'count', ''),
   },
   formula: 'dT/dt = (heading - T) / time constant, ring over housing; heading ~ speed^1.4, fitted to all readings',
-  source: practice(
+  source: commonPractice(
     'stages and limits from the table run-in-rules. On 6,534 simulated rotors that it was not set by, of three sorts of physics, it accepted one that ends over the limit, by 0.4 K, stopped or sent back 2 to 4 in 1,000 healthy ones and 1 in 100 with a short spike; 5 were driven more than 5 K over the limit by a lump of grease or a preload that ran away between two readings. A real rotor may do what none of them did',
   ),
   run: (given, tables) => {
@@ -164,10 +164,10 @@ const readingOff = 0.5;
 
 const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
   here && top
-    ? `heads for ${told(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${told(top)} at the end`}`
+    ? `heads for ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
     : 'nothing to tell yet';
 
-function readingsOf(given: Given, count: number): Reading[] {
+function readingsOf(given: CheckedInputs, count: number): Reading[] {
   const numbers = (key: string): number[] => given.list(key).map((item) => item.value);
   const atStage = numbers('atStage');
   const [minutes, temps, other] = [numbers('minutes'), numbers('temps'), numbers('other')];

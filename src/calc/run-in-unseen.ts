@@ -1,6 +1,6 @@
 /** Why a stage may pass the limit before anybody reads it: what the bearing has shown, and how readings come. */
 import type { Curve } from './run-in-curve.js';
-import { type Plan, told } from './run-in-said.js';
+import { headingWords, type Plan } from './run-in-said.js';
 import type { Unread } from './run-in-unread.js';
 import { figure } from './spec.js';
 
@@ -22,7 +22,8 @@ export function unseenAt(
   if (further.mean + Math.max(again, (late ? 1.5 : 1.25) * spike) > limit + (late ? 0 : 2))
     return `${may}: it has spiked before`;
   if (!late) return undefined;
-  if (further.mean + further.sd > limit - 2) return `stage ${next} may reach ${told(further)}, and readings come late`;
+  if (further.mean + further.sd > limit - 2)
+    return `stage ${next} may reach ${headingWords(further)}, and readings come late`;
   if (curve.runawayAt(next) > limit - 2) return `${may}: friction grows faster than speed`;
   return undefined;
 }

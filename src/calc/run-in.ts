@@ -5,7 +5,7 @@
  * Source: the table run-in-rules; what it calls common practice there is this guide's own caution.
  */
 import { defineCalculator } from './define.js';
-import { figure, ndm, practice, quantity, result, speed, word } from './spec.js';
+import { commonPractice, figure, ndm, quantityInput, result, speed, word } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { propagate } from './uncertainty.js';
 
@@ -15,7 +15,7 @@ export const runIn = defineCalculator({
   inputs: {
     speed: speed('Top speed', [100, 200_000]),
     ndm: ndm(true),
-    ambient: quantity('Room temperature', 'temperature', 'degC', [-20, 50], true),
+    ambient: quantityInput('Room temperature', 'temperature', 'degC', [-20, 50], true),
   },
   results: {
     stages: result('Stages', 'speed', 'rpm', true),
@@ -30,7 +30,7 @@ export const runIn = defineCalculator({
     burst: word('Short-burst option'),
   },
   formula: 'stage k = top speed x k / 10',
-  source: practice('stages and limits from the table run-in-rules'),
+  source: commonPractice('stages and limits from the table run-in-rules'),
   run: (given, tables) => {
     const top = given.number('speed');
     const rule = (id: string): number => constant(tables, 'run-in-rules', id).value;

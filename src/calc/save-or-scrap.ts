@@ -5,7 +5,7 @@
  * Amounts in one currency. Source: common practice.
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, oneOf, practice, quantity, result, word } from './spec.js';
+import { choiceInput, commonPractice, figure, oneOf, quantityInput, result, word } from './spec.js';
 import { CalcRefusal } from './types.js';
 
 const scrapFor: Readonly<Record<string, string>> = {
@@ -30,14 +30,14 @@ export const saveOrScrap = defineCalculator({
   name: 'save-or-scrap',
   title: 'Save or scrap',
   inputs: {
-    pairPrice: quantity('Price of a proven pair', 'money', '', [0, 1e9]),
-    jobCost: quantity('Cost of this job', 'money', '', [0, 1e9]),
+    pairPrice: quantityInput('Price of a proven pair', 'money', '', [0, 1e9]),
+    jobCost: quantityInput('Cost of this job', 'money', '', [0, 1e9]),
     findings: {
       type: 'choices',
       label: 'Findings',
       choices: ['none', ...Object.keys(scrapFor), ...Object.keys(judgeFor)],
     },
-    spare: choice('Where the spare would come from', ['proven', 'doubtful', 'none'], true),
+    spare: choiceInput('Where the spare would come from', ['proven', 'doubtful', 'none'], true),
     puller: { type: 'flag', label: 'A puller can act on the inner ring', optional: true },
   },
   results: {
@@ -47,7 +47,7 @@ export const saveOrScrap = defineCalculator({
     costRatio: result('Job against pair', 'ratio', ''),
   },
   formula: 'any damage: scrap; any doubt, or job >= pair: unclear; else save',
-  source: practice('what is scrap at any price'),
+  source: commonPractice('what is scrap at any price'),
   aliases: {
     pits: 'pitting',
     spalling: 'pitting',

@@ -5,7 +5,7 @@
  * before its source says "tested …". Charts differ by compound: every row is usual, to be verified.
  */
 import { defineCalculator } from './define.js';
-import { choice, oneOf, practice, word } from './spec.js';
+import { choiceInput, commonPractice, oneOf, word } from './spec.js';
 import { findRow, sourceOf, textIn, untested } from './table.js';
 import type { Source, Tables } from './types.js';
 
@@ -43,12 +43,12 @@ export const sealOil = defineCalculator({
   name: 'seal-oil',
   title: "Seal rubber against the grease's base oil",
   inputs: {
-    oil: choice('Base oil of the grease', oils),
-    rubber: choice('Rubber of the seal', rubbers, false, 'materials'),
+    oil: choiceInput('Base oil of the grease', oils),
+    rubber: choiceInput('Rubber of the seal', rubbers, false, 'materials'),
   },
   results: { verdict: oneOf('Rubber in this oil', order), why: word('Why') },
   formula: 'lookup of the pair; the worse part of a mixture',
-  source: practice('a pair that is not listed is no until tested'),
+  source: commonPractice('a pair that is not listed is no until tested'),
   aliases: {
     'mineral-oil': 'mineral',
     polyalphaolefin: 'pao',

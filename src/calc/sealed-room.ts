@@ -8,8 +8,8 @@
  * uncertainty, as the Guide to the expression of uncertainty in measurement (JCGM 100, 4.3.8 and F.2.4) does with bounds that
  * lie to one side. mm, mL. Source: geometry; the usual figures are this guide's, in the table bearing-constants.
  */
-import type { Given } from './define.js';
-import { choice, figure, length, quantity } from './spec.js';
+import type { CheckedInputs } from './define.js';
+import { choiceInput, figure, length, quantityInput } from './spec.js';
 import { constant } from './table.js';
 import { CalcRefusal, type InputSpec, type Measured, type Tables } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
@@ -17,13 +17,13 @@ import { type Propagated, propagate } from './uncertainty.js';
 const cages = ['sheet-steel', 'pa66', 'pa46', 'peek', 'phenolic', 'brass', 'unknown'] as const;
 
 export const roomInputs: Readonly<Record<string, InputSpec>> = {
-  seals: quantity('Seals or shields', 'count', '', [0, 2], true),
-  sealKind: choice('What they are', ['rubber', 'shield'], true),
+  seals: quantityInput('Seals or shields', 'count', '', [0, 2], true),
+  sealKind: choiceInput('What they are', ['rubber', 'shield'], true),
   sealDepth: length('Depth of a seal, side face to its inner face', [0.1, 20], true),
   innerShoulder: length('Diameter of the inner shoulder', [2, 1500], true),
   outerShoulder: length('Diameter where the seal ends outside', [2, 1500], true),
   chamfer: length('Corner radius of the rings', [0.05, 10], true),
-  cage: choice('Cage', cages, true),
+  cage: choiceInput('Cage', cages, true),
 };
 
 interface Size {
@@ -32,7 +32,7 @@ interface Size {
   readonly width: Measured;
 }
 
-export interface Room {
+export interface SealedRoom {
   readonly room: Propagated;
   readonly seals: Propagated;
   readonly chamfers: Propagated;
@@ -44,7 +44,7 @@ export interface Room {
 const half = (value: number, plusMinus: number): Measured => ({ value, plusMinus });
 
 /** What is left between the seals of `volume`, the free volume to the faces; nothing where no number of seals is given. */
-export function roomOf(given: Given, size: Size, volume: Measured, tables: Tables): Room | undefined {
+export function roomOf(given: CheckedInputs, size: Size, volume: Measured, tables: Tables): SealedRoom | undefined {
   const count = given.maybe('seals')?.value;
   if (count === undefined) return undefined;
   const row = (id: string): Measured => constant(tables, 'bearing-constants', id);

@@ -9,8 +9,8 @@
  */
 import { defineCalculator } from './define.js';
 import { hansenEstimate } from './hansen.js';
-import { choice, figure, oneOf, practice, word } from './spec.js';
-import { findRow, numberIn, rowsOf, sourceOf, textIn, untested } from './table.js';
+import { choiceInput, commonPractice, figure, oneOf, word } from './spec.js';
+import { findRow, numberIn, rowsOfTable, sourceOf, textIn, untested } from './table.js';
 import { CalcRefusal, type Source, type SourceTag, type TableRow, type Tables } from './types.js';
 
 const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
@@ -75,7 +75,7 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
     };
   const rating = numberIn(row, 'rating');
   const family = textIn(findRow(tables, 'materials', material) ?? row, 'family');
-  const uses = rowsOf(tables, 'solvent-uses').filter(
+  const uses = rowsOfTable(tables, 'solvent-uses').filter(
     (r) =>
       (r.material === material || r.material === family) &&
       (r.solvent === solvent || r.solvent === 'any') &&
@@ -140,9 +140,9 @@ export const solvent = defineCalculator({
   name: 'solvent',
   title: 'Solvent against a material',
   inputs: {
-    solvent: choice('Solvent', solventChoices, false, 'solvents'),
-    material: choice('Material', materialChoices, false, 'materials'),
-    use: choice('How', ['wipe', 'soak']),
+    solvent: choiceInput('Solvent', solventChoices, false, 'solvents'),
+    material: choiceInput('Material', materialChoices, false, 'materials'),
+    use: choiceInput('How', ['wipe', 'soak']),
     components: {
       type: 'choices',
       label: 'Components of the blend',
@@ -159,7 +159,7 @@ export const solvent = defineCalculator({
     estimate: word('Estimate by solubility parameters'),
   },
   formula: 'lookup of rating, manuals and trade practice, held against an estimate; worst component of a blend',
-  source: practice('what a rating allows when wiping and soaking'),
+  source: commonPractice('what a rating allows when wiping and soaking'),
   aliases: {
     ipa: 'isopropanol',
     'isopropyl-alcohol': 'isopropanol',

@@ -4,7 +4,7 @@ import type { InputSpec, ResultSpec, Source } from './types.js';
 
 type Limits = readonly [number, number];
 
-export const quantity = (
+export const quantityInput = (
   label: string,
   kind: QuantityKind,
   unit: string,
@@ -13,11 +13,11 @@ export const quantity = (
 ): InputSpec => ({ type: 'quantity', label, kind, unit, limits, ...(optional ? { optional } : {}) });
 
 export const length = (label: string, limits: Limits, optional = false): InputSpec =>
-  quantity(label, 'length', 'mm', limits, optional);
+  quantityInput(label, 'length', 'mm', limits, optional);
 export const speed = (label: string, limits: Limits = [1, 200_000], optional = false): InputSpec =>
-  quantity(label, 'speed', 'rpm', limits, optional);
+  quantityInput(label, 'speed', 'rpm', limits, optional);
 /** `table`: its rows are choices too. */
-export const choice = (
+export const choiceInput = (
   label: string,
   choices: readonly string[],
   optional = false,
@@ -32,10 +32,10 @@ export const choice = (
 export const flag = (label: string): InputSpec => ({ type: 'flag', label, optional: true });
 
 export const bore: InputSpec = length('Bore', [1, 1000]);
-export const outside: InputSpec = length('Outside diameter', [2, 1500]);
+export const outsideInput: InputSpec = length('Outside diameter', [2, 1500]);
 export const width: InputSpec = length('Width', [1, 500]);
 export const ndm = (optional = false): InputSpec =>
-  quantity('Speed factor n dm', 'speed-factor', 'mm/min', [1, 1e7], optional);
+  quantityInput('Speed factor n dm', 'speed-factor', 'mm/min', [1, 1e7], optional);
 
 /** A result in the canonical unit of its kind. */
 export const result = (label: string, kind: QuantityKind, unit: string, list = false): ResultSpec => ({
@@ -45,14 +45,14 @@ export const result = (label: string, kind: QuantityKind, unit: string, list = f
   ...(list ? { list } : {}),
 });
 /** A result that is true or false. */
-export const yesNo = (label: string): ResultSpec => ({ label, unit: '', flag: true });
+export const yesNoResult = (label: string): ResultSpec => ({ label, unit: '', flag: true });
 /** A result that is one of a few words. */
 export const oneOf = (label: string, words: readonly string[]): ResultSpec => ({ label, unit: '', words });
 export const word = (label: string, list = false): ResultSpec => ({ label, unit: '', ...(list ? { list } : {}) });
 
 export const arithmetic = (text: string): Source => ({ tag: 'A', text });
 export const usual = (text: string): Source => ({ tag: 'M', text });
-export const practice = (text: string): Source => ({ tag: 'CP', text });
+export const commonPractice = (text: string): Source => ({ tag: 'CP', text });
 
 /** A figure for a worked line: four figures, trailing zeros cut. */
 export const figure = (value: number, figures = 4): string => {

@@ -1,10 +1,10 @@
 /** Which speed band an n dm (mm/min) belongs to: below 90 000 low, up to 500 000 medium, above that high. */
-import { numberIn, rowsOf, sourceOf } from './table.js';
+import { numberIn, rowsOfTable, sourceOf } from './table.js';
 import { CalcRefusal, type Source, type TableRow, type Tables } from './types.js';
 
 /** The row of fill-bands. The band low ends below its limit, every other includes it. */
 export function bandOf(ndm: number, tables: Tables): { row: TableRow; sources: Source[] } {
-  const row = rowsOf(tables, 'fill-bands').find((candidate) => {
+  const row = rowsOfTable(tables, 'fill-bands').find((candidate) => {
     const to = candidate.ndm_to;
     if (typeof to !== 'number') return true;
     return numberIn(candidate, 'ndm_above') === 0 ? ndm < to : ndm <= to;
@@ -28,7 +28,7 @@ export interface Share {
  * line from the one of the band below, rounded down to a whole percent.
  */
 export function shareAt(ndm: number, closed: string, tables: Tables): Share {
-  const rows = rowsOf(tables, 'fill-bands');
+  const rows = rowsOfTable(tables, 'fill-bands');
   const { row } = bandOf(ndm, tables);
   const top = closed === 'open-with-cavity' ? 'high_cavity' : 'high';
   const own = { low: numberIn(row, 'low'), high: numberIn(row, top), chosen: numberIn(row, 'chosen') };
@@ -50,7 +50,7 @@ export function shareAt(ndm: number, closed: string, tables: Tables): Share {
 
 /** What published sources say about the fill at this n dm; those for bearings with a room outside only where there is one. */
 export function publishedFill(ndm: number, closed: string, tables: Tables): TableRow[] {
-  return rowsOf(tables, 'fill-sources').filter(
+  return rowsOfTable(tables, 'fill-sources').filter(
     (row) =>
       ndm >= numberIn(row, 'ndm_above') &&
       (typeof row.ndm_to !== 'number' || ndm <= row.ndm_to) &&

@@ -6,7 +6,7 @@
  * Source: definitions; bands of n dm from the table fill-bands.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, bore, figure, oneOf, outside, result, speed } from './spec.js';
+import { arithmetic, bore, figure, oneOf, outsideInput, result, speed } from './spec.js';
 import { bandOf } from './speed-band.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -23,7 +23,7 @@ export function checkRings(d: Measured, D: Measured): void {
 export const speedFactor = defineCalculator({
   name: 'speed-factor',
   title: 'Speed factors n dm and n d',
-  inputs: { bore, outside, speed: speed('Speed') },
+  inputs: { bore, outside: outsideInput, speed: speed('Speed') },
   results: {
     ndm: result('n dm', 'speed-factor', 'mm/min'),
     nd: result('n d', 'speed-factor', 'mm/min'),

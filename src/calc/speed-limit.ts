@@ -7,7 +7,7 @@
  * it is above that of the open bearing. Source: the table bearing-constants.
  */
 import { defineCalculator } from './define.js';
-import { choice, figure, practice, result, speed } from './spec.js';
+import { choiceInput, commonPractice, figure, result, speed } from './spec.js';
 import { constant, findRow, sourceOf } from './table.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -17,8 +17,8 @@ export const speedLimit = defineCalculator({
   title: 'Limiting speed with hybrid balls and seals',
   inputs: {
     open: speed('Limiting speed of the open all-steel bearing'),
-    balls: choice('Balls', ['steel', 'ceramic', 'not-proven']),
-    seal: choice('Seals', ['none', 'shield', 'gap', 'contact']),
+    balls: choiceInput('Balls', ['steel', 'ceramic', 'not-proven']),
+    seal: choiceInput('Seals', ['none', 'shield', 'gap', 'contact']),
     sealed: speed('Limiting speed of the sealed all-steel bearing, by its catalogue', [1, 200_000], true),
   },
   results: {
@@ -27,7 +27,7 @@ export const speedLimit = defineCalculator({
   },
   formula:
     'open limit x hybrid factor x seal factor, or sealed limit x hybrid factor; with a contact seal no hybrid factor at the cautious end',
-  source: practice('hybrid bearings run 20 to 40 % faster, sources disagree'),
+  source: commonPractice('hybrid bearings run 20 to 40 % faster, sources disagree'),
   aliases: { hybrid: 'ceramic', 'silicon-nitride': 'ceramic' },
   run: (given, tables) => {
     const sealed = given.maybe('sealed');

@@ -4,7 +4,7 @@
  * Half width: the root of the squares of reading and room. Source: arithmetic.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, figure, quantity, result } from './spec.js';
+import { arithmetic, figure, quantityInput, result } from './spec.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
 
@@ -20,7 +20,7 @@ export const stageRise = defineCalculator({
       unit: 'degC',
       limits: [-60, 300],
     },
-    room: quantity('Room', 'temperature', 'degC', [-40, 60]),
+    room: quantityInput('Room', 'temperature', 'degC', [-40, 60]),
   },
   results: { rises: result('Warmer than the room at each stage', 'temperature-difference', 'K', true) },
   formula: 'rise = last temperature of the stage - room',

@@ -6,7 +6,7 @@
  * Source: geometry.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, figure, length, quantity, result } from './spec.js';
+import { arithmetic, figure, length, quantityInput, result } from './spec.js';
 import { constant } from './table.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
@@ -28,9 +28,9 @@ export const syringe = defineCalculator({
   inputs: {
     bore: length('Inside diameter of the syringe', [2, 80]),
     doses: { type: 'quantities', label: 'Doses', kind: 'volume', unit: 'mL', limits: [0.01, 1000] },
-    loss: quantity('Allowance for what stays in the tip', 'volume', 'mL', [0, 50], true),
+    loss: quantityInput('Allowance for what stays in the tip', 'volume', 'mL', [0, 50], true),
     ruler: length('Half width of placing a mark', [0, 5], true),
-    capacity: quantity('What the barrel holds', 'volume', 'mL', [0.1, 2000], true),
+    capacity: quantityInput('What the barrel holds', 'volume', 'mL', [0.1, 2000], true),
   },
   results: {
     travel: result('Travel of the plunger for each dose', 'length', 'mm', true),

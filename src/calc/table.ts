@@ -2,14 +2,14 @@
 import { CalcRefusal, type Source, type TableRow, type Tables } from './types.js';
 
 /** Rows of a table; a missing table is a refusal, since a figure without its table would be a guess. */
-export function rowsOf(tables: Tables, id: string): readonly TableRow[] {
+export function rowsOfTable(tables: Tables, id: string): readonly TableRow[] {
   const table = tables[id];
   if (!table) throw new CalcRefusal('tables', `The table ${id} is missing: reinstall, or add it to procedures/tables.`);
   return table.rows;
 }
 
 export function findRow(tables: Tables, id: string, row: string): TableRow | undefined {
-  return rowsOf(tables, id).find((candidate) => candidate.id === row);
+  return rowsOfTable(tables, id).find((candidate) => candidate.id === row);
 }
 
 /** A number out of a row, which must be there. */

@@ -5,8 +5,8 @@
  * Says nothing of the base oils. Source: the row's own.
  */
 import { defineCalculator } from './define.js';
-import { choice, oneOf, practice, word, yesNo } from './spec.js';
-import { rowsOf, sourceOf, textIn, untested } from './table.js';
+import { choiceInput, commonPractice, oneOf, word, yesNoResult } from './spec.js';
+import { rowsOfTable, sourceOf, textIn, untested } from './table.js';
 import type { Source, TableRow, Tables } from './types.js';
 
 export const thickenerChoices = [
@@ -52,7 +52,7 @@ export interface PairFound {
 
 /** The pair's row in either order. */
 export function pairOf(old: string, fresh: string, tables: Tables): PairFound {
-  const row = rowsOf(tables, 'thickener-pairs').find(
+  const row = rowsOfTable(tables, 'thickener-pairs').find(
     (r) => (r.old === old && r.new === fresh) || (r.old === fresh && r.new === old),
   );
   const verdict = row ? textIn(row, 'verdict') : '';
@@ -74,17 +74,17 @@ export const thickener = defineCalculator({
   name: 'thickener',
   title: 'Old thickener with the new',
   inputs: {
-    old: choice('Thickener of the old grease', thickenerChoices, false, 'thickeners'),
-    new: choice('Thickener of the new grease', thickenerChoices, false, 'thickeners'),
+    old: choiceInput('Thickener of the old grease', thickenerChoices, false, 'thickeners'),
+    new: choiceInput('Thickener of the new grease', thickenerChoices, false, 'thickeners'),
   },
   results: {
     verdict: oneOf('Compatible', ['C', 'B', 'I', 'unknown']),
     cleaning: word('What it demands'),
-    disputed: yesNo('Charts disagree'),
+    disputed: yesNoResult('Charts disagree'),
     evidence: word('Evidence'),
   },
   formula: 'lookup of the pair, either way round',
-  source: practice('mixing test: ASTM D6185; a pair that is not listed counts as not compatible'),
+  source: commonPractice('mixing test: ASTM D6185; a pair that is not listed counts as not compatible'),
   aliases: thickenerAliases,
   run: (given, tables) => {
     const [old, fresh] = [given.word('old'), given.word('new')];

@@ -8,7 +8,7 @@
  * short-term one (where the solvent has one), longer or not said by both. Sources: the tables solvents, solvent-liquids, short-term-limits.
  */
 import { defineCalculator } from './define.js';
-import { arithmetic, choice, figure, oneOf, quantity, result } from './spec.js';
+import { arithmetic, choiceInput, figure, oneOf, quantityInput, result } from './spec.js';
 import { findRow, numberIn, sourceOf } from './table.js';
 import { CalcRefusal, type Measured } from './types.js';
 import { propagate } from './uncertainty.js';
@@ -35,10 +35,10 @@ export const vapour = defineCalculator({
   name: 'vapour',
   title: 'Solvent vapour in the room',
   inputs: {
-    solvent: choice('Solvent', ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'], false, 'solvents'),
-    volume: quantity('Solvent that evaporates', 'volume', 'mL', [0.01, 100_000]),
-    room: quantity('Room', 'room', 'm3', [0.1, 1_000_000]),
-    minutes: quantity('How long somebody works in it', 'duration', 'min', [0.1, 1440], true),
+    solvent: choiceInput('Solvent', ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'], false, 'solvents'),
+    volume: quantityInput('Solvent that evaporates', 'volume', 'mL', [0.01, 100_000]),
+    room: quantityInput('Room', 'room', 'm3', [0.1, 1_000_000]),
+    minutes: quantityInput('How long somebody works in it', 'duration', 'min', [0.1, 1440], true),
   },
   results: {
     ppm: result('Vapour, mean over the room', 'concentration', 'ppm'),

@@ -4,7 +4,7 @@
  * inner raceway is 5 to 10 K hotter (usual), so kappa is given there too, at 10 K more.
  * Sources: ASTM D341 and ISO 281:2007 clause 9.3, from memory.
  */
-import { defineCalculator, type Given } from './define.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
 import { requiredInputs, requiredViscosity } from './required-viscosity.js';
 import { figure, oneOf, result, usual, word } from './spec.js';
 import { CalcRefusal, type Measured } from './types.js';
@@ -46,7 +46,7 @@ export function ratioOf(nu: Measured, nu1: Measured) {
 const hotter = 10;
 
 /** Kappa there; nothing where the equation does not reach so far. */
-function innerRaceway(given: Given, nu1: Measured): number | undefined {
+function innerRaceway(given: CheckedInputs, nu1: Measured): number | undefined {
   const number = (key: string): Measured =>
     key === 'temp' ? { value: given.number(key).value + hotter } : given.number(key);
   try {

@@ -6,15 +6,15 @@
  * Inside the two temperatures it interpolates; up to 40 K outside it warns, beyond it refuses.
  * Uncertainty: first order in all five inputs.
  */
-import { defineCalculator, type Given } from './define.js';
-import { figure, quantity, result } from './spec.js';
+import { type CheckedInputs, defineCalculator } from './define.js';
+import { figure, quantityInput, result } from './spec.js';
 import { CalcRefusal, type InputSpec, type Measured, type Source } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 import { viscosityAt } from './walther.js';
 
-const nu = (label: string): InputSpec => quantity(label, 'viscosity', 'mm2/s', [2, 50_000], true);
+const nu = (label: string): InputSpec => quantityInput(label, 'viscosity', 'mm2/s', [2, 50_000], true);
 const degree = (label: string, optional = false): InputSpec =>
-  quantity(label, 'temperature', 'degC', [-40, 200], optional);
+  quantityInput(label, 'temperature', 'degC', [-40, 200], optional);
 
 export const viscosityInputs: Readonly<Record<string, InputSpec>> = {
   nu40: nu('Base oil viscosity at 40 °C'),
@@ -40,7 +40,7 @@ interface Ends {
   readonly names: readonly [string, string];
 }
 
-function endsOf(given: Given): Ends {
+function endsOf(given: CheckedInputs): Ends {
   const byForty = given.has('nu40') || given.has('nu100');
   const byStated = ['nuA', 'tA', 'nuB', 'tB'].filter((key) => given.has(key));
   if (byForty && byStated.length > 0)
@@ -102,7 +102,7 @@ function checkPair(ends: Ends): string[] {
 }
 
 /** Viscosity at running temperature with its half width, warnings and worked lines. */
-export function runningViscosity(given: Given): { nu: Propagated; warnings: string[]; worked: string[] } {
+export function runningViscosity(given: CheckedInputs): { nu: Propagated; warnings: string[]; worked: string[] } {
   const ends = endsOf(given);
   const temp = given.number('temp');
   const [cold, hot] = ends.tA.value < ends.tB.value ? [ends.tA, ends.tB] : [ends.tB, ends.tA];

@@ -3,7 +3,7 @@
  * lg lg (nu + 0.7) = A - B lg T, nu in mm2/s, T in kelvin. Holds above about 2 mm2/s.
  */
 
-export interface Point {
+export interface ViscosityPoint {
   /** mm2/s */
   readonly nu: number;
   /** degC */
@@ -14,7 +14,7 @@ const kelvin = (t: number): number => t + 273.15;
 const loglog = (nu: number): number => Math.log10(Math.log10(nu + 0.7));
 
 /** Viscosity in mm2/s at `t` degC from two measured points. Returns either point exactly. */
-export function viscosityAt(a: Point, b: Point, t: number): number {
+export function viscosityAt(a: ViscosityPoint, b: ViscosityPoint, t: number): number {
   if (t === a.t) return a.nu;
   if (t === b.t) return b.nu;
   const [xa, xb, x] = [a.t, b.t, t].map((c) => Math.log10(kelvin(c))) as [number, number, number];

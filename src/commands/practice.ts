@@ -10,7 +10,7 @@ import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { freshNumber, offered, rotorById } from './practice-rotors.js';
 
-export async function practice(o: Options): Promise<Ended> {
+export async function practiceCommand(o: Options): Promise<Ended> {
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const rotors = offered(library);

@@ -3,7 +3,7 @@ import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, OpenJob, Outcome, PracticeHead, RunningApp, Summary } from '../screens/app-contract.js';
+import type { App, JobSummary, OpenJob, Outcome, PracticeHead, RunningApp } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
@@ -24,7 +24,7 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
   if (!opened.ok) return opened;
   const job = opened.value;
   clock.begin(job.entries);
-  clock.worksOn('head' in job ? (job.head as { summary?: Summary }).summary?.[KEYS] : undefined);
+  clock.worksOn('head' in job ? (job.head as { summary?: JobSummary }).summary?.[KEYS] : undefined);
   const value: OpenJob = {
     id: job.id,
     get name() {

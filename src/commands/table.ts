@@ -2,7 +2,7 @@
 import { State } from '../engine/state/state.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
-import { columnMeanings, columnsCsv, type TableRow, tableRows, toCsv, toNdjson } from '../sheet/job-table.js';
+import { columnMeanings, columnsCsv, type JobTableRow, tableRows, toCsv, toNdjson } from '../sheet/job-table.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
@@ -12,7 +12,7 @@ import { basisOfJob } from './job-basis.js';
 import { timeOf } from './practice-clock.js';
 import { written } from './sheet-output.js';
 
-export async function table(o: Options): Promise<Ended> {
+export async function tableCommand(o: Options): Promise<Ended> {
   const format = o.format ?? 'csv';
   if (!['csv', 'ndjson', 'columns'].includes(format))
     return {
@@ -27,7 +27,7 @@ export async function table(o: Options): Promise<Ended> {
   if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: showProblem(problems[0]), code: 2 };
-  const rows: TableRow[] = [];
+  const rows: JobTableRow[] = [];
   const meanings = new Map<string, string>();
   const left: string[] = [];
   for (const job of listed.value) {

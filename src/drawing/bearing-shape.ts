@@ -1,7 +1,7 @@
 /** The section through one side of a ball bearing, in mm: x along the shaft, y outward from the bore. */
 import { numberOf, type PictureValues, sizeOf, wordOf } from './picture.js';
 
-export type Part = 'outer' | 'inner' | 'ball' | 'cage' | 'seal' | 'grease' | 'free' | 'outside';
+export type BearingPart = 'outer' | 'inner' | 'ball' | 'cage' | 'seal' | 'grease' | 'free' | 'outside';
 
 export interface BearingShape {
   readonly bore: number;
@@ -70,7 +70,7 @@ const fits = (ball: number, between: number, width: number): boolean =>
   ball >= 0.2 * between && ball <= 0.4 * between && ball < width;
 
 /** What lies at a point of the section. */
-export function partAt(s: BearingShape, x: number, y: number): Part {
+export function partAt(s: BearingShape, x: number, y: number): BearingPart {
   if (Math.abs(x) > s.width / 2 || y < 0 || y > s.height) return 'outside';
   const up = y - s.height / 2;
   const r = Math.hypot(x, up);

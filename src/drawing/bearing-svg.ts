@@ -1,7 +1,7 @@
 /** The bearing section as SVG, and seen along the shaft with its gaps when the balls are counted. */
 import { type BearingShape, bearingShape, cageAt } from './bearing-shape.js';
 import type { PictureValues } from './picture.js';
-import { circle, colour, el, line, num, rect, svg, text } from './svg-parts.js';
+import { circle, colour, el, line, num, rect, svg, svgText } from './svg-parts.js';
 
 const HEIGHT = 230;
 const edge = { stroke: colour.ink, 'stroke-width': 1 };
@@ -51,7 +51,7 @@ function section(s: BearingShape, k: number, left: number, top: number): string 
   const label = right + 14;
   const name = (y: number, words: string, x: number) =>
     line(x, y, label - 4, y, { stroke: colour.soft, 'stroke-width': 0.7 }) +
-    text(label, y + 4, words, { fill: colour.ink });
+    svgText(label, y + 4, words, { fill: colour.ink });
   return [
     grease,
     ring(left, right, top, cy - gap, cx, groove, gap),
@@ -61,8 +61,8 @@ function section(s: BearingShape, k: number, left: number, top: number): string 
     cage(cx + cageAt(s) * k),
     s.seals.front ? seal(cx - at) : '',
     s.seals.back ? seal(cx + at) : '',
-    text(left, 14, 'front', { fill: colour.soft }),
-    text(right, 14, 'back', { fill: colour.soft, 'text-anchor': 'end' }),
+    svgText(left, 14, 'front', { fill: colour.soft }),
+    svgText(right, 14, 'back', { fill: colour.soft, 'text-anchor': 'end' }),
     name(top + h * 0.12, 'outer ring', right),
     s.seals.back ? name(cy - gap * 0.6, 'seal', cx + at) : '',
     name(cy, 'cage', cx + cageAt(s) * k),
@@ -109,7 +109,7 @@ function faceView(s: BearingShape, n: number, cx: number, cy: number): string {
     ...balls,
     circle(cx, cy, pitch - s.gap * k, { fill: colour.ring, ...edge }),
     circle(cx, cy, (s.bore / 2) * k, { fill: '#fff', ...edge }),
-    text(cx, cy - 2, `${n} balls`, { fill: colour.ink, 'text-anchor': 'middle' }),
-    text(cx, cy + 14, `${n} gaps`, { fill: colour.ink, 'text-anchor': 'middle' }),
+    svgText(cx, cy - 2, `${n} balls`, { fill: colour.ink, 'text-anchor': 'middle' }),
+    svgText(cx, cy + 14, `${n} gaps`, { fill: colour.ink, 'text-anchor': 'middle' }),
   ].join('');
 }

@@ -1,9 +1,9 @@
 /** The bearing section in characters, each cell filled by what lies at its middle. */
-import { bearingShape, type Part, partAt } from './bearing-shape.js';
+import { type BearingPart, bearingShape, partAt } from './bearing-shape.js';
 import type { PictureValues } from './picture.js';
 import type { DrawingSize } from './room.js';
 
-const signs: Readonly<Record<Part, readonly [string, string]>> = {
+const signs: Readonly<Record<BearingPart, readonly [string, string]>> = {
   outer: ['▓', '#'],
   inner: ['▓', '#'],
   ball: ['█', 'O'],
@@ -13,7 +13,7 @@ const signs: Readonly<Record<Part, readonly [string, string]>> = {
   free: [' ', ' '],
   outside: [' ', ' '],
 };
-const words: readonly [Part, string][] = [
+const words: readonly [BearingPart, string][] = [
   ['outer', 'rings'],
   ['ball', 'ball'],
   ['cage', 'cage'],
@@ -25,7 +25,7 @@ const CELL = 2;
 
 export function textBearing(values: PictureValues, room: DrawingSize): string[] {
   const s = bearingShape(values);
-  const sign = (p: Part): string => signs[p][room.ascii ? 1 : 0];
+  const sign = (p: BearingPart): string => signs[p][room.ascii ? 1 : 0];
   const notes = [
     words
       .filter(([p]) => (p !== 'grease' || s.share) && (p !== 'seal' || s.seals.front || s.seals.back))

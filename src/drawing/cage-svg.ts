@@ -1,7 +1,7 @@
 /** The cage laid flat as SVG: balls in their pockets, the closed back at its side. */
 import { cageShape } from './cage-shape.js';
 import type { PictureValues } from './picture.js';
-import { circle, colour, el, num, rect, svg, text } from './svg-parts.js';
+import { circle, colour, el, num, rect, svg, svgText } from './svg-parts.js';
 
 const POCKET = 52;
 /** More than these are told in words. */
@@ -15,8 +15,8 @@ export function svgCage(values: PictureValues): string {
   // Pockets open upwards where the closed back faces the front.
   const up = shape.closed === 'back' ? -1 : 1;
   const parts = [
-    text(8, 26, 'back', { fill: colour.ink }),
-    text(8, 106, 'front', { fill: colour.ink }),
+    svgText(8, 26, 'back', { fill: colour.ink }),
+    svgText(8, 106, 'front', { fill: colour.ink }),
     ...(shape.alike
       ? [24, 96].map((y) => rect(left, y - 4, n * POCKET, 8, { fill: colour.cage }))
       : [rect(left, middle + up * 36 - 6, n * POCKET, 12, { fill: colour.cage })]),
@@ -35,7 +35,7 @@ export function svgCage(values: PictureValues): string {
     parts.push(circle(x, middle, 17, { fill: colour.ball, stroke: colour.ink, 'stroke-width': 1.5 }));
   }
   shape.says.forEach((s, i) => {
-    parts.push(text(8, 136 + i * 16, s, { fill: colour.ink }));
+    parts.push(svgText(8, 136 + i * 16, s, { fill: colour.ink }));
   });
   const side = shape.closed ? `, closed back at the ${shape.closed}` : '';
   return svg(

@@ -1,6 +1,6 @@
 /** A curve as a grid of characters, on a scale that several curves share. */
 import asciichart from 'asciichart';
-import { at, type Curve } from './run-in-shape.js';
+import { at, type DrawnCurve } from './run-in-shape.js';
 
 // In the order that asciichart wants: crossing, axis, unused, unused, level, corners, upright.
 const thin = ['┼', '┤', '╶', '╴', '─', '╰', '╭', '╮', '╯', '│'];
@@ -21,7 +21,7 @@ interface Scale {
   readonly format: (x: number) => string;
 }
 
-export function chart(curve: Curve, s: Scale, columns: number, rows: number, marks: string[]): string[][] {
+export function chart(curve: DrawnCurve, s: Scale, columns: number, rows: number, marks: string[]): string[][] {
   const first = curve.points[0]?.y ?? s.low;
   const last = curve.points.at(-1);
   const series = Array.from({ length: columns }, (_, i) => {

@@ -1,9 +1,9 @@
 /** A figure of a rotor over the years: a line for each bearing, and what was done when. */
-import { numberOf, numbersOf, type PictureValues, wordOf, wordsOf } from './picture.js';
-import type { Curve } from './run-in-shape.js';
+import { numberOf, numbersOf, type PictureValues, pictureWords, wordOf } from './picture.js';
+import type { DrawnCurve } from './run-in-shape.js';
 
 export interface LifeShape {
-  readonly curves: readonly Curve[];
+  readonly curves: readonly DrawnCurve[];
   /** Days from the first event to the last, at least 1. */
   readonly end: number;
   readonly low: number;
@@ -21,7 +21,7 @@ const dayIn = (x: number): boolean => x >= 0 && x <= sane.days;
 
 /** Undefined while there is nothing to draw. What is outside what can be is left out. */
 export function lifeShape(values: PictureValues): LifeShape | undefined {
-  const curves = ['', '_2'].flatMap((tail, i): Curve[] => {
+  const curves = ['', '_2'].flatMap((tail, i): DrawnCurve[] => {
     const [days, levels] = [numbersOf(values, `days${tail}`), numbersOf(values, `level${tail}`)];
     const n = Math.min(days.length, levels.length);
     const points = Array.from({ length: n }, (_, k) => ({ x: days[k] ?? 0, y: levels[k] ?? 0 })).filter(
@@ -30,7 +30,7 @@ export function lifeShape(values: PictureValues): LifeShape | undefined {
     return points.length ? [{ name: wordOf(values, `name${tail}`) ?? (i ? 'second bearing' : 'value'), points }] : [];
   });
   if (!curves.length) return undefined;
-  const marks = wordsOf(values, 'event_marks');
+  const marks = pictureWords(values, 'event_marks');
   const at = numbersOf(values, 'event_days');
   const ys = curves.flatMap((c) => c.points.map((p) => p.y));
   const [least, most] = [Math.min(...ys), Math.max(...ys)];

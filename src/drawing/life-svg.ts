@@ -1,7 +1,7 @@
 /** A figure of a rotor over the years as SVG: a line for each bearing, below it what was done when. */
 import { type LifeShape, lifeShape } from './life-shape.js';
 import type { PictureValues } from './picture.js';
-import { colour, line, namedCurve, num, rect, spacing, svg, text } from './svg-parts.js';
+import { colour, line, namedCurve, num, rect, spacing, svg, svgText } from './svg-parts.js';
 
 const box = { left: 52, right: 620, top: 34, bottom: 190 };
 const SIZE = { width: 640, height: 240 };
@@ -13,7 +13,7 @@ export function svgLife(values: PictureValues): string {
       SIZE.width,
       60,
       'Nothing was measured yet',
-      text(10, 34, 'nothing was measured yet', { fill: colour.ink }),
+      svgText(10, 34, 'nothing was measured yet', { fill: colour.ink }),
     );
   const x = (day: number): number => box.left + ((box.right - box.left) * day) / s.end;
   const y = (v: number): number => box.bottom - ((box.bottom - box.top) * (v - s.low)) / (s.high - s.low);
@@ -31,12 +31,12 @@ function scale(s: LifeShape, y: (v: number) => number): string[] {
   for (let v = Math.ceil(s.low / step) * step; v <= s.high + 1e-9; v += step)
     parts.push(
       line(box.left, y(v), box.right, y(v), { stroke: '#d4d4d4', 'stroke-width': 0.7 }),
-      text(box.left - 6, y(v) + 4, num(v), { fill: colour.ink, 'text-anchor': 'end' }),
+      svgText(box.left - 6, y(v) + 4, num(v), { fill: colour.ink, 'text-anchor': 'end' }),
     );
   parts.push(
-    text(box.left - 6, box.top - 8, s.unit, { fill: colour.ink, 'text-anchor': 'end' }),
-    text(box.left, box.bottom + 44, s.from, { fill: colour.ink }),
-    text(box.right, box.bottom + 44, s.to, { fill: colour.ink, 'text-anchor': 'end' }),
+    svgText(box.left - 6, box.top - 8, s.unit, { fill: colour.ink, 'text-anchor': 'end' }),
+    svgText(box.left, box.bottom + 44, s.from, { fill: colour.ink }),
+    svgText(box.right, box.bottom + 44, s.to, { fill: colour.ink, 'text-anchor': 'end' }),
   );
   return parts;
 }
@@ -52,6 +52,6 @@ function events(s: LifeShape, x: (day: number) => number): string[] {
     });
     if (at < free) return [tick];
     free = at + 8 * e.mark.length + 4;
-    return [tick, text(at, box.bottom + 20, e.mark, { fill: colour.ink, 'text-anchor': 'middle' })];
+    return [tick, svgText(at, box.bottom + 20, e.mark, { fill: colour.ink, 'text-anchor': 'middle' })];
   });
 }

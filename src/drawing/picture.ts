@@ -81,7 +81,7 @@ export function wordOf(values: PictureValues, name: string): string | undefined 
   const v = values[name];
   return typeof v === 'string' && v !== '' ? v : undefined;
 }
-export function wordsOf(values: PictureValues, name: string): string[] {
+export function pictureWords(values: PictureValues, name: string): string[] {
   const v = values[name];
   return Array.isArray(v) ? (v as readonly unknown[]).map(String) : [];
 }

@@ -1,6 +1,6 @@
 /** Where the probes of the meter go, as SVG, with what was heard. */
-import { type PictureValues, wordOf, wordsOf } from './picture.js';
-import { brief, circle, colour, el, line, num, svg, text } from './svg-parts.js';
+import { type PictureValues, pictureWords, wordOf } from './picture.js';
+import { circle, colour, el, line, num, shortened, svg, svgText } from './svg-parts.js';
 
 const heard = (a: string): string => (a === 'beep' ? 'beeps' : a === 'open' ? 'silent' : a);
 const PANEL = 170;
@@ -18,11 +18,11 @@ export function svgProbes(values: PictureValues): string {
   // What was proven before stays in the picture, as the later test rests on it.
   const upTo = show === 'leads' ? 1 : show === 'ring' ? 2 : 4;
   const panels = all.slice(0, upTo);
-  const balls = wordsOf(values, 'balls').slice(0, BALLS_MOST);
+  const balls = pictureWords(values, 'balls').slice(0, BALLS_MOST);
   const parts = panels.map((p, i) => {
     const x = i * PANEL + 10;
-    const said = p.heard ? text(x, 138, heard(p.heard), { fill: colour.ink, 'font-weight': 'bold' }) : '';
-    return text(x, 14, p.title, { fill: colour.ink }) + p.draw(x, 24) + said;
+    const said = p.heard ? svgText(x, 138, heard(p.heard), { fill: colour.ink, 'font-weight': 'bold' }) : '';
+    return svgText(x, 14, p.title, { fill: colour.ink }) + p.draw(x, 24) + said;
   });
   const row = upTo === 4 ? balls : [];
   row.forEach((b, i) => {
@@ -30,8 +30,8 @@ export function svgProbes(values: PictureValues): string {
     const beep = b === 'beep';
     parts.push(
       circle(x, 166, 11, { fill: beep ? colour.ink : '#fff', stroke: colour.ink, 'stroke-width': 1.5 }),
-      text(x, 170, String(i + 1), { fill: beep ? '#fff' : colour.ink, 'text-anchor': 'middle' }),
-      text(x, 194, brief(heard(b), 6), { fill: colour.ink, 'text-anchor': 'middle', 'font-size': 10 }),
+      svgText(x, 170, String(i + 1), { fill: beep ? '#fff' : colour.ink, 'text-anchor': 'middle' }),
+      svgText(x, 194, shortened(heard(b), 6), { fill: colour.ink, 'text-anchor': 'middle', 'font-size': 10 }),
     );
   });
   const result = row.length ? `. Balls: ${row.map((b, i) => `${i + 1} ${heard(b)}`).join(', ')}` : '';

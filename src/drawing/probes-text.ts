@@ -1,5 +1,5 @@
 /** Where the two probes of the meter go, and what was heard. */
-import { type PictureValues, wordOf, wordsOf } from './picture.js';
+import { type PictureValues, pictureWords, wordOf } from './picture.js';
 import type { DrawingSize } from './room.js';
 
 const heard = (answer: string | undefined): string =>
@@ -22,7 +22,7 @@ export function textProbes(values: PictureValues, room: DrawingSize): string[] {
     );
   if (!show || show === 'balls') {
     lines.push('3  both on one bare ball:', `      +>${ball}<-           silent: ceramic, beep: steel`);
-    const balls = wordsOf(values, 'balls');
+    const balls = pictureWords(values, 'balls');
     if (balls.length) lines.push(`   ${balls.map((b, i) => `${i + 1} ${heard(b)}`).join('   ')}`);
     lines.push(`${no}  ring to ring proves nothing: seal, shaft and housing conduct`);
   }

@@ -1,12 +1,12 @@
 /** The run-in log as curves: temperature over minutes, stages and the limit. */
 import { numberOf, numbersOf, type PictureValues, wordOf } from './picture.js';
 
-export interface Curve {
+export interface DrawnCurve {
   readonly name: string;
   readonly points: readonly { readonly x: number; readonly y: number }[];
 }
 export interface RunInShape {
-  readonly curves: readonly Curve[];
+  readonly curves: readonly DrawnCurve[];
   readonly limit: number | undefined;
   /** Minutes at which a stage begins. */
   readonly stages: readonly { readonly at: number; readonly stage: number; readonly speed?: number }[];
@@ -61,7 +61,7 @@ export function runInShape(values: PictureValues, close = false): RunInShape | u
 }
 
 /** Temperature at a minute on straight lines between readings; undefined outside the log. */
-export function at(curve: Curve, x: number): number | undefined {
+export function at(curve: DrawnCurve, x: number): number | undefined {
   const p = curve.points;
   const i = p.findIndex((q) => q.x >= x);
   const b = p[i];

@@ -1,7 +1,7 @@
 /** The run-in curve as SVG: temperature over minutes, stages as bands, the limit as a line. */
 import type { PictureValues } from './picture.js';
 import { type RunInShape, runInShape } from './run-in-shape.js';
-import { colour, line, namedCurve, num, rect, spacing, svg, text } from './svg-parts.js';
+import { colour, line, namedCurve, num, rect, spacing, svg, svgText } from './svg-parts.js';
 
 const box = { left: 46, right: 620, top: 34, bottom: 236 };
 const SIZE = { width: 640, height: 280 };
@@ -9,7 +9,7 @@ const SIZE = { width: 640, height: 280 };
 export function svgRunIn(values: PictureValues): string {
   const s = runInShape(values);
   if (!s)
-    return svg(SIZE.width, 60, 'Run-in curve: no reading yet', text(10, 34, 'no reading yet', { fill: colour.ink }));
+    return svg(SIZE.width, 60, 'Run-in curve: no reading yet', svgText(10, 34, 'no reading yet', { fill: colour.ink }));
   const x = (minutes: number): number => box.left + ((box.right - box.left) * minutes) / s.end;
   const y = (temp: number): number => box.bottom - ((box.bottom - box.top) * (temp - s.low)) / (s.high - s.low);
   const parts = [...bands(s, x), ...scale(s, x, y)];
@@ -20,7 +20,7 @@ export function svgRunIn(values: PictureValues): string {
         'stroke-width': 1.5,
         'stroke-dasharray': '7 4',
       }),
-      text(box.right, y(s.limit) - 4, `stop at ${num(s.limit)} °C`, { fill: colour.limit, 'text-anchor': 'end' }),
+      svgText(box.right, y(s.limit) - 4, `stop at ${num(s.limit)} °C`, { fill: colour.limit, 'text-anchor': 'end' }),
     );
   s.curves.forEach((curve, i) => {
     parts.push(...namedCurve(curve, i, x, y, box.left));
@@ -44,7 +44,7 @@ function bands(s: RunInShape, x: (m: number) => number): string[] {
         : `${num(stage.speed)}${i === 0 ? ' rpm' : ''}`;
     if (from < free) return [band];
     free = from + words.length * 7 + 6;
-    return [band, text(from + 3, box.top + 13, words, { fill: colour.soft })];
+    return [band, svgText(from + 3, box.top + 13, words, { fill: colour.soft })];
   });
 }
 
@@ -54,20 +54,20 @@ function scale(s: RunInShape, x: (m: number) => number, y: (t: number) => number
   for (let t = Math.ceil(s.low / step) * step; t <= s.high + 1e-9; t += step)
     parts.push(
       line(box.left, y(t), box.right, y(t), { stroke: '#d4d4d4', 'stroke-width': 0.7 }),
-      text(box.left - 6, y(t) + 4, num(t), { fill: colour.ink, 'text-anchor': 'end' }),
+      svgText(box.left - 6, y(t) + 4, num(t), { fill: colour.ink, 'text-anchor': 'end' }),
     );
   const wide = spacing(s.end, 10);
   for (let m = 0; m <= s.end + 1e-9; m += wide)
     parts.push(
       line(x(m), box.bottom, x(m), box.bottom + 5, { stroke: colour.soft }),
-      text(x(m), box.bottom + 18, num(m), { fill: colour.ink, 'text-anchor': 'middle' }),
+      svgText(x(m), box.bottom + 18, num(m), { fill: colour.ink, 'text-anchor': 'middle' }),
     );
   parts.push(
-    text((box.left + box.right) / 2, box.bottom + 36, 'minutes since the first reading', {
+    svgText((box.left + box.right) / 2, box.bottom + 36, 'minutes since the first reading', {
       fill: colour.ink,
       'text-anchor': 'middle',
     }),
-    text(box.left - 6, box.top - 8, '°C', { fill: colour.ink, 'text-anchor': 'end' }),
+    svgText(box.left - 6, box.top - 8, '°C', { fill: colour.ink, 'text-anchor': 'end' }),
   );
   return parts;
 }

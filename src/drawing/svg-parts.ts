@@ -22,11 +22,11 @@ export const rect = (x: number, y: number, width: number, height: number, a: Att
   el('rect', { x, y, width: Math.max(0, width), height: Math.max(0, height), ...a });
 export const circle = (cx: number, cy: number, r: number, a: Attributes = {}): string =>
   el('circle', { cx, cy, r: Math.max(0, r), ...a });
-export const text = (x: number, y: number, words: string, a: Attributes = {}): string =>
+export const svgText = (x: number, y: number, words: string, a: Attributes = {}): string =>
   `<text${attributes({ x, y, ...a })}>${escapeHtml(words)}</text>`;
 
 /** Text shortened so that it can't run over its neighbours. */
-export const brief = (words: string, most: number): string => {
+export const shortened = (words: string, most: number): string => {
   const points = [...words];
   return points.length > most ? `${points.slice(0, Math.max(1, most - 1)).join('')}…` : words;
 };
@@ -89,6 +89,6 @@ export function namedCurve(
     }),
     ...curve.points.map((p) => dot(x(p.x), y(p.y), shade, i)),
     dot(left + 8 + i * 220, 12, shade, i),
-    text(left + 18 + i * 220, 16, brief(curve.name, 30), { fill: colour.ink }),
+    svgText(left + 18 + i * 220, 16, shortened(curve.name, 30), { fill: colour.ink }),
   ];
 }

@@ -1,5 +1,5 @@
 /** Where things lie along a syringe, in mm from where the plunger starts, toward the tip. */
-import { numbersOf, type PictureValues, sizeOf, wordsOf } from './picture.js';
+import { numbersOf, type PictureValues, pictureWords, sizeOf } from './picture.js';
 
 export interface SyringeShape {
   readonly bore: number | undefined;
@@ -15,7 +15,7 @@ const MARKS_MOST = 12;
 
 export function syringeShape(values: PictureValues): SyringeShape {
   const bore = sizeOf(values, 'bore');
-  const labels = wordsOf(values, 'labels');
+  const labels = pictureWords(values, 'labels');
   const marks = numbersOf(values, 'marks')
     .filter((mm) => mm >= 0)
     .slice(0, MARKS_MOST)

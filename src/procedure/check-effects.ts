@@ -8,7 +8,7 @@ import { underscored } from './model.js';
 import type { Complain } from './problem.js';
 import { optionsOf, partsOf, type Question } from './questions/index.js';
 import type { Branch, Gate, Procedure, Step } from './schema.js';
-import type { Trial } from './trial.js';
+import type { ConditionTrial } from './trial.js';
 
 /** The word that stands for “nobody knows” among the options of a question. */
 const UNKNOWN = 'unknown';
@@ -16,7 +16,7 @@ const nothing = (): boolean => false;
 
 interface Around {
   readonly judge: Pick<Judge, 'sound'>;
-  readonly trial: Trial;
+  readonly trial: ConditionTrial;
 }
 
 /** Questions before a step, at its place or around it or below, that can be answered with “unknown”. */
@@ -51,7 +51,7 @@ export function checkDeadEnds(p: Procedure, { judge, trial }: Around, complain: 
 }
 
 /** The stop itself offers something else than to know after all: an event, or a decision that takes its condition away. */
-function wayOut(g: Gate, applies: readonly string[], q: Question, trial: Trial): boolean {
+function wayOut(g: Gate, applies: readonly string[], q: Question, trial: ConditionTrial): boolean {
   if (g.raise !== undefined) return true;
   const read = trial.reads(applies.join(' && ') || 'true');
   return (g.correct ?? []).some((key) => key !== q.key && read.has(key));

@@ -1,6 +1,6 @@
 /** Checks a part by itself against what it says it needs. */
 import { checkProcedure, type Surroundings } from './check.js';
-import { complainOf, parsePlain, readSource, type Source } from './document.js';
+import { complainOf, parsePlain, readSource, type SourceText } from './document.js';
 import type { CelType } from './expression.js';
 import { keysOf, underscored } from './model.js';
 import { carried, isPartLine, type PartFile } from './parts.js';
@@ -9,7 +9,7 @@ import { type Need, type Part, type Procedure, partSchema, type Step } from './s
 import { isKey, typeOf } from './unmet-needs.js';
 
 /** Where a word that is no name of the file leads a reader astray. */
-const nowhere: Source = { file: '', plain: {}, spot: () => ({ line: 1, column: 1 }) };
+const nowhere: SourceText = { file: '', plain: {}, spot: () => ({ line: 1, column: 1 }) };
 
 /** Pure: the text of a part file, read and checked against its needs. */
 export function loadPart(text: string, file: string, around: Omit<Surroundings, 'part'>): PartFile {
@@ -23,7 +23,7 @@ export function loadPart(text: string, file: string, around: Omit<Surroundings, 
   return { id, source, part: problems.length ? undefined : value, problems, missing };
 }
 
-function nested({ plain }: Source, complain: Complain): boolean {
+function nested({ plain }: SourceText, complain: Complain): boolean {
   let found = false;
   for (const list of carried)
     for (const [n, item] of (Array.isArray(plain[list]) ? plain[list] : []).entries())

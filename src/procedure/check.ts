@@ -1,5 +1,5 @@
 /** What a schema can't see: names, expressions, calculators, texts and order of a procedure. */
-import { lacking } from '../calc/published.js';
+import { lacksOfSource } from '../calc/published.js';
 import type { Calculator, Tables } from '../calc/types.js';
 import { reservedWords } from './cel-words.js';
 import { checkCalcs } from './check-calcs.js';
@@ -119,7 +119,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   });
   (p.facts ?? []).forEach((f, i) => {
     const path: Path = ['facts', i];
-    const missing = 'source' in f && f.source ? lacking(f.source) : [];
+    const missing = 'source' in f && f.source ? lacksOfSource(f.source) : [];
     if (missing.length > 0)
       complain(
         'source-incomplete',

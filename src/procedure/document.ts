@@ -7,7 +7,7 @@ import { repair } from './repair.js';
 import { namesAt } from './schema-names.js';
 import { tellingSlips, unreadable, yamlTrouble } from './yaml-trouble.js';
 
-export interface Read<T> {
+export interface ReadDocument<T> {
   readonly value: T | undefined;
   /** With small slips mended by guess, to find further mistakes in the same run. */
   readonly guess: T | undefined;
@@ -17,7 +17,7 @@ export interface Read<T> {
 }
 
 /** A file before any schema: what it says, and where each part of it stands. */
-export interface Source {
+export interface SourceText {
   readonly file: string;
   readonly plain: Readonly<Record<string, unknown>>;
   /** Line and column, 1-based, of a path, `offset` characters into that value; -1 means its name. */
@@ -25,7 +25,7 @@ export interface Source {
 }
 
 /** The text as YAML whose outer level is a block of names, or what is wrong with it. */
-export function readSource(text: string, file: string): { source?: Source; problems: Problem[] } {
+export function readSource(text: string, file: string): { source?: SourceText; problems: Problem[] } {
   const problems: Problem[] = [];
   const lines = new LineCounter();
   const at = (offset: number) => {
@@ -70,7 +70,7 @@ export function readSource(text: string, file: string): { source?: Source; probl
 
 /** Adds what is complained of in a file to a list. */
 export const complainOf =
-  ({ file, spot }: Source, problems: Problem[]): Complain =>
+  ({ file, spot }: SourceText, problems: Problem[]): Complain =>
   (code, path, message, cure, offset) => {
     problems.push({ file, ...spot(path, offset), code, message, cure });
   };
@@ -95,7 +95,7 @@ export function parsePlain<T>(
 }
 
 /** Read and check. `file` is only named in complaints. */
-export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>): Read<T> {
+export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>): ReadDocument<T> {
   const { source, problems } = readSource(text, file);
   if (!source) return { value: undefined, guess: undefined, problems, complain: () => undefined };
   const complain = complainOf(source, problems);

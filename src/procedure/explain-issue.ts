@@ -17,7 +17,7 @@ export interface Issue {
   readonly maximum?: number | bigint;
 }
 
-export interface Said {
+export interface IssueWords {
   readonly code: Code;
   readonly message: string;
   readonly cure: string;
@@ -85,7 +85,7 @@ const weight = (issues: readonly Issue[]): number =>
   );
 
 /** `value` is what stands at the path, `allowed` the names that may stand in that block. */
-export function explain(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): Said[] {
+export function explain(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): IssueWords[] {
   return inWords(issue, root, value, allowed).map((s) => ({ ...s, code: codeOf(issue, value) }));
 }
 
@@ -96,7 +96,7 @@ function codeOf(issue: Issue, value: unknown): Code {
   return issue.code === 'too_small' || issue.code === 'too_big' ? 'out-of-bounds' : 'value-not-allowed';
 }
 
-function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): Omit<Said, 'code'>[] {
+function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly string[]): Omit<IssueWords, 'code'>[] {
   const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
   const last = path.at(-1);
   const index = typeof last === 'number';

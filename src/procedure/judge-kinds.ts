@@ -7,7 +7,11 @@ import type { KeyInfo } from './model.js';
 type Found = QuantityKind | 'bare' | undefined;
 type Clash = (a: QuantityKind, b: QuantityKind, node: CelNode) => void;
 
-export function kindOf(root: unknown, keys: ReadonlyMap<string, KeyInfo>, clash: Clash): QuantityKind | undefined {
+export function quantityKindOf(
+  root: unknown,
+  keys: ReadonlyMap<string, KeyInfo>,
+  clash: Clash,
+): QuantityKind | undefined {
   const join = (a: Found, b: Found, node: CelNode): Found => {
     if (a === 'bare') return b;
     if (b === 'bare' || a === b) return a;

@@ -5,7 +5,7 @@ import type { QuantityKind } from '../units/kinds.js';
 import { isMacro, misfit, strangeCall, typeWord, unreadableExpression, type Words } from './cel-words.js';
 import { wordsOf } from './domain.js';
 import { type CelNode, type CelType, isNode, walk } from './expression.js';
-import { kindOf } from './judge-kinds.js';
+import { quantityKindOf } from './judge-kinds.js';
 import type { KeyInfo } from './model.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, quoted } from './problem.js';
@@ -246,7 +246,7 @@ export function judgeFor(
       return false;
     }
     let clashed = false;
-    const kind = kindOf(ast, keys, (a, b, node) => {
+    const kind = quantityKindOf(ast, keys, (a, b, node) => {
       clashed = true;
       complain(
         'quantity-clash',

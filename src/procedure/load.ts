@@ -1,5 +1,5 @@
 /** Procedure and table texts to what the engine uses, or to a list of mistakes. Pure: texts in, no file read. */
-import { lacking } from '../calc/published.js';
+import { lacksOfSource } from '../calc/published.js';
 import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
 import { checkProcedure } from './check.js';
@@ -52,7 +52,7 @@ export function loadTable(
         'Give it an id of its own.',
       );
     seen.add(row.id);
-    const missing = under ? [] : lacking({ tag: row.tag, text: row.source });
+    const missing = under ? [] : lacksOfSource({ tag: row.tag, text: row.source });
     if (missing.length > 0)
       read.complain(
         'source-incomplete',

@@ -2,7 +2,7 @@
  * Parts: pieces that several procedures name by one line, `- part: run-in`. A procedure is expanded before anything
  * looks at it, so the engine, a kept job and the hash know nothing of parts; only mistakes are told where they stand.
  */
-import { complainOf, type Source } from './document.js';
+import { complainOf, type SourceText } from './document.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from './problem.js';
 import type { Need, Part } from './schema.js';
@@ -11,7 +11,7 @@ import { givenBy, standIns, without } from './unmet-needs.js';
 /** A part as read and checked by itself. */
 export interface PartFile {
   readonly id: string;
-  readonly source: Source;
+  readonly source: SourceText;
   /** Undefined when it has mistakes of its own. */
   readonly part: Part | undefined;
   readonly problems: readonly Problem[];
@@ -45,7 +45,7 @@ export interface Expanded {
 }
 
 interface Origin {
-  readonly source: Source;
+  readonly source: SourceText;
   readonly index: number;
   readonly from?: PartFile;
   /** Where in the part it stands, when that is another list. */
@@ -65,7 +65,7 @@ function partOf(item: unknown): string | undefined {
   return name !== undefined && !more.length && near(name, ['part']) ? '' : undefined;
 }
 
-export function expand(source: Source, parts: Parts, problems: Problem[]): Expanded {
+export function expand(source: SourceText, parts: Parts, problems: Problem[]): Expanded {
   const own = complainOf(source, problems);
   const uses = new Map<PartFile, Path>();
 
@@ -182,7 +182,7 @@ export function expand(source: Source, parts: Parts, problems: Problem[]): Expan
   for (const part of silent) problems.push(...part.problems.map((x) => ({ ...x, usedBy: usersOf(part) })));
 
   /** Where a path of the whole stands. */
-  const locate = (path: Path): { at: Source; path: Path; from?: PartFile } => {
+  const locate = (path: Path): { at: SourceText; path: Path; from?: PartFile } => {
     const [list, n, ...rest] = path;
     const origin = typeof n === 'number' ? origins.get(list as List)?.[n] : undefined;
     if (!origin) return { at: source, path };

@@ -10,7 +10,7 @@ import type { KeyInfo } from './model.js';
 import { kindOf } from './questions/index.js';
 import type { CalcUse } from './schema.js';
 
-export interface Trial {
+export interface ConditionTrial {
   /**
    * It can come out true, false, unsettled; undefined when it can't be tried to the end. With `fixed` these questions
    * have one answer, calculators are worked with what can be tried, and facts gathered from below are those of one place.
@@ -45,7 +45,7 @@ export function trialFor(
   tables: Tables,
   sound: (text: string) => boolean,
   calculators: Readonly<Record<string, Calculator>> = {},
-): Trial {
+): ConditionTrial {
   const plan = (
     text: string,
     missing: (key: string) => boolean,

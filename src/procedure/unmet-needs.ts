@@ -12,13 +12,13 @@ const blocks = (v: unknown): Plain[] => (Array.isArray(v) ? v.filter(isBlock) : 
 const words = (v: unknown): string[] => (typeof v === 'string' ? [v] : Array.isArray(v) ? v.flatMap(words) : []);
 
 /** Ids of steps and branches of a procedure before it was checked, and every key that it gives. */
-export interface Given {
+export interface GivenNames {
   readonly keys: ReadonlySet<string>;
   readonly steps: ReadonlySet<string>;
   readonly branches: ReadonlySet<string>;
 }
 
-export function givenBy(plain: Plain): Given {
+export function givenBy(plain: Plain): GivenNames {
   const asked = blocks(plain.steps).flatMap((s) => blocks(s.ask).flatMap((q) => [...words(q.key), ...words(q.parts)]));
   const reads = isBlock(plain.follows) && isBlock(plain.follows.reads) ? Object.keys(plain.follows.reads) : [];
   const worked = blocks(plain.calcs).flatMap((c) => (isBlock(c.gives) ? words(Object.values(c.gives)) : []));
@@ -44,7 +44,7 @@ const literal = (value: string | number | boolean): string =>
       : String(value);
 
 /** Facts for what a part can do without, each with the place of its need in the list of needs. */
-export function standIns(part: Part, given: Given): { readonly fact: Plain; readonly need: number }[] {
+export function standIns(part: Part, given: GivenNames): { readonly fact: Plain; readonly need: number }[] {
   return (part.needs ?? []).flatMap((n, need) => {
     if ('branch' in n && n.optional && !given.branches.has(n.branch)) {
       const key = `event_${underscored(n.branch)}`;
@@ -61,7 +61,7 @@ function factFor(n: KeyNeed, otherwise: string | number | boolean): Plain {
 }
 
 /** An item of a part without what it says about optional steps and branches that are not there. */
-export function without(item: unknown, part: Part, given: Given): unknown {
+export function without(item: unknown, part: Part, given: GivenNames): unknown {
   const gone = new Set(
     (part.needs ?? []).flatMap((n) => {
       if ('step' in n && n.optional && !given.steps.has(n.step)) return [`step ${n.step}`];

@@ -9,7 +9,7 @@ interface Rule {
 }
 
 /** Keys of the new version; those that the old one does not have count as changed. */
-export function changedFigures(before: Procedure, after: Procedure): ReadonlySet<string> {
+export function changedFigureKeys(before: Procedure, after: Procedure): ReadonlySet<string> {
   const [old, now] = [rulesOf(before), rulesOf(after)];
   const changed = new Set([...now].filter(([key, r]) => old.get(key)?.rule !== r.rule).map(([key]) => key));
   for (let grown = true; grown; ) {

@@ -4,18 +4,18 @@ import type { Calculator } from '../calc/types.js';
 import { cautionLine } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
-import { changedFigures } from './changed-figures.js';
+import { changedFigureKeys } from './changed-figures.js';
 import { inWords } from './condition-words.js';
 import {
   answerWords,
   gateWords,
   labels,
-  named,
   otherwiseWords,
   overruleWords,
   rangeWords,
   waitWords,
   waysWords,
+  withLabels,
 } from './question-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
@@ -39,7 +39,7 @@ export function changedSteps(before: Procedure, after: Procedure, calculators: C
   const now = new Map(after.steps.map((s) => [s.id, s]));
   const oldKeys: Keys = new Map(keysOf(before, calculators).map((k) => [k.key, k]));
   const keys: Keys = new Map(keysOf(after, calculators).map((k) => [k.key, k]));
-  const figures = changedFigures(before, after);
+  const figures = changedFigureKeys(before, after);
   const moved = movedSteps(before, after);
   const phase = (p: Procedure, id: string): string => p.phases.find((f) => f.id === id)?.title ?? id;
   const changed = [...now.values()].flatMap((s): ChangedStep[] => {
@@ -154,7 +154,7 @@ const nearness = (s: Step): string | undefined =>
   s.stays_at && (s.stays_at === 'papers' ? 'papers only' : 'outside the guard');
 
 const text = (value: unknown, keys: Keys): string | undefined =>
-  typeof value === 'string' ? named(value, keys) : undefined;
+  typeof value === 'string' ? withLabels(value, keys) : undefined;
 
 function flag(was: boolean | undefined, now: boolean | undefined, words: string, out: string[]): void {
   if (Boolean(was) !== Boolean(now)) out.push(now ? `It is now ${words}.` : `It is no longer ${words}.`);
@@ -179,7 +179,7 @@ function gateChanges(was: readonly Gate[], now: readonly Gate[], oldKeys: Keys, 
     const ways = waysWords(g, keys);
     if (ways !== waysWords(old, oldKeys)) out.push(`Gate “${g.id}”: ${ways || 'Nothing of its own is offered there.'}`);
     if (old.say !== g.say)
-      out.push(`What gate “${g.id}” says: “${named(g.say, keys)}”, before “${named(old.say, oldKeys)}”.`);
+      out.push(`What gate “${g.id}” says: “${withLabels(g.say, keys)}”, before “${withLabels(old.say, oldKeys)}”.`);
   }
   for (const g of was) if (!now.some((x) => x.id === g.id)) out.push(`Gate, no longer: ${gateWords(g, oldKeys)}.`);
   return out;

@@ -4,7 +4,7 @@ import { partAlone } from '../procedure/check-part.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { UsedPart } from '../procedure/parts.js';
 import type { Part, Procedure } from '../procedure/schema.js';
-import { changedFigures } from './changed-figures.js';
+import { changedFigureKeys } from './changed-figures.js';
 import { changedSteps } from './changed-steps.js';
 import { labels } from './question-words.js';
 
@@ -120,7 +120,7 @@ function figureChanges(a: Procedure, b: Procedure, calculators: Calculators): st
   const made = (k: KeyInfo): boolean => k.from.by === 'fact' || k.from.by === 'calc';
   const added = [...now.values()].filter((k) => made(k) && !old.has(k.key)).map((k) => k.key);
   const removed = [...old.values()].filter((k) => made(k) && !now.has(k.key)).map((k) => k.key);
-  const changed = [...changedFigures(a, b)].filter((k) => !added.includes(k));
+  const changed = [...changedFigureKeys(a, b)].filter((k) => !added.includes(k));
   return [
     ...(added.length ? [`New: ${labels(added, now)}.`] : []),
     ...(removed.length ? [`No longer worked out: ${labels(removed, old)}.`] : []),

@@ -7,7 +7,15 @@ import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure, Step } from '../procedure/schema.js';
 import { escapeMarkdown, safeText } from '../text/safe-text.js';
 import { inWords } from './condition-words.js';
-import { gateWords, labels, named, overruleWords, questionDetails, waitWords, waysWords } from './question-words.js';
+import {
+  gateWords,
+  labels,
+  overruleWords,
+  questionDetails,
+  waitWords,
+  waysWords,
+  withLabels,
+} from './question-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
@@ -20,7 +28,7 @@ export function outline(
   const from = new Map(parts.flatMap((u) => u.steps.map((s) => [s, ` (from part ${u.part})`] as const)));
   const raw: Keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
   // A label may tell a figure of its own.
-  const keys: Keys = new Map([...raw].map(([key, k]) => [key, { ...k, label: named(k.label, raw) }]));
+  const keys: Keys = new Map([...raw].map(([key, k]) => [key, { ...k, label: withLabels(k.label, raw) }]));
   const where = new Map([['job', ''], ...p.places.map((k) => [k.id, `each ${k.name.toLowerCase()}`] as const)]);
   const lines: string[] = [
     `# ${esc(p.title)}`,
@@ -91,7 +99,7 @@ function stepLines(
   const origin = from.get(s.id) ?? '';
   const out = [`${heading} ${number}${esc(s.title)}${at(s.at, where)}${s.hazard ? ' - HAZARD' : ''}${origin}`, ''];
   const para = (head: string, text: string | undefined): void => {
-    if (text) out.push(`**${head}** ${esc(named(text, keys))}`, '');
+    if (text) out.push(`**${head}** ${esc(withLabels(text, keys))}`, '');
   };
   if (s.when) out.push(`*Only if ${esc(inWords(s.when, keys))}.*`, '');
   for (const c of s.caution ?? []) {
@@ -111,8 +119,8 @@ function stepLines(
   if (s.repeat)
     para('Log:', `these questions row by row until ${inWords(s.repeat.until, keys)}; at most ${s.repeat.most} rows.`);
   for (const q of s.ask ?? []) {
-    out.push(`- [ ] ${esc(named(q.label, keys))}: ${esc(questionDetails(q, keys).join('; '))}`);
-    if (q.help) out.push(`  - ${esc(named(q.help, keys))}`);
+    out.push(`- [ ] ${esc(withLabels(q.label, keys))}: ${esc(questionDetails(q, keys).join('; '))}`);
+    if (q.help) out.push(`  - ${esc(withLabels(q.help, keys))}`);
     if ('options' in q) for (const o of q.options ?? []) if (o.note) out.push(`  - ${esc(`${o.label}: ${o.note}`)}`);
   }
   if (s.ask?.length) out.push('');
@@ -133,7 +141,7 @@ function stepLines(
 function gateLines(g: NonNullable<Step['gates']>[number], keys: Keys): string[] {
   const ways = waysWords(g, keys);
   return [
-    `**Gate:** ${esc(gateWords(g, keys))}. “${esc(named(g.say, keys))}” ${overruleWords(g)}${ways ? ` ${esc(ways)}` : ''}`,
+    `**Gate:** ${esc(gateWords(g, keys))}. “${esc(withLabels(g.say, keys))}” ${overruleWords(g)}${ways ? ` ${esc(ways)}` : ''}`,
     '',
   ];
 }

@@ -66,7 +66,7 @@ export const labels = (list: readonly string[], keys: Keys): string =>
   list.map((k) => keys.get(k)?.label ?? k).join(', ');
 
 /** {key} as the name of the figure in square brackets. */
-export const named = (text: string, keys: Keys): string =>
+export const withLabels = (text: string, keys: Keys): string =>
   text.replace(/\{([a-z][a-z0-9_]*)(?:\.(old|change))?\}/g, (whole, key: string, part?: string) => {
     const label = keys.get(key)?.label;
     if (label === undefined) return whole;

@@ -22,7 +22,7 @@ export type Outcome<T> =
   | { readonly ok: false; readonly trouble: Trouble };
 
 /** Small facts that the first screen shows of a job without reading it. Written by the screens at each append. */
-export type Summary = Readonly<Record<string, string | number | boolean>>;
+export type JobSummary = Readonly<Record<string, string | number | boolean>>;
 
 /** A line of the first screen. */
 export interface ListedJob {
@@ -32,13 +32,13 @@ export interface ListedJob {
   readonly procedure: string;
   /** ISO instant of the last entry. */
   readonly changed: string;
-  readonly summary: Summary;
+  readonly summary: JobSummary;
   /** Why the job can't simply be opened. */
   readonly fault?: string;
 }
 
 /** What is being typed and is not confirmed yet. */
-export interface DraftText {
+export interface TypedDraft {
   readonly where: string;
   readonly text: string;
 }
@@ -51,10 +51,13 @@ export interface OpenJob {
   readonly readOnly: boolean;
   readonly whyReadOnly?: string;
   /** On disk for good when it returns; when it is refused nothing has changed and it may be called again. */
-  append(drafts: readonly Draft[], summary?: Summary): Outcome<readonly Entry[]> | Promise<Outcome<readonly Entry[]>>;
+  append(
+    drafts: readonly Draft[],
+    summary?: JobSummary,
+  ): Outcome<readonly Entry[]> | Promise<Outcome<readonly Entry[]>>;
   /** Of each question at each place where something stands unconfirmed; the newest last. */
-  draftTexts(): readonly DraftText[];
-  setDraftTexts(drafts: readonly DraftText[]): void;
+  draftTexts(): readonly TypedDraft[];
+  setDraftTexts(drafts: readonly TypedDraft[]): void;
   close(): Promise<void>;
 }
 
@@ -87,7 +90,7 @@ export interface JobBasis {
   /** Values of the job that this one follows. */
   readonly earlier?: Earlier;
   /** The invented rotor of a practice job. */
-  readonly practice?: PracticeRotor;
+  readonly practice?: PracticeReadout;
   /** In training: holds an expectation, as typed, against the figure; undefined where nothing can be said. */
   readonly judge?: (
     state: State,
@@ -96,7 +99,7 @@ export interface JobBasis {
     typed: string,
   ) => { readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable'; readonly why: string } | undefined;
   /** In practice, where lessons are told at once: the harm that is done as things stand, each by a name of its own. */
-  readonly harms?: (state: State) => readonly { readonly id: string; readonly lines: readonly DebriefLine[] }[];
+  readonly harms?: (state: State) => readonly { readonly id: string; readonly lines: readonly ShownDebriefLine[] }[];
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */
   readonly notice?: string;
 }
@@ -112,7 +115,7 @@ export interface PracticeHead {
 }
 
 /** The invented rotor of a job, as it is read off. */
-export interface PracticeRotor {
+export interface PracticeReadout {
   /** Ways of measuring to choose between first; none when there is nothing to choose. */
   ways?(
     step: string,
@@ -134,7 +137,7 @@ export interface PracticeRotor {
 }
 
 /** A line of the debrief after practice; `more` belongs to the line above. */
-export interface DebriefLine {
+export interface ShownDebriefLine {
   readonly text: string;
   readonly as: 'head' | 'good' | 'bad' | 'plain' | 'more';
 }
@@ -223,7 +226,7 @@ export interface App {
   /** What a new job of a procedure takes over from earlier ones of its rotor; a sentence where they can't be read. */
   readonly takenOver?: (rotor: string, procedure: string) => Promise<readonly Taken[] | string>;
   /** What a practice job taught; `job` is its id. */
-  readonly debrief?: (state: State, job: string) => readonly DebriefLine[] | Promise<readonly DebriefLine[]>;
+  readonly debrief?: (state: State, job: string) => readonly ShownDebriefLine[] | Promise<readonly ShownDebriefLine[]>;
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
   readonly start?: { readonly job: string } | { readonly practice: string };

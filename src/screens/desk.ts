@@ -8,7 +8,7 @@ import type { StepView } from '../engine/steps/board.js';
 import type { Earlier } from '../engine/values/values.js';
 import { safetyKey } from '../keys/key.js';
 import type { Model } from '../procedure/model.js';
-import type { App, JobBasis, OpenJob, PracticeRotor } from './app-contract.js';
+import type { App, JobBasis, OpenJob, PracticeReadout } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
 import type { Stack } from './page.js';
 import { lessonPage } from './pages/lesson.js';
@@ -94,7 +94,7 @@ export class Desk {
     return this.basis.model;
   }
 
-  get practice(): PracticeRotor | undefined {
+  get practice(): PracticeReadout | undefined {
     return this.basis.practice;
   }
 

@@ -1,10 +1,15 @@
 /** How a figure was worked out: each calculation with its numbers, inputs with provenance, sources with their tag. */
-import { derivationsFor, type Given, type Derivation as Known, type ShownSource } from '../engine/state/derivation.js';
+import {
+  type DerivedInput,
+  derivationsFor,
+  type Derivation as Known,
+  type ShownSource,
+} from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
 import type { KeyInfo } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
-import { figureAt, labelOf, lacking, sameSource, saysMore, whereOf } from './figures.js';
-import type { Derivation, InputLine, ToldSource } from './sheet-data.js';
+import { figureAt, lackingWords, partLabel, sameSource, saysMore, whereOf } from './figures.js';
+import type { DerivationRow, InputLine, ToldSource } from './sheet-data.js';
 
 /** A chain of rules deeper than this is not drawn out further. */
 const DEEPEST = 6;
@@ -12,14 +17,14 @@ const DEEPEST = 6;
 /** Each calculation once, those that others rest on first. */
 export class Derivations {
   private readonly done = new Set<string>();
-  private readonly order: Derivation[] = [];
+  private readonly order: DerivationRow[] = [];
   private readonly of: (key: string, place: string) => Known;
 
   constructor(private readonly state: State) {
     this.of = derivationsFor(state);
   }
 
-  get list(): readonly Derivation[] {
+  get list(): readonly DerivationRow[] {
     return this.order;
   }
 
@@ -48,7 +53,7 @@ export class Derivations {
     return this.state.model.keys.get(key)?.type === 'bool';
   }
 
-  private calculation(use: CalcUse, d: Known, run: NonNullable<Known['run']>): Derivation {
+  private calculation(use: CalcUse, d: Known, run: NonNullable<Known['run']>): DerivationRow {
     const { state } = this;
     const calculator = state.model.calculators[use.calc];
     const outcome = state.values.calc(use, d.place).outcome;
@@ -70,10 +75,10 @@ export class Derivations {
     };
   }
 
-  private given(g: Given, place: string): InputLine[] {
+  private given(g: DerivedInput, place: string): InputLine[] {
     const [only] = g.inputs;
     if (g.shown === undefined) {
-      const text = lacking(this.state, g.missing, g.refusal, place);
+      const text = lackingWords(this.state, g.missing, g.refusal, place);
       return [{ label: g.label, text, depth: 0, from: 'not known', sources: [] }];
     }
     if (g.same && only) return this.lines(only, 0, new Set(), g.label);
@@ -86,7 +91,7 @@ export class Derivations {
   private lines(d: Known, depth: number, path: ReadonlySet<string>, heading?: string): InputLine[] {
     const id = `${d.key}@${d.place}`;
     if (path.has(id)) return [];
-    const own = labelOf(this.state, d.key, d.place);
+    const own = partLabel(this.state, d.key, d.place);
     const label = heading && heading.toLowerCase() !== own.toLowerCase() ? `${heading} (${own})` : own;
     const line = (from: string, more: Partial<InputLine> = {}): InputLine => ({
       label,

@@ -68,12 +68,12 @@ export interface Figure extends Where {
 }
 
 /** A line that the procedure writes for the sheet, filled in at one place. */
-export interface Said extends Where {
+export interface SheetLine extends Where {
   readonly text: string;
   /** Keys of the values in it. */
   readonly keys: readonly string[];
 }
-export interface SaidRow extends Said {
+export interface SaidRow extends SheetLine {
   readonly heading: string;
 }
 export interface DueLook {
@@ -85,21 +85,21 @@ export interface DueLook {
   readonly say?: string;
 }
 /** When it is looked at next. */
-export interface Due extends DueLook {
+export interface NextLook extends DueLook {
   /** End of the work, from which is counted. */
   readonly from: string;
   /** A smaller look before it. */
   readonly first?: DueLook;
-  readonly why: readonly Said[];
+  readonly why: readonly SheetLine[];
 }
 export interface Front {
   readonly known: readonly Figure[];
   readonly verdict?: string;
   readonly rows: readonly SaidRow[];
   /** What departs from a usual job: by the procedure's own words first, then what the journal shows. */
-  readonly unusual: readonly Said[];
-  readonly due?: Due;
-  readonly watch: readonly Said[];
+  readonly unusual: readonly SheetLine[];
+  readonly due?: NextLook;
+  readonly watch: readonly SheetLine[];
   readonly instruments: readonly SaidRow[];
   readonly tag: readonly SaidRow[];
 }

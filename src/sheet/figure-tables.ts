@@ -1,5 +1,5 @@
 /** Figures side by side: those of the whole job first, then each kind of place with its places as columns. */
-import { type Block, type Cell, type Column, figureCell, type Section, section, table } from './section.js';
+import { type Cell, type Column, figureCell, type Section, type SheetBlock, section, tableBlock } from './section.js';
 import type { Figure, FigureGroup, Sheet } from './sheet-data.js';
 import { figureText, headings, placeName } from './words.js';
 
@@ -9,13 +9,13 @@ const SIDE_BY_SIDE = 4;
 const depthOf = (place: string): number => (place === 'job' ? 0 : place.split('.').length);
 const cell = (f: Figure | undefined): Cell => (f === undefined ? '' : figureCell(f, figureText(f)));
 
-export function figureTables(figures: readonly Figure[]): readonly Block[] {
+export function figureTables(figures: readonly Figure[]): readonly SheetBlock[] {
   const depths = [...new Set(figures.map((f) => depthOf(f.place)))].sort((a, b) => a - b);
   return depths.flatMap((depth) => {
     const here = figures.filter((f) => depthOf(f.place) === depth);
     const places = [...new Set(here.map((f) => f.where))];
     if (places.length > SIDE_BY_SIDE)
-      return table(
+      return tableBlock(
         [
           ['What', 30],
           ['Place', 25],
@@ -24,7 +24,7 @@ export function figureTables(figures: readonly Figure[]): readonly Block[] {
         here.map((f) => [f.label, placeName(f.where), cell(f)]),
       );
     const keys = [...new Set(here.map((f) => f.key))];
-    return table(
+    return tableBlock(
       [['What', 30], ...places.map((p): Column => [placeName(p), 70 / places.length])],
       keys.map((key) => {
         const same = here.filter((f) => f.key === key);

@@ -18,7 +18,7 @@ export const whereOf = (state: State, place: string): Where => ({
 });
 
 /** The name of a key, with {key} in it replaced. */
-export function labelOf(state: State, key: string, place: string): string {
+export function partLabel(state: State, key: string, place: string): string {
   const info = state.model.keys.get(key);
   const from = info?.from;
   const part = from?.by === 'question' ? from.part : undefined;
@@ -34,7 +34,7 @@ export const textOf = (state: State, key: string, value: Answer, plusMinus?: num
   showValue(state.model, key, value, plusMinus) || '(left empty)';
 
 /** What is lacking for an unknown value, in words. */
-export function lacking(
+export function lackingWords(
   state: State,
   missing: readonly string[],
   refusal: string | undefined,
@@ -43,7 +43,7 @@ export function lacking(
 ): string {
   if (refusal) return `not known: ${refusal}`;
   if (own !== undefined && missing.length > 0 && missing.every((k) => k === own)) return 'not given yet';
-  const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => labelOf(state, k, place));
+  const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => partLabel(state, k, place));
   return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
 }
 
@@ -64,9 +64,9 @@ export function figureAt(state: State, key: string, place: string, heading?: str
   const info = state.model.keys.get(key);
   const home = (info && state.values.enclosing(info.at, place)) ?? place;
   const v = state.values.get(key, home);
-  const base = { ...whereOf(state, home), key, label: heading ?? labelOf(state, key, home), unit: unitOf(info) };
+  const base = { ...whereOf(state, home), key, label: heading ?? partLabel(state, key, home), unit: unitOf(info) };
   if (!v.known) {
-    const text = leftEmpty(state, info, home) ? '(left empty)' : lacking(state, v.missing, v.refusal, home, key);
+    const text = leftEmpty(state, info, home) ? '(left empty)' : lackingWords(state, v.missing, v.refusal, home, key);
     return { ...base, known: false, text };
   }
   return {

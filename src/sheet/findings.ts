@@ -5,9 +5,9 @@ import type { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
-import { figureAt, labelOf, ofStep, saysMore, textOf, whereOf } from './figures.js';
+import { figureAt, ofStep, partLabel, saysMore, textOf, whereOf } from './figures.js';
 import { signaturesOf } from './people.js';
-import type { AnswerLine, Decision, Findings, Overrule, StepLine } from './sheet-data.js';
+import type { AnswerLine, DecisionMade, Findings, Overrule, StepLine } from './sheet-data.js';
 
 function answerLine(state: State, place: string, given: Given): AnswerLine {
   const key = given.entry.key;
@@ -16,7 +16,7 @@ function answerLine(state: State, place: string, given: Given): AnswerLine {
   const typed = keepsTyped(state.model.keys.get(key)) ? given.typed : undefined;
   return {
     key,
-    label: labelOf(state, key, place),
+    label: partLabel(state, key, place),
     value: given.value,
     unit: state.model.keys.get(key)?.unit ?? '',
     ...(given.plusMinus === undefined ? {} : { plusMinus: given.plusMinus }),
@@ -80,13 +80,13 @@ export function findingsOf(state: State): Findings[] {
 }
 
 /** The decisions that the procedure names for its sheet, wherever they were taken. */
-export function decisionsOf(state: State, overruled: readonly Overrule[]): Decision[] {
+export function decisionsOf(state: State, overruled: readonly Overrule[]): DecisionMade[] {
   const signatures = signaturesOf(state);
   const named = state.model.procedure.sheet?.decisions ?? [];
   return named.flatMap((id) =>
     state.views
       .filter((v) => v.step.id === id && touched(v))
-      .map((view): Decision => {
+      .map((view): DecisionMade => {
         const here = slot(id, view.place);
         const signature = signatures.findLast((s) => slot(s.step, s.place) === here && s.stands);
         const done = view.ledger?.done;

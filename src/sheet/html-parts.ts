@@ -1,14 +1,14 @@
 /** Blocks of the page. Everything that goes in as text is escaped here. */
 import { svgDrawing } from '../drawing/svg-drawing.js';
 import { escapeHtml as esc } from '../text/safe-text.js';
-import { type Block, type Cell, type Part, parts, type Row, type TableBlock } from './section.js';
+import { type Cell, parts, type SheetBlock, type SheetPart, type SheetRow, type TableBlock } from './section.js';
 import type { Strip } from './sheet-data.js';
-import { checkBarSvg, checkWords, stripSvg } from './strip-svg.js';
+import { checkBarSvg, stripCheckWords, stripSvg } from './strip-svg.js';
 import { tagHtml } from './tag-html.js';
 
 const badges = new Set(['witnessed', 'self', 'overruled']);
 
-function part(p: Part): string {
+function part(p: SheetPart): string {
   const text = esc(p.text);
   if (!text) return '';
   if (p.as && badges.has(p.as)) return `<span class="badge ${p.as}${p.void ? ' void' : ''}">${text}</span>`;
@@ -26,7 +26,7 @@ function cell(c: Cell): string {
   return `<td>${inside(c)}</td>`;
 }
 
-function tableRow(row: Row, columns: number): string {
+function tableRow(row: SheetRow, columns: number): string {
   const [first = '', ...rest] = row.cells;
   const of = [row.mark ? 'mark' : '', row.depth ? `d${Math.min(6, row.depth)}` : ''].filter(Boolean).join(' ');
   if (row.group) return `<tr class="group"><th scope="colgroup" colspan="${columns}">${inside(first)}</th></tr>`;
@@ -61,7 +61,7 @@ function stripHtml(strip: Strip): string {
     rows: strip.marks.map((m) => ({ cells: [m.name, `${m.mm.toFixed(1)} mm`] })),
   });
   if (!drawn.fits) return `<p><strong>${esc(drawn.say)}</strong></p>${marks}`;
-  const words = `<p>${esc(strip.say)}</p><p><strong>${esc(checkWords)}</strong></p>`;
+  const words = `<p>${esc(strip.say)}</p><p><strong>${esc(stripCheckWords)}</strong></p>`;
   if (drawn.down) return `<div class="side">${drawn.svg}<div>${words}${checkBarSvg()}${marks}</div></div>`;
   return `${words}${checkBarSvg()}${drawn.svg}${marks}`;
 }
@@ -69,7 +69,7 @@ function stripHtml(strip: Strip): string {
 /** Drawings wide enough for the whole page. */
 const wide = new Set(['syringe', 'probes', 'run-in-curve', 'life-curve']);
 
-function drawing(b: Extract<Block, { is: 'drawing' }>): string {
+function drawing(b: Extract<SheetBlock, { is: 'drawing' }>): string {
   const drawn = svgDrawing(b.picture, b.values);
   const of = wide.has(b.picture) ? ' class="wide"' : '';
   return drawn ? `<figure${of}>${drawn}<figcaption>${esc(b.title)}</figcaption></figure>` : '';
@@ -78,7 +78,7 @@ function drawing(b: Extract<Block, { is: 'drawing' }>): string {
 /** The only address that a picture on the page may have. */
 const DATA = /^data:image\/jpeg;base64,[A-Za-z0-9+/=]+$/;
 
-function block(b: Block): string {
+function block(b: SheetBlock): string {
   switch (b.is) {
     case 'table':
       return tableHtml(b);
@@ -114,8 +114,8 @@ function block(b: Block): string {
 }
 
 /** Blocks of one kind that stand beside each other get a frame around them. */
-export function blocksHtml(blocks: readonly Block[]): string {
-  const frameOf = (b: Block): string =>
+export function blocksHtml(blocks: readonly SheetBlock[]): string {
+  const frameOf = (b: SheetBlock): string =>
     b.is === 'drawing' || b.is === 'photos' ? 'figures' : b.is === 'table' && b.small ? 'two' : '';
   const out: string[] = [];
   let open = '';

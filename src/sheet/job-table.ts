@@ -6,12 +6,12 @@
  * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
 import type { State } from '../engine/state/state.js';
-import { figureAt, labelOf } from './figures.js';
+import { figureAt, partLabel } from './figures.js';
 import { frontOf } from './front.js';
 import { entriesOf, peopleOf } from './people.js';
 
 type TableValue = string | number | boolean | null;
-export type TableRow = Readonly<Record<string, TableValue>>;
+export type JobTableRow = Readonly<Record<string, TableValue>>;
 
 /** Columns of every table, in order, with what they hold. */
 export const fixed = {
@@ -53,7 +53,7 @@ function keysOf(state: State): readonly string[] {
   return [...new Set([...all, ...next])];
 }
 
-export function tableRows(state: State, number: string): TableRow[] {
+export function tableRows(state: State, number: string): JobTableRow[] {
   const { values, ledger, model, entries } = state;
   const places = model.places.filter((p) => p.parent === 'job' && values.takesPart(p.id)).map((p) => p.id);
   const { due } = frontOf(state, []);
@@ -126,7 +126,7 @@ export function columnMeanings(state: State): ReadonlyMap<string, string> {
   const places = ['job', ...model.places.filter((p) => p.parent === 'job' && values.takesPart(p.id)).map((p) => p.id)];
   const meanings = new Map<string, string>(Object.entries(fixed));
   for (const { column, key, unit, plusMinus, place } of places.flatMap((p) => cellsAt(state, p))) {
-    const label = labelOf(state, key, place);
+    const label = partLabel(state, key, place);
     meanings.set(column, unit ? `${label}, in ${unit}` : label);
     if (plusMinus !== undefined) meanings.set(halfWidth(column), `half width of ${column}, in ${unit}`);
   }
@@ -138,7 +138,7 @@ export const columnsCsv = (meanings: ReadonlyMap<string, string>): string =>
   [['column', 'holds'], ...meanings].map((row) => `${row.map(field).join(',')}\r\n`).join('');
 
 /** Columns of all rows, the fixed ones first. */
-const columnsOf = (rows: readonly TableRow[]): readonly string[] => [
+const columnsOf = (rows: readonly JobTableRow[]): readonly string[] => [
   ...new Set([...Object.keys(fixed), ...rows.flatMap((r) => Object.keys(r))]),
 ];
 
@@ -153,7 +153,7 @@ function field(value: TableValue | undefined): string {
 }
 
 /** By RFC 4180, UTF-8, the names of the columns in the first line. */
-export function toCsv(rows: readonly TableRow[]): string {
+export function toCsv(rows: readonly JobTableRow[]): string {
   const columns = columnsOf(rows);
   return [columns.join(','), ...rows.map((r) => columns.map((c) => field(r[c])).join(','))]
     .map((l) => `${l}\r\n`)
@@ -161,7 +161,7 @@ export function toCsv(rows: readonly TableRow[]): string {
 }
 
 /** One object a line, each with every column. */
-export function toNdjson(rows: readonly TableRow[]): string {
+export function toNdjson(rows: readonly JobTableRow[]): string {
   const columns = columnsOf(rows);
   return rows.map((r) => `${JSON.stringify(Object.fromEntries(columns.map((c) => [c, r[c] ?? null])))}\n`).join('');
 }

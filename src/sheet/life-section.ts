@@ -1,7 +1,7 @@
 /** The life of a rotor as blocks: what was done when, and each figure over the years with a line for each bearing. */
 import type { LifeEvent } from '../engine/journal/entry.js';
 import { type Course, type CoursePoint, coursesOf } from '../life/history.js';
-import { type Block, type Cell, table } from './section.js';
+import { type Cell, type SheetBlock, tableBlock } from './section.js';
 import type { Show } from './words.js';
 
 const DAY = 86_400_000;
@@ -13,8 +13,8 @@ const markOf = (e: Pick<LifeEvent, 'did'>): string => [...e.did][0]?.toUpperCase
 const nextLook = (e: LifeEvent): string =>
   e.hours === undefined ? '' : `${e.due ? `by ${e.due}, ` : ''}after ${e.hours} h`;
 
-function eventTable(events: readonly LifeEvent[], show: Show): readonly Block[] {
-  return table(
+function eventTable(events: readonly LifeEvent[], show: Show): readonly SheetBlock[] {
+  return tableBlock(
     [
       ['When', 16],
       ['What', 30],
@@ -46,7 +46,7 @@ function byFigure(courses: readonly Course[]): readonly (readonly Course[])[] {
   return [...all.values()];
 }
 
-function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], show: Show): readonly Block[] {
+function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], show: Show): readonly SheetBlock[] {
   const [first, second] = courses;
   const began = Date.parse(events[0]?.at ?? '');
   const days = (at: string): number => (Date.parse(at) - began) / DAY;
@@ -61,7 +61,7 @@ function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], 
           [`name${tail}`]: c.where || c.label,
         }
       : {};
-  const drawing: Block = {
+  const drawing: SheetBlock = {
     is: 'drawing',
     picture: 'life-curve',
     title,
@@ -85,7 +85,7 @@ function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], 
   return [
     // One point is no line.
     ...(times.length > 1 ? [drawing] : []),
-    ...table(
+    ...tableBlock(
       [
         ['When', 20],
         ...courses.flatMap((c): [string, number][] => [
@@ -100,7 +100,7 @@ function figureBlocks(courses: readonly Course[], events: readonly LifeEvent[], 
 }
 
 /** A list such as one figure for each stage: the first and the latest of each bearing, without a drawing. */
-function listBlocks(courses: readonly Course[], show: Show): readonly Block[] {
+function listBlocks(courses: readonly Course[], show: Show): readonly SheetBlock[] {
   const label = (c: Course): string => c.label.replace(/ \d+$/, '');
   const names = [...new Set(courses.map(label))];
   return names.flatMap((name) => {
@@ -116,7 +116,7 @@ function listBlocks(courses: readonly Course[], show: Show): readonly Block[] {
     };
     const share = 84 / places.length;
     const at = own[0]?.points.at(-1)?.at;
-    return table(
+    return tableBlock(
       [
         ['No.', 16],
         ...places.flatMap((p): [string, number][] => [
@@ -131,7 +131,7 @@ function listBlocks(courses: readonly Course[], show: Show): readonly Block[] {
 }
 
 /** What is told of a rotor that was here before; nothing where it was not. */
-export function lifeBlocks(events: readonly LifeEvent[], show: Show): readonly Block[] {
+export function lifeBlocks(events: readonly LifeEvent[], show: Show): readonly SheetBlock[] {
   if (!events.length) return [];
   const courses = coursesOf(events);
   const all = byFigure(courses.filter((c) => c.item === undefined));

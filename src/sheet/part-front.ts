@@ -1,6 +1,15 @@
 /** The first page: what the next owner asks before anything else. */
 import { figureTables } from './figure-tables.js';
-import { type Block, type Cell, type Column, figureCell, type Part, type Section, section, table } from './section.js';
+import {
+  type Cell,
+  type Column,
+  figureCell,
+  type Section,
+  type SheetBlock,
+  type SheetPart,
+  section,
+  tableBlock,
+} from './section.js';
 import type { Due, DueLook, SaidRow, Sheet } from './sheet-data.js';
 import { figureText, handsWords, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
 
@@ -13,7 +22,7 @@ function byWhom(h: Sheet['head']): string {
   return worked && others ? `${worked}, with ${others}, who vouches in ink below` : worked || others;
 }
 
-function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
+function facts(sheet: Sheet, show: Show, zone: string): readonly SheetBlock[] {
   const h = sheet.head;
   const said = (text: string): Cell => ({ text, as: 'value' });
   const last = h.lastEntry ? show(h.lastEntry) : 'none';
@@ -32,7 +41,7 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
     ],
     ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
   ];
-  return table(
+  return tableBlock(
     [
       ['About', 18],
       ['This job', 82],
@@ -42,21 +51,21 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly Block[] {
 }
 
 /** Lines for the whole job first, then those of each kind of place with its places side by side. */
-function saidTables(rows: readonly SaidRow[]): readonly Block[] {
+function saidTables(rows: readonly SaidRow[]): readonly SheetBlock[] {
   const whole = rows.filter((r) => r.place === 'job');
   const there = rows.filter((r) => r.place !== 'job');
   const places = [...new Set(there.map((r) => r.where))];
   const names = [...new Set(there.map((r) => r.heading))];
   const cell = (text: string | undefined): Cell => (text === undefined ? '' : { text, as: 'value' });
   return [
-    ...table(
+    ...tableBlock(
       [
         ['What', 22],
         [placeName(''), 78],
       ],
       whole.map((r) => [r.heading, cell(r.text)]),
     ),
-    ...table(
+    ...tableBlock(
       [['What', 22], ...places.map((p): Column => [p, 78 / places.length])],
       names.map((name) => [
         name,
@@ -66,10 +75,10 @@ function saidTables(rows: readonly SaidRow[]): readonly Block[] {
   ];
 }
 
-function dueRows(due: Due, hoursKey: Part, show: Show): (readonly Cell[])[] {
+function dueRows(due: Due, hoursKey: SheetPart, show: Show): (readonly Cell[])[] {
   const day = (d: DueLook['dates'][number]): string =>
     `${dayOf(show, d.at)} ${d.aDay === 24 ? 'if it runs day and night' : `at ${d.aDay} h a day`}`;
-  const days = (look: DueLook): readonly Part[] => [
+  const days = (look: DueLook): readonly SheetPart[] => [
     { text: `${look.dates.map(day).join('; ')}${look.say ? '.' : ''}`, as: 'value' },
     ...(look.say ? [{ text: look.say }] : []),
   ];
@@ -83,14 +92,14 @@ function dueRows(due: Due, hoursKey: Part, show: Show): (readonly Cell[])[] {
   ];
 }
 
-function next(sheet: Sheet, show: Show): readonly Block[] {
+function next(sheet: Sheet, show: Show): readonly SheetBlock[] {
   const { due } = sheet.front;
   if (!due) return figureTables(sheet.next);
   const [hours, ...rest] = [
     ...sheet.next.filter((f) => f.value === due.hours),
     ...sheet.next.filter((f) => f.value !== due.hours),
   ];
-  return table(
+  return tableBlock(
     [
       ['Look', 18],
       ['When and why', 82],
@@ -108,7 +117,7 @@ function next(sheet: Sheet, show: Show): readonly Block[] {
   );
 }
 
-const lines = (all: Sheet['front']['watch']): readonly Block[] =>
+const lines = (all: Sheet['front']['watch']): readonly SheetBlock[] =>
   all.length
     ? [
         {
@@ -120,7 +129,7 @@ const lines = (all: Sheet['front']['watch']): readonly Block[] =>
 
 export function frontSections(sheet: Sheet, show: Show, zone: string): readonly Section[] {
   const { front, head } = sheet;
-  const add = (id: string, title: string, blocks: readonly Block[], alert?: true) =>
+  const add = (id: string, title: string, blocks: readonly SheetBlock[], alert?: true) =>
     section('front', id, title, blocks, alert ? { alert } : {});
   const { unusual } = front;
   const ink = [
@@ -129,7 +138,7 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
     ...(front.due ? ['Hours on the meter, at the end'] : []),
   ];
   const elsewhere = sheet.signatures.some((s) => handsWords(s).includes('typed by'));
-  const typed: readonly Block[] = elsewhere ? [{ is: 'words', text: headings.inkVouches }] : [];
+  const typed: readonly SheetBlock[] = elsewhere ? [{ is: 'words', text: headings.inkVouches }] : [];
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...(unusual.length

@@ -1,17 +1,17 @@
 /** The appendix: every reading, how each figure was worked out, logs, and what else stands in the journal. */
 import { groupSections } from './figure-tables.js';
 import {
-  type Block,
   type Cell,
   drawingOf,
   figureCell,
-  type Part,
-  type Row,
   type Section,
+  type SheetBlock,
+  type SheetPart,
+  type SheetRow,
   section,
-  table,
+  tableBlock,
 } from './section.js';
-import type { Derivation, InputLine, Sheet, StepLine, ToldSource } from './sheet-data.js';
+import type { DerivationRow, InputLine, Sheet, StepLine, ToldSource } from './sheet-data.js';
 import { withTimes } from './when.js';
 import {
   answerText,
@@ -27,15 +27,15 @@ import {
   whoWhen,
 } from './words.js';
 
-const when = (x: { at: string; by: string }, show: Show): Part => ({ text: whoWhen(x, show), as: 'when' });
+const when = (x: { at: string; by: string }, show: Show): SheetPart => ({ text: whoWhen(x, show), as: 'when' });
 
 /** A confirmation this close to the last answer, by the same person, says nothing more. */
 const SAME_MOMENT = 15 * 60_000;
 
-function stepRows(s: StepLine, show: Show): Row[] {
+function stepRows(s: StepLine, show: Show): SheetRow[] {
   const status = statusWords[s.status];
   const title: Cell = status ? [{ text: s.title }, { text: `(${status})`, as: 'strong' }] : s.title;
-  const rows: Row[] = [];
+  const rows: SheetRow[] = [];
   const add = (cells: readonly Cell[], mark?: true): void => {
     rows.push({
       cells: [rows.length ? s.title : title, ...cells],
@@ -54,16 +54,19 @@ function stepRows(s: StepLine, show: Show): Row[] {
   return rows;
 }
 
-function findings(sheet: Sheet, show: Show): readonly Block[] {
+function findings(sheet: Sheet, show: Show): readonly SheetBlock[] {
   return sheet.findings.flatMap((f) =>
-    table(
+    tableBlock(
       [
         ['Step', 24],
         ['What', 26],
         ['Reading', 30],
         ['By, when', 20],
       ],
-      f.phases.flatMap((p): Row[] => [{ cells: [p.title], group: true }, ...p.steps.flatMap((s) => stepRows(s, show))]),
+      f.phases.flatMap((p): SheetRow[] => [
+        { cells: [p.title], group: true },
+        ...p.steps.flatMap((s) => stepRows(s, show)),
+      ]),
       { caption: placeName(f.where), small: f.place.includes('.') },
     ),
   );
@@ -71,8 +74,8 @@ function findings(sheet: Sheet, show: Show): readonly Block[] {
 
 const sources = (list: readonly ToldSource[]): string => list.map((s) => s.says).join('; ');
 
-function inputRow(i: InputLine, show: Show): Row {
-  const from: Part = { text: withTimes(i.from, show), ...(i.derivation ? { to: i.derivation } : {}) };
+function inputRow(i: InputLine, show: Show): SheetRow {
+  const from: SheetPart = { text: withTimes(i.from, show), ...(i.derivation ? { to: i.derivation } : {}) };
   const said = i.sources.length ? [{ text: sources(i.sources) }] : [];
   return {
     cells: [i.label, { text: i.text, as: 'value' }, [from, ...said]],
@@ -80,14 +83,14 @@ function inputRow(i: InputLine, show: Show): Row {
   };
 }
 
-function derivation(d: Derivation, show: Show): readonly Block[] {
+function derivation(d: DerivationRow, show: Show): readonly SheetBlock[] {
   const results = d.results.filter((r) => r.known);
   const dominant = results.some((r) => r.dominant);
   return [
     { is: 'heading', text: atPlace(d.title, d.where), id: d.id },
     { is: 'words', text: d.formula, as: 'formula' },
     ...(d.worked.length ? [{ is: 'worked', lines: d.worked } as const] : []),
-    ...table(
+    ...tableBlock(
       dominant
         ? [
             ['Result', 36],
@@ -100,7 +103,7 @@ function derivation(d: Derivation, show: Show): readonly Block[] {
           ],
       results.map((r) => [r.label, figureCell(r, figureText(r)), ...(dominant ? [r.dominant ?? ''] : [])]),
     ),
-    ...table(
+    ...tableBlock(
       [
         ['Input', 36],
         ['Value', 24],
@@ -113,9 +116,9 @@ function derivation(d: Derivation, show: Show): readonly Block[] {
   ];
 }
 
-function logs(sheet: Sheet, show: Show): readonly Block[] {
+function logs(sheet: Sheet, show: Show): readonly SheetBlock[] {
   return sheet.logs.flatMap((l) =>
-    table(
+    tableBlock(
       [['Row', 6], ...l.columns.map((c) => [c.label, 74 / l.columns.length] as const), ['By, when', 20]],
       l.rows.map((r, i) => [
         String(i + 1),
@@ -127,8 +130,8 @@ function logs(sheet: Sheet, show: Show): readonly Block[] {
   );
 }
 
-const restsOn = (sheet: Sheet): readonly Block[] =>
-  table(
+const restsOn = (sheet: Sheet): readonly SheetBlock[] =>
+  tableBlock(
     [
       ['Decision', 22],
       ['Place', 14],
@@ -141,7 +144,7 @@ const restsOn = (sheet: Sheet): readonly Block[] =>
   );
 
 export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
-  const add = (id: string, title: string, blocks: readonly Block[]) => section('record', id, title, blocks);
+  const add = (id: string, title: string, blocks: readonly SheetBlock[]) => section('record', id, title, blocks);
   const jumps = sheet.clockJumps.map(
     (j) => `The clock of the computer ran backwards: ${show(j.before)}, then ${show(j.after)}.`,
   );
@@ -159,7 +162,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'vouched',
       headings.vouched,
-      table(
+      tableBlock(
         [
           ['What', 22],
           ['Place', 14],
@@ -172,7 +175,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'cautions',
       headings.cautions,
-      table(
+      tableBlock(
         [
           ['Step', 16],
           ['Caution', 46],
@@ -188,7 +191,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'waits',
       headings.waits,
-      table(
+      tableBlock(
         [
           ['Step', 16],
           ['Place', 13],
@@ -210,7 +213,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'predictions',
       headings.predictions,
-      table(
+      tableBlock(
         [
           ['Figure', 26],
           ['Place', 13],
@@ -224,7 +227,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'set-aside',
       headings.setAside,
-      table(
+      tableBlock(
         [
           ['What', 18],
           ['Place', 13],
@@ -238,7 +241,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'taken-back',
       headings.takenBack,
-      table(
+      tableBlock(
         [
           ['Step', 15],
           ['Place', 11],

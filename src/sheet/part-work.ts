@@ -1,8 +1,8 @@
 /** The pages after the first: what was decided and signed, met and noted, and the figures of the work. */
 import { groupSections } from './figure-tables.js';
 import { lifeBlocks } from './life-section.js';
-import { type Block, type Cell, drawingOf, type Part, type Section, section, table } from './section.js';
-import type { Decision, Overrule, Sheet, Signature } from './sheet-data.js';
+import { type Cell, drawingOf, type Section, type SheetBlock, type SheetPart, section, tableBlock } from './section.js';
+import type { DecisionMade, Overrule, Sheet, Signature } from './sheet-data.js';
 import {
   answerText,
   atPlace,
@@ -19,11 +19,11 @@ import {
   whoWhen,
 } from './words.js';
 
-const when = (x: { at: string; by: string }, show: Show): Part => ({ text: whoWhen(x, show), as: 'when' });
+const when = (x: { at: string; by: string }, show: Show): SheetPart => ({ text: whoWhen(x, show), as: 'when' });
 
 /** The two kinds of signature differ in shape, in colour and in words. */
-function signed(s: Signature): Part[] {
-  const badge: Part = {
+function signed(s: Signature): SheetPart[] {
+  const badge: SheetPart = {
     text: roleWords(s),
     as: s.role === 'witnessed' ? 'witnessed' : 'self',
     ...(s.stands ? {} : { void: true }),
@@ -32,15 +32,15 @@ function signed(s: Signature): Part[] {
   const hands = handsWords(s);
   return [badge, ...(stands ? [{ text: stands }] : []), ...(hands ? [{ text: hands, as: 'when' as const }] : [])];
 }
-const overruled = (o: Overrule): Part[] => [
+const overruled = (o: Overrule): SheetPart[] => [
   { text: `OVERRULED by ${o.initials}`, as: 'overruled', ...(o.now === 'in force' ? {} : { void: true }) },
   { text: overruleNow(o) },
 ];
 
-function decided(d: Decision, show: Show): Cell {
+function decided(d: DecisionMade, show: Show): Cell {
   // What the procedure's own line says already is not said again.
   const rest = d.answers.filter((a) => !d.mark?.toLowerCase().includes(a.text.toLowerCase()));
-  const answers = rest.flatMap((a): Part[] => [
+  const answers = rest.flatMap((a): SheetPart[] => [
     { text: `${a.label}:` },
     { text: answerText(a), as: 'value', figure: { key: a.key, place: d.place } },
   ]);
@@ -56,9 +56,9 @@ function decided(d: Decision, show: Show): Cell {
 }
 
 /** Each decision and each signature once: those that the procedure names first, then the other hold points. */
-function decisions(sheet: Sheet, show: Show): readonly Block[] {
-  const withTime = (s: Signature): Part[] => [...signed(s), { text: show(s.at), as: 'when' }];
-  return table(
+function decisions(sheet: Sheet, show: Show): readonly SheetBlock[] {
+  const withTime = (s: Signature): SheetPart[] => [...signed(s), { text: show(s.at), as: 'when' }];
+  return tableBlock(
     [
       ['What', 18],
       ['Place', 12],
@@ -86,7 +86,7 @@ function decisions(sheet: Sheet, show: Show): readonly Block[] {
 }
 const same = (a: Signature, b: Signature): boolean => a.step === b.step && a.place === b.place && a.at === b.at;
 
-function remedies(sheet: Sheet, show: Show): readonly Block[] {
+function remedies(sheet: Sheet, show: Show): readonly SheetBlock[] {
   const items = sheet.remedies.map((r): Cell => {
     const state = r.settled
       ? `Settled by ${whoWhen(r.settled, show)}: ${r.settled.reason}`
@@ -101,8 +101,8 @@ function remedies(sheet: Sheet, show: Show): readonly Block[] {
   return items.length ? [{ is: 'list', items }] : [];
 }
 
-function stops(sheet: Sheet, show: Show): readonly Block[] {
-  return table(
+function stops(sheet: Sheet, show: Show): readonly SheetBlock[] {
+  return tableBlock(
     [
       ['Stopped', 18],
       ['Place', 13],
@@ -121,7 +121,7 @@ function stops(sheet: Sheet, show: Show): readonly Block[] {
 }
 
 export function workSections(sheet: Sheet, show: Show): readonly Section[] {
-  const add = (id: string, title: string, blocks: readonly Block[]) => section('work', id, title, blocks);
+  const add = (id: string, title: string, blocks: readonly SheetBlock[]) => section('work', id, title, blocks);
   return [
     ...add('decisions', headings.decisions, [
       ...decisions(sheet, show),
@@ -134,7 +134,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'overruled',
       headings.overruled,
-      table(
+      tableBlock(
         [
           ['Step', 16],
           ['Place', 13],
@@ -156,7 +156,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'corrections',
       headings.corrections,
-      table(
+      tableBlock(
         [
           ['What', 18],
           ['Place', 13],
@@ -171,7 +171,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'events',
       headings.events,
-      table(
+      tableBlock(
         [
           ['What', 50],
           ['Place', 20],
@@ -183,7 +183,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'notes',
       headings.notes,
-      table(
+      tableBlock(
         [
           ['Kind', 12],
           ['Place', 14],
@@ -197,7 +197,7 @@ export function workSections(sheet: Sheet, show: Show): readonly Section[] {
     ...add(
       'instruments',
       headings.instruments,
-      table(
+      tableBlock(
         [
           ['What', 30],
           ['Place', 15],

@@ -4,7 +4,7 @@ import type { State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
-import { labelOf, ofStep, textOf, whereOf } from './figures.js';
+import { ofStep, partLabel, textOf, whereOf } from './figures.js';
 import { entriesOf, stepOfEntry } from './people.js';
 import type {
   CautionLine,
@@ -29,7 +29,7 @@ export function correctionsOf(state: State): Correction[] {
       ...stepOfEntry(state, e),
       at: e.at,
       by: e.by,
-      label: labelOf(state, e.key, e.place),
+      label: partLabel(state, e.key, e.place),
       old,
       now: textOf(state, e.key, e.value, e.plusMinus),
       ...(e.typed && keepsTyped(state.model.keys.get(e.key)) ? { typed: e.typed } : {}),
@@ -42,7 +42,7 @@ export function remediesOf(state: State): RemedyLine[] {
   const open = state.remedies.map((r) => ({
     ...ofStep(state, r.view),
     text: r.text,
-    changed: r.changed.map((c) => ({ label: labelOf(state, c.key, r.view.place), old: c.old, now: c.now })),
+    changed: r.changed.map((c) => ({ label: partLabel(state, c.key, r.view.place), old: c.old, now: c.now })),
   }));
   const settled = entriesOf(state, 'settle').map((e) => ({
     ...stepOfEntry(state, e),
@@ -122,7 +122,7 @@ export function predictionsOf(state: State): PredictionLine[] {
       ...stepOfEntry(state, e),
       at: e.at,
       by: e.by,
-      label: labelOf(state, e.key, e.place),
+      label: partLabel(state, e.key, e.place),
       predicted: e.typed ?? textOf(state, e.key, e.value),
       actual: v.known ? textOf(state, e.key, v.value, v.plusMinus) : 'not known',
     };
@@ -150,7 +150,7 @@ export function setAsideOf(state: State): SetAside[] {
           ...stepOfEntry(state, e),
           at: e.at,
           by: e.by,
-          label: labelOf(state, e.key, e.place),
+          label: partLabel(state, e.key, e.place),
           text: textOf(state, e.key, e.value, e.plusMinus),
           because: why === undefined ? because : `does not fit its question: ${why}`,
         },

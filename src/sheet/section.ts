@@ -6,7 +6,7 @@ import type { Tag } from './tag.js';
 /** How a part of a cell is meant. Its words say the same, so that a renderer without shapes loses nothing. */
 type Look = 'value' | 'lacking' | 'when' | 'strong' | 'witnessed' | 'self' | 'overruled';
 
-export interface Part {
+export interface SheetPart {
   readonly text: string;
   readonly as?: Look;
   /** It no longer counts; the words beside it say so too. */
@@ -16,9 +16,9 @@ export interface Part {
   /** The value that it shows. */
   readonly figure?: { readonly key: string; readonly place: string };
 }
-export type Cell = string | Part | readonly Part[];
+export type Cell = string | SheetPart | readonly SheetPart[];
 
-export interface Row {
+export interface SheetRow {
   readonly cells: readonly Cell[];
   /** A heading across the table for the rows that follow. */
   readonly group?: true;
@@ -37,12 +37,12 @@ export interface TableBlock {
   /** What the table is about, where a section has several. */
   readonly caption?: string;
   readonly columns: readonly Column[];
-  readonly rows: readonly Row[];
+  readonly rows: readonly SheetRow[];
   /** Little to tell: stands beside others of its kind where there is room. */
   readonly small?: true;
 }
 
-export type Block =
+export type SheetBlock =
   | TableBlock
   | { readonly is: 'heading'; readonly text: string; readonly id?: string }
   | { readonly is: 'list'; readonly items: readonly Cell[] }
@@ -70,10 +70,10 @@ export interface Section {
   readonly part: 'front' | 'work' | 'cut' | 'record';
   /** Something to be looked at before anything else. */
   readonly alert?: true;
-  readonly blocks: readonly Block[];
+  readonly blocks: readonly SheetBlock[];
 }
 
-export const parts = (cell: Cell): readonly Part[] =>
+export const parts = (cell: Cell): readonly SheetPart[] =>
   typeof cell === 'string' ? [{ text: cell }] : 'text' in cell ? [cell] : cell;
 
 /** The words of a cell. */
@@ -84,11 +84,11 @@ export const cellText = (cell: Cell): string =>
     .join(' ');
 
 /** A table; none when it has no row. */
-export function table(
+export function tableBlock(
   columns: readonly Column[],
-  rows: readonly (Row | readonly Cell[])[],
+  rows: readonly (SheetRow | readonly Cell[])[],
   more: { readonly caption?: string; readonly small?: boolean } = {},
-): readonly Block[] {
+): readonly SheetBlock[] {
   if (!rows.length) return [];
   const { caption, small } = more;
   return [
@@ -107,12 +107,12 @@ export const section = (
   part: Section['part'],
   id: string,
   title: string,
-  blocks: readonly Block[],
+  blocks: readonly SheetBlock[],
   more: { readonly alert?: true } = {},
 ): readonly Section[] => (blocks.length ? [{ id, title, part, ...more, blocks }] : []);
 
 /** A drawing with its title. */
-export const drawingOf = (p: Picture): Block => ({
+export const drawingOf = (p: Picture): SheetBlock => ({
   is: 'drawing',
   picture: p.picture,
   values: p.values,
@@ -120,7 +120,7 @@ export const drawingOf = (p: Picture): Block => ({
 });
 
 /** A figure as a cell that knows what it shows. */
-export const figureCell = (f: Figure, text: string): Part => ({
+export const figureCell = (f: Figure, text: string): SheetPart => ({
   text,
   as: f.known ? 'value' : 'lacking',
   figure: { key: f.key, place: f.place },

@@ -7,14 +7,14 @@ import type { Answer, LifeEvent, TakenFrom } from '../engine/journal/entry.js';
 import type { Figure, Front, OfStep, ToldSource, Where, Who } from './figure-data.js';
 
 export type {
-  Due,
   DueLook,
   Figure,
   Front,
+  NextLook as Due,
   OfStep,
   Provenance,
-  Said,
   SaidRow,
+  SheetLine as Said,
   ToldSource,
   Where,
 } from './figure-data.js';
@@ -48,7 +48,7 @@ export interface Findings extends Where {
   readonly phases: readonly { readonly title: string; readonly steps: readonly StepLine[] }[];
 }
 
-export interface Decision extends OfStep {
+export interface DecisionMade extends OfStep {
   readonly answers: readonly AnswerLine[];
   readonly confirmed?: Who;
   /** Figures that it rests on, as they are now. */
@@ -69,7 +69,7 @@ export interface InputLine {
   readonly derivation?: string;
   readonly sources: readonly ToldSource[];
 }
-export interface Derivation extends Where {
+export interface DerivationRow extends Where {
   readonly id: string;
   readonly title: string;
   readonly formula: string;
@@ -260,7 +260,7 @@ export interface Sheet {
   readonly headline: readonly Figure[];
   readonly next: readonly Figure[];
   readonly groups: readonly FigureGroup[];
-  readonly decisions: readonly Decision[];
+  readonly decisions: readonly DecisionMade[];
   readonly overruled: readonly Overrule[];
   readonly signatures: readonly Signature[];
   readonly refusals: readonly RefusedSignature[];
@@ -268,7 +268,7 @@ export interface Sheet {
   readonly corrections: readonly Correction[];
   readonly events: readonly EventLine[];
   readonly findings: readonly Findings[];
-  readonly derivations: readonly Derivation[];
+  readonly derivations: readonly DerivationRow[];
   readonly strip?: Strip;
   readonly logs: readonly LogTable[];
   readonly pictures: readonly Picture[];

@@ -21,7 +21,7 @@ import {
   setAsideOf,
   waitsOf,
 } from './record.js';
-import type { Derivation, Figure, Head, Sheet, StopLine } from './sheet-data.js';
+import type { DerivationRow, Figure, Head, Sheet, StopLine } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
 import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
@@ -87,7 +87,7 @@ function headOf(state: State, { number, issued }: MadeWith): Head {
   };
 }
 
-function derivationsOf(state: State): readonly Derivation[] {
+function derivationsOf(state: State): readonly DerivationRow[] {
   const all = new Derivations(state);
   const { figures = [], groups = [] } = state.model.procedure.sheet ?? {};
   // Figures that decide first; then every other number on the sheet that was worked out.

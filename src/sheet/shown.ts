@@ -3,7 +3,7 @@ import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 import { showQuantity } from '../units/show.js';
-import { labelOf, ofStep, textOf } from './figures.js';
+import { ofStep, partLabel, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';
 
 /** A mark is drawn by a rule: mm. */
@@ -18,7 +18,7 @@ export function logsOf(state: State): LogTable[] {
       .filter((q) => rows.some((r) => r.has(q.key)))
       .map((q) => ({
         key: q.key,
-        label: labelOf(state, q.key, view.place),
+        label: partLabel(state, q.key, view.place),
         unit: state.model.keys.get(q.key)?.unit ?? '',
       }));
     return [

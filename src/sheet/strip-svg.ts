@@ -2,7 +2,7 @@
  * The strip of marks at 1:1: one SVG unit is one millimetre, and width and height are given in mm.
  * A check bar of 50 mm stands beside it, because a printer that fits the page to the paper changes both alike.
  */
-import { brief, el, line, num, rect, text } from '../drawing/svg-parts.js';
+import { el, line, num, rect, shortened, svgText } from '../drawing/svg-parts.js';
 import { escapeHtml } from '../text/safe-text.js';
 import type { Strip } from './sheet-data.js';
 
@@ -60,18 +60,18 @@ function lying(marks: Strip['marks'], last: number, length: number): string {
   const parts = [
     rect(0, 0, length, TALL, { ...ink, fill: '#fff', 'stroke-width': 0.2, 'stroke-dasharray': '2 1' }),
     line(TAB, 0, TAB, TALL, { ...ink, 'stroke-width': 0.5 }),
-    text(0, 0, 'START', {
+    svgText(0, 0, 'START', {
       ...font,
       'font-size': 2.8,
       'font-weight': 'bold',
       transform: `translate(${num(TAB - 1.2)} ${TALL - 2}) rotate(-90)`,
     }),
-    text(0, 0, 'plunger edge', {
+    svgText(0, 0, 'plunger edge', {
       ...font,
       'font-size': 2.2,
       transform: `translate(${num(TAB - 4.6)} ${TALL - 2}) rotate(-90)`,
     }),
-    text(1, 4.4, '→ tip', { ...font, 'font-size': 2.8 }),
+    svgText(1, 4.4, '→ tip', { ...font, 'font-size': 2.8 }),
   ];
   // A rule along the lower edge: each millimetre, longer at five and ten.
   for (let mm = 1; mm <= last + END - 1; mm++) {
@@ -82,14 +82,14 @@ function lying(marks: Strip['marks'], last: number, length: number): string {
     const x = TAB + m.mm;
     parts.push(line(x, 0, x, TALL, { ...ink, 'stroke-width': 0.25 }));
     const room = m.mm - Math.max(0, ...marks.filter((o) => o.mm < m.mm).map((o) => o.mm));
-    parts.push(text(x + 0.6, 3, String(i + 1), { ...font, 'font-size': 2.6, 'font-weight': 'bold' }));
+    parts.push(svgText(x + 0.6, 3, String(i + 1), { ...font, 'font-size': 2.6, 'font-weight': 'bold' }));
     // A box of its own cuts off a name that would run over the edge.
     if (room >= NAME_ROOM)
       parts.push(
         el(
           'svg',
           { x: x - 3.4, y: NAME.top, width: 3, height: NAME.bottom - NAME.top },
-          text(0, 0, brief(m.name, 15), {
+          svgText(0, 0, shortened(m.name, 15), {
             ...font,
             'font-size': 2.3,
             transform: `translate(2.4 ${num(NAME.bottom - NAME.top - 0.2)}) rotate(-90)`,
@@ -111,12 +111,12 @@ export function checkBarSvg(): string {
       line(2, y, 2 + CHECK_BAR, y, { ...ink, 'stroke-width': 0.6 }),
       line(2, 1, 2, 7, { ...ink, 'stroke-width': 0.25 }),
       line(2 + CHECK_BAR, 1, 2 + CHECK_BAR, 7, { ...ink, 'stroke-width': 0.25 }),
-      text(2 + CHECK_BAR / 2, 10, '50 mm', { ...font, 'font-size': 3.2, 'text-anchor': 'middle' }),
+      svgText(2 + CHECK_BAR / 2, 10, '50 mm', { ...font, 'font-size': 3.2, 'text-anchor': 'middle' }),
     ].join(''),
   );
 }
 
 /** What has to be done before the strip may be trusted. */
-export const checkWords =
+export const stripCheckWords =
   'Before you trust the strip, lay a steel rule on this bar. It must measure 50 mm between its end lines. ' +
   'If it does not, print again at 100 %, not “fit to page”, and throw this strip away.';

@@ -1,7 +1,7 @@
 /** What was taken back by undo: on the sheet with its value, so that no reading vanishes without a trace. */
 import type { Entry } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
-import { labelOf, textOf, whereOf } from './figures.js';
+import { partLabel, textOf, whereOf } from './figures.js';
 import { stepOfEntry } from './people.js';
 import type { TakenBack } from './sheet-data.js';
 
@@ -9,14 +9,14 @@ import type { TakenBack } from './sheet-data.js';
 function said(state: State, e: Entry): { what: string; text: string } {
   switch (e.kind) {
     case 'answer':
-      return { what: labelOf(state, e.key, e.place), text: textOf(state, e.key, e.value, e.plusMinus) };
+      return { what: partLabel(state, e.key, e.place), text: textOf(state, e.key, e.value, e.plusMinus) };
     case 'correct':
       return {
-        what: `correction of ${labelOf(state, e.key, e.place)}`,
+        what: `correction of ${partLabel(state, e.key, e.place)}`,
         text: `${textOf(state, e.key, e.value, e.plusMinus)}; ${e.reason}`,
       };
     case 'predict':
-      return { what: `expected ${labelOf(state, e.key, e.place)}`, text: e.typed ?? String(e.value) };
+      return { what: `expected ${partLabel(state, e.key, e.place)}`, text: e.typed ?? String(e.value) };
     case 'sign':
       return { what: 'signature', text: e.initials };
     case 'refuse':

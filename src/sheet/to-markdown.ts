@@ -1,7 +1,7 @@
 /** The job sheet as Markdown (CommonMark with tables). Everything that somebody typed is escaped here. */
 import { textDrawing } from '../drawing/text-drawing.js';
 import { escapeMarkdown as esc } from '../text/safe-text.js';
-import { type Block, type Cell, cellText, parts, type Row, type TableBlock } from './section.js';
+import { type Cell, cellText, parts, type SheetBlock, type SheetRow, type TableBlock } from './section.js';
 import { told } from './sections.js';
 import type { Sheet } from './sheet-data.js';
 import type { SheetOptions } from './when.js';
@@ -10,7 +10,7 @@ const PICTURE = { width: 72, height: 20, ascii: false };
 
 const cell = (c: Cell): string => esc(cellText(c)) || ' ';
 
-function rowText(row: Row, columns: number): string {
+function rowText(row: SheetRow, columns: number): string {
   const cells = row.group ? [row.cells[0] ?? '', ...Array<Cell>(columns - 1).fill('')] : row.cells;
   const text = cells.map((c, i) => {
     if (i === 0 && row.again) return ' ';
@@ -37,7 +37,7 @@ const item = (c: Cell): string =>
     .filter((t) => t !== '' && t !== '****')
     .join(' ');
 
-function block(b: Block): string[] {
+function block(b: SheetBlock): string[] {
   switch (b.is) {
     case 'table':
       return tableText(b);

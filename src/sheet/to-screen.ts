@@ -2,7 +2,15 @@
 import { textDrawing } from '../drawing/text-drawing.js';
 import { safeText } from '../text/safe-text.js';
 import { textWidth } from '../text/text-width.js';
-import { type Block, type Cell, cellText, parts, type Row, type Section, type TableBlock } from './section.js';
+import {
+  type Cell,
+  cellText,
+  parts,
+  type Section,
+  type SheetBlock,
+  type SheetRow,
+  type TableBlock,
+} from './section.js';
 import { told } from './sections.js';
 import type { Sheet } from './sheet-data.js';
 import type { SheetOptions } from './when.js';
@@ -67,7 +75,7 @@ function columnsOf(t: TableBlock, width: number): readonly number[] | undefined 
   return widths.some((w) => w < NARROWEST) ? undefined : widths;
 }
 
-function rowLines(row: Row, widths: readonly number[]): ScreenLine[] {
+function rowLines(row: SheetRow, widths: readonly number[]): ScreenLine[] {
   const cells = row.cells.map((c, i) => {
     const text = i === 0 && row.again ? '' : i === 0 && row.depth ? `${'- '.repeat(row.depth)}${plain(c)}` : plain(c);
     return { rows: folded(text, widths[i] ?? 10), tone: i === 0 ? undefined : toneOf(c) };
@@ -106,7 +114,7 @@ function tableLines(t: TableBlock, width: number): ScreenLine[] {
   return [...head, ...names, ...rows, []];
 }
 
-export function blockLines(b: Block, width: number, ascii: boolean): ScreenLine[] {
+export function blockLines(b: SheetBlock, width: number, ascii: boolean): ScreenLine[] {
   switch (b.is) {
     case 'table':
       return tableLines(b, width);

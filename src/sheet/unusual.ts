@@ -1,6 +1,6 @@
 /** What the journal shows that a usual job has not: told at the top of the sheet, not at its end. Pure. */
 import type {
-  Decision,
+  DecisionMade,
   EventLine,
   Head,
   Overrule,
@@ -19,7 +19,7 @@ interface Of {
   readonly overruled: readonly Overrule[];
   readonly signatures: readonly Signature[];
   readonly refusals: readonly RefusedSignature[];
-  readonly decisions: readonly Decision[];
+  readonly decisions: readonly DecisionMade[];
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
   readonly corrections: readonly Where[];

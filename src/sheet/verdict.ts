@@ -1,10 +1,10 @@
 /** The first line of the sheet: what the next owner has to know before anything else. Pure. */
-import type { Decision, Head, Overrule, RemedyLine } from './sheet-data.js';
+import type { DecisionMade, Head, Overrule, RemedyLine } from './sheet-data.js';
 import { atPlace } from './words.js';
 
 interface Of {
   readonly head: Head;
-  readonly decisions: readonly Decision[];
+  readonly decisions: readonly DecisionMade[];
   readonly overruled: readonly Overrule[];
   readonly remedies: readonly RemedyLine[];
   /** The procedure's own words for what became of it. */
@@ -17,7 +17,7 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 export function verdictOf({ head, decisions, overruled, remedies, says }: Of, last: string | undefined): string {
   const state = head.finished ? 'FINISHED.' : `NOT FINISHED: ${head.done} of ${head.total} steps done.`;
   const closing = decisions.filter((d) => d.step === last);
-  const accepted = (d: Decision): string => {
+  const accepted = (d: DecisionMade): string => {
     if (d.reopened) return `${atPlace(d.title, d.where)}: to be decided again.`;
     const words = d.answers.map((a) => `${a.label}: ${a.text}`).join(', ');
     return words ? `${atPlace(d.title, d.where)} - ${words}.` : `${atPlace(d.title, d.where)}: confirmed.`;

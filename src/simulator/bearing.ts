@@ -8,12 +8,12 @@
  * Spindle Bearings of High-Speed Machine Tools, J. Dyn. Syst. Meas. Control 116, 1994, 372-386; from memory).
  * Temperatures degC, times min, heat W, conductances W/K, capacities J/K.
  */
-import { type Point, viscosityAt } from '../calc/walther.js';
+import { type ViscosityPoint, viscosityAt } from '../calc/walther.js';
 import { heatOf, loadFreeTorque, loadTorque } from './friction.js';
 
 export interface Grease {
   /** Base oil at 40 and 100 degC, mm2/s. */
-  readonly oil: readonly [Point, Point];
+  readonly oil: readonly [ViscosityPoint, ViscosityPoint];
   /** f0 once the grease stands beside the track. */
   readonly f0: number;
   /** Multiple of f0 that churns when the run-in begins. */

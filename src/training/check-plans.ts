@@ -5,7 +5,7 @@ import { near } from '../procedure/near.js';
 import { type Complain, listed, type Path, quoted } from '../procedure/problem.js';
 import type { Step } from '../procedure/schema.js';
 import { filledAtEnds, namesDrawn } from './fill-drawn.js';
-import type { Plan, Rotor, RunIn, Typed } from './rotor-file.js';
+import type { PracticePlan, Rotor, RunIn, Typed } from './rotor-file.js';
 
 export interface Checks {
   readonly model: Model;
@@ -92,7 +92,7 @@ const unasked = (key: string, path: Path, { complain, model }: Checks): void =>
   );
 
 /** @param whole with the readings that it takes over */
-export function checkPlan(plan: Plan, path: Path, whole: Rotor, c: Checks): void {
+export function checkPlan(plan: PracticePlan, path: Path, whole: Rotor, c: Checks): void {
   const { model, judge } = c;
   for (const [key, list] of Object.entries(plan.ways ?? {})) {
     const ways = whole.readings.flatMap((r) => (r.key === key ? (r.ways ?? []) : [])).map((w) => w.way);

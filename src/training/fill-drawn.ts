@@ -1,6 +1,6 @@
 /** The body of a drawn rotor: one value is drawn for each name, and the readings are filled with them. Pure. */
 import type { Random } from '../simulator/random.js';
-import type { Draw, Reading, Typed } from './rotor-file.js';
+import type { Draw, RotorReading, Typed } from './rotor-file.js';
 
 type Body = Draw['bodies'][number];
 type Range = NonNullable<Draw['numbers']>[string];
@@ -29,7 +29,7 @@ function filled(typed: Typed, drawn: Drawn): Typed {
   return typeof typed === 'string' ? fill(typed) : Array.isArray(typed) ? typed.map(fill) : typed;
 }
 
-export function fillDrawn(random: Random, draw: Draw, body: Body, number: number): Reading[] {
+export function fillDrawn(random: Random, draw: Draw, body: Body, number: number): RotorReading[] {
   const drawn = drawnFrom(draw, body, number, () => random.between(0, 1));
   return draw.readings.map((r) => ({
     ...r,

@@ -6,8 +6,8 @@
 import { type Random, randomOf } from '../simulator/random.js';
 import { fillDrawn } from './fill-drawn.js';
 import { joinPlans, onlyOwn } from './plan.js';
-import { keysOf } from './practice-rotor.js';
-import type { Draw, Reading, Rotor, RunIn, Typed, Way } from './rotor-file.js';
+import { keysOfReading } from './practice-rotor.js';
+import type { Draw, Rotor, RotorReading, RunIn, Typed, Way } from './rotor-file.js';
 
 const MARK = 'any-';
 /** Traps of one rotor at most, and questions of how to go about it where nothing is wrong. */
@@ -28,12 +28,12 @@ function shuffled<T>(random: Random, list: readonly T[]): T[] {
     .sort((a, b) => a.at - b.at)
     .map(({ item }) => item);
 }
-const slotOf = (r: Reading, key: string): string => `${r.at}:${key}`;
+const slotOf = (r: RotorReading, key: string): string => `${r.at}:${key}`;
 
 /** What a rotor of the catalogue adds to the plain one. */
 interface Lent {
   readonly rotor: Rotor;
-  readonly readings: readonly Reading[];
+  readonly readings: readonly RotorReading[];
   readonly slots: ReadonlySet<string>;
 }
 type Plain = Rotor & { readonly draw: Draw };
@@ -46,7 +46,7 @@ function lentBy(rotor: Rotor, plain: Plain): Lent {
       : rotor.readings.slice(0, rotor.readings.length - plain.readings.length);
   // What is drawn for each rotor anew is no trap.
   const readings = own.filter((r) => !plain.draw.own?.includes(r.step));
-  return { rotor, readings, slots: new Set(readings.flatMap((r) => keysOf(r).map((k) => slotOf(r, k)))) };
+  return { rotor, readings, slots: new Set(readings.flatMap((r) => keysOfReading(r).map((k) => slotOf(r, k)))) };
 }
 
 /** @returns undefined where the catalogue holds no rotor that others are drawn from */
@@ -114,7 +114,7 @@ function traps(random: Random, lenders: readonly Lent[]): { set: readonly Lent[]
 }
 
 /** What a trap asks in ways of its own is the trap's. */
-function untaken(readings: readonly Reading[], taken: ReadonlySet<string>): Reading[] {
+function untaken(readings: readonly RotorReading[], taken: ReadonlySet<string>): RotorReading[] {
   return readings.flatMap((r) => {
     const shows = Object.fromEntries(Object.entries(r.shows ?? {}).filter(([key]) => !taken.has(slotOf(r, key))));
     return Object.keys(shows).length ? [{ ...r, shows }] : [];
@@ -145,7 +145,7 @@ export function dressed(rotor: Rotor, catalogue: Iterable<Rotor>): Rotor {
   if (!plain || (rotor !== plain && rotor.like !== plain.rotor)) return rotor;
   const random = randomOf([...rotor.rotor].reduce((n, c) => 31 * n + c.charCodeAt(0), 7));
   const decided = rotor.readings.filter((r) => r.ways || r.when !== undefined);
-  const taken = new Set(decided.flatMap((r) => keysOf(r).map((k) => slotOf(r, k))));
+  const taken = new Set(decided.flatMap((r) => keysOfReading(r).map((k) => slotOf(r, k))));
   const harmless = shuffled(random, all)
     .filter((r) => r !== rotor && (r === plain || r.like === plain.rotor))
     .flatMap((r) => lentBy(r, plain).readings.flatMap((x) => asHarmless(x, rotor.readings, taken)))
@@ -157,7 +157,7 @@ export function dressed(rotor: Rotor, catalogue: Iterable<Rotor>): Rotor {
 }
 
 /** The same question of how to go about it where nothing is wrong: each way shows what is so. */
-function asHarmless(r: Reading, plainly: readonly Reading[], taken: Set<string>): Reading[] {
+function asHarmless(r: RotorReading, plainly: readonly RotorReading[], taken: Set<string>): RotorReading[] {
   const { key } = r;
   if (!r.ways || key === undefined || r.when !== undefined || taken.has(slotOf(r, key))) return [];
   const from = plainly.find((p) => p.at === r.at && p.step === r.step && p.shows?.[key] !== undefined);

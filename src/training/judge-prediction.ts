@@ -32,7 +32,7 @@ export interface Expected {
   readonly neighbours: readonly Neighbour[];
 }
 
-export interface Judgement {
+export interface PredictionJudgement {
   readonly verdict: Verdict;
   /** What was read from the words; canonical. */
   readonly predicted: Answer | undefined;
@@ -52,7 +52,7 @@ const CLOSE_TEMPERATURE = 6;
 
 const NONE = 'none given';
 
-export function judgePrediction(typed: string, expected: Expected): Judgement {
+export function judgePrediction(typed: string, expected: Expected): PredictionJudgement {
   const { value } = expected;
   const text = typed.trim();
   if (value === undefined || text === '' || text.toLowerCase() === NONE)
@@ -113,7 +113,7 @@ function judgeFigure(
   value: number,
   plusMinus: number | undefined,
   { quantity, neighbours }: Pick<Expected, 'quantity' | 'neighbours'>,
-): Judgement {
+): PredictionJudgement {
   const verdict = nearness(predicted, value, plusMinus, quantity);
   if (verdict === 'right') return { verdict, predicted };
   const mistaken = neighbours.find((n) => meets(predicted, n.value, undefined));
@@ -140,7 +140,7 @@ function neighbourSays({ slip, label }: Neighbour): string {
 
 const order = ['right', 'close', 'wrong'] as const;
 
-function judgeFigures(text: string, value: readonly number[], expected: Expected): Judgement {
+function judgeFigures(text: string, value: readonly number[], expected: Expected): PredictionJudgement {
   const read = readFigures(text, value.length, expected.quantity ?? 'count');
   if (!read.ok) return { verdict: 'unreadable', predicted: undefined, says: read.message };
   const widths = Array.isArray(expected.plusMinus) ? (expected.plusMinus as readonly number[]) : [];
@@ -188,7 +188,7 @@ function judgeFigures(text: string, value: readonly number[], expected: Expected
   return slip ? { verdict, predicted: read.values, slip } : { verdict, predicted: read.values };
 }
 
-function judgeYesNo(text: string, value: boolean): Judgement {
+function judgeYesNo(text: string, value: boolean): PredictionJudgement {
   const word = text.toLowerCase();
   const predicted = /^(y|yes|true)\b/.test(word) ? true : /^(n|no|not|false)\b/.test(word) ? false : undefined;
   if (predicted === undefined)

@@ -9,7 +9,7 @@ import { readAnswer } from '../procedure/questions/index.js';
 import type { Step } from '../procedure/schema.js';
 import { type Checks, checkDraw, checkLooks, checkPlan, checkRunIn } from './check-plans.js';
 import { joinPlans } from './plan.js';
-import { keysOf } from './practice-rotor.js';
+import { keysOfReading } from './practice-rotor.js';
 import { type Rotor, type RunIn, rotorSchema, type Typed } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 
@@ -196,7 +196,7 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
           'Give it a name of its own.',
         );
     });
-    for (const key of keysOf(r)) {
+    for (const key of keysOfReading(r)) {
       const id = `${key}@${r.at}`;
       if (always.has(id))
         complain(

@@ -1,19 +1,19 @@
 /** How a rotor is gone about, from several sources: the later one wins. Pure. */
-import type { Plan, Rotor } from './rotor-file.js';
+import type { PracticePlan, Rotor } from './rotor-file.js';
 
-export function joinPlans(plans: readonly (Plan | undefined)[]): Plan {
+export function joinPlans(plans: readonly (PracticePlan | undefined)[]): PracticePlan {
   const all = plans.flatMap((p) => p ?? []);
   return {
     ways: Object.assign({}, ...all.map((p) => p.ways)),
     answers: Object.assign({}, ...all.map((p) => p.answers)),
     gates: Object.assign({}, ...all.map((p) => p.gates)),
     raise: all.flatMap((p) => p.raise ?? []),
-    ...all.reduce<Plan>((e, p) => (p.ends ? { ends: p.ends } : e), {}),
+    ...all.reduce<PracticePlan>((e, p) => (p.ends ? { ends: p.ends } : e), {}),
   };
 }
 
 /** What a plan has besides the one that it is built on. */
-export function onlyOwn(plan: Plan | undefined, base: Plan | undefined): Plan {
+export function onlyOwn(plan: PracticePlan | undefined, base: PracticePlan | undefined): PracticePlan {
   const less = <T>(a: Readonly<Record<string, T>> = {}, b: Readonly<Record<string, T>> = {}): Record<string, T> =>
     Object.fromEntries(Object.entries(a).filter(([k, v]) => b[k] !== v));
   return {
@@ -26,7 +26,7 @@ export function onlyOwn(plan: Plan | undefined, base: Plan | undefined): Plan {
 }
 
 /** How somebody goes about it who wants to be done: what the careful one raises is not seen. */
-export const carelessPlan = ({ careful, careless }: Rotor): Plan => ({
+export const carelessPlan = ({ careful, careless }: Rotor): PracticePlan => ({
   ...joinPlans([careful, careless]),
   raise: careless?.raise ?? [],
 });

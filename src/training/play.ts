@@ -10,9 +10,9 @@ import { suggestionOf } from '../engine/values/suggest.js';
 import { showValue } from '../engine/values/texts.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';
-import type { Plan, Typed } from './rotor-file.js';
+import type { PracticePlan, Typed } from './rotor-file.js';
 
-export interface Played extends Plan {
+export interface Played extends PracticePlan {
   readonly mentor?: string;
   /** Key to what is expected; the guide's own figure when left out. */
   readonly predict?: Readonly<Record<string, string>>;

@@ -4,7 +4,7 @@ import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
-import type { Reading, Rotor, RotorLog, Typed, Way } from './rotor-file.js';
+import type { Rotor, RotorLog, RotorReading, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 import { simulatedReading } from './run-in.js';
 
@@ -94,14 +94,21 @@ export class PracticeRotor {
   }
 
   /** The first that fits; one with a condition needs a state. */
-  private reading(step: string, place: string, key: string, state: State | undefined, row = 0): Reading | undefined {
+  private reading(
+    step: string,
+    place: string,
+    key: string,
+    state: State | undefined,
+    row = 0,
+  ): RotorReading | undefined {
     return this.file.readings.find(
-      (r) => r.step === step && r.at === place && keysOf(r).includes(key) && this.applies(r.when, state, place, row),
+      (r) =>
+        r.step === step && r.at === place && keysOfReading(r).includes(key) && this.applies(r.when, state, place, row),
     );
   }
 
   /** A reading that follows from what was done, as it would be typed; nothing while it can't be worked out. */
-  private worked(reading: Reading, key: string, state: State | undefined): Typed | undefined {
+  private worked(reading: RotorReading, key: string, state: State | undefined): Typed | undefined {
     const text = reading.works_out?.[key];
     const value = text === undefined || !state ? undefined : this.words.evaluate(text, state, reading.at);
     if (typeof value !== 'number') return undefined;
@@ -161,7 +168,7 @@ export class PracticeRotor {
 }
 
 /** Keys that a reading is about. */
-export const keysOf = (r: Reading): string[] =>
+export const keysOfReading = (r: RotorReading): string[] =>
   r.key === undefined ? [...Object.keys(r.shows ?? {}), ...Object.keys(r.works_out ?? {})] : [r.key];
 
 /** How many readings just before this one were at the same value and in the same block of the log. */

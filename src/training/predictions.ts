@@ -4,14 +4,14 @@ import type { State } from '../engine/state/state.js';
 import { fillIn, showValue } from '../engine/values/texts.js';
 import { expectedOf, workedSolution } from './expected.js';
 import { isFilled } from './filled.js';
-import { type Expected, type Judgement, judgePrediction, nearness } from './judge-prediction.js';
+import { type Expected, judgePrediction, nearness, type PredictionJudgement } from './judge-prediction.js';
 import type { Typed } from './rotor-file.js';
 import { stateAfter } from './trap-outcomes.js';
 import { trueState } from './truth.js';
 
 type Predicted = Extract<Entry, { kind: 'predict' }>;
 
-export interface JudgedPrediction extends Judgement {
+export interface JudgedPrediction extends PredictionJudgement {
   readonly step: string;
   readonly key: string;
   readonly place: string;
@@ -25,7 +25,7 @@ export interface JudgedPrediction extends Judgement {
   /** Where readings were false: what the guide said by them, and how the prediction stood to that. */
   readonly byFalseReadings?: {
     readonly guide: string;
-    readonly verdict: Judgement['verdict'];
+    readonly verdict: PredictionJudgement['verdict'];
   };
   /** Said once more after the answer had been on the screen: it does not count. */
   readonly again?: true;

@@ -162,11 +162,11 @@ export const rotorSchema = z.strictObject({
 });
 
 export type Rotor = z.infer<typeof rotorSchema>;
-export type Reading = Rotor['readings'][number];
-export type Way = NonNullable<Reading['ways']>[number];
+export type RotorReading = Rotor['readings'][number];
+export type Way = NonNullable<RotorReading['ways']>[number];
 export type RunIn = NonNullable<Rotor['run_in']>;
 export type Draw = NonNullable<Rotor['draw']>;
-export type Plan = NonNullable<Rotor['careful']>;
+export type PracticePlan = NonNullable<Rotor['careful']>;
 export type RotorLog = NonNullable<Rotor['logs']>[number];
 export type Trap = Rotor['traps'][number];
 /** A reading as it would be typed. */

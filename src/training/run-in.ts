@@ -58,7 +58,7 @@ function bearing(f: RunIn, top: number, room: number, stuck: number, lumps: read
 }
 
 /** How it stands with a bearing: what an expression of the rotor's file says, seen from its place. */
-export type Reads = (expression: string, place: string) => number | undefined;
+export type ReadNumber = (expression: string, place: string) => number | undefined;
 
 const answers = (log: Log, key: string): boolean => key in log.rings || key === log.sound;
 
@@ -70,7 +70,7 @@ export function simulatedReading(
   place: string,
   key: string,
   row: number,
-  reads: Reads,
+  reads: ReadNumber,
 ): Typed | undefined {
   const { log } = f;
   if (!log || log.step !== step || !answers(log, key)) return undefined;

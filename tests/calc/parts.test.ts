@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cite } from '../../src/calc/cite.js';
 import { nearest } from '../../src/calc/near-miss.js';
 import { figure } from '../../src/calc/spec.js';
-import { constant, findRow, numberIn, rowsOf, textIn, untested } from '../../src/calc/table.js';
+import { constant, findRow, numberIn, rowsOfTable, textIn, untested } from '../../src/calc/table.js';
 import type { TableRow, Tables } from '../../src/calc/types.js';
 import { halfWidth, propagate } from '../../src/calc/uncertainty.js';
 
@@ -45,8 +45,8 @@ describe('small parts', () => {
   it('rows of tables', () => {
     const row = { id: 'r', tag: 'CP', source: 's', value: 2, plus_minus: 0.1, word: 'x' } as TableRow;
     const of = (more: object): Tables => ({ t: { id: 't', rows: [{ ...row, ...more } as TableRow] } });
-    expect(rowsOf(of({}), 't')).toHaveLength(1);
-    expect(() => rowsOf({}, 't')).toThrow('The table t is missing');
+    expect(rowsOfTable(of({}), 't')).toHaveLength(1);
+    expect(() => rowsOfTable({}, 't')).toThrow('The table t is missing');
     expect(findRow(of({}), 't', 'q')).toBeUndefined();
     expect(numberIn(row, 'value')).toBe(2);
     expect(() => numberIn(row, 'word')).toThrow('The table row r has no number word.');

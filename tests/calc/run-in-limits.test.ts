@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Curve } from '../../src/calc/run-in-curve.js';
 import { coming, dueAfterChange, dueHere } from '../../src/calc/run-in-due.js';
-import { type Plan, type Reading, type Rules, told } from '../../src/calc/run-in-said.js';
+import { headingWords, type Plan, type Reading, type Rules } from '../../src/calc/run-in-said.js';
 import { Unread } from '../../src/calc/run-in-unread.js';
 import { holds, refuses } from './limits.js';
 import { calc } from './support.js';
@@ -168,12 +168,12 @@ describe('CP: what comes unread', () => {
 });
 
 it('CP: told half its scatter lower, and as wide as it, 1 K at the least', () => {
-  expect(told({ mean: 44.4, sd: 0 })).toBe('44 ± 1 °C');
+  expect(headingWords({ mean: 44.4, sd: 0 })).toBe('44 ± 1 °C');
   // 45 - 0.7 = 44.3.
-  expect(told({ mean: 45, sd: 1.4 })).toBe('44 ± 1 °C');
-  expect(told({ mean: 48, sd: 6 })).toBe('45 ± 6 °C');
-  expect(told({ mean: 200.25, sd: 0.5 })).toBe('200 ± 1 °C');
-  expect(told({ mean: 200.3, sd: 0.5 })).toBe('far over 200 °C');
+  expect(headingWords({ mean: 45, sd: 1.4 })).toBe('44 ± 1 °C');
+  expect(headingWords({ mean: 48, sd: 6 })).toBe('45 ± 6 °C');
+  expect(headingWords({ mean: 200.25, sd: 0.5 })).toBe('200 ± 1 °C');
+  expect(headingWords({ mean: 200.3, sd: 0.5 })).toBe('far over 200 °C');
 });
 
 describe('P and CP: run-in', () => {

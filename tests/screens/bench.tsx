@@ -6,7 +6,7 @@ import type { Draft, Entry } from '../../src/engine/journal/entry.js';
 import { Splitter } from '../../src/keys/splitter.js';
 import type { Model } from '../../src/procedure/model.js';
 import { beginStack } from '../../src/screens/app.js';
-import type { App, DraftText, ListedJob, OpenJob, Outcome, Summary } from '../../src/screens/app-contract.js';
+import type { App, JobSummary, ListedJob, OpenJob, Outcome, TypedDraft } from '../../src/screens/app-contract.js';
 import type { Desk } from '../../src/screens/desk.js';
 import type { PageStack } from '../../src/screens/page-stack.js';
 import { frameText } from '../../src/screens/parts/frame-text.js';
@@ -28,7 +28,7 @@ export interface BenchOptions {
   /** Answers to the next appends; undefined lets one through. */
   readonly trouble?: (drafts: readonly Draft[]) => string | undefined;
   readonly readOnly?: string;
-  readonly drafts?: readonly DraftText[];
+  readonly drafts?: readonly TypedDraft[];
   readonly at?: string;
 }
 
@@ -62,10 +62,10 @@ export function openBench(options: BenchOptions) {
   const clock = { now: Date.parse(options.at ?? '2026-03-02T08:00:00Z') };
   const stdout = Object.assign(new EventEmitter(), { columns: options.cols ?? 80, rows: options.rows ?? 24 });
   const kept: {
-    drafts: readonly DraftText[];
+    drafts: readonly TypedDraft[];
     entries: readonly Entry[];
     closed: number;
-    summary: Summary;
+    summary: JobSummary;
     quit?: number;
   } = {
     drafts: options.drafts ?? [],

@@ -5,7 +5,7 @@ import type { Given } from '../journal/ledger-shape.js';
 import { type Derivation, derivationsFor } from './derivation.js';
 import type { State } from './state.js';
 
-export interface Reading {
+export interface CorrectableReading {
   readonly step: Step;
   readonly place: string;
   readonly question: Question;
@@ -13,8 +13,8 @@ export interface Reading {
 }
 
 /** Every answer that holds now, the newest first. */
-export function readingsOf(state: State): Reading[] {
-  const out = new Map<number, Reading>();
+export function readingsOf(state: State): CorrectableReading[] {
+  const out = new Map<number, CorrectableReading>();
   for (const [id, ledger] of state.ledger.steps) {
     const [stepId = '', place = 'job'] = id.split('@');
     const step = state.model.steps.get(stepId);
@@ -28,7 +28,7 @@ export function readingsOf(state: State): Reading[] {
 }
 
 export interface Correctable {
-  readonly readings: readonly Reading[];
+  readonly readings: readonly CorrectableReading[];
   /** So many of them, from the first on, are named by the gate or by its condition. */
   readonly named: number;
 }
@@ -41,7 +41,7 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
   const { model, values } = state;
   const all = readingsOf(state);
   const of = derivationsFor(state);
-  const out: Reading[] = [];
+  const out: CorrectableReading[] = [];
   const seen = new Set<Derivation>();
   const add = (d: Derivation): boolean => {
     const from = model.keys.get(d.key)?.from;

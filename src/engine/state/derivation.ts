@@ -59,7 +59,7 @@ export interface Derivation {
   readonly sources: readonly ShownSource[];
   readonly inputs: readonly Derivation[];
   /** Of a calculation: its title, what its results share as a name, and what it was given. */
-  readonly run?: { readonly id: string; readonly title: string; readonly given: readonly Given[] };
+  readonly run?: { readonly id: string; readonly title: string; readonly given: readonly DerivedInput[] };
   /** Rows of a log. */
   readonly rows?: number;
   /** Which of `inputs` dominates the uncertainty, and the reading at the end of that chain. */
@@ -67,7 +67,7 @@ export interface Derivation {
 }
 
 /** One input of a calculation. */
-export interface Given extends GivenInput {
+export interface DerivedInput extends GivenInput {
   readonly inputs: readonly Derivation[];
   readonly sources: readonly ShownSource[];
 }

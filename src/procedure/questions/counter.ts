@@ -2,7 +2,7 @@
 import { parseQuantity } from '../../units/parse.js';
 import type { Asked } from './base.js';
 import { kindOfQuestion } from './kind.js';
-import { refuse } from './reading.js';
+import { noReading } from './reading.js';
 
 export interface Counter extends Asked {
   kind: 'counter';
@@ -17,9 +17,9 @@ export const counter = kindOfQuestion<Counter>({
   control: 'count',
   read(q, text, _tables, { counted }) {
     const read = parseQuantity(text, 'count');
-    if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+    if (!read.ok) return noReading(`${q.label}: ${read.message}`);
     if (counted !== undefined && read.value !== counted)
-      return refuse(
+      return noReading(
         `${q.label}: ${read.value} counted, but ${counted} ${q.unit} are to be done; count again and type ${counted}.`,
       );
     return { ok: true, value: read.value, typed: text };

@@ -4,7 +4,7 @@ import { parseDimensions } from '../../units/parse.js';
 import { showQuantity } from '../../units/show.js';
 import type { Asked } from './base.js';
 import { kindOfQuestion } from './kind.js';
-import { outside, ranged, refuse } from './reading.js';
+import { noReading, outside, ranged } from './reading.js';
 
 export interface Dimensions extends Asked {
   kind: 'dimensions';
@@ -33,11 +33,11 @@ export const dimensions = kindOfQuestion<Dimensions>({
   control: 'lengths',
   read(q, text) {
     const read = parseDimensions(text, q.parts.length, q.unit);
-    if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+    if (!read.ok) return noReading(`${q.label}: ${read.message}`);
     let unusual: string | undefined;
     for (const v of read.values) {
       const r = ranged(v, shown, q);
-      if (r.refuse) return refuse(r.refuse);
+      if (r.refuse) return noReading(r.refuse);
       unusual ??= r.unusual;
     }
     return { ok: true, value: read.values, typed: text, unusual };

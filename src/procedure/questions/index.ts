@@ -6,10 +6,10 @@ import { choice } from './choice.js';
 import { choiceFromTable } from './choice-from-table.js';
 import { counter } from './counter.js';
 import { dimensions } from './dimensions.js';
-import type { Bounds, Option, QuestionKind, Read } from './kind.js';
+import type { Bounds, Option, QuestionKind, ReadAnswer } from './kind.js';
 import { number } from './number.js';
 import { quantity } from './quantity.js';
-import { refuse } from './reading.js';
+import { noReading } from './reading.js';
 import { series } from './series.js';
 import { text } from './text.js';
 import { yesNo } from './yes-no.js';
@@ -35,7 +35,7 @@ export const kindOf = (q: Question): QuestionKind<Question> =>
   questionKinds[q.kind] as unknown as QuestionKind<Question>;
 
 /** Read what was typed (or picked, by the option's value). */
-export function readAnswer(q: Question, raw: unknown, tables: Tables, bounds: Bounds = {}): Read {
+export function readAnswer(q: Question, raw: unknown, tables: Tables, bounds: Bounds = {}): ReadAnswer {
   const typed = Array.isArray(raw)
     ? raw.join(',')
     : typeof raw === 'boolean'
@@ -45,7 +45,7 @@ export function readAnswer(q: Question, raw: unknown, tables: Tables, bounds: Bo
       : String(raw ?? '');
   const kind = kindOf(q);
   if (typed.trim() === '' && q.optional) return { ok: true, value: '' };
-  if (typed.trim() === '' && !kind.empty) return refuse(`${q.label}: nothing was typed; give an answer first.`);
+  if (typed.trim() === '' && !kind.empty) return noReading(`${q.label}: nothing was typed; give an answer first.`);
   return kind.read(q, typed, tables, bounds);
 }
 

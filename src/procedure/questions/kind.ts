@@ -10,7 +10,7 @@ import type { CelType } from '../expression.js';
 import type { Complain, Path } from '../problem.js';
 import type { Asked, Base } from './base.js';
 
-export type Read =
+export type ReadAnswer =
   | {
       readonly ok: true;
       readonly value: Answer;
@@ -75,7 +75,7 @@ export interface QuestionKind<Q> {
   readonly type: CelType;
   readonly control: { [C in Control]: Q extends Controls[C] ? C : never }[Control];
   /** Reads what was typed, which is not empty unless `empty` says so. */
-  readonly read: (q: Q, text: string, tables: Tables, bounds: Bounds) => Read;
+  readonly read: (q: Q, text: string, tables: Tables, bounds: Bounds) => ReadAnswer;
   /** It reads an empty text by itself. */
   readonly empty?: true;
   /** Why a recorded answer is none that it could have had, in a few words; undefined when it is one. */

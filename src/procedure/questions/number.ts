@@ -2,7 +2,7 @@
 import { parseQuantity } from '../../units/parse.js';
 import type { Asked } from './base.js';
 import { kindOfQuestion } from './kind.js';
-import { brief, outside, ranged, refuse } from './reading.js';
+import { cutShort, noReading, outside, ranged } from './reading.js';
 
 export interface BareNumber extends Asked {
   kind: 'number';
@@ -29,13 +29,13 @@ export const number = kindOfQuestion<BareNumber>({
   control: 'figures',
   read(q, text) {
     const bare = withoutUnit(text, q.units);
-    if (bare.strange !== undefined) return refuse(`${q.label}: ${bare.strange}`);
+    if (bare.strange !== undefined) return noReading(`${q.label}: ${bare.strange}`);
     const read = parseQuantity(bare.text, q.whole ? 'count' : 'ratio');
-    if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+    if (!read.ok) return noReading(`${q.label}: ${read.message}`);
     const thousands = q.whole ? undefined : twoWays(text, q.limits);
-    if (thousands) return refuse(`${q.label}: ${thousands}`);
+    if (thousands) return noReading(`${q.label}: ${thousands}`);
     const r = ranged(read.value, (v) => String(v), q);
-    if (r.refuse) return refuse(r.refuse);
+    if (r.refuse) return noReading(r.refuse);
     return { ok: true, value: read.value, typed: text, plusMinus: read.plusMinus, unusual: r.unusual };
   },
   unfit(q, value) {
@@ -52,7 +52,7 @@ function twoWays(text: string, [low, high]: readonly [number, number]): string |
   if (!m) return undefined;
   const [asPoint, asThousands] = [Number(text), Number(`${m[1]}${m[2]}`)];
   if (asThousands < low || asThousands > high || asPoint < low) return undefined;
-  return `“${brief(text.trim())}” can mean ${asThousands} or ${asPoint}; type ${asThousands} or ${asPoint}.`;
+  return `“${cutShort(text.trim())}” can mean ${asThousands} or ${asPoint}; type ${asThousands} or ${asPoint}.`;
 }
 
 /** The number without the word behind it, or what is wrong with that word. */
@@ -60,5 +60,5 @@ function withoutUnit(text: string, units: readonly string[] = []): { text: strin
   const [, number = text, word] = /^(.*\d)\s*(\p{L}[\p{L}.]*)\s*$/u.exec(text) ?? [];
   if (word === undefined || units.some((u) => u.toLowerCase() === word.toLowerCase())) return { text: number };
   const wanted = units[0] === undefined ? `a bare number such as ${number}` : `a number of ${units[0]}`;
-  return { text, strange: `“${brief(word)}” does not belong behind it; type ${wanted}.` };
+  return { text, strange: `“${cutShort(word)}” does not belong behind it; type ${wanted}.` };
 }

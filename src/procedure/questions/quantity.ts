@@ -4,7 +4,7 @@ import { parseQuantity } from '../../units/parse.js';
 import { showQuantity } from '../../units/show.js';
 import type { Asked } from './base.js';
 import { kindOfQuestion } from './kind.js';
-import { outside, ranged, refuse } from './reading.js';
+import { noReading, outside, ranged } from './reading.js';
 
 export interface Quantity extends Asked {
   kind: 'quantity';
@@ -43,12 +43,12 @@ export const quantity = kindOfQuestion<Quantity>({
   control: 'measure',
   read(q, text, _tables, { most, wanted }) {
     const read = parseQuantity(text, q.quantity, q.unit);
-    if (!read.ok) return refuse(`${q.label}: ${read.message}`);
+    if (!read.ok) return noReading(`${q.label}: ${read.message}`);
     const shown = (v: number): string => showQuantity(v, q.quantity);
     const r = ranged(read.value, shown, q);
-    if (r.refuse) return refuse(r.refuse);
+    if (r.refuse) return noReading(r.refuse);
     if (most !== undefined && read.value > most * (1 + 1e-9))
-      return refuse(
+      return noReading(
         `${q.label}: ${shown(read.value)} cannot be; there is ${rough(most, shown)} at most. Look at the point and the unit, and type it again.`,
       );
     const far = wanted !== undefined && wanted > 0 && (read.value > 2 * wanted || read.value < 0.5 * wanted);

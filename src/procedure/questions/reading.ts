@@ -1,19 +1,19 @@
 /** What several kinds of question share in reading an answer and in judging a recorded one. */
 import type { Answer } from '../answer.js';
-import type { Option, Read } from './kind.js';
+import type { Option, ReadAnswer } from './kind.js';
 
-export const refuse = (message: string): Read => ({ ok: false, message });
-export const brief = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
+export const noReading = (message: string): ReadAnswer => ({ ok: false, message });
+export const cutShort = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
 
 /** One of the options, by its value or its label. */
-export function pick(text: string, options: readonly Option[], label: string): Read {
+export function pick(text: string, options: readonly Option[], label: string): ReadAnswer {
   const wanted = text.trim().toLowerCase();
   const hit =
     options.find((o) => o.value.toLowerCase() === wanted) ?? options.find((o) => o.label.toLowerCase() === wanted);
   if (hit) return { ok: true, value: hit.value };
   const list = options.slice(0, 12).map((o) => o.value);
-  return refuse(
-    `${label}: “${brief(text)}” is none of the choices; type one of ${list.join(', ')}${options.length > 12 ? ', …' : ''}.`,
+  return noReading(
+    `${label}: “${cutShort(text)}” is none of the choices; type one of ${list.join(', ')}${options.length > 12 ? ', …' : ''}.`,
   );
 }
 

@@ -1,7 +1,7 @@
 /** Several picks in a row, such as ball by ball. */
 import type { Asked } from './base.js';
 import { kindOfQuestion, type Option } from './kind.js';
-import { isPick, noPick, pick, refuse } from './reading.js';
+import { isPick, noPick, noReading, pick } from './reading.js';
 
 export interface Series extends Asked {
   kind: 'series';
@@ -42,12 +42,12 @@ export const series = kindOfQuestion<Series>({
     const bad = read.find((r) => !r.ok);
     if (bad) return bad;
     if (items.length < q.least || items.length > q.most)
-      return refuse(
+      return noReading(
         `${q.label}: ${items.length} given; ${q.least} to ${q.most} are expected, such as ${q.options[0]?.value},${q.options[0]?.value}.`,
       );
     const values = read.map((r) => (r.ok ? String(r.value) : ''));
     const trouble = severalTrouble(q, values);
-    return trouble === undefined ? { ok: true, value: values, typed: text } : refuse(trouble);
+    return trouble === undefined ? { ok: true, value: values, typed: text } : noReading(trouble);
   },
   unfit(q, value) {
     if (!Array.isArray(value) || value.length < q.least || value.length > q.most)

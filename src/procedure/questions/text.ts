@@ -1,7 +1,7 @@
 /** Words that somebody writes. */
 import type { Asked } from './base.js';
 import { kindOfQuestion } from './kind.js';
-import { refuse } from './reading.js';
+import { noReading } from './reading.js';
 
 export interface Text extends Asked {
   kind: 'text';
@@ -20,8 +20,8 @@ export const text = kindOfQuestion<Text>({
   read(q, typed) {
     const most = q.longest ?? MOST;
     if (typed.length > most)
-      return refuse(`${q.label}: ${typed.length} characters are too many; shorten it to ${most}.`);
-    if (typed.trim() === '') return refuse(`${q.label}: nothing was typed; write a word or two.`);
+      return noReading(`${q.label}: ${typed.length} characters are too many; shorten it to ${most}.`);
+    if (typed.trim() === '') return noReading(`${q.label}: nothing was typed; write a word or two.`);
     return { ok: true, value: typed.trim() };
   },
   unfit(q, value) {

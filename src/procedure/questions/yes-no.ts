@@ -1,7 +1,7 @@
 /** Yes or no. */
 import type { Asked } from './base.js';
 import { kindOfQuestion, type Option } from './kind.js';
-import { brief, refuse } from './reading.js';
+import { cutShort, noReading } from './reading.js';
 
 export interface YesNo extends Asked {
   kind: 'yes-no';
@@ -20,7 +20,7 @@ export const yesNo = kindOfQuestion<YesNo>({
     const word = text.trim().toLowerCase();
     if (['yes', 'y', 'true'].includes(word)) return { ok: true, value: true };
     if (['no', 'n', 'false'].includes(word)) return { ok: true, value: false };
-    return refuse(`${q.label}: “${brief(text)}” is neither yes nor no; type yes or no.`);
+    return noReading(`${q.label}: “${cutShort(text)}” is neither yes nor no; type yes or no.`);
   },
   unfit: (_q, value) => (typeof value === 'boolean' ? undefined : 'it is neither yes nor no'),
   words: () => 'yes / no',

@@ -29,7 +29,7 @@ function printed({ text }: Input, { question, options }: AskContext<Q>): Printed
 const shown = (input: Input, context: AskContext<Q>): readonly Option[] =>
   matching(context.options, context.question.options?.length ?? 0, printed(input, context)?.row ?? input.text);
 
-export const choiceFromTable: Asker<Q> = {
+export const askChoiceFromTable: Asker<Q> = {
   press(input, key, context) {
     const options = shown(input, context);
     if (key.name !== 'home' && key.name !== 'end') {

@@ -24,7 +24,7 @@ export const pickHints = (count: number, index: number): Hint[] => [
   ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
 ];
 
-export const choice: Asker = {
+export const askChoice: Asker = {
   press: (input, key, { options }) => pickOne(options, input, key),
   blocks: (input, context) => pickBlocks(input, context),
   hints: (input, { options }) => pickHints(options.length, input.index),

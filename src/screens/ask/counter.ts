@@ -5,7 +5,7 @@ import { type Asker, emptyInput, type Input } from './asker.js';
 
 const set = (input: Input): Input => ({ ...input, count: Number(input.text), text: '' });
 
-export const counter: Asker<Controls['count']> = {
+export const askCounter: Asker<Controls['count']> = {
   press(input, key, { question, target }) {
     const to = (count: number) => ({ input: { ...input, count } });
     const char = key.name === 'char' ? key.char : '';

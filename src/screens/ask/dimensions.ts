@@ -6,7 +6,7 @@ import { nextUnit, unitNow, unitRow, unitsFor, withUnit } from './quantity.js';
 
 type Q = Controls['lengths'];
 
-export const dimensions: Asker<Q> = {
+export const askDimensions: Asker<Q> = {
   press(input, key, { question, unit }) {
     const units = unitsFor('length', question.unit);
     const now = unitNow(input, 'length', question.unit, unit);

@@ -3,26 +3,26 @@ import type { Asked } from '../../procedure/questions/base.js';
 import { kindOf, type Question } from '../../procedure/questions/index.js';
 import type { Control, Controls } from '../../procedure/questions/kind.js';
 import type { Asker } from './asker.js';
-import { choice } from './choice.js';
-import { choiceFromTable } from './choice-from-table.js';
-import { counter } from './counter.js';
-import { dimensions } from './dimensions.js';
-import { number } from './number.js';
-import { quantity } from './quantity.js';
-import { series } from './series.js';
-import { text } from './text.js';
-import { yesNo } from './yes-no.js';
+import { askChoice } from './choice.js';
+import { askChoiceFromTable } from './choice-from-table.js';
+import { askCounter } from './counter.js';
+import { askDimensions } from './dimensions.js';
+import { askNumber } from './number.js';
+import { askQuantity } from './quantity.js';
+import { askSeries } from './series.js';
+import { askText } from './text.js';
+import { askYesNo } from './yes-no.js';
 
 const askers: { readonly [C in Control]: Asker<Controls[C]> } = {
-  pick: choice,
-  row: choiceFromTable,
-  yesNo,
-  measure: quantity,
-  lengths: dimensions,
-  figures: number,
-  words: text,
-  series,
-  count: counter,
+  pick: askChoice,
+  row: askChoiceFromTable,
+  yesNo: askYesNo,
+  measure: askQuantity,
+  lengths: askDimensions,
+  figures: askNumber,
+  words: askText,
+  series: askSeries,
+  count: askCounter,
 };
 
 /** A kind names only a control that its questions can feed: the compiler sees to that where the kind is written. */

@@ -2,7 +2,7 @@
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 
-export const number: Asker = {
+export const askNumber: Asker = {
   press(input, key) {
     if (key.name === 'enter') return { input, submit: input.text.trim() };
     const edited = edit(input, key, 40);

@@ -55,7 +55,7 @@ export function withPoint(text: string, near: number): string {
   return Math.abs(whole / 10 - near) <= 10 && whole - near >= 100 ? `${text.slice(0, 2)}.${text.slice(2)}` : text;
 }
 
-export const quantity: Asker<Q> = {
+export const askQuantity: Asker<Q> = {
   press(input, key, { question, unit, near, goesOn }) {
     const units = unitsFor(question.quantity, question.unit);
     const now = unitNow(input, question.quantity, question.unit, unit);

@@ -4,7 +4,7 @@ import { wrap } from '../look/wrap.js';
 import { type Asker, emptyInput } from './asker.js';
 import { digitKeys, itemsOf, pickBy } from './pick-list.js';
 
-export const series: Asker<Controls['series']> = {
+export const askSeries: Asker<Controls['series']> = {
   press(input, key, { question, options }) {
     if (key.name === 'backspace')
       return input.items.length ? { input: { ...input, items: input.items.slice(0, -1) } } : undefined;

@@ -3,7 +3,7 @@ import type { Controls } from '../../procedure/questions/kind.js';
 import { type Asker, emptyInput } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 
-export const text: Asker<Controls['words']> = {
+export const askText: Asker<Controls['words']> = {
   press(input, key, { question }) {
     if (key.name === 'enter') return { input, submit: input.text.trim() };
     const edited = edit(input, key, question.longest ?? 500);

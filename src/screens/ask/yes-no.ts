@@ -2,7 +2,7 @@
 import { type Asker, emptyInput } from './asker.js';
 import { pickBlocks, pickOne } from './choice.js';
 
-export const yesNo: Asker = {
+export const askYesNo: Asker = {
   press: (input, key, { options }) => pickOne(options, input, key),
   blocks: (input, context) => pickBlocks(input, context),
   hints: (input) => [

@@ -1,5 +1,5 @@
 /** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
-import { type Reading, readingsOf } from '../../engine/state/correctable.js';
+import { type CorrectableReading, readingsOf } from '../../engine/state/correctable.js';
 import { impactOf, withDrafts } from '../../engine/state/impact.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
@@ -35,7 +35,7 @@ export function correctPage(desk: Desk): Page {
   );
 }
 
-export function newValuePage(desk: Desk, r: Reading): Page {
+export function newValuePage(desk: Desk, r: CorrectableReading): Page {
   const key = desk.safetyKey;
   const question = filled(desk, r.question, r.place);
   const now = valueWords(desk.state, r.given.entry);

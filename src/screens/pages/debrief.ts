@@ -1,12 +1,12 @@
 /** What a practice job showed: what was caught, what was missed, what was expected. */
-import type { DebriefLine } from '../app-contract.js';
+import type { ShownDebriefLine } from '../app-contract.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { debriefBlock } from '../words/debrief-blocks.js';
 import { ReadingPage } from './reading-page.js';
 
 export function debriefPage(desk: Desk): Page {
-  let lines: readonly DebriefLine[] = [{ text: 'One moment …', as: 'plain' }];
+  let lines: readonly ShownDebriefLine[] = [{ text: 'One moment …', as: 'plain' }];
   const told = desk.app.debrief?.(desk.state, desk.job.id) ?? [];
   if ('then' in told)
     told.then(

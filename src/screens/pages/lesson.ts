@@ -1,11 +1,11 @@
 /** A lesson that is told as soon as its harm is done. */
-import type { DebriefLine } from '../app-contract.js';
+import type { ShownDebriefLine } from '../app-contract.js';
 import type { Stack } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { debriefBlock } from '../words/debrief-blocks.js';
 import { ReadingPage } from './reading-page.js';
 
-export const lessonPage = (stack: Stack, lines: readonly DebriefLine[]): ReadingPage =>
+export const lessonPage = (stack: Stack, lines: readonly ShownDebriefLine[]): ReadingPage =>
   new ReadingPage(
     {
       name: 'lesson',

@@ -17,7 +17,8 @@ import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
 
 /** Keys that a text names in braces. */
-export const named = (text: string): string[] => [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
+export const keysNamedIn = (text: string): string[] =>
+  [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
 
 /**
  * What may be looked at before a prediction: for a figure that which it is worked out from, for a word only what a
@@ -48,7 +49,7 @@ export function figuresBehind(desk: Desk, view: StepView): string[] {
   const open = openBeforeGuess(desk, view);
   const keys = [
     ...(step.show ?? []),
-    ...named(step.do),
+    ...keysNamedIn(step.do),
     ...(step.rests_on ?? []),
     ...view.answered.map((a) => a.question.key),
   ];

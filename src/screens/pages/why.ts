@@ -7,7 +7,7 @@ import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
-import { named, openBeforeGuess } from './numbers.js';
+import { keysNamedIn, openBeforeGuess } from './numbers.js';
 import { ReadingPage } from './reading-page.js';
 
 export function whyPage(desk: Desk, view: StepView): Page {
@@ -33,7 +33,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
           ? [heading(`How to read off: ${fillIn(values, view.question.label, place)}`), text(view.question.help)]
           : []),
         ...(step.gates ?? [])
-          .filter((g) => named(g.say).every(open))
+          .filter((g) => keysNamedIn(g.say).every(open))
           .flatMap((g) => [
             heading(
               g.overrule === 'never' ? 'It stops here, whoever asks' : 'It stops here, unless somebody answers for it',

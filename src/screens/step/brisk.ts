@@ -11,7 +11,7 @@ import type { Block } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
-import { type Moment, type MomentOf, pressBlock, takesText, whereOf } from './moment.js';
+import { type Moment, type MomentOf, momentId, pressBlock, takesText } from './moment.js';
 import { isBrisk } from './pace.js';
 import { isEmpty, questionMoment } from './question.js';
 
@@ -83,7 +83,7 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
     const text = suggestionOf(desk.state.values, q, view.place) ?? '';
     return `${labelAt(of, q)} ${pickedWords(q, text, desk.model.tables)}`;
   });
-  const where = whereOf(view, 'filled');
+  const where = momentId(view, 'filled');
   return {
     ...inner,
     blocks: (room) => [
@@ -108,7 +108,7 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
 /** One of the questions that would be filled in, asked after all; the same key goes on to the next of them. */
 function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Moment {
   const { desk, view } = of;
-  const where = whereOf(view, 'filled');
+  const where = momentId(view, 'filled');
   const inner = questionMoment(of, filled[at]!, {
     after: () => {
       desk.again = undefined;
@@ -137,7 +137,7 @@ export function askMoment(of: MomentOf, question: Question): Moment {
   if (!isBrisk(desk)) return questionMoment(of, question);
   const open = openQuestions(of, question);
   const filled = open.filter((q) => q.filled && suggestionOf(desk.state.values, q, view.place) !== undefined);
-  const chosen = filled.findIndex((q) => desk.again?.where === whereOf(view, 'filled') && desk.again.key === q.key);
+  const chosen = filled.findIndex((q) => desk.again?.where === momentId(view, 'filled') && desk.again.key === q.key);
   if (chosen >= 0) return changeMoment(of, filled, chosen);
   const rest = open.filter((q) => !filled.includes(q));
   let moment = questionMoment(of, question, { goesOn: rest.length > 0 });

@@ -11,7 +11,7 @@ import { firstSentence } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, type SignalWord, signalled } from '../words/signal-word.js';
 import { behindCaution } from './brisk.js';
-import { isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { isSafety, type Moment, type MomentOf, momentId, safetyBlock, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
 import { instruction } from './step-blocks.js';
 
@@ -45,7 +45,7 @@ export function cautionMoment(of: MomentOf): Moment {
   const { desk, view } = of;
   const { step, place } = view;
   return {
-    where: whereOf(view, 'caution'),
+    where: momentId(view, 'caution'),
     readWhole: true,
     blocks: (room) => [
       ...view.cautions

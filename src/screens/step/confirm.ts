@@ -2,7 +2,7 @@
 import { fillIn } from '../../engine/values/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
-import { isSafety, type Moment, type MomentOf, pressBlock, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { isSafety, type Moment, type MomentOf, momentId, pressBlock, safetyBlock, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
@@ -11,7 +11,7 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
   // Nothing dangerous can happen here, or it was confirmed a moment ago by somebody who knows the job.
   const danger = step.hazard === true && view.cautions.length > 0 && !isBrisk(desk);
   return {
-    where: whereOf(view, 'done'),
+    where: momentId(view, 'done'),
     blocks: (room) => [
       ...(step.tell && !isBrisk(desk)
         ? [

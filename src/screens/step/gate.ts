@@ -2,7 +2,7 @@
 
 import { gateSentence } from '../../engine/actions/propose.js';
 import { related } from '../../engine/journal/ledger.js';
-import { correctable, type Reading } from '../../engine/state/correctable.js';
+import { type CorrectableReading, correctable } from '../../engine/state/correctable.js';
 import type { GateView } from '../../engine/steps/board.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
@@ -14,7 +14,7 @@ import { eventPage, eventsAt, raisePage } from '../pages/event.js';
 import { overrulePage } from '../pages/overrule.js';
 import { heading } from '../words/blocks.js';
 import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
-import { alertBlock, type Moment, type MomentOf, whereOf } from './moment.js';
+import { alertBlock, type Moment, type MomentOf, momentId } from './moment.js';
 import { questionMoment } from './question.js';
 
 interface Way {
@@ -28,7 +28,7 @@ const READINGS = 3;
 const MOST_NAMED = 5;
 
 /** `Correct: Rubber of the seal, Drive end, back seal (now NBR)`: where it was read, unless that is here or everywhere. */
-function correctWords(desk: Desk, r: Reading, here: string): string {
+function correctWords(desk: Desk, r: CorrectableReading, here: string): string {
   const { state } = desk;
   const where = r.place === here || r.place === 'job' ? '' : `, ${placeWords(state, r.place)}`;
   return `Correct: ${labelOf(state, r.question.key, r.place)}${where} (now ${valueWords(state, r.given.entry)})`;
@@ -47,7 +47,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
   const found = gate ? correctable(state, gate.gate, place) : { readings: [], named: 0 };
-  const elsewhere = (r: Reading): boolean => r.place !== place || !asked.has(r.question.key);
+  const elsewhere = (r: CorrectableReading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
   const named = found.readings.slice(0, found.named).filter(elsewhere).length;
   const events = eventsAt(desk, place);
@@ -111,7 +111,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
 export function gateMoment(of: MomentOf): Moment {
   const { desk, view } = of;
   const gate = view.gates[0];
-  const where = whereOf(view, `gate:${gate?.gate.id}`);
+  const where = momentId(view, `gate:${gate?.gate.id}`);
   const asked = desk.again?.where === where ? view.step.ask?.find((q) => q.key === desk.again?.key) : undefined;
   if (asked) {
     const inner = questionMoment(of, asked, {

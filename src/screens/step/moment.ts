@@ -28,7 +28,7 @@ export interface MomentOf {
   readonly view: StepView;
 }
 
-export const whereOf = (view: StepView, what: string): string => `${view.step.id}@${view.place}:${what}`;
+export const momentId = (view: StepView, what: string): string => `${view.step.id}@${view.place}:${what}`;
 
 export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
 

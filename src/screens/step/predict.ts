@@ -10,7 +10,7 @@ import { display } from '../ask/quantity.js';
 import type { Block } from '../look/line.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { labelOf } from '../words/entry-words.js';
-import { type Moment, type MomentOf, whereOf } from './moment.js';
+import { type Moment, type MomentOf, momentId } from './moment.js';
 import { typedLine } from './typed.js';
 
 /** Figures of the step that nobody has said their expectation of. */
@@ -21,7 +21,7 @@ export function predictMoment(of: MomentOf): Moment {
   const { desk, view } = of;
   const { step, place } = view;
   const key = unpredicted(of)[0] ?? '';
-  const where = whereOf(view, `predict:${key}`);
+  const where = momentId(view, `predict:${key}`);
   const title = heading(`${labelOf(desk.state, key, place)}: what do you expect?`);
   const invite = paragraph('Say it before the guide does. A guess is allowed.', { rank: 4, tone: 'quiet' });
   const expect = async (text: string): Promise<boolean> => {

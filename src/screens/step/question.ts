@@ -13,7 +13,7 @@ import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
-import { alertBlock, type Moment, type MomentOf, pressBlock, whereOf } from './moment.js';
+import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
 import { isBrisk } from './pace.js';
 import { passQuiet, quietKey, quietText } from './quiet.js';
 
@@ -60,7 +60,7 @@ export function questionMoment(
 ): Moment {
   const { step, place } = view;
   const row = step.repeat ? desk.state.values.completeRows(step.id, place).length : 0;
-  const where = whereOf(view, step.repeat ? `${asked.key}#${row}` : asked.key);
+  const where = momentId(view, step.repeat ? `${asked.key}#${row}` : asked.key);
   const question = filled(desk, asked, place);
   const asker = askerFor(question);
   const context = contextFor(desk, question, place, goesOn);

@@ -6,7 +6,7 @@ import type { Desk } from '../desk.js';
 import type { Block, Room } from '../look/line.js';
 import { refuseToSignPage } from '../pages/refuse-to-sign.js';
 import { heading, paragraph } from '../words/blocks.js';
-import { alertBlock, isSafety, type Moment, type MomentOf, safetyBlock, whereOf, wrongKey } from './moment.js';
+import { alertBlock, isSafety, type Moment, type MomentOf, momentId, safetyBlock, wrongKey } from './moment.js';
 import { isBrisk } from './pace.js';
 import { typedLine } from './typed.js';
 
@@ -36,7 +36,7 @@ function signedBefore(desk: Desk, mentor: string | undefined): string | undefine
 export function signMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const mentor = desk.state.ledger.job?.mentor;
-  const where = whereOf(view, 'sign');
+  const where = momentId(view, 'sign');
   const own = mentor ? step.hold?.own : undefined;
   const known = own ? undefined : signedBefore(desk, mentor);
   const line = typedLine(desk, where, mentor ? (known ?? '') : desk.by);

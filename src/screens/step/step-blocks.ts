@@ -17,7 +17,7 @@ import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
-import { alertBlock, type MomentOf, whereOf } from './moment.js';
+import { alertBlock, type MomentOf, momentId } from './moment.js';
 import { isBrisk } from './pace.js';
 import { unpredicted } from './predict.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
@@ -27,7 +27,7 @@ const findsFirst = ({ desk, view }: MomentOf): boolean =>
   view.wants === 'sign' &&
   view.step.hold?.own !== undefined &&
   desk.state.ledger.job?.mentor !== undefined &&
-  desk.ready !== whereOf(view, 'sign');
+  desk.ready !== momentId(view, 'sign');
 
 /** Figures that an apprentice is to predict first are kept back. */
 function textOf(of: MomentOf, text: string): string {

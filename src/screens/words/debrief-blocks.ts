@@ -1,10 +1,10 @@
 /** The lines of a debrief as blocks of a page. */
-import type { DebriefLine } from '../app-contract.js';
+import type { ShownDebriefLine } from '../app-contract.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import { heading, paragraph, spans } from './blocks.js';
 
-export function debriefBlock(line: DebriefLine, room: Room): Block {
+export function debriefBlock(line: ShownDebriefLine, room: Room): Block {
   const g = glyphs(room.ascii);
   switch (line.as) {
     case 'head':

@@ -2,11 +2,11 @@
 import { related } from '../../engine/journal/ledger.js';
 import { State } from '../../engine/state/state.js';
 import { type LifeMark, lifeMarkOf } from '../../life/life-mark.js';
-import type { Summary } from '../app-contract.js';
+import type { JobSummary } from '../app-contract.js';
 import { placeWords } from './entry-words.js';
 
 /** What the list of what is due reads, without opening the job. */
-function lifeWords(mark: LifeMark | undefined): Summary {
+function lifeWords(mark: LifeMark | undefined): JobSummary {
   if (!mark) return {};
   const { rotor, machine, did, hours, due } = mark;
   return {
@@ -19,7 +19,7 @@ function lifeWords(mark: LifeMark | undefined): Summary {
 }
 
 /** @param place where one works: the next step there is named first */
-export function summaryOf(state: State, place: string): Summary {
+export function summaryOf(state: State, place: string): JobSummary {
   const first = (s: State): string => {
     const all = s.available(place);
     const v = all.find((o) => related(o.place, place)) ?? all[0];

@@ -1,7 +1,7 @@
 /** Runs both sets of rules on drawn rotors and counts what came of them. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
-import { Judgement } from '../../../src/calc/run-in-judgement.js';
+import { RunInJudgement } from '../../../src/calc/run-in-judgement.js';
 import type { Plan, Rules } from '../../../src/calc/run-in-said.js';
 import { randomOf } from '../../../src/simulator/random.js';
 import { type Advice, type Best, best, type Ended, follow, type Guide } from './crew.js';
@@ -66,7 +66,7 @@ export function planOf(c: Case): Plan {
 
 export function newGuide(c: Case): Guide {
   const plan = planOf(c);
-  const judges = [new Judgement(plan), new Judgement(plan)] as const;
+  const judges = [new RunInJudgement(plan), new RunInJudgement(plan)] as const;
   return (rows) => {
     const r = rows[rows.length - 1];
     const one = (i: 0 | 1): Advice => {
