@@ -4,14 +4,21 @@ import { mkdirSync } from 'node:fs';
 import { lock } from 'proper-lockfile';
 import { stale } from './compiled.js';
 
-/** Two runs at the same time in one folder build one after the other; the second finds nothing to do. */
-export default async function setup(): Promise<void> {
-  if (process.env.ROTORSIDE_SKIP_BUILD) return;
+/** Does something while no other run builds in this folder; two runs at the same time build one after the other. */
+export async function whileNobodyBuilds(work: () => void): Promise<void> {
   mkdirSync('dist', { recursive: true });
   const release = await lock('dist', { stale: 20_000, retries: { retries: 300, minTimeout: 200, maxTimeout: 500 } });
   try {
-    if (stale()) execFileSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit' });
+    work();
   } finally {
     await release();
   }
+}
+
+/** The second of two runs finds nothing to do. */
+export default async function setup(): Promise<void> {
+  if (process.env.ROTORSIDE_SKIP_BUILD) return;
+  await whileNobodyBuilds(() => {
+    if (stale()) execFileSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit' });
+  });
 }
