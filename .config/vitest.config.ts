@@ -1,5 +1,15 @@
 import { availableParallelism } from 'node:os';
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type Plugin } from 'vitest/config';
+
+/** A command that a test runs in its own process finds the compiled content where the program has it: in `dist`. */
+const besideTheBundle: Plugin = {
+  name: 'beside-the-bundle',
+  enforce: 'pre',
+  transform: (code, id) =>
+    /\/src\/(commands|library)\/[\w-]+\.ts$/.test(id)
+      ? code.replaceAll('import.meta.url', JSON.stringify(new URL('../dist/cli.js', import.meta.url).href))
+      : undefined,
+};
 
 /** Tests that start the built program, other processes or a browser. All others run in one process and need no build. */
 const started = [
@@ -61,6 +71,7 @@ export default defineConfig(({ mode }) => {
               { extends: true, test: { ...common, name: 'inside', include: all, exclude: started } },
               {
                 extends: true,
+                plugins: [besideTheBundle],
                 test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
               },
             ],

@@ -22,13 +22,35 @@ export interface FolderParts {
   readonly problems: readonly Problem[];
 }
 
+/** Parts of these texts, each read when it is first asked for; of several with one id the first. */
+export function partsOf(texts: readonly PartText[], around: Surroundings): Parts {
+  const byId = new Map<string, PartText>();
+  const read = new Map<string, PartFile>();
+  for (const t of texts) {
+    let id = /^part:[ \t]*(["']?)([\w-]+)\1[ \t]*\r?$/m.exec(t.text)?.[2];
+    if (id === undefined) {
+      const part = loadPart(t.text, t.file, around);
+      id = part.id;
+      if (!byId.has(id)) read.set(id, part);
+    }
+    if (id !== '' && !byId.has(id)) byId.set(id, t);
+  }
+  const get = (id: string): PartFile | undefined => {
+    const text = byId.get(id);
+    if (!text) return undefined;
+    const part = read.get(id) ?? loadPart(text.text, text.file, around);
+    read.set(id, part);
+    // What is no YAML has no id.
+    return part.id === id ? part : undefined;
+  };
+  return { get, keys: () => [...byId.keys()].filter(get) };
+}
+
 /** `under`: parts that the folder's own lie over. */
 export function readParts(folder: string, around: Surroundings, under: readonly PartText[] = []): FolderParts {
   const { texts, problems } = partTexts(folder);
-  const read = (t: PartText): PartFile => loadPart(t.text, t.file, around);
-  const own = texts.map(read);
-  const parts = new Map<string, PartFile>();
-  for (const part of under.map(read)) parts.set(part.id, part);
+  const own = texts.map((t) => loadPart(t.text, t.file, around));
+  const beneath = partsOf(under, around);
   const seen = new Map<string, PartFile>();
   const steps = new Map<string, PartFile>();
   for (const part of own) {
@@ -58,7 +80,10 @@ export function readParts(folder: string, around: Surroundings, under: readonly 
       steps.set(s.id, part);
     });
   }
-  for (const [id, part] of seen) parts.set(id, part);
+  const parts: Parts = {
+    get: (id) => seen.get(id) ?? beneath.get(id),
+    keys: () => new Set([...beneath.keys(), ...seen.keys()]),
+  };
   return { parts, own: [...seen.values(), ...own.filter((p) => p.id === '')], texts, problems };
 }
 

@@ -18,7 +18,11 @@ export interface PartFile {
   /** Needs that it has and does not name, as far as they can be told from the part alone. */
   readonly missing: readonly Need[];
 }
-export type Parts = ReadonlyMap<string, PartFile>;
+/** By id. Reading one may take a while, so it may be read only when it is asked for. */
+export interface Parts {
+  get(id: string): PartFile | undefined;
+  keys(): Iterable<string>;
+}
 
 /** A part as a procedure has it. */
 export interface UsedPart {
@@ -85,8 +89,8 @@ export function expand(source: SourceText, parts: Parts, problems: Problem[]): E
       );
     else {
       const part = parts.get(id);
-      const ids = [...parts.keys()];
       if (part) return part;
+      const ids = [...parts.keys()];
       own(
         'part-unknown',
         [...path, 'part'],

@@ -1,14 +1,9 @@
 /** A job that stands before a step of a replay file, without every key on the way there. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { calculators } from '../../src/calc/index.js';
 import { replay } from '../../src/engine/replay/replay.js';
 import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
 import { type Model, modelOf } from '../../src/procedure/model.js';
-import { newContent } from '../../src/store/job-file.js';
-import { openStore } from '../../src/store/open-store.js';
-import { writeTransfer } from '../../src/store/transfer-job.js';
+import { putJob } from '../store/put-job.js';
 import { goOn } from './drive.js';
 import { newProgram, type Program } from './program.js';
 import { shipped } from './read-screen.js';
@@ -42,12 +37,7 @@ export async function jobBefore(
   const done = replay(modelFor(file.procedure), { ...file, invented: false, steps });
   if (!done.ok) throw new Error(done.message);
   const { entries } = done.state;
-  const folder = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
-  const exported = join(folder, 'job.json');
-  writeTransfer(newContent('made-for-a-test', file.name, [...entries]), exported);
-  const taken = await openStore(program.data, { random: () => 'fortests' }).importJob(exported);
-  rmSync(folder, { recursive: true });
-  if (!taken.ok) throw new Error(taken.trouble.sentence);
+  await putJob(program.data, file.name, entries, () => 'fortests');
   program.stand(new Date(Date.parse(entries.at(-1)?.at ?? '') + 60_000).toISOString());
 }
 

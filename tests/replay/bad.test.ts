@@ -124,9 +124,9 @@ const bad: readonly Bad[] = [
 ];
 
 describe('a bad file of readings', () => {
-  it.each(bad.map((b) => [b.name, b] as const))('%s', (_name, b) => {
+  it.each(bad.map((b) => [b.name, b] as const))('%s', async (_name, b) => {
     const file = written(b.text);
-    const { code, out, err } = replayed(file);
+    const { code, out, err } = await replayed(file);
     expect(err).toMatch(b.says);
     expect(code === 1 || code === 2).toBe(true);
     expect(out).toBe('');
@@ -136,9 +136,9 @@ describe('a bad file of readings', () => {
     if (b.at && typeof b.text === 'string') expect(err).toContain(`${file}:${lineOf(b.text, b.at)}:`);
   });
 
-  it('that is not there, or is a folder', () => {
+  it('that is not there, or is a folder', async () => {
     for (const path of ['/no/such/file.yaml', '/tmp']) {
-      const { code, err } = replayed(path);
+      const { code, err } = await replayed(path);
       expect(code).toBe(2);
       expect(err).toContain(path);
       expect(err.trimEnd().split('\n').length).toBe(1);

@@ -15,8 +15,8 @@ interface Figure {
 const figures = new Map<string, Figure>();
 let sheet: Record<string, unknown> = {};
 
-beforeAll(() => {
-  const { code, out, err } = replayed(goodFile, '--json');
+beforeAll(async () => {
+  const { code, out, err } = await replayed(goodFile, '--json');
   expect(err).toBe('');
   expect(code).toBe(0);
   sheet = JSON.parse(out) as Record<string, unknown>;

@@ -1,13 +1,12 @@
-/** Runs the built program on a replay file. */
-import { spawnSync } from 'node:child_process';
+/** Replays a file as the command does. */
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { type Ran, ranIn } from '../setup/commands.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'rotorside-replay-'));
 export const goodFile = new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url).pathname;
 export const goodText = readFileSync(goodFile, 'utf8');
-const program = new URL('../../dist/cli.js', import.meta.url).pathname;
 
 let count = 0;
 export function written(content: string | Uint8Array): string {
@@ -16,15 +15,7 @@ export function written(content: string | Uint8Array): string {
   return file;
 }
 
-export interface Ran {
-  readonly code: number | null;
-  readonly out: string;
-  readonly err: string;
-}
-export function replayed(file: string, ...more: string[]): Ran {
-  const r = spawnSync(process.execPath, [program, 'replay', file, ...more], { encoding: 'utf8', timeout: 300_000 });
-  return { code: r.status, out: r.stdout, err: r.stderr };
-}
+export const replayed = (file: string, ...more: string[]): Promise<Ran> => ranIn('.', 'replay', file, ...more);
 
 /** The good file with one part changed; the part must be there just once. */
 export function bent(from: string, to: string, text = goodText): string {

@@ -13,23 +13,23 @@ describe('an escape sequence in an argument', () => {
     const data = newFolder();
     const id = await storedJob(data);
     const ran = [
-      run(evil),
-      run(`--${evil}`),
-      run('sheet', evil, '--data', data),
-      run('sheet', id, '--format', evil, '--data', data),
-      run('sheet', id, '--out', join(newFolder(), `x${evil}`), '--data', data),
-      run('export', id, join(newFolder(), `y${evil}`), '--data', data),
-      run('replay', evil),
-      run('check', evil),
-      run('outline', evil),
-      run('diff', evil, evil),
-      run('schema', evil),
-      run('practice', evil),
-      run('progress', evil, '--data', data),
-      run('calc', evil),
-      run('calc', 'syringe', `bore=${evil}`),
-      run('replay', 'x', '--procedures', evil),
-      run('import', evil, '--data', data),
+      await run(evil),
+      await run(`--${evil}`),
+      await run('sheet', evil, '--data', data),
+      await run('sheet', id, '--format', evil, '--data', data),
+      await run('sheet', id, '--out', join(newFolder(), `x${evil}`), '--data', data),
+      await run('export', id, join(newFolder(), `y${evil}`), '--data', data),
+      await run('replay', evil),
+      await run('check', evil),
+      await run('outline', evil),
+      await run('diff', evil, evil),
+      await run('schema', evil),
+      await run('practice', evil),
+      await run('progress', evil, '--data', data),
+      await run('calc', evil),
+      await run('calc', 'syringe', `bore=${evil}`),
+      await run('replay', 'x', '--procedures', evil),
+      await run('import', evil, '--data', data),
     ];
     for (const { code, out, err } of ran) {
       clean(out);
@@ -41,22 +41,22 @@ describe('an escape sequence in an argument', () => {
 });
 
 describe('help', () => {
-  it('of one calculator tells of that one', () => {
+  it('of one calculator tells of that one', async () => {
     for (const ran of [
-      run('calc', 'syringe', '--help'),
-      run('calc', '--help', 'syringe'),
-      run('calc', '-h', 'syringe'),
+      await run('calc', 'syringe', '--help'),
+      await run('calc', '--help', 'syringe'),
+      await run('calc', '-h', 'syringe'),
     ]) {
       expect(ran.code).toBe(0);
       expect(ran.out).toMatch(/^syringe: /);
       expect(ran.out).toContain('bore');
       expect(ran.out).not.toContain('rotorside resume');
     }
-    expect(run('calc', '--help').out).toContain('rotorside resume');
+    expect((await run('calc', '--help')).out).toContain('rotorside resume');
   });
 });
 
-it('flags that mean nothing are refused, by name and with what to do', () => {
+it('flags that mean nothing are refused, by name and with what to do', async () => {
   const cases: readonly (readonly string[])[] = [
     ['calc', 'speed-factor', '--out', 'x'],
     ['check', '--out', 'x'],
@@ -70,21 +70,21 @@ it('flags that mean nothing are refused, by name and with what to do', () => {
     ['--json'],
   ];
   for (const args of cases) {
-    const done = run(...args);
+    const done = await run(...args);
     expect(done).toMatchObject({ code: 2, out: '' });
     expect(done.err).toMatch(/^--[a-z]+ means nothing to (the guide|“rotorside [a-z]+”); rotorside --help lists/);
   }
-  expect(run('sheet', '--json', '--format', 'html').err).toContain('say different things');
+  expect((await run('sheet', '--json', '--format', 'html')).err).toContain('say different things');
 });
 
-it('a replay gives its sheet in any format, into a new file where one is named', () => {
+it('a replay gives its sheet in any format, into a new file where one is named', async () => {
   const good = new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url).pathname;
   const file = join(newFolder(), 'sheet.html');
-  expect(run('replay', good, '--format', 'html', '--out', file)).toMatchObject({ code: 0, err: '' });
+  expect(await run('replay', good, '--format', 'html', '--out', file)).toMatchObject({ code: 0, err: '' });
   expect(readFileSync(file, 'utf8')).toMatch(/^<!doctype html>/);
-  expect(run('replay', good, '--format', 'html', '--out', file).err).toContain('is there already');
-  expect(run('replay', good).out).not.toContain('## How the figures were worked out');
-  expect(run('replay', good, '--full').out).toContain('## How the figures were worked out');
-  expect(run('replay', good, '--format', 'pdf')).toMatchObject({ code: 2 });
-  expect(run('replay', good, '--debrief', '--out', file).err).toContain('A debrief has no');
+  expect((await run('replay', good, '--format', 'html', '--out', file)).err).toContain('is there already');
+  expect((await run('replay', good)).out).not.toContain('## How the figures were worked out');
+  expect((await run('replay', good, '--full')).out).toContain('## How the figures were worked out');
+  expect(await run('replay', good, '--format', 'pdf')).toMatchObject({ code: 2 });
+  expect((await run('replay', good, '--debrief', '--out', file)).err).toContain('A debrief has no');
 });

@@ -37,28 +37,33 @@ async function put(data: string, start: string, aDay: number | undefined): Promi
 
 test('two jobs of one rotor: one line by the later one, a history, a calendar', async () => {
   const data = newFolder();
-  expect(run('due', '--data', data)).toMatchObject({ code: 0, out: expect.stringContaining('No rotor') });
+  expect(await run('due', '--data', data)).toMatchObject({ code: 0, out: expect.stringContaining('No rotor') });
   await put(data, '2026-03-02T08:00:00Z', 8);
   await put(data, '2030-03-04T08:00:00Z', 8);
-  const list = JSON.parse(run('due', '--data', data, '--json').out) as { rotors: { due: string; rotor: string }[] };
+  const list = JSON.parse((await run('due', '--data', data, '--json')).out) as {
+    rotors: { due: string; rotor: string }[];
+  };
   expect(list.rotors).toHaveLength(1);
   expect(list.rotors[0]?.due).toMatch(/^2030-/);
   const { rotor } = list.rotors[0]!;
-  const history = run('history', rotor, '--data', data);
+  const history = await run('history', rotor, '--data', data);
   expect(history.err).toBe('');
   expect(history.out).toMatch(/R Regreased in place/);
   expect(history.out).toMatch(/\d Mar 2026[\s\S]*\d Mar 2030/);
   expect(history.out).toContain('Warmer than the room at the end of the run-in');
-  expect(run('due', '--data', data, '--format', 'ics').out).toContain('BEGIN:VEVENT');
-  expect(run('due', '--data', data, '--format', 'pdf')).toMatchObject({
+  expect((await run('due', '--data', data, '--format', 'ics')).out).toContain('BEGIN:VEVENT');
+  expect(await run('due', '--data', data, '--format', 'pdf')).toMatchObject({
     code: 2,
     err: expect.stringContaining('choose text'),
   });
-  expect(run('history', 'nobody', '--data', data)).toMatchObject({ code: 1, err: expect.stringContaining(rotor) });
+  expect(await run('history', 'nobody', '--data', data)).toMatchObject({
+    code: 1,
+    err: expect.stringContaining(rotor),
+  });
 });
 
 test('without hours a day there is no date, and that is said', async () => {
   const data = newFolder();
   await put(data, '2026-03-02T08:00:00Z', undefined);
-  expect(run('due', '--data', data).out).toContain('nobody said how long it runs a day');
+  expect((await run('due', '--data', data)).out).toContain('nobody said how long it runs a day');
 });

@@ -61,7 +61,7 @@ async function both(carries: boolean) {
       ? carrying(library, data, bare, async (id) => (id === before.id ? before.entries : undefined))
       : bare;
   });
-  const sheet = run('sheet', after.id, '--data', data);
+  const sheet = await run('sheet', after.id, '--data', data);
   expect(sheet).toMatchObject({ code: 0, err: '' });
   expect(sheet.out).not.toContain('NOT FINISHED');
   return { data, before, after, sheet: sheet.out };
@@ -69,14 +69,14 @@ async function both(carries: boolean) {
 
 async function moved(from: string, id: string) {
   const out = join(newFolder(), 'job.json');
-  expect(run('export', id, out, '--data', from).code).toBe(0);
+  expect((await run('export', id, out, '--data', from)).code).toBe(0);
   const data = newFolder();
-  const imported = run('import', out, '--data', data);
+  const imported = await run('import', out, '--data', data);
   expect(imported.code).toBe(0);
   return {
     imported,
-    sheet: run('sheet', '--data', data).out,
-    html: run('sheet', '--data', data, '--format', 'html').out,
+    sheet: (await run('sheet', '--data', data)).out,
+    html: (await run('sheet', '--data', data, '--format', 'html')).out,
   };
 }
 
@@ -99,7 +99,7 @@ test('taken into an empty folder it has the same sheet', async () => {
   const there = await moved(here.data, here.after.id);
   expect(there.imported.err).toBe('');
   expect(same(there.sheet)).toBe(same(here.sheet));
-  expect(same(there.html)).toBe(same(run('sheet', here.after.id, '--data', here.data, '--format', 'html').out));
+  expect(same(there.html)).toBe(same((await run('sheet', here.after.id, '--data', here.data, '--format', 'html')).out));
 });
 
 test('a job that was begun before reads the other one; where that is not, it says so', async () => {

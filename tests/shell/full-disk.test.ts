@@ -3,7 +3,7 @@ import { existsSync, readFileSync, rmSync, statfsSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { noMounts, onSmallDisk } from '../store/private-mount.js';
-import { goodFile, newFolder, run, shell, storedJob } from './shell.js';
+import { goodFile, newFolder, shell, started, storedJob } from './shell.js';
 
 const noFull = existsSync('/dev/full') ? undefined : 'there is no /dev/full here';
 
@@ -36,7 +36,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       const filling = join(folder, 'filling');
       writeFileSync(filling, Buffer.alloc(bavail * bsize - 4096));
       const out = join(folder, 'sheet.html');
-      const write = () => run('sheet', id, '--format', 'html', '--out', out, '--data', data);
+      const write = () => started('sheet', id, '--format', 'html', '--out', out, '--data', data);
       const full = write();
       expect(full.code).toBe(1);
       expect(full.err).toContain('because the disk is full');

@@ -12,14 +12,14 @@ describe('an imported job', () => {
       e.kind === 'answer' && e.key === 'top_speed' ? { ...e, value: 5_000_000, typed: undefined } : e,
     );
     const file = join(newFolder(), 'job.json');
-    expect(run('export', id, file, '--data', forged).code).toBe(0);
+    expect((await run('export', id, file, '--data', forged)).code).toBe(0);
     const here = newFolder();
-    const { code, out, err } = run('import', file, '--data', here);
+    const { code, out, err } = await run('import', file, '--data', here);
     expect(code).toBe(0);
     expect(out).toMatch(/^Imported as /);
     expect(err).toContain('These answers do not fit their questions and do not count');
     expect(err).toMatch(/Top speed.*5.?000.?000 rpm \(it is not from/);
-    const sheet = run('sheet', '--data', here);
+    const sheet = await run('sheet', '--data', here);
     expect(sheet.out).toContain('A recorded answer does not fit its question and does not count: Top speed');
   });
 
@@ -27,8 +27,8 @@ describe('an imported job', () => {
     const from = newFolder();
     const id = await storedJob(from);
     const file = join(newFolder(), 'job.json');
-    run('export', id, file, '--data', from);
-    const { code, err } = run('import', file, '--data', newFolder());
+    await run('export', id, file, '--data', from);
+    const { code, err } = await run('import', file, '--data', newFolder());
     expect({ code, err }).toEqual({ code: 0, err: '' });
   });
 
@@ -44,19 +44,19 @@ describe('an imported job', () => {
 });
 
 describe('a time that no entry can hold', () => {
-  it('in a file of readings is refused with its line', () => {
+  it('in a file of readings is refused with its line', async () => {
     const file = join(newFolder(), 'long.replay.yaml');
     const good = readFileSync(new URL('../../procedures/practice/college-30kw.replay.yaml', import.meta.url), 'utf8');
-    const far = (from: RegExp, to: string): string => {
+    const far = async (from: RegExp, to: string): Promise<string> => {
       writeFileSync(file, good.replace(from, to));
-      const { code, err } = run('replay', file);
+      const { code, err } = await run('replay', file);
       expect(code).toBeGreaterThan(0);
       expect(code).toBeLessThan(70);
       expect(err.trimEnd().split('\n')).toHaveLength(1);
       return err;
     };
-    expect(far(/after: 10 min/, 'after: 99999999999999 d')).toMatch(/after: .*too long to wait/);
-    expect(far(/^start:.*$/m, 'start: "+275760-09-12T23:59:59Z"')).toMatch(/:\d+:\d+: .*years 1970 to 9998/);
+    expect(await far(/after: 10 min/, 'after: 99999999999999 d')).toMatch(/after: .*too long to wait/);
+    expect(await far(/^start:.*$/m, 'start: "+275760-09-12T23:59:59Z"')).toMatch(/:\d+:\d+: .*years 1970 to 9998/);
   });
 });
 
@@ -71,15 +71,15 @@ describe('several jobs', () => {
     if (!made.ok) throw new Error(made.trouble.sentence);
     await made.value.close();
     const to = join(newFolder(), 'all');
-    expect(run('export', '--all', to, '--data', from)).toMatchObject({
+    expect(await run('export', '--all', to, '--data', from)).toMatchObject({
       code: 0,
       out: expect.stringContaining('2 of 2'),
     });
-    expect(run('export', '--all', to, '--data', from)).toMatchObject({ code: 1 });
+    expect(await run('export', '--all', to, '--data', from)).toMatchObject({ code: 1 });
     const here = newFolder();
-    const first = run('import', to, '--data', here);
+    const first = await run('import', to, '--data', here);
     expect(first.out.match(/^Imported as /gm)).toHaveLength(2);
-    const again = run('import', to, '--data', here);
+    const again = await run('import', to, '--data', here);
     expect(again.code).toBe(0);
     expect(again.out.match(/It is here already/g)).toHaveLength(2);
     const listed = openStore(here).list();

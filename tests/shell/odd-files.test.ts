@@ -25,8 +25,13 @@ describe('instead of a file', () => {
     );
     return file;
   };
-  it.each(['/dev/zero', '/dev/full', '/dev/tty', pipe])('%s is refused and not waited for', (path) => {
-    for (const ran of [run('replay', path), run('check', path), run('outline', path), run('replay', earlier(path))]) {
+  it.each(['/dev/zero', '/dev/full', '/dev/tty', pipe])('%s is refused and not waited for', async (path) => {
+    for (const ran of [
+      await run('replay', path),
+      await run('check', path),
+      await run('outline', path),
+      await run('replay', earlier(path)),
+    ]) {
       oneSentence(ran);
       expect(ran.err).toContain('is no ordinary file');
     }
@@ -36,15 +41,15 @@ describe('instead of a file', () => {
 describe('instead of a shop’s folder', () => {
   const empty = newFolder();
   mkdirSync(join(empty, 'tables'));
-  it.each(['/etc/passwd', '/dev/null', '/proc', empty, '/no/such/folder'])('%s is never passed over', (path) => {
-    for (const ran of [run('replay', goodFile, '--procedures', path), run('check', '--procedures', path)]) {
+  it.each(['/etc/passwd', '/dev/null', '/proc', empty, '/no/such/folder'])('%s is never passed over', async (path) => {
+    for (const ran of [await run('replay', goodFile, '--procedures', path), await run('check', '--procedures', path)]) {
       oneSentence(ran);
       expect(ran.err).toMatch(/folder/);
     }
   });
-  it('an empty name neither', () => {
+  it('an empty name neither', async () => {
     for (const name of ['--procedures', '--data']) {
-      const ran = run('replay', goodFile, `${name}=`);
+      const ran = await run('replay', goodFile, `${name}=`);
       oneSentence(ran);
       expect(ran.err).toContain('is empty');
     }
@@ -57,8 +62,8 @@ describe('a data folder that can’t be made', () => {
   it.each(['/proc/x', '/proc/1/x/y', join(file, 'x'), file])('%s', async (data) => {
     const from = newFolder();
     const exported = join(newFolder(), 'job.json');
-    expect(run('export', await storedJob(from), exported, '--data', from).code).toBe(0);
-    const ran = run('import', exported, '--data', data);
+    expect((await run('export', await storedJob(from), exported, '--data', from)).code).toBe(0);
+    const ran = await run('import', exported, '--data', data);
     oneSentence(ran);
     expect(ran.err).toMatch(/could not be imported because .* Jobs that are here already are not touched/);
   });

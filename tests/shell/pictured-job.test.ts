@@ -37,25 +37,25 @@ it('is exported and imported with its picture, and says so where the picture was
   await job.value.close();
 
   const out = join(newFolder(), 'job.json');
-  const exported = run('export', id, out, '--data', from);
+  const exported = await run('export', id, out, '--data', from);
   expect(exported).toMatchObject({ code: 0, err: '' });
   expect(exported.out).toContain('and 1 picture to');
   const here = newFolder();
-  const imported = run('import', out, '--data', here);
+  const imported = await run('import', out, '--data', here);
   expect(imported).toMatchObject({ code: 0, err: '' });
   expect(imported.out).toMatch(/^Imported as (\S+): .*With 1 picture\./);
   const there = /^Imported as (\S+):/.exec(imported.out)?.[1] ?? '';
   expect(readdirSync(pictureFolder(here, there))).toContain(file);
   expect(hashOf(join(pictureFolder(here, there), file))).toBe(before);
   expect(hashOf(photo)).toBe(before);
-  const sheet = run('sheet', there, '--format', 'html', '--data', here).out;
+  const sheet = (await run('sheet', there, '--format', 'html', '--data', here)).out;
   expect(sheet).toContain('src="data:image/jpeg;base64,');
   expect(sheet).toContain('Front seal');
 
   renameSync(`${out}.pictures`, `${out}.elsewhere`);
   const without = newFolder();
-  const bare = run('import', out, '--data', without);
+  const bare = await run('import', out, '--data', without);
   expect(bare.code).toBe(0);
   expect(bare.err).toContain('Left behind: 1 picture of this job.');
-  expect(run('sheet', '--data', without).code).toBe(0);
+  expect((await run('sheet', '--data', without)).code).toBe(0);
 });

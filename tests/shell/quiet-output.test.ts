@@ -8,11 +8,11 @@ const marks = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202
 const evil = '\u009b31m\u009d0;t\u0007\u202eabc\u2066';
 
 describe('diff', () => {
-  it('shows no escape sequence of a procedure', () => {
+  it('shows no escape sequence of a procedure', async () => {
     const shipped = readFileSync(join(root, 'tests/procedure/kept/regrease-shielded.yaml'), 'utf8');
     const file = join(newFolder(), 'evil.yaml');
     writeFileSync(file, shipped.replace(/^title: .*$/m, 'title: "\\e[31mR\\e]0;t\\aX\\u009bY\\u202eZ"'));
-    const { code, out } = run('diff', file, join(root, 'tests/procedure/kept/regrease-shielded.yaml'));
+    const { code, out } = await run('diff', file, join(root, 'tests/procedure/kept/regrease-shielded.yaml'));
     expect(code).toBe(1);
     expect(out).toContain('X');
     expect(out).not.toMatch(marks);
@@ -31,7 +31,7 @@ describe('JSON', () => {
       if (e.kind === 'job' && what === 'debrief') return { ...e, practice: 'college-30kw', name: said };
       return e.kind === 'job' ? { ...e, name: said } : e;
     });
-    const { out, err } = run(...words, '--data', data);
+    const { out, err } = await run(...words, '--data', data);
     expect(err).toBe('');
     expect(out).not.toMatch(marks);
     if (what !== 'debrief') expect(JSON.stringify(JSON.parse(out))).toContain(JSON.stringify(said).slice(1, -1));
@@ -42,12 +42,12 @@ describe('files', () => {
   it('a dash is the standard output, and no file of that name', async () => {
     const data = newFolder();
     await storedJob(data);
-    const { code, out } = run('sheet', '--out', '-', '--data', data);
+    const { code, out } = await run('sheet', '--out', '-', '--data', data);
     expect(code).toBe(0);
     expect(out).toMatch(/^# /);
   });
-  it('an import that is not there is named', () => {
-    const { code, err } = run('import', 'nowhere.json', '--data', newFolder());
+  it('an import that is not there is named', async () => {
+    const { code, err } = await run('import', 'nowhere.json', '--data', newFolder());
     expect({ code, err }).toEqual({
       code: 1,
       err: 'There is no file nowhere.json; name the file that the export command wrote.\n',
@@ -57,9 +57,9 @@ describe('files', () => {
     const from = newFolder();
     const id = await storedJob(from);
     const file = join(newFolder(), 'job.json');
-    run('export', id, file, '--data', from);
+    await run('export', id, file, '--data', from);
     writeFileSync(file, `\ufeff${readFileSync(file, 'utf8')}`);
-    expect(run('import', file, '--data', newFolder()).code).toBe(0);
+    expect((await run('import', file, '--data', newFolder())).code).toBe(0);
   });
 });
 
@@ -68,7 +68,7 @@ describe('which job is meant where none is named', () => {
     const data = newFolder();
     await storedJob(data, (e) => (e.kind === 'job' ? { ...e, name: 'Real rotor', practice: undefined } : e));
     await storedJob(data, (e) => (e.kind === 'job' ? { ...e, name: 'Quiet one' } : e));
-    expect(run('sheet', '--data', data).out).toContain('Real rotor');
+    expect((await run('sheet', '--data', data)).out).toContain('Real rotor');
   });
 });
 

@@ -1,4 +1,4 @@
-/** Runs the built program in a shell, in a folder of its own. */
+/** Runs commands in a folder of their own, and the built program in a shell. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,6 +10,7 @@ import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { openStore } from '../../src/store/open-store.js';
+import { type Ran, ranIn } from '../setup/commands.js';
 import { allModels } from '../training/library.js';
 
 const program = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
@@ -26,20 +27,22 @@ afterAll(() => {
   for (const folder of made) rmSync(folder, { recursive: true, force: true });
 });
 
-export interface Ran {
+interface Ended {
   /** Null when it had to be stopped. */
   readonly code: number | null;
   readonly out: string;
   readonly err: string;
 }
 
-/** The program with these arguments. */
-export function run(...args: string[]): Ran {
-  const r = spawnSync(process.execPath, [program, ...args], { encoding: 'utf8', timeout: 300_000, cwd: root });
+/** The command with these words, in this process. */
+export const run = (...words: string[]): Promise<Ran> => ranIn(root, ...words);
+/** The built program with these words. */
+export function started(...words: string[]): Ended {
+  const r = spawnSync(process.execPath, [program, ...words], { encoding: 'utf8', timeout: 300_000, cwd: root });
   return { code: r.status, out: r.stdout, err: r.stderr };
 }
 /** A line for the shell, in which $R is the program. */
-export function shell(line: string): Ran {
+export function shell(line: string): Ended {
   const R = `${process.execPath} ${program}`;
   const r = spawnSync('bash', ['-c', line], { encoding: 'utf8', timeout: 300_000, env: { ...process.env, R } });
   return { code: r.status, out: r.stdout, err: r.stderr };
