@@ -4,6 +4,7 @@ import { safeText } from '../text/safe-text.js';
 /** What kind of mistake it is. A code is never reused for another kind; a new kind gets a new one. */
 export type Code =
   | 'alike-not-possible'
+  | 'anew-not-possible'
   | 'branch-empty'
   | 'branch-unknown'
   | 'calculator-unknown'

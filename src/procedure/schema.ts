@@ -105,6 +105,13 @@ const stepSchema = z.strictObject({
     })
     .optional()
     .describe('stops this step, while it is not begun, once more time has passed since another one'),
+  anew: z
+    .strictObject({
+      each: z.enum(['person', 'sitting']),
+      after: z.array(id).min(1).describe('steps that prove the same: who did one of them is not asked'),
+    })
+    .optional()
+    .describe('asked again of each person who takes over, or in each sitting, once one of the steps in after was done'),
   hold: z
     .strictObject({
       say: words,

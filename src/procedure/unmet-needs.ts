@@ -82,6 +82,8 @@ export function without(item: unknown, part: Part, given: GivenNames): unknown {
     return lacks('branch', x.raise) ? rest : x;
   };
   if (Array.isArray(out.gates)) out.gates = out.gates.map((g) => (isBlock(g) ? offers(g) : g));
+  if (isBlock(out.anew) && Array.isArray(out.anew.after))
+    out.anew = { ...out.anew, after: out.anew.after.filter((n) => !lacks('step', n)) };
   if (isBlock(out.fresh)) {
     if (lacks('step', out.fresh.after)) delete out.fresh;
     else out.fresh = offers(out.fresh);

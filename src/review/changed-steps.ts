@@ -7,6 +7,7 @@ import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
 import { changedFigureKeys } from './changed-figures.js';
 import { inWords } from './condition-words.js';
 import {
+  anewWords,
   answerWords,
   gateWords,
   labels,
@@ -116,6 +117,7 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   for (const [field, name] of wordings) differ(name, text(was[field], oldKeys), text(now[field], keys));
   differ('Condition', was.when && inWords(was.when, oldKeys), now.when && inWords(now.when, keys));
   differ('Waiting time', waitWords(was, oldKeys), waitWords(now, keys));
+  differ('Asked anew', anewWords(was), anewWords(now));
   differ('Hold point', was.hold?.say, now.hold?.say);
   differ('Hold point alone', was.hold?.self_check, now.hold?.self_check);
   differ(

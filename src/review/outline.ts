@@ -8,6 +8,7 @@ import type { Procedure, Step } from '../procedure/schema.js';
 import { escapeMarkdown, safeText } from '../text/safe-text.js';
 import { inWords } from './condition-words.js';
 import {
+  anewWords,
   gateWords,
   labels,
   overruleWords,
@@ -132,6 +133,7 @@ function stepLines(
   para('Then wait:', waitWords(s, keys));
   if (s.decision) para('Decision:', `asked again when one of these changes: ${labels(s.rests_on ?? [], keys)}.`);
   para('If a figure changes after the work:', s.remedy);
+  para('Asked anew:', anewWords(s));
   if (s.together) para('Not to be interrupted:', `belongs to “${s.together}”.`);
   para('On the sheet:', s.mark);
   para('A picture, if one can be taken:', s.picture);

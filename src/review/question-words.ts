@@ -78,3 +78,8 @@ export const waitWords = (step: Step, keys: Keys): string | undefined => {
   const bare = Number(step.wait.minutes);
   return `${Number.isFinite(bare) ? showQuantity(bare, 'duration') : inWords(step.wait.minutes, keys)}, ${step.wait.label}`;
 };
+
+/** Of whom a step is asked again. */
+export const anewWords = ({ anew }: Step): string | undefined =>
+  anew &&
+  `of each person who takes over${anew.each === 'sitting' ? ', and in each sitting' : ''}; not of who proved the same just then.`;

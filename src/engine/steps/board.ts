@@ -32,7 +32,10 @@ interface Order {
 
 const orders = new WeakMap<Model, Map<string, Order>>();
 
-/** Every step at every place in order; steps of branches that were raised come first at their place. */
+/**
+ * Every step at every place in order; steps of branches that were raised come first at their place. Before them comes what is
+ * asked anew, but for a branch that proves the same itself.
+ */
 function orderOf(model: Model, raised: ReadonlySet<string>): Order {
   const known = orders.get(model) ?? new Map<string, Order>();
   orders.set(model, known);
@@ -47,7 +50,15 @@ function orderOf(model: Model, raised: ReadonlySet<string>): Order {
 
 function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
   const { steps } = model.procedure;
-  const ordered = [...steps.filter((s) => s.branch && raised.has(s.branch)), ...steps.filter((s) => !s.branch)];
+  const unforeseen = steps.filter((s) => s.branch && raised.has(s.branch));
+  const proofs = new Set(steps.flatMap((s) => s.anew?.after ?? []));
+  const proving = new Set(unforeseen.filter((s) => proofs.has(s.id)).map((s) => s.branch));
+  const ordered = [
+    ...unforeseen.filter((s) => proving.has(s.branch)),
+    ...steps.filter((s) => s.anew),
+    ...unforeseen.filter((s) => !proving.has(s.branch)),
+    ...steps.filter((s) => !s.branch && !s.anew),
+  ];
   const near = new Map(
     model.places.map((p) => [p.id, new Set(model.places.filter((q) => related(q.id, p.id)).map((q) => q.id))]),
   );

@@ -1,9 +1,11 @@
 /** One step at one place looked at on its own, without what comes before it. */
 import type { Gate, Question, Step } from '../../procedure/schema.js';
 import type { Answer, Entry, Pace } from '../journal/entry.js';
+import { sameInitials } from '../journal/initials.js';
 import { related, type StepLedger, slot } from '../journal/ledger.js';
 import { suggestionOf } from '../values/suggest.js';
 import type { Values } from '../values/values.js';
+import { countedOf } from './anew.js';
 import { cautionsAt, confirmedBefore } from './cautions.js';
 import type { Changed, GateView, StepView, Wait } from './step-view.js';
 
@@ -196,7 +198,7 @@ function tooLate(
 }
 
 export function look(values: Values, now: Now, step: Step, place: string): StepView {
-  const ledger = values.step(slot(step.id, place));
+  const { asked: isAsked, ledger } = countedOf(values, step, place, now.sitting);
   const overruled = ledger?.overrules ?? [];
   const base: StepView = {
     step,
@@ -217,7 +219,7 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   };
   if (step.branch && !values.ledger.raised.some((r) => r.branch === step.branch && related(r.place, place)))
     return { ...base, status: 'not-needed' };
-  if (!values.takesPart(place)) return { ...base, status: 'not-needed' };
+  if (!isAsked || !values.takesPart(place)) return { ...base, status: 'not-needed' };
   const needed = step.when ? values.holds(step.when, place) : true;
   if (needed === false) return { ...base, status: 'not-needed' };
 
@@ -232,8 +234,9 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
       : [];
   // A condition that nothing earlier could settle counts as needed: never skip a check on a guess.
   const cautions = cautionsAt(values, step, place);
+  const read = ledger?.caution && sameInitials(ledger.caution.by, values.ledger.operator);
   const before =
-    now.pace === 'brisk' && !ledger?.caution && cautions.length > 0
+    now.pace === 'brisk' && !read && cautions.length > 0
       ? confirmedBefore(values, cautions, place, now.sitting)
       : false;
   const view = {
@@ -250,7 +253,17 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
   const late = tooLate(values, now, step, place, ledger);
   const enter = [...failing('enter'), ...(late ? [late] : [])];
   if (enter.length) return { ...view, status: 'stopped', wants: 'gate', gates: enter };
-  if (cautions.length && !ledger?.caution && !before) return { ...view, wants: 'caution' };
+  const reads: StepView = { ...view, wants: 'caution' };
+  if (cautions.length && !ledger?.caution && !before) return reads;
+  const next = readOf(values, now, view, failing);
+  // Whoever goes on with what somebody else began reads its dangers too.
+  const takesOver = next.status === 'open' && next.wants !== 'sign' && cautions.length > 0 && !read && !before;
+  return takesOver ? reads : next;
+}
+
+/** What a step wants whose dangers were read. */
+function readOf(values: Values, now: Now, view: StepView, failing: (at: 'leave') => GateView[]): StepView {
+  const { step, place, ledger, overruled } = view;
   if (
     now.training &&
     step.predict?.some((k) => !ledger?.predictions.some((p) => p.key === k) && !saidBeside(values, step, place, k))
