@@ -3,9 +3,10 @@
  * Least value at 40 degC: 5 for random-wound stators and all below 1 kV, 100 for form-wound ones of 1 kV and more; rated kV + 1 for
  * windings older than about 1970. The reading is brought to 40 degC: it halves for each 10 K, R40 = R 0.5^((40 - T) / 10).
  * Polarisation index, ten minutes over one: 2.0 at least, unless the reading at 40 degC is above 5000.
- * The maker's figure, where given, takes the place of the least value when it is higher. Test voltage 500 V below 1 kV rated.
+ * The maker's figure, where given, takes the place of the least value when it is higher. Test voltage 500 V below 1 kV rated,
+ * 250 V up to 120 V rated (IEC 60364-6: extra-low voltage, 50 V AC or 120 V DC). Discharged to earth for four times the test.
  * A high figure proves no safe machine: it tells wet or dirty from dry. Done by licensed people on a machine that is locked out.
- * Source: IEEE 43, from memory.
+ * Source: IEEE 43 and IEC 60364-6, from memory.
  */
 import { defineCalculator } from './define.js';
 import { choiceInput, figure, oneOf, quantityInput, result, usual, word } from './spec.js';
@@ -13,6 +14,8 @@ import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
 const megohm = (label: string, optional = false) => quantityInput(label, 'resistance', 'MΩ', [0, 1e13], optional);
+/** V; up to here the winding may be made for no more than 250 V of test. */
+const extraLow = 120;
 /** ohm in a megohm. */
 const mega = 1e6;
 
@@ -34,10 +37,13 @@ export const insulation = defineCalculator({
     least: result('Least value at 40 °C', 'resistance', 'ohm'),
     index: result('Polarisation index', 'ratio', ''),
     testVolts: result('Usual test voltage', 'voltage', 'V'),
+    discharge: result('Then discharged to earth for at least', 'duration', 'min'),
     why: word('Why'),
   },
   formula: 'R40 = R 0.5^((40 - T) / 10) against the least value; index = R10 / R1',
-  source: usual('IEEE 43, least values and temperature correction, from memory'),
+  source: usual(
+    'IEEE 43, least values, temperature correction and discharge, IEC 60364-6, test voltage of extra-low voltage, from memory',
+  ),
   aliases: { random: 'random-wound', form: 'form-wound', old: 'before-1970' },
   run: (given) => {
     const [reading, temp] = [given.number('reading'), given.number('temp')];
@@ -78,7 +84,10 @@ export const insulation = defineCalculator({
         at40,
         least: { value: least },
         ...(index ? { index } : {}),
-        testVolts: { value: volts < 1000 ? 500 : volts <= 2500 ? 1000 : volts <= 5000 ? 2500 : 5000 },
+        testVolts: {
+          value: volts <= extraLow ? 250 : volts < 1000 ? 500 : volts <= 2500 ? 1000 : volts <= 5000 ? 2500 : 5000,
+        },
+        discharge: { value: 4 * (ten ? 10 : 1) },
         why: { value: why },
       },
       warnings: [

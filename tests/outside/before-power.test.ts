@@ -30,6 +30,16 @@ describe('M: insulation resistance by IEEE 43, from memory', () => {
     expect(word(line('reading=0 temp=25 tenMinutes=0'), 'verdict')).toBe('dry it first');
     expect(calc(line('reading=0 temp=25 tenMinutes=0')).results.index).toBeUndefined();
   });
+  // IEC 60364-6, test voltages, from memory: extra-low voltage (50 V AC, 120 V DC) 250 V, up to 500 V rated 500 V.
+  it('M: IEC 60364-6: no more than 250 V at an extra-low voltage', () => {
+    const volts = (rated: number) => value(`insulation ratedVolts=${rated} reading=50 temp=40`, 'testVolts');
+    expect([24, 48, 120, 230, 400].map(volts)).toEqual([250, 250, 250, 500, 500]);
+  });
+  // IEEE 43, from memory: discharged to earth for at least four times the time of the test.
+  it('M: IEEE 43: discharged four times as long as it was tested', () => {
+    expect(value(line('reading=50 temp=40'), 'discharge')).toBe(4);
+    expect(value(line('reading=100 temp=40 tenMinutes=250'), 'discharge')).toBe(40);
+  });
   it('the maker’s higher figure counts, and licensed practice comes first', () => {
     expect(word(line('reading=50 temp=40 makers=100'), 'verdict')).toBe('dry it first');
     expect(word(line('reading=50 temp=40 makers=1'), 'verdict')).toBe('dry enough');
