@@ -37,7 +37,9 @@ const gate = z.strictObject({
     .min(1)
     .optional()
     .describe('what is offered first to be corrected: readings, or figures by theirs'),
-  overrule: z.enum(['never', 'with-reason']),
+  overrule: z
+    .enum(['never', 'with-reason', 'second-person'])
+    .describe('second-person: with a reason, by another person than who works'),
 });
 
 const drawing = z.strictObject({

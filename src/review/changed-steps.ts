@@ -176,7 +176,7 @@ function gateChanges(was: readonly Gate[], now: readonly Gate[], oldKeys: Keys, 
       out.push(
         g.overrule === 'never'
           ? `Gate “${g.id}” can no longer be overruled.`
-          : `Gate “${g.id}” can now be overruled with a reason.`,
+          : `Gate “${g.id}” can now be overruled ${g.overrule === 'second-person' ? 'by a second person' : 'with a reason'}.`,
       );
     const ways = waysWords(g, keys);
     if (ways !== waysWords(old, oldKeys)) out.push(`Gate “${g.id}”: ${ways || 'Nothing of its own is offered there.'}`);

@@ -47,7 +47,9 @@ export function questionDetails(q: Question, keys: Keys): string[] {
 }
 
 export const overruleWords = (g: Gate): string =>
-  g.overrule === 'never' ? 'It can’t be overruled.' : 'It can be overruled with a reason and initials.';
+  g.overrule === 'never'
+    ? 'It can’t be overruled.'
+    : `It can be overruled with a reason and ${g.overrule === 'second-person' ? 'the initials of a second person' : 'initials'}.`;
 
 /** What a gate offers there; empty when it names nothing. */
 export function waysWords(g: Gate, keys: Keys): string {

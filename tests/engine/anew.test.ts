@@ -109,3 +109,44 @@ describe('dangers of a step that somebody else began', () => {
     expect(b.status('pressure', 'job')).toBe('done');
   });
 });
+
+describe('a gate that a second person answers for', () => {
+  const model = modelFrom(
+    pumpText.replace('{gauge}. Bleed on.", overrule: never', '{gauge}. Bleed on.", overrule: second-person'),
+  );
+  const held = (b: Bench): Bench =>
+    b
+      .answer('start', 'job', { heads: 'one', name_a: '' })
+      .do({ do: 'caution', step: 'pressure', place: 'job' })
+      .answer('pressure', 'job', { gauge: '5' });
+  const overrule = (initials: string) =>
+    ({
+      do: 'overrule',
+      step: 'pressure',
+      place: 'job',
+      gate: 'no-pressure',
+      reason: 'the gauge sticks',
+      initials,
+    }) as const;
+  it('is not let pass by who works, with and without a mentor', () => {
+    const b = held(new Bench(model));
+    expect(b.try(overrule('a.p.'))).toMatch(/a\.p\. works on this; a second person answers for going on/);
+    expect(b.state.view('pressure', 'job')?.wants).toBe('gate');
+    expect(b.try(overrule('BX'))).toBeUndefined();
+    expect(b.state.view('pressure', 'job')?.wants).toBe('confirm');
+    expect(held(new Bench(model, { mentor: 'MN' })).try(overrule('AP'))).toMatch(/the mentor, answers/);
+  });
+  it('stays shut for a journal from elsewhere in which one person let it pass alone', () => {
+    const b = held(new Bench(model));
+    b.add({
+      kind: 'overrule',
+      step: 'pressure',
+      place: 'job',
+      gate: 'no-pressure',
+      reason: 'why',
+      initials: 'A.P',
+      by: 'AP',
+    });
+    expect(b.state.view('pressure', 'job')?.wants).toBe('gate');
+  });
+});

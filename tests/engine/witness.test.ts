@@ -75,7 +75,7 @@ describe('own work', () => {
 
 describe('own stop', () => {
   const stop = (initials: string, job: { mentor?: string; apprentice?: string } | undefined) =>
-    ownStop({ operator: 'OP', job }, initials, 'BY');
+    ownStop({ operator: 'OP', job }, initials, 'BY', false);
   it('is let pass by nobody who works on it, where a mentor is named', () => {
     for (const who of ['OP', 'BY', 'b.y']) expect(stop(who, { mentor: 'MN' }), who).toMatch(/the mentor, answers/);
     expect(stop('LE', { mentor: 'MN', apprentice: 'LE' })).toMatch(/^LE works on this/);

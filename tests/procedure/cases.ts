@@ -26,6 +26,14 @@ export const cases: readonly Broken[] = [
     '53:17: “fill” does not come before “open”. Name an earlier step, or take the line out.',
   ),
   broken(
+    'anew after a step that is not confirmed',
+    'ask:\n      - { key: name_a',
+    'anew: { each: person, after: [measure, opn] }\n    ask:\n      - { key: name_a',
+    '26:35: “measure” is not confirmed as done. Mark it “hazard: true”, or take it out.',
+    '26:44: There is no step “opn”. Did you mean “open”?',
+  ),
+  broken('anew of work on the rotor', 'hazard: true', 'hazard: true\n    anew: { each: sitting, after: [open] }', 'y'),
+  broken(
     'unknown phase',
     'phase: work\n    at: seal',
     'phase: wrok\n    at: seal',

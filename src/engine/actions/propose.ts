@@ -182,9 +182,9 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
       if (!initials) return refuse(initialsSentence);
       if (action.reason.trim().length < 3)
         return refuse('An overrule needs its reason in words; type it, then your initials.');
-      const own = ownStop(state.ledger, initials, by);
-      if (own) return refuse(own);
       const g = view.gates.find((x) => x.gate.id === action.gate);
+      const own = ownStop(state.ledger, initials, by, g?.gate.overrule === 'second-person');
+      if (own) return refuse(own);
       if (!g && !waitOverrule) return refuse(`No gate “${action.gate.slice(0, 60)}” is holding “${step.title}”.`);
       if (g?.gate.overrule === 'never') return refuse(gateSentence(state, view));
       return accept({

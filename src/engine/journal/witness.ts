@@ -61,13 +61,16 @@ export function ownWork(whose: Whose, place: string, initials: string, step: Rec
   );
 }
 
-/** Where a mentor is named, nobody lets pass what stops their own work: the sentence that says so. */
+/** Where a mentor is named, or a second person is asked for, nobody lets pass what stops their own work: the sentence that says so. */
 export function ownStop(
   { operator, job }: { readonly operator: string; readonly job: { mentor?: string; apprentice?: string } | undefined },
   initials: string,
   by: string,
+  secondPerson: boolean,
 ): string | undefined {
-  if (!job?.mentor) return undefined;
-  if (![by, operator, job.apprentice].some((w) => w !== undefined && sameInitials(w, initials))) return undefined;
-  return `${initials} works on this; another person, the mentor, answers for going on. Type the mentor’s initials.`;
+  if (!job?.mentor && !secondPerson) return undefined;
+  if (![by, operator, job?.apprentice].some((w) => w !== undefined && sameInitials(w, initials))) return undefined;
+  return job?.mentor
+    ? `${initials} works on this; another person, the mentor, answers for going on. Type the mentor’s initials.`
+    : `${initials} works on this; a second person answers for going on. Type that person’s initials.`;
 }

@@ -62,7 +62,9 @@ function gateFails(values: Values, gate: Gate, overrules: StepView['overruled'],
   if (v.known && v.value === true) return undefined;
   // An overrule counts only while the readings that it looked past stay as they were.
   const asOf = v.known ? v.asOf : 0;
-  if (gate.overrule !== 'never' && overrules.some((o) => o.gate === gate.id && o.seq > asOf)) return undefined;
+  const answeredFor = (o: StepView['overruled'][number]): boolean =>
+    o.gate === gate.id && o.seq > asOf && !(gate.overrule === 'second-person' && sameInitials(o.initials, o.by));
+  if (gate.overrule !== 'never' && overrules.some(answeredFor)) return undefined;
   return {
     gate,
     missing: v.known ? [] : v.missing,

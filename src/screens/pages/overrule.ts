@@ -3,6 +3,7 @@
 import { tidyInitials } from '../../engine/journal/initials.js';
 import { ownStop } from '../../engine/journal/witness.js';
 import type { StepView } from '../../engine/steps/board.js';
+import type { Gate } from '../../procedure/schema.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';
@@ -10,9 +11,10 @@ import { placeWords } from '../words/entry-words.js';
 import { initialsCheck } from '../words/initials.js';
 import { ask, FormPage } from './form.js';
 
-export function overrulePage(desk: Desk, view: StepView, gate: string, sentence: string): Page {
+export function overrulePage(desk: Desk, view: StepView, gate: Pick<Gate, 'id' | 'overrule'>, sentence: string): Page {
   const key = desk.safetyKey;
   const mentor = desk.state.ledger.job?.mentor;
+  const secondPerson = gate.overrule === 'second-person';
   return new FormPage(
     {
       name: 'overrule',
@@ -27,9 +29,13 @@ export function overrulePage(desk: Desk, view: StepView, gate: string, sentence:
         {
           question: ask('initials', 'Initials of who answers for it', {
             longest: 8,
-            ...(mentor ? { help: 'Of another person than who works: the mentor.' } : {}),
+            ...(mentor
+              ? { help: 'Of another person than who works: the mentor.' }
+              : secondPerson
+                ? { help: 'Of another person than who works.' }
+                : {}),
           }),
-          check: (t) => initialsCheck(t) ?? ownStop(desk.state.ledger, tidyInitials(t) ?? '', desk.by),
+          check: (t) => initialsCheck(t) ?? ownStop(desk.state.ledger, tidyInitials(t) ?? '', desk.by, secondPerson),
         },
       ],
       confirm: (v) => ({
@@ -47,7 +53,7 @@ export function overrulePage(desk: Desk, view: StepView, gate: string, sentence:
           do: 'overrule',
           step: view.step.id,
           place: view.place,
-          gate,
+          gate: gate.id,
           reason: v.reason ?? '',
           initials: v.initials ?? '',
         });

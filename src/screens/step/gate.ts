@@ -79,12 +79,12 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
       label: rests.length ? 'Correct another earlier reading' : 'Correct an earlier reading',
       take: () => push(correctPage(desk)),
     },
-    ...(gate?.gate.overrule === 'with-reason'
+    ...(gate && gate.gate.overrule !== 'never'
       ? [
           {
             value: 'overrule',
-            label: 'Continue anyway, with a reason and initials',
-            take: () => push(overrulePage(desk, view, gate.gate.id, gateSentence(state, view))),
+            label: `Continue anyway, with a reason and ${gate.gate.overrule === 'second-person' ? 'the initials of a second person' : 'initials'}`,
+            take: () => push(overrulePage(desk, view, gate.gate, gateSentence(state, view))),
           },
         ]
       : []),

@@ -61,7 +61,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
           overrulePage(
             desk,
             v,
-            'wait',
+            { id: 'wait', overrule: 'with-reason' },
             `${placeWords(desk.state, v.place)}: ${v.wait?.label ?? 'time'} is not over yet.`,
           ),
         ),
