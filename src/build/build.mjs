@@ -2,10 +2,15 @@
 import { mkdirSync, readdirSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
+import { lock } from 'proper-lockfile';
 import { bundle } from './bundle.mjs';
 import { bundleOptions } from './options.mjs';
 
 mkdirSync('dist', { recursive: true });
+// One build at a time, and none while somebody copies the program; whoever holds the lock and builds says so.
+const release =
+  process.env.ROTORSIDE_DIST_LOCKED === undefined &&
+  (await lock('dist', { stale: 20_000, retries: { retries: 300, minTimeout: 200, maxTimeout: 500 } }));
 // Says when the last whole build began: nothing is older that it was made of. Without it, it is to be built again.
 const built = 'dist/built';
 const begun = new Date();
@@ -22,3 +27,4 @@ if (!process.exitCode) {
   writeFileSync(built, '');
   utimesSync(built, begun, begun);
 }
+if (release) await release();

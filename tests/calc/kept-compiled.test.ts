@@ -9,7 +9,7 @@ import { whileNobodyBuilds } from '../setup/build.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const own = mkdtempSync(join(tmpdir(), 'rotorside-compiled-'));
-// Another run may build just now: half of its parts and half of the old ones are no program.
+// Of a build that goes on beside it, half of the new parts and half of the old ones would be no program.
 await whileNobodyBuilds(() => cpSync(join(root, 'dist'), join(own, 'dist'), { recursive: true }));
 afterAll(() => rmSync(own, { recursive: true, force: true }));
 

@@ -1,6 +1,7 @@
 /** What is not the next step: correcting, trying, events, numbers, why, sheet. */
 import { afterEach, expect, test } from 'vitest';
 import type { App } from '../../src/screens/app-contract.js';
+import { commandKeys, commands } from '../../src/screens/step/command-keys.js';
 import { parseDimensions, parseQuantity } from '../../src/units/parse.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
@@ -22,10 +23,11 @@ const model = () =>
     branches: [{ id: 'spill', at: 'job', title: 'Oil was spilt', mark: 'Spilt', reopens: ['file'] }],
   });
 
-async function bench(more: Partial<App> = {}): Promise<Bench> {
+async function bench(more: Partial<App> = {}, rows = 24): Promise<Bench> {
   const b = await onStep({
     model: model(),
     entries: begun(),
+    rows,
     app: {
       sheetPages: () => [
         { title: 'first page', lines: () => Array.from({ length: 60 }, (_, i) => [{ text: `line ${i + 1} of it` }]) },
@@ -171,10 +173,37 @@ test('a long sheet is paged within the frame', async () => {
   await b.waitFor('line 1 of it');
 });
 
-test('all keys stand on one page', async () => {
-  const b = await bench();
+test('the page of keys names each key that works on a step', async () => {
+  const b = await bench({}, 60);
   await b.press('?');
-  await b.waitFor('one step back, always');
+  const page = await b.waitFor('What can be typed');
+  const any = page.slice(page.indexOf('Any time'), page.indexOf('What can be typed'));
+  expect(any).toContain('one step back, always');
+  const words = any.split(/\s+/).map((w) => w.replace(/[:;,]$/, ''));
+  for (const command of commands)
+    for (const char of commandKeys[command].chars ?? [])
+      expect(words, `the key ${char}, for ${command}, stands in no line of the page of keys`).toContain(char);
+});
+
+test('each key at the foot of a step does something there, and the menu has the lines that have a key', async () => {
+  const b = await bench();
+  await b.waitFor('Do bore now.');
+  const foot = [
+    ...b
+      .screen()
+      .slice(b.screen().lastIndexOf('Enter'))
+      .matchAll(/(?:^|\s)([a-z?]) /g),
+  ].map((m) => m[1]!);
+  expect(foot).toEqual(expect.arrayContaining(['w', 'n', 'm', '?']));
+  for (const char of foot) {
+    const before = b.screen();
+    await b.press(char);
+    expect(b.screen(), `the key ${char}`).not.toBe(before);
+    if (char === 'm')
+      for (const line of commands.flatMap((c) => commandKeys[c].menu?.label ?? [])) expect(b.screen()).toContain(line);
+    await b.press('esc');
+    await b.waitFor('Do bore now.');
+  }
 });
 
 test('a correction shows labels, never the codes of a series', async () => {

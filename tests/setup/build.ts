@@ -4,7 +4,7 @@ import { mkdirSync } from 'node:fs';
 import { lock } from 'proper-lockfile';
 import { stale } from './compiled.js';
 
-/** Does something while no other run builds in this folder; two runs at the same time build one after the other. */
+/** Does something while nobody builds in this folder (build.mjs takes the same lock). */
 export async function whileNobodyBuilds(work: () => void): Promise<void> {
   mkdirSync('dist', { recursive: true });
   const release = await lock('dist', { stale: 20_000, retries: { retries: 300, minTimeout: 200, maxTimeout: 500 } });
@@ -15,10 +15,11 @@ export async function whileNobodyBuilds(work: () => void): Promise<void> {
   }
 }
 
-/** The second of two runs finds nothing to do. */
+/** Two runs at the same time build one after the other; the second finds nothing to do. */
 export default async function setup(): Promise<void> {
   if (process.env.ROTORSIDE_SKIP_BUILD) return;
   await whileNobodyBuilds(() => {
-    if (stale()) execFileSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit' });
+    const env = { ...process.env, ROTORSIDE_DIST_LOCKED: '1' };
+    if (stale()) execFileSync(process.execPath, ['src/build/build.mjs'], { stdio: 'inherit', env });
   });
 }

@@ -3,6 +3,7 @@ import type { Desk } from '../desk.js';
 import type { Block, Line } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Page } from '../page.js';
+import { commandKeys, commands } from '../step/command-keys.js';
 import { heading } from '../words/blocks.js';
 import { ReadingPage } from './reading-page.js';
 
@@ -21,15 +22,7 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
   [
     'Any time (in a text press Esc first)',
     [
-      ['u or *', 'undo: once more takes back what it names; y or / brings it back'],
-      ['w', 'why this step, and what goes wrong without it'],
-      ['d and n', 'the drawing; where this number comes from'],
-      ['r', 'put right what was done under an old figure'],
-      ['Tab', 'the other bearing'],
-      ['o', 'the whole job: how far, what is to come, read ahead'],
-      ['m', 'menu: notes, correct a reading, what if, events, sheet, pace, leave'],
-      ['?', 'this page'],
-      ['Esc', 'one step back, always'],
+      ...commands.flatMap((c) => (commandKeys[c].told ? [commandKeys[c].told] : [])),
       ['Ctrl-C', 'close at once; all that was recorded is safe'],
     ],
   ],

@@ -2,8 +2,11 @@
 
 import type { Pace } from '../../engine/journal/entry.js';
 import type { StepView } from '../../engine/steps/board.js';
+import type { App } from '../app-contract.js';
 import type { Desk } from '../desk.js';
+import type { Item } from '../look/line.js';
 import type { Page } from '../page.js';
+import { type Command, commandKeys } from '../step/command-keys.js';
 import { addPicturePage } from './add-picture.js';
 import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
@@ -16,8 +19,12 @@ import { rotorPage, sheetPage, sourcesPage } from './sheet-preview.js';
 import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
-/** Left out where the job can only be looked at. */
-const records = ['note', 'picture', 'names', 'handover', 'correct', 'event', 'pace'];
+interface MenuLine extends Item {
+  /** A page to be laid on top, or something done. */
+  readonly go: () => Page | boolean | Promise<boolean>;
+  /** Left out where the job can only be looked at. */
+  readonly records?: true;
+}
 
 const otherPace = ({ state }: Desk): Pace => (state.ledger.pace === 'brisk' ? 'learning' : 'brisk');
 const paceNote = (desk: Desk): string =>
@@ -44,8 +51,7 @@ function rotorOf({ state }: Desk): string | undefined {
 }
 
 /** Turns the bell on or off; turned on it sounds once, so that one knows whether this terminal has one. */
-async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
-  if (!bell) return false;
+async function turnBell({ stack }: Desk, bell: NonNullable<App['bell']>): Promise<boolean> {
   const on = !bell.on();
   const trouble = await bell.turn(on);
   if (trouble) {
@@ -57,76 +63,135 @@ async function turnBell({ app: { bell }, stack }: Desk): Promise<boolean> {
   return true;
 }
 
+/** A line that has a key as well. */
+const keyLine = (command: Command, go: MenuLine['go']): MenuLine[] => {
+  const { menu } = commandKeys[command];
+  return menu ? [{ value: command, ...menu, go }] : [];
+};
+
 /** `glance` makes the page of where everything stands, which leads here as well. */
 export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: Desk) => Page): Page {
-  const { stack } = desk;
-  const { bell } = desk.app;
+  const { app, stack } = desk;
+  const { bell } = app;
   const rotor = rotorOf(desk);
   const place = view?.place ?? desk.place;
-  const go: Record<string, () => Page> = {
-    note: () => notePage(desk, place),
-    notes: () => readNotesPage(desk),
-    handover: () => handoverPage(desk),
-    correct: () => correctPage(desk),
-    'what-if': () => whatIfPage(desk),
-    event: () => eventPage(desk, place),
-    sheet: () => sheetPage(desk),
-    steps: () => openStepsPage(desk),
-    'whole-job': () => wholeJobPage(desk),
-    glance: () => glance(desk),
-    sources: () => sourcesPage(desk),
-    debrief: () => debriefPage(desk),
-    names: () => namesPage(desk),
-    ...(rotor ? { rotor: () => rotorPage(desk.app, stack, rotor) } : {}),
-    ...(view ? { picture: () => addPicturePage(desk, view) } : {}),
+  const lines = (): readonly MenuLine[] => {
+    const { ledger } = desk.state;
+    const all: readonly MenuLine[] = [
+      { value: 'note', label: 'Note', note: 'goes on the job sheet', records: true, go: () => notePage(desk, place) },
+      {
+        value: 'handover',
+        label: 'Handover',
+        note: 'message for the next person',
+        records: true,
+        go: () => handoverPage(desk),
+      },
+      {
+        value: 'correct',
+        label: 'Correct an earlier reading',
+        note: 'shows first what it changes',
+        records: true,
+        go: () => correctPage(desk),
+      },
+      { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded', go: () => whatIfPage(desk) },
+      { value: 'event', label: 'Something unforeseen happened', records: true, go: () => eventPage(desk, place) },
+      { value: 'sheet', label: 'Job sheet', note: 'as it stands now', go: () => sheetPage(desk) },
+      { value: 'steps', label: 'Another step that is open now', go: () => openStepsPage(desk) },
+      ...keyLine('whole-job', () => wholeJobPage(desk)),
+      ...keyLine('glance', () => glance(desk)),
+      ...(rotor && app.rotorPages
+        ? [
+            {
+              value: 'rotor',
+              label: 'The life of this rotor',
+              note: 'jobs and looks over the years',
+              go: () => rotorPage(app, stack, rotor),
+            },
+          ]
+        : []),
+      ...(ledger.job?.practice && app.debrief
+        ? [
+            {
+              value: 'debrief',
+              label: 'Stop here and talk',
+              note: 'what this practice showed so far',
+              go: () => debriefPage(desk),
+            },
+          ]
+        : []),
+      {
+        value: 'pace',
+        label: `Pace: ${ledger.pace}`,
+        note: paceNote(desk),
+        records: true,
+        go: () => turnPace(desk),
+      },
+      {
+        value: 'leave',
+        label: 'Leave this job',
+        note: 'all is saved',
+        go: () => {
+          stack.popTo('home');
+          return true;
+        },
+      },
+      ...(view && app.pictures
+        ? [
+            {
+              value: 'picture',
+              label: 'Picture',
+              note: view.step.picture ? `such as ${view.step.picture}` : 'from the telephone, for the job sheet',
+              records: true as const,
+              go: () => addPicturePage(desk, view),
+            },
+          ]
+        : []),
+      {
+        value: 'names',
+        label: 'Names for the sheet',
+        note: 'behind the initials, the customer, the shop',
+        records: true,
+        go: () => namesPage(desk),
+      },
+      {
+        value: 'sources',
+        label: 'Where the figures come from',
+        note: 'published, usual, or without a source',
+        go: () => sourcesPage(desk),
+      },
+      ...(ledger.notes.length
+        ? [
+            {
+              value: 'notes',
+              label: 'Read the notes',
+              note: `${ledger.notes.length} so far`,
+              go: () => readNotesPage(desk),
+            },
+          ]
+        : []),
+      ...(bell
+        ? [
+            {
+              value: 'bell',
+              label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}`,
+              go: () => turnBell(desk, bell),
+            },
+          ]
+        : []),
+    ];
+    return all.filter((line) => !(line.records && desk.job.readOnly));
   };
   return new PickPage(
     {
       name: 'menu',
       head: `Menu · ${desk.state.ledger.job?.name ?? ''}`,
-      items: () =>
-        [
-          { value: 'note', label: 'Note', note: 'goes on the job sheet' },
-          { value: 'handover', label: 'Handover', note: 'message for the next person' },
-          { value: 'correct', label: 'Correct an earlier reading', note: 'shows first what it changes' },
-          { value: 'what-if', label: 'What if', note: 'try a value; nothing is recorded' },
-          { value: 'event', label: 'Something unforeseen happened' },
-          { value: 'sheet', label: 'Job sheet', note: 'as it stands now' },
-          { value: 'steps', label: 'Another step that is open now' },
-          { value: 'whole-job', label: 'The whole job', note: 'how far, what is to come, read ahead' },
-          { value: 'glance', label: 'Where everything stands' },
-          ...(rotor && desk.app.rotorPages
-            ? [{ value: 'rotor', label: 'The life of this rotor', note: 'jobs and looks over the years' }]
-            : []),
-          ...(desk.state.ledger.job?.practice && desk.app.debrief
-            ? [{ value: 'debrief', label: 'Stop here and talk', note: 'what this practice showed so far' }]
-            : []),
-          { value: 'pace', label: `Pace: ${desk.state.ledger.pace}`, note: paceNote(desk) },
-          { value: 'leave', label: 'Leave this job', note: 'all is saved' },
-          ...(view && desk.app.pictures
-            ? [
-                {
-                  value: 'picture',
-                  label: 'Picture',
-                  note: view.step.picture ? `such as ${view.step.picture}` : 'from the telephone, for the job sheet',
-                },
-              ]
-            : []),
-          { value: 'names', label: 'Names for the sheet', note: 'behind the initials, the customer, the shop' },
-          { value: 'sources', label: 'Where the figures come from', note: 'published, usual, or without a source' },
-          ...(desk.state.ledger.notes.length
-            ? [{ value: 'notes', label: 'Read the notes', note: `${desk.state.ledger.notes.length} so far` }]
-            : []),
-          ...(bell ? [{ value: 'bell', label: `Bell when a wait is over: ${bell.on() ? 'on' : 'off'}` }] : []),
-        ].filter((i) => !desk.job.readOnly || !records.includes(i.value)),
+      items: lines,
       picked: (value) => {
-        if (value === 'leave') stack.popTo('home');
-        else if (value === 'pace') return turnPace(desk);
-        else if (value === 'bell') return turnBell(desk);
-        else {
-          const page = go[value]?.();
-          if (page) stack.push(page);
-        }
+        const done = lines()
+          .find((line) => line.value === value)
+          ?.go();
+        if (typeof done !== 'object' || !('view' in done)) return done ?? true;
+        stack.push(done);
         return true;
       },
     },

@@ -1,22 +1,15 @@
 /** The page that one works on: the step that is next here, its moment, and the keys that always work. */
 import type { StepView } from '../../engine/steps/board.js';
-import { isChar, type Key } from '../../keys/key.js';
+import type { Key } from '../../keys/key.js';
 import type { KeyMode } from '../../keys/key-taker.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
 import type { Hint, Room, View } from '../look/line.js';
 import type { Asks, Page } from '../page.js';
 import { addPicturePage } from '../pages/add-picture.js';
-import { glancePage } from '../pages/glance.js';
-import { keysPage } from '../pages/keys-page.js';
-import { menuPage } from '../pages/menu.js';
-import { figuresBehind, numbersPage } from '../pages/numbers.js';
-import { picturePage } from '../pages/picture-page.js';
-import { settlePage } from '../pages/settle.js';
-import { wholeJobPage } from '../pages/whole-job.js';
-import { whyPage } from '../pages/why.js';
-import { entryWords, placeWords } from '../words/entry-words.js';
+import { placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
-import { commandKeys } from './command-keys.js';
+import { commandOf } from './command-keys.js';
+import { commandHints, doCommand } from './commands.js';
 import { curveBlock } from './log-curve.js';
 import type { Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
@@ -26,6 +19,7 @@ import { pauseMoment } from './pause.js';
 import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
 import { answeredBlocks, bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
+import { Undoing } from './undoing.js';
 
 type Pause = Exclude<Stage, { readonly kind: 'step' }>;
 
@@ -51,12 +45,10 @@ export class StepPage implements Page {
   /** The bearing that was on last, and the number of entries at which another one came on. */
   private at: string | undefined;
   private arrived: number | undefined;
-  /** Entry that the next undo key takes back, since it was named. */
-  private undoing: number | undefined;
-  /** Just taken back: the key for bringing back is no text. */
-  private back = false;
+  private readonly undoing: Undoing;
 
   constructor(private readonly desk: Desk) {
+    this.undoing = new Undoing(desk);
     this.now = this.standing();
   }
 
@@ -91,7 +83,7 @@ export class StepPage implements Page {
     if (before !== moment.where) this.commands = false;
     now.read = this.whole.advance(moment.readWhole && this.plain(room), moment.where, room);
     return {
-      id: [moment.where, id, this.undoing, this.whole.page].join(':'),
+      id: [moment.where, id, this.undoing.id, this.whole.page].join(':'),
       field: this.commands ? 'none' : mode.field,
       confirm: mode.confirm === 'other-key' && this.commands ? 'none' : mode.confirm,
     };
@@ -186,13 +178,7 @@ export class StepPage implements Page {
       ];
     return [
       ...(this.commands ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),
-      // Not offered where it would be refused: a stop that nobody may overrule is not lifted by taking it back.
-      ...(desk.propose({ do: 'undo' }).ok ? [{ key: 'u', does: 'undo', rank: 1 }] : []),
-      // Who knows the job knows these: they work all the same, and stand behind the question mark.
-      ...(isBrisk(desk) ? [] : this.lookers(view)),
-      ...(desk.positions.length > 1 ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 2 }] : []),
-      ...(isBrisk(desk) ? [] : [{ key: 'm', does: 'menu', rank: 3 }]),
-      { key: '?', does: 'keys', rank: 1 },
+      ...commandHints(this.here(view)),
     ];
   }
 
@@ -205,21 +191,14 @@ export class StepPage implements Page {
     return true;
   }
 
-  private lookers(view: StepView | undefined): Hint[] {
-    return [
-      ...(view ? [{ key: 'w', does: 'why', rank: 3 }] : []),
-      ...(view?.step.draw ? [{ key: 'd', does: 'show me', rank: 3 }] : []),
-      ...(view && figuresBehind(this.desk, view).length ? [{ key: 'n', does: 'this number', rank: 3 }] : []),
-    ];
+  private here(view: StepView | undefined) {
+    return { desk: this.desk, view, undoing: this.undoing };
   }
 
   press(key: Key): boolean | Promise<boolean> {
     const { moment, view, mode } = this.now;
-    const [undoing, back] = [this.undoing, this.back];
-    this.back = false;
-    if (undoing !== undefined && isChar(key, 'u', '*')) return this.undo(key);
-    this.undoing = undefined;
-    if (back && isChar(key, '/')) return this.redo();
+    const again = this.undoing.press(key);
+    if (again) return again;
     const read = this.whole.press(key, this.desk);
     if (read !== undefined) return read;
     if (this.commands) {
@@ -229,7 +208,7 @@ export class StepPage implements Page {
       }
     } else {
       const taking = mode.field === 'text';
-      if (taking || !this.command(key)) {
+      if (taking || key.name !== 'char' || commandOf(key) === undefined) {
         const taken = moment.press(key);
         if (taken !== undefined) return taken;
       }
@@ -239,105 +218,9 @@ export class StepPage implements Page {
       }
       if (taking && key.name === 'char') return false;
     }
-    const taken = this.global(key, view);
+    const taken = doCommand(this.here(view), key);
     // Back from wherever the command led, the text is open again.
     if (taken !== false) this.commands = false;
     return taken;
-  }
-
-  /** Letters that are commands wherever no text is typed. */
-  private command(key: Key): boolean {
-    return isChar(key, ...commandKeys);
-  }
-
-  private global(key: Key, view: StepView | undefined): boolean | Promise<boolean> {
-    const { desk } = this;
-    const { stack } = desk;
-    if (isChar(key, 'u', '*')) return this.undo(key);
-    if (isChar(key, 'y', '/')) return this.redo();
-    if (isChar(key, 'm')) stack.push(menuPage(desk, view, glancePage));
-    else if (isChar(key, 'o')) stack.push(wholeJobPage(desk));
-    else if (isChar(key, '?')) stack.push(keysPage(desk));
-    else if (isChar(key, 'r') && desk.state.remedies.length) stack.push(settlePage(desk));
-    else if (isChar(key, 'w') && view) stack.push(whyPage(desk, view));
-    else if (isChar(key, 'd') && view?.step.draw) stack.push(picturePage(desk, view));
-    else if (isChar(key, 'd') && view) stack.say('This step has no drawing.');
-    else if (isChar(key, 'n') && view && figuresBehind(desk, view).length) stack.push(numbersPage(desk, view));
-    else if (isChar(key, 'n')) stack.say('There is no figure on this step to look behind.');
-    else if (key.name === 'tab' || key.name === 'back-tab') this.otherPosition(key.name === 'tab' ? 1 : -1);
-    else if (key.name === 'esc') stack.push(glancePage(desk));
-    else return false;
-    return true;
-  }
-
-  /** What an undo would take back, or bring back, in words; a sentence when there is nothing. */
-  private named(what: 'undo' | 'redo'): { readonly of: number; readonly words: string } | string {
-    const { desk } = this;
-    const { entries } = desk.state;
-    const proposal = desk.propose({ do: what });
-    if (!proposal.ok) return proposal.message;
-    // What one key recorded together goes by its first entry.
-    const draft = proposal.drafts.at(-1);
-    let entry = entries.find((e) => draft?.kind === 'undo' && e.seq === draft.of);
-    if (what === 'redo') entry = entries.find((e) => entry?.kind === 'undo' && e.seq === entry.of);
-    if (!entry) return 'There is nothing left to undo.';
-    const at = 'place' in entry && entry.place !== 'job' ? ` (${placeWords(desk.state, entry.place)})` : '';
-    return { of: entry.seq, words: `${entryWords(desk.state, entry)}${at}` };
-  }
-
-  /** Names first what would be taken back; the second press takes it back. */
-  private async undo(key: Key): Promise<boolean> {
-    const { desk } = this;
-    const undo = this.named('undo');
-    if (typeof undo === 'string') {
-      desk.stack.say(undo);
-      return true;
-    }
-    if (this.undoing !== undo.of) {
-      this.undoing = undo.of;
-      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key leaves it.`);
-      return true;
-    }
-    this.undoing = undefined;
-    if ((await desk.act({ do: 'undo' })) === 'done') {
-      this.startAfresh();
-      this.back = true;
-      desk.stack.say(`Taken back: ${undo.words}. Press / to bring it back.`, 'good');
-    }
-    return true;
-  }
-
-  private async redo(): Promise<boolean> {
-    const { desk } = this;
-    const redo = this.named('redo');
-    if (typeof redo === 'string') desk.stack.say(redo);
-    else if ((await desk.act({ do: 'redo' })) === 'done') {
-      this.startAfresh();
-      desk.stack.say(`Brought back: ${redo.words}`, 'good');
-    }
-    return true;
-  }
-
-  private startAfresh(): void {
-    const { desk } = this;
-    desk.unusual = undefined;
-    desk.ready = undefined;
-    desk.again = undefined;
-  }
-
-  private otherPosition(by: number): void {
-    const { desk } = this;
-    const all = desk.positions;
-    if (all.length < 2) {
-      desk.stack.say(`This job has one ${desk.positionName} only.`);
-      return;
-    }
-    const i = all.indexOf(topOf(desk.place));
-    desk.place = all[(i + by + all.length) % all.length] ?? desk.place;
-    desk.leaveStep();
-    const stage = desk.stage();
-    const where = placeWords(desk.state, desk.place);
-    if (stage.kind === 'step' && stage.view.place === 'job')
-      desk.stack.say(`${where}: this step is for the whole job; it comes first.`, 'good');
   }
 }
