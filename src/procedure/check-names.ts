@@ -56,6 +56,7 @@ export function checkNames(p: Procedure, complain: Complain): void {
       if (s.repeat && s.at === b.at)
         made.set(`rows_${underscored(s.id)}_at_${underscored(b.id)}`, `the branch “${b.id}”`);
   }
+  made.set('which_job', 'the job');
   for (const k of p.places) made.set(`which_${underscored(k.id)}`, `the kind of place “${k.id}”`);
   for (const { name, path } of keys) {
     if (reservedWords.includes(name))

@@ -173,6 +173,15 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
       words: kind.instances.map((i) => i.id),
       from: { by: 'place' },
     });
+  out.push({
+    key: 'which_job',
+    at: 'job',
+    type: 'string',
+    label: 'name of the job',
+    quantity: undefined,
+    unit: '',
+    from: { by: 'place' },
+  });
   for (const [key, read] of Object.entries(procedure.follows?.reads ?? {}))
     out.push({
       key,

@@ -7,10 +7,13 @@
  */
 export const model = { key: 0.28, prepare: 1.35, wordsASecond: 250 / 60 };
 
+/** Digits of a figure, a pick, Enter, what confirms a danger or signs, and all that is typed in words. */
+type KeyKind = 'figures' | 'picks' | 'enter' | 'nine' | 'letters';
+
 export interface Effort {
   readonly steps: number;
   readonly screens: number;
-  readonly keys: { readonly digits: number; readonly enter: number; readonly nine: number; readonly letters: number };
+  readonly keys: Readonly<Record<KeyKind, number>>;
   readonly keystrokes: number;
   readonly wordsShown: number;
   readonly wordsNew: number;
@@ -20,8 +23,16 @@ export interface Effort {
 export interface Lump {
   screens: number;
   words: number;
+  /** Words not read before. */
+  fresh: number;
+  presses: number;
   keys: string;
 }
+
+export const secondsOf = (presses: number, screens: number, fresh: number): number =>
+  Math.round(presses * model.key + screens * model.prepare + fresh / model.wordsASecond);
+
+const noLump = (): Lump => ({ screens: 0, words: 0, fresh: 0, presses: 0, keys: '' });
 
 const word = /[\p{L}\p{N}][\p{L}\p{N}.,'’/°%±-]*/gu;
 const wordsIn = (line: string): number => line.match(word)?.length ?? 0;
@@ -33,26 +44,29 @@ const sameWords = (line: string): string => line.replace(/\d[\d.,:]*/g, '#');
 export class Counter {
   /** Every screen as it came up. */
   readonly frames: string[] = [];
-  private readonly keys = { digits: 0, enter: 0, nine: 0, letters: 0 };
+  private readonly keys: Record<KeyKind, number> = { figures: 0, picks: 0, enter: 0, nine: 0, letters: 0 };
   private readonly seen = new Set<string>();
   private readonly steps = new Map<string, Lump>();
-  private at: Lump = { screens: 0, words: 0, keys: '' };
+  private at = noLump();
   private screens = 0;
   private shown = 0;
   private fresh = 0;
 
-  /** A key, by name or as one character; `safety` where it confirms a danger or a signature. */
-  key(key: string, safety: boolean): void {
+  /** A key, by name or as one character; `as` tells a pick from a digit, and what confirms a danger or signs. */
+  key(key: string, as?: 'pick' | 'safety'): void {
+    const safety = as === 'safety';
     if (safety) this.keys.nine += 1;
     else if (key === 'enter') this.keys.enter += 1;
-    else if (/^[0-9.,]$/.test(key)) this.keys.digits += 1;
+    else if (as === 'pick') this.keys.picks += 1;
+    else if (/^[0-9.,]$/.test(key)) this.keys.figures += 1;
     else this.keys.letters += 1;
+    this.at.presses += 1;
     this.at.keys += safety ? '!' : key === 'enter' ? '.' : [...key].length > 1 ? `<${key}>` : key;
   }
 
   /** What follows belongs to this step at this place. */
   step(name: string): void {
-    this.at = this.steps.get(name) ?? { screens: 0, words: 0, keys: '' };
+    this.at = this.steps.get(name) ?? noLump();
     this.steps.set(name, this.at);
   }
 
@@ -80,7 +94,9 @@ export class Counter {
       this.shown += words;
       this.at.words += words;
     }
-    this.fresh += this.read(frame);
+    const fresh = this.read(frame);
+    this.fresh += fresh;
+    this.at.fresh += fresh;
   }
 
   /** Words that were not read before in the same company: one counts as known within three in a row that were seen. */
@@ -98,8 +114,7 @@ export class Counter {
   }
 
   effort(): Effort {
-    const { digits, enter, nine, letters } = this.keys;
-    const keystrokes = digits + enter + nine + letters;
+    const keystrokes = Object.values(this.keys).reduce((a, b) => a + b, 0);
     return {
       steps: this.steps.size,
       screens: this.screens,
@@ -107,7 +122,7 @@ export class Counter {
       keystrokes,
       wordsShown: this.shown,
       wordsNew: this.fresh,
-      seconds: Math.round(keystrokes * model.key + this.screens * model.prepare + this.fresh / model.wordsASecond),
+      seconds: secondsOf(keystrokes, this.screens, this.fresh),
     };
   }
 }

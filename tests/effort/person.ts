@@ -14,6 +14,7 @@ import { fillIn } from '../../src/engine/values/texts.js';
 import { optionsOf } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { withPoint } from '../../src/screens/ask/quantity.js';
+import { shorterOnce } from '../../src/screens/step/read-before.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import type { Bench } from '../screens/bench.js';
 import type { Counter } from './count.js';
@@ -38,11 +39,19 @@ export const readJob = (file: string): JobFile => parse(readFileSync(file, 'utf8
 const words = (raw: unknown): string =>
   Array.isArray(raw) ? raw.join(',') : raw === true ? 'yes' : raw === false ? 'no' : String(raw);
 
-/** The number alone where it means the same as with its unit. */
+/** The shortest that means the same: without the unit that stands beside it, without a nought that tells nothing. */
 function bare(text: string, q: Extract<Question, { kind: 'quantity' }>): string {
-  const number = /^[\d.]+/.exec(text)?.[0] ?? text;
-  const [whole, short] = [text, `${number} ${q.unit}`].map((t) => parseQuantity(t, q.quantity, q.unit));
-  return whole?.ok && short?.ok && whole.value === short.value ? number : text;
+  const number = /^[-\d.x]+/.exec(text)?.[0] ?? text;
+  const plain = number.replace(/^(-?)0\./, '$1.').replace(/(\.\d*?)0+$/, '$1');
+  const [whole, ...all] = [text, plain.replace(/\.$/, ''), number].map((t) => ({
+    text: t,
+    read: parseQuantity(t, q.quantity, q.unit),
+  }));
+  const same = all.find(
+    ({ read }) =>
+      read.ok && whole?.read.ok && read.value === whole.read.value && read.plusMinus === whole.read.plusMinus,
+  );
+  return same?.text ?? text;
 }
 
 /** True when what is suggested is what the file says. */
@@ -52,6 +61,8 @@ function sameAnswer(q: Question, raw: unknown, due: string): boolean {
   const [said, offered] = [words(raw), due].map((t) => parseQuantity(t, q.quantity, q.unit));
   return said?.ok === true && offered?.ok === true && said.value === offered.value;
 }
+
+const isPick = (q: Question): boolean => q.kind === 'choice' || q.kind === 'yes-no';
 
 function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined): string[] {
   const text = words(raw);
@@ -117,15 +128,17 @@ const flat = (text: string): string => text.replace(/[^\p{L}\p{N}]+/gu, ' ');
 function stoodThere(b: Bench, view: StepView, before: string): boolean {
   const { values } = b.desk().state;
   const said = [view.step.do, ...(view.question ? [view.question.label] : [])];
-  return said.every((t) => flat(before).includes(flat(fillIn(values, t, view.place)).trim()));
+  // As it is shown: what was read at the other bearing is shorter.
+  const shown = (t: string): string => shorterOnce(b.desk(), view, fillIn(values, t, view.place), '');
+  return said.every((t) => flat(before).includes(flat(shown(t)).replace(/ w ?$/, '').trim()));
 }
 
 /** Does the whole job and counts. `b` stands on its first step. */
 export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<void> {
   const items = new Map(job.steps.filter((s) => s.step).map((s) => [`${s.step}@${s.at ?? 'job'}`, s]));
-  const press = async (keys: readonly string[], safety = false): Promise<void> => {
+  const press = async (keys: readonly string[], as?: 'pick' | 'safety'): Promise<void> => {
     for (const key of keys) {
-      count.key(key, safety);
+      count.key(key, as);
       await b.press(key);
     }
   };
@@ -153,7 +166,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
     count.screen(b.screen(), stood);
     last = { of, frame: b.screen() };
     if (stage.kind === 'elsewhere') {
-      await press(['1']);
+      await press(['1'], 'pick');
       continue;
     }
     if (stage.kind !== 'step') throw new Error(`${stage.kind}:\n${b.screen()}`);
@@ -162,13 +175,14 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
     const item = items.get(`${view.step.id}@${view.place}`);
     switch (view.wants) {
       case 'caution':
-        await press([desk.safetyKey], true);
+        await press([desk.safetyKey], 'safety');
         break;
       case 'predict': {
         const key = view.step.predict?.find((k) => !view.ledger?.predictions.some((p) => p.key === k)) ?? '';
         const options = predictionOptions(state.model, key);
         const said = item?.predict?.[key] ?? noneGiven;
-        await press(options.length ? [String(options.findIndex((o) => o.value === said) + 1)] : [...said, 'enter']);
+        if (options.length) await press([String(options.findIndex((o) => o.value === said) + 1)], 'pick');
+        else await press([...said, 'enter']);
         break;
       }
       case 'question': {
@@ -189,7 +203,8 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         }
         const raw = from?.[q.key];
         const due = suggestionOf(state.values, q, view.place);
-        if (due !== undefined && sameAnswer(q, raw, due)) {
+        // A pick is one key as well, and Enter behind a figure that went on by itself is left out.
+        if (due !== undefined && !isPick(q) && sameAnswer(q, raw, due)) {
           await press(['enter']);
           break;
         }
@@ -200,7 +215,10 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         for (const key of shorter(b, q, keys, view.place)) {
           // A figure that went on by itself needs no Enter.
           if (key === 'enter' && b.kept.entries.length > before) break;
-          await press([key]);
+          await press(
+            [key],
+            isPick(q) || q.kind === 'series' || (q.kind === 'counter' && key === '0') ? 'pick' : undefined,
+          );
         }
         if (desk.unusual) await press(['+']);
         break;
@@ -211,11 +229,11 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
           await press([...(b.screen().includes(`> ${job.mentor}`) ? [] : (item?.sign ?? job.mentor)), 'enter']);
           count.screen(b.screen(), true);
         }
-        await press([desk.safetyKey], true);
+        await press([desk.safetyKey], 'safety');
         break;
       case 'confirm':
         if (view.step.hazard && view.cautions.length && state.ledger.pace !== 'brisk')
-          await press([desk.safetyKey], true);
+          await press([desk.safetyKey], 'safety');
         else await press(['enter']);
         break;
       default:

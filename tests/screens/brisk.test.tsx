@@ -274,3 +274,75 @@ test('at a stop in a small window every way on stands there before what was to b
   expect(screen).toContain('Continue anyway');
   expect(screen).not.toContain('more below');
 });
+
+test('a row of a log is a form: what is picked stands beside its name, and what was typed stays in its line', async () => {
+  const heat = (at: string) => ({ key: `heat_${at}`, kind: 'number', label: `Heat ${at}`, limits: [0, 100] });
+  const sound = {
+    key: 'sound',
+    kind: 'choice',
+    label: 'Sound',
+    options: [
+      { value: 'smooth', label: 'Smooth' },
+      { value: 'rough', label: 'Rough' },
+    ],
+  };
+  const log = step('log', { ask: [heat('a'), heat('b'), sound], repeat: { until: 'rows_log >= 2.0', most: 9 } });
+  const b = await bench(brisk, log);
+  expect(await b.waitFor('Heat a')).toMatch(/Heat b\s+Sound {2}1 Smooth {3}2 Rough/);
+  await b.press('2', '0', 'enter');
+  const next = await b.waitFor((s) => /Heat b\s+>/.test(s));
+  expect(next).toMatch(/Heat a {2}20/);
+  expect(next).toContain('1 Smooth   2 Rough');
+});
+
+test('the foot leaves out what stands above it, and keeps what does not', async () => {
+  for (const [pace, told] of [
+    [brisk, false],
+    [[], true],
+  ] as const) {
+    const b = await bench(pace, asks.quantity);
+    const screen = await b.waitFor('Bore');
+    expect(screen.includes('Enter record')).toBe(told);
+    expect(screen.includes('[mm]'), 'units beside a field').toBe(told);
+    expect(screen).toContain('Tab other valve');
+    expect(screen).toContain('? keys');
+    await b.press('down');
+    expect(await b.waitFor('[cm]')).toContain('[cm]');
+  }
+});
+
+test('what was read at the other place is one sentence there; what can hurt is said whole', async () => {
+  const dry = { key: 'dry', kind: 'yes-no', label: 'Dry' };
+  const wipe = step('wipe', { at: 'valve', do: 'Wipe the seat. Then wipe the lid.', ask: [dry] });
+  const turn = step('turn', {
+    at: 'valve',
+    do: 'Turn the stem. Then turn it back.',
+    ask: [{ ...dry, key: 'rough', label: 'Rough' }],
+    hazard: true,
+    caution: ['WARNING: The stem pinches: keep fingers out.'],
+  });
+  for (const [pace, shorter] of [
+    [brisk, true],
+    [[], false],
+  ] as const) {
+    const b = await bench(pace, wipe, turn);
+    expect(await b.waitFor('Dry')).toContain('Then wipe the lid.');
+    await b.press('1');
+    await b.waitFor('The stem pinches');
+    await b.press('9');
+    await b.waitFor('Rough');
+    await b.press('1');
+    await b.waitFor('done');
+    await b.press(pace.length ? 'enter' : '9');
+    await b.waitFor((s) => /Lower valve/i.test(s));
+    if (b.screen().includes('nothing more to do here')) await b.press('1');
+    const there = await b.waitFor('Wipe the seat.');
+    expect(there.includes('Then wipe the lid.')).toBe(!shorter);
+    if (!shorter) continue;
+    // Behind w it stands whole.
+    await b.press('w');
+    expect(await b.waitFor('What to do')).toContain('Then wipe the lid.');
+    await b.press('esc', '1');
+    expect(await b.waitFor('Turn the stem.')).toContain('Then turn it back.');
+  }
+});

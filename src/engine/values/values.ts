@@ -230,7 +230,7 @@ export class Values implements ValueSource {
       case 'place':
         return {
           known: true,
-          value: place.slice(place.lastIndexOf('.') + 1),
+          value: place === 'job' ? (this.ledger.job?.name ?? '') : place.slice(place.lastIndexOf('.') + 1),
           plusMinus: undefined,
           origin: { from: 'otherwise' },
           asOf: 0,

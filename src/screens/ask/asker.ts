@@ -3,7 +3,7 @@
 import type { Key } from '../../keys/key.js';
 import type { Asked } from '../../procedure/questions/base.js';
 import type { Option } from '../../procedure/questions/kind.js';
-import type { Block, Hint } from '../look/line.js';
+import type { Block, Hint, Line } from '../look/line.js';
 
 /** What has been typed or picked so far. One shape for all kinds, kept for each question of each step. */
 export interface Input {
@@ -33,6 +33,8 @@ export interface AskContext<Q extends Asked = Asked> {
   readonly near?: number | undefined;
   /** Another field follows: what is complete goes there by itself. */
   readonly goesOn?: boolean;
+  /** For who knows the job: what is there to choose from only once something is chosen. */
+  readonly brief?: boolean;
 }
 
 export type Pressed =
@@ -47,6 +49,8 @@ export type Pressed =
 export interface Asker<Q extends Asked = Asked> {
   press(input: Input, key: Key, context: AskContext<Q>): Pressed;
   blocks(input: Input, context: AskContext<Q>): readonly Block[];
+  /** The same behind its label in one line, as in a row of a log. */
+  line?(input: Input, context: AskContext<Q>, width: number): Line;
   hints(input: Input, context: AskContext<Q>): readonly Hint[];
   /** True when a letter is text now and no command. */
   takesLetters(input: Input): boolean;

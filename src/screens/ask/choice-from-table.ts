@@ -62,9 +62,9 @@ export const askChoiceFromTable: Asker<Q> = {
     ];
   },
   hints: (input, context) => [
-    { key: '0-9', does: 'type it', rank: 1 },
+    { key: '0-9', does: 'type it', rank: 1, told: true },
     { key: '↑↓', does: 'move', rank: 2 },
-    ...(taken(input, context) ? [{ key: 'Enter', does: 'select', rank: 1 }] : []),
+    ...(taken(input, context) ? [{ key: 'Enter', does: 'select', rank: 1, told: true }] : []),
   ],
   takesLetters: (input) => input.text !== '',
   keep: (input) => input.text || undefined,

@@ -1,8 +1,8 @@
 /** One of a few: by digit, or arrow and Enter. */
 import type { Option } from '../../procedure/questions/kind.js';
-import type { Hint } from '../look/line.js';
+import type { Hint, Line } from '../look/line.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
-import { digitKeys, itemsOf, pickBy, pickFirst } from './pick-list.js';
+import { digitKeys, digitOf, itemsOf, pickBy, pickFirst } from './pick-list.js';
 
 export { pickFirst };
 
@@ -18,15 +18,24 @@ export function pickBlocks(input: Input, { question, options }: AskContext) {
   return [{ rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index } }];
 }
 
+/** Options beside one another, each behind its key. */
+export const optionsLine = (options: readonly Option[], index: number): Line =>
+  options.flatMap((o, i) => [
+    { text: i ? '   ' : '' },
+    { text: `${digitOf(i) ?? ' '} `, tone: 'quiet' as const },
+    { text: o.label, tone: i === index ? ('invert' as const) : undefined },
+  ]);
+
 /** Enter is named only once it would take something. */
 export const pickHints = (count: number, index: number): Hint[] => [
-  { key: digitKeys(count), does: 'pick', rank: 1 },
-  ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
+  { key: digitKeys(count), does: 'pick', rank: 1, told: true },
+  ...(index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1, told: true }]),
 ];
 
 export const askChoice: Asker = {
   press: (input, key, { options }) => pickOne(options, input, key),
   blocks: (input, context) => pickBlocks(input, context),
+  line: ({ index }, { options }) => optionsLine(options, index),
   hints: (input, { options }) => pickHints(options.length, input.index),
   takesLetters: () => false,
   keep: () => undefined,

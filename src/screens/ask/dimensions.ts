@@ -1,10 +1,16 @@
 /** Two or three lengths typed in one go, such as 12x9x4. */
 import type { Controls } from '../../procedure/questions/kind.js';
-import { type Asker, emptyInput } from './asker.js';
+import type { Line } from '../look/line.js';
+import { type Asker, emptyInput, type Input } from './asker.js';
 import { edit, fieldLines } from './edit-line.js';
 import { nextUnit, unitNow, unitRow, unitsFor, withUnit } from './quantity.js';
 
 type Q = Controls['lengths'];
+
+const lengthUnits = (input: Input, { unit }: Q, last: string | undefined): Line => [
+  { text: '  ' },
+  ...unitRow(unitsFor('length', unit), unitNow(input, 'length', unit, last)),
+];
 
 export const askDimensions: Asker<Q> = {
   press(input, key, { question, unit }) {
@@ -27,15 +33,11 @@ export const askDimensions: Asker<Q> = {
     const edited = edit(input, typed, 60);
     return edited && { input: edited };
   },
-  blocks: (input, { question, ascii, unit }) => [
+  blocks: (input, { question, ascii, unit, brief }) => [
     { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, unitNow(input, 'length', question.unit, unit)) },
-    {
-      rank: 1,
-      label: 'Unit',
-      lines: () => [
-        [{ text: '  ' }, ...unitRow(unitsFor('length', question.unit), unitNow(input, 'length', question.unit, unit))],
-      ],
-    },
+    ...(brief && input.unit === ''
+      ? []
+      : [{ rank: 1, label: 'Unit', lines: () => [lengthUnits(input, question, unit)] }]),
     {
       rank: 4,
       lines: () => [
@@ -49,8 +51,8 @@ export const askDimensions: Asker<Q> = {
     },
   ],
   hints: () => [
-    { key: 'Enter', does: 'record', rank: 1 },
-    { key: '↑↓', does: 'unit', rank: 1 },
+    { key: 'Enter', does: 'record', rank: 1, told: true },
+    { key: '↑↓', does: 'unit', rank: 1, told: true },
   ],
   takesLetters: (input) => input.text !== '',
   keep: (input) => (input.text ? `${input.text}\n${input.unit}` : undefined),

@@ -55,6 +55,9 @@ export function withPoint(text: string, near: number): string {
   return Math.abs(whole / 10 - near) <= 10 && whole - near >= 100 ? `${text.slice(0, 2)}.${text.slice(2)}` : text;
 }
 
+/** The unit behind the field; one that was typed stands there already. */
+const tailOf = (input: Input, unit: string): string => (/[\p{L}°"%]/u.test(input.text) ? '' : unit);
+
 export const askQuantity: Asker<Q> = {
   press(input, key, { question, unit, near, goesOn }) {
     const units = unitsFor(question.quantity, question.unit);
@@ -73,19 +76,25 @@ export const askQuantity: Asker<Q> = {
     const pointed = { ...edited, text, at: text === edited.text ? edited.at : text.length };
     return goesOn && /^\d+[.,]\d$/.test(text) ? { input: pointed, submit: text } : { input: pointed };
   },
-  blocks(input, { question, ascii, unit }) {
+  blocks(input, { question, ascii, unit, brief }) {
     const units = unitsFor(question.quantity, question.unit);
     const now = unitNow(input, question.quantity, question.unit, unit);
     return [
-      { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, /[\p{L}°"%]/u.test(input.text) ? '' : now) },
-      ...(units.length > 1
+      { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, tailOf(input, now)) },
+      ...(units.length > 1 && !(brief && input.unit === '')
         ? [{ rank: 1, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
         : []),
     ];
   },
+  line: (input, { question, ascii, unit }, width) =>
+    fieldLines(input, width, ascii, true, tailOf(input, unitNow(input, question.quantity, question.unit, unit)))[0] ??
+    [],
   hints(_input, { question }) {
     const many = unitsFor(question.quantity, question.unit).length > 1;
-    return [{ key: 'Enter', does: 'record', rank: 1 }, ...(many ? [{ key: '↑↓', does: 'unit', rank: 1 }] : [])];
+    return [
+      { key: 'Enter', does: 'record', rank: 1, told: true },
+      ...(many ? [{ key: '↑↓', does: 'unit', rank: 1, told: true }] : []),
+    ];
   },
   takesLetters: (input) => input.text !== '',
   keep: (input) => (input.text ? `${input.text}\n${input.unit}` : undefined),

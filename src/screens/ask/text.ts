@@ -10,7 +10,7 @@ export const askText: Asker<Controls['words']> = {
     return edited && { input: edited };
   },
   blocks: (input, { ascii }) => [{ rank: 1, lines: (width) => fieldLines(input, width, ascii) }],
-  hints: () => [{ key: 'Enter', does: 'record', rank: 1 }],
+  hints: () => [{ key: 'Enter', does: 'record', rank: 1, told: true }],
   takesLetters: () => true,
   keep: (input) => input.text || undefined,
   restore: (kept) => ({ ...emptyInput, text: kept, at: [...kept].length }),

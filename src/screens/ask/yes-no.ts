@@ -6,9 +6,9 @@ export const askYesNo: Asker = {
   press: (input, key, { options }) => pickOne(options, input, key),
   blocks: (input, context) => pickBlocks(input, context),
   hints: (input) => [
-    { key: '1', does: 'yes', rank: 1 },
-    { key: '2', does: 'no', rank: 1 },
-    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1 }]),
+    { key: '1', does: 'yes', rank: 1, told: true },
+    { key: '2', does: 'no', rank: 1, told: true },
+    ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'select', rank: 1, told: true }]),
   ],
   takesLetters: () => false,
   keep: () => undefined,

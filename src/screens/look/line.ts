@@ -53,6 +53,8 @@ export interface Hint {
   readonly does: string;
   /** As for blocks; 2 when left out. */
   readonly rank?: number;
+  /** What stands above shows that it is pressed: who knows the job is not told again. */
+  readonly told?: boolean;
 }
 
 /** A whole page, before it is fitted to a terminal. */

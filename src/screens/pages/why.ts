@@ -5,6 +5,7 @@ import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
+import { isBrisk } from '../step/pace.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { keysNamedIn, openBeforeGuess } from './numbers.js';
@@ -24,6 +25,7 @@ export function whyPage(desk: Desk, view: StepView): Page {
       name: 'why',
       head: `${placeWords(desk.state, place)} · ${step.title}`,
       blocks: () => [
+        ...(isBrisk(desk) ? part('What to do', step.do) : []),
         ...part('Why', step.why),
         ...part('If you skip this', step.otherwise),
         ...part('It is right when', step.tell),

@@ -3,13 +3,15 @@ import { alikeAt } from '../../engine/actions/propose.js';
 import { suggestionOf } from '../../engine/values/suggest.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
-import { pickedWords } from '../../procedure/questions/index.js';
+import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
+import { optionsLine } from '../ask/choice.js';
+import { isTyped } from '../ask/index.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
-import { spans } from '../words/blocks.js';
+import { pair, spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
 import { type Moment, type MomentOf, momentId, pressBlock, takesText } from './moment.js';
 import { isBrisk } from './pace.js';
@@ -67,7 +69,7 @@ function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
     ],
     hints: () =>
       empty()
-        ? [{ key: 'Enter', does: 'the same', rank: 1 }, ...inner.hints().filter((h) => h.key !== 'Enter')]
+        ? [{ key: 'Enter', does: 'the same', rank: 1, told: true }, ...inner.hints().filter((h) => h.key !== 'Enter')]
         : inner.hints(),
     press(key) {
       if (key.name !== 'enter' || !empty()) return inner.press(key);
@@ -131,6 +133,31 @@ function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Mo
   };
 }
 
+/** What of the row stands there already and what is still to come: each in its line, also while another is typed. */
+function rowMoment(of: MomentOf, inner: Moment, now: Question, rest: readonly Question[]): Moment {
+  const { desk, view } = of;
+  const { values } = desk.state;
+  const asks = (view.step.ask ?? []).filter((q) => q === now || !q.when || values.holds(q.when, view.place) === true);
+  const rows = view.ledger?.rows ?? [];
+  const row = values.completeRows(view.step.id, view.place).length < rows.length ? rows.at(-1) : undefined;
+  const lineOf = (q: Question): Block[] => {
+    const given = row?.get(q.key);
+    if (given) return [pair(labelAt(of, q), valueWords(desk.state, given.entry), { rank: 1 })];
+    if (!rest.includes(q)) return [];
+    const options = isTyped(q) ? [] : optionsLine(optionsOf(q, desk.model.tables), -1);
+    return [spans([{ text: `${labelAt(of, q)}  `, tone: 'quiet' }, ...options], { rank: 1, indent: 2 })];
+  };
+  const at = asks.findIndex((q) => q.key === now.key);
+  return {
+    ...inner,
+    blocks: (room) => [
+      ...asks.slice(0, at).flatMap(lineOf),
+      ...inner.blocks(room),
+      ...asks.slice(at + 1).flatMap(lineOf),
+    ],
+  };
+}
+
 /** The question that a step asks now, in the pace of the job. */
 export function askMoment(of: MomentOf, question: Question): Moment {
   const { desk, view } = of;
@@ -140,10 +167,12 @@ export function askMoment(of: MomentOf, question: Question): Moment {
   const chosen = filled.findIndex((q) => desk.again?.where === momentId(view, 'filled') && desk.again.key === q.key);
   if (chosen >= 0) return changeMoment(of, filled, chosen);
   const rest = open.filter((q) => !filled.includes(q));
-  let moment = questionMoment(of, question, { goesOn: rest.length > 0 });
+  const repeats = view.step.repeat !== undefined;
+  let moment = questionMoment(of, question, { goesOn: rest.length > 0, inRow: repeats });
+  if (repeats) moment = rowMoment(of, moment, question, rest);
   const other = alikeAt(desk.state, view);
   if (other !== undefined) moment = alikeMoment(of, moment, other);
   const inner = moment;
-  moment = { ...inner, blocks: (room) => [...inner.blocks(room), ...thenBlocks(of, rest)] };
+  if (!repeats) moment = { ...inner, blocks: (room) => [...inner.blocks(room), ...thenBlocks(of, rest)] };
   return filled.length ? filledMoment(of, moment, filled) : moment;
 }

@@ -72,7 +72,7 @@ export function cautionMoment(of: MomentOf): Moment {
       { ...safetyBlock(desk, reads(of)), rank: 0, mustSee: true },
       ...behindCaution(of),
     ],
-    hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1 }],
+    hints: () => [{ key: desk.safetyKey, does: 'read, go on', rank: 1, told: true }],
     press(key) {
       if (isSafety(desk, key)) return desk.act({ do: 'caution', step: step.id, place, wide: true }).then(() => true);
       return wrongKey(desk, key, 'A caution is confirmed');

@@ -32,7 +32,7 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
         : []),
       danger ? safetyBlock(desk, does) : pressBlock('Enter', does),
     ],
-    hints: () => [{ key: danger ? desk.safetyKey : 'Enter', does, rank: 1 }],
+    hints: () => [{ key: danger ? desk.safetyKey : 'Enter', does, rank: 1, told: true }],
     press(key) {
       const right = danger ? isSafety(desk, key) : key.name === 'enter';
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);

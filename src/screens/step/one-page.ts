@@ -9,6 +9,7 @@ import { instructionLines, spans } from '../words/blocks.js';
 import { valueWords } from '../words/entry-words.js';
 import type { MomentOf } from './moment.js';
 import { isBrisk } from './pace.js';
+import { shorterOnce } from './read-before.js';
 
 /** Steps of the same page at the same bearing, without the one that is on. */
 function others({ desk, view }: MomentOf): readonly StepView[] {
@@ -30,22 +31,25 @@ function side({ desk, view }: MomentOf, v: StepView): string {
   return v.place === view.place || v.place === topOf(v.place) ? '' : ` (${desk.state.values.placeLabel(v.place)})`;
 }
 
-/** What was found on this page, a line a step. */
+/** What was found on this page, a line an answer. */
 export function doneOnPage(of: MomentOf, room: Room): Block[] {
   const { desk } = of;
   return others(of)
     .filter(over)
-    .map((v) => {
+    .flatMap((v) => {
+      // As they stood while their step was on: nothing jumps.
       const said = v.answered.map(
         ({ question, given }) =>
-          `${fillIn(desk.state.values, question.label, v.place)} ${valueWords(desk.state, given.entry)}`,
+          `${fillIn(desk.state.values, question.label, v.place)}  ${valueWords(desk.state, given.entry)}`,
       );
-      return spans(
-        [
-          { text: `${glyphs(room.ascii).done} `, tone: 'good' },
-          { text: `${said.join(', ') || v.step.title}${side(of, v)}`, tone: 'quiet' },
-        ],
-        { rank: 4, indent: 2 },
+      return (said.length ? said : [v.step.title]).map((text) =>
+        spans(
+          [
+            { text: `${glyphs(room.ascii).done} `, tone: 'good' },
+            { text: `${text}${side(of, v)}`, tone: 'quiet' },
+          ],
+          { rank: 4, indent: 2 },
+        ),
       );
     });
 }
@@ -72,7 +76,8 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
       const asks = (v.step.ask ?? [])
         .filter((q) => !q.when || values.holds(q.when, v.place) === true)
         .map((q) => fillIn(values, q.label, v.place));
-      const text = `${fillIn(values, v.step.do, v.place, open)}${places(v)}`;
+      const what = fillIn(values, v.step.do, v.place, open);
+      const text = `${shorterOnce(desk, v, what, glyphs(room.ascii).more)}${places(v)}`;
       return {
         rank: 5,
         gap: i === 0,

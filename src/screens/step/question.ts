@@ -11,6 +11,8 @@ import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
+import type { Block, Line } from '../look/line.js';
+import { wrap } from '../look/wrap.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
@@ -26,7 +28,7 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
 function contextFor(desk: Desk, question: Question, place: string, goesOn: boolean): AskContext {
   const { counted, near } = boundsOf(desk.state, question, place);
   return {
-    ...(isBrisk(desk) ? { near, goesOn } : {}),
+    ...(isBrisk(desk) ? { near, goesOn, brief: true } : {}),
     question,
     options: optionsOf(question, desk.model.tables),
     target: counted,
@@ -51,12 +53,12 @@ export const isEmpty = ({ text, index, items, count }: Input): boolean =>
 
 /**
  * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
- * of the same row follows.
+ * of the same row follows, `inRow` where label and field stand in one line of a row.
  */
 export function questionMoment(
   { desk, view }: MomentOf,
   asked: Question,
-  { after, goesOn = false }: { readonly after?: () => void; readonly goesOn?: boolean } = {},
+  { after, goesOn = false, inRow = false }: { after?: () => void; goesOn?: boolean; inRow?: boolean } = {},
 ): Moment {
   const { step, place } = view;
   const row = step.repeat ? desk.state.values.completeRows(step.id, place).length : 0;
@@ -100,7 +102,7 @@ export function questionMoment(
   return {
     where,
     blocks: (room) => [
-      heading(question.label),
+      ...(inRow && asker.line ? [] : [heading(question.label)]),
       ...(shows
         ? [
             spans(
@@ -113,7 +115,9 @@ export function questionMoment(
           ]
         : []),
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
-      ...asker.blocks(input(), { ...context, ascii: room.ascii }),
+      ...(inRow && asker.line
+        ? [fieldLine(question.label, (width) => asker.line?.(input(), { ...context, ascii: room.ascii }, width) ?? [])]
+        : asker.blocks(input(), { ...context, ascii: room.ascii })),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual
         ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`)]
         : []),
@@ -129,8 +133,8 @@ export function questionMoment(
         ? [...asker.hints(input(), context), { key: quietKey, does: 'quiet readings pass', rank: 3 }]
         : unusual
           ? [
-              { key: unusualKey, does: 'record it all the same', rank: 1 },
-              { key: 'Backspace', does: 'type it again', rank: 1 },
+              { key: unusualKey, does: 'record it all the same', rank: 1, told: true },
+              { key: 'Backspace', does: 'type it again', rank: 1, told: true },
             ]
           : asker.hints(input(), context),
     press(key) {
@@ -189,6 +193,12 @@ export function questionMoment(
     }),
   };
 }
+
+/** A field behind its label. */
+const fieldLine = (label: string, line: (width: number) => Line): Block => ({
+  rank: 1,
+  lines: (width) => wrap([{ text: `${label}  `, tone: 'strong' }, ...line(width)], width, 2),
+});
 
 /** In practice the way of measuring is chosen before the invented rotor shows anything. */
 function wayMoment(desk: Desk, where: string, label: string, ways: readonly { way: string; label: string }[]): Moment {

@@ -78,12 +78,12 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     hints: () =>
       ready()
         ? [
-            { key: desk.safetyKey, does: 'sign', rank: 1 },
+            { key: desk.safetyKey, does: 'sign', rank: 1, told: true },
             { key: 'Backspace', does: 'other initials', rank: 2 },
             { key: '!', does: 'not right yet', rank: 2 },
           ]
         : [
-            { key: 'Enter', does: 'these initials', rank: 1 },
+            { key: 'Enter', does: 'these initials', rank: 1, told: true },
             { key: '!', does: 'not right yet', rank: 2 },
           ],
     press(key) {

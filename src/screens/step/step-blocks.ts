@@ -20,6 +20,7 @@ import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf, momentId } from './moment.js';
 import { isBrisk } from './pace.js';
 import { unpredicted } from './predict.js';
+import { readBefore, shorterOnce } from './read-before.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
 /** A mentor is to find something without looking: what the guide and the technician found stands back until then. */
@@ -39,7 +40,8 @@ function textOf(of: MomentOf, text: string): string {
 
 /** What to do now. */
 export function instruction(of: MomentOf, room: Room): Block {
-  const whole = largest(textOf(of, of.view.step.do), glyphs(room.ascii).bar);
+  const g = glyphs(room.ascii);
+  const whole = largest(shorterOnce(of.desk, of.view, textOf(of, of.view.step.do), g.more), g.bar);
   // What stands around it is needed for the rest of the page.
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
@@ -99,6 +101,8 @@ interface Figure {
   readonly shown: string;
   readonly tail: string;
   readonly large: boolean;
+  /** The same words were read at another place in this sitting. */
+  readonly stood: boolean;
   /** One word that decides; stands out from sentences. */
   readonly verdict: boolean;
 }
@@ -135,6 +139,13 @@ function figures(of: MomentOf, room: Room): Block[] {
     const v = desk.state.values.get(key, view.place);
     return v.known || v.refusal !== undefined || !open;
   });
+  const folds = isBrisk(desk) && open && !view.step.repeat && !view.step.decision;
+  const known = readBefore(desk, view)?.place;
+  /** The same words stood there at another place. */
+  const stood = (key: string): boolean => {
+    const [here, there] = [view.place, known ?? view.place].map((p) => showKey(desk.state.values, key, p, true));
+    return known !== undefined && here === there;
+  };
   const list = keys.flatMap((key, i): Figure[] => {
     const value = desk.state.values.get(key, view.place);
     const refused = value.known ? undefined : value.refusal;
@@ -148,6 +159,7 @@ function figures(of: MomentOf, room: Room): Block[] {
         label: `${item.name}:`,
         shown: item.shown,
         tail: n === items.length - 1 ? tail : '',
+        stood: false,
         verdict: false,
         large: false,
       }));
@@ -156,6 +168,7 @@ function figures(of: MomentOf, room: Room): Block[] {
       label: labelOf(desk.state, key, view.place),
       shown,
       tail,
+      stood: stood(key),
       verdict: i === 0 && info?.type === 'string' && value.known && /^\S{1,20}$/.test(shown),
       large:
         value.known &&
@@ -166,7 +179,6 @@ function figures(of: MomentOf, room: Room): Block[] {
     };
     return [figure];
   });
-  const folds = isBrisk(desk) && open && !view.step.repeat && !view.step.decision;
   const small = (f: Figure, width: number): Line[] => {
     const all = wrap(
       [
@@ -179,7 +191,7 @@ function figures(of: MomentOf, room: Room): Block[] {
     );
     const first = all[0];
     // Its first line says what it is about; who wants the whole of it asks behind it.
-    return folds && first && all.length > 1 && !f.large
+    return (folds || f.stood) && first && all.length > 1 && !f.large
       ? [[...first, { text: ` ${glyphs(room.ascii).more} n`, tone: 'quiet' }]]
       : all;
   };
@@ -332,7 +344,8 @@ export function answeredBlocks({ desk, view }: MomentOf): Block[] {
 /** True where what was recorded last stands among the answers of this step or of its page. */
 function isTold({ desk, view }: MomentOf): boolean {
   const last = lastRecorded(desk.state);
-  if (!last || !('step' in last) || !('place' in last) || view.step.repeat) return false;
+  if (!last || !('step' in last) || !('place' in last)) return false;
+  if (view.step.repeat) return last.step === view.step.id && last.kind === 'answer';
   if (last.step === view.step.id && last.place === view.place) return last.kind === 'answer' || last.kind === 'caution';
   const step = desk.model.steps.get(last.step);
   return step?.page !== undefined && step.page === view.step.page && topOf(last.place) === topOf(view.place);

@@ -169,6 +169,11 @@ export class StepPage implements Page {
   }
 
   private foot(moment: Moment, view: StepView | undefined): Hint[] {
+    const hints = this.allHints(moment, view);
+    return isBrisk(this.desk) && !this.commands ? hints.filter((h) => !h.told) : hints;
+  }
+
+  private allHints(moment: Moment, view: StepView | undefined): Hint[] {
     const { desk } = this;
     if (this.now.mode.field === 'text' && !this.commands)
       return [

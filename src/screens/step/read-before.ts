@@ -1,0 +1,29 @@
+/** In the brisk pace: what was read at another place in this sitting is said shorter here. What hurts never is. */
+import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
+import type { Desk } from '../desk.js';
+import { firstSentence } from '../words/blocks.js';
+import { isBrisk } from './pace.js';
+
+/** The same step, done at another place in this sitting with the same words. */
+export function readBefore(desk: Desk, view: StepView): StepView | undefined {
+  if (!isBrisk(desk)) return undefined;
+  const { state } = desk;
+  const text = (place: string): string => fillIn(state.values, view.step.do, place);
+  return state.views.find(
+    (v) =>
+      v.step === view.step &&
+      v.place !== view.place &&
+      (v.status === 'done' || v.status === 'waiting') &&
+      (v.ledger?.seq ?? 0) >= state.sitting &&
+      text(v.place) === text(view.place),
+  );
+}
+
+/** What to do, in one sentence where it was read before and nothing can hurt or be spoilt. */
+export function shorterOnce(desk: Desk, view: StepView, text: string, more: string): string {
+  const { hazard, physical } = view.step;
+  const first = firstSentence(text);
+  if (hazard || physical || first === text.trim() || !readBefore(desk, view)) return text;
+  return `${first} ${more} w`;
+}
