@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Surroundings } from '../procedure/check.js';
 import type { Parts } from '../procedure/parts.js';
-import { type PartText, partsOf, partTexts } from './read-parts.js';
+import { type PartText, partTexts, readWhenNamed } from './read-parts.js';
 
 const compiled = new URL('./parts.json', import.meta.url);
 
@@ -18,4 +18,4 @@ export const openParts = (shopFolder?: string): readonly PartText[] => [
 
 /** The parts that a procedure file can name: those beside it over those of a shop over the shipped ones. */
 export const partsFor = (file: string, around: Surroundings, shopFolder?: string): Parts =>
-  partsOf([...partTexts(dirname(file)).texts, ...openParts(shopFolder)], around);
+  readWhenNamed([...partTexts(dirname(file)).texts, ...openParts(shopFolder)], around);

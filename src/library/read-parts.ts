@@ -23,7 +23,7 @@ export interface FolderParts {
 }
 
 /** Parts of these texts, each read when it is first asked for; of several with one id the first. */
-export function partsOf(texts: readonly PartText[], around: Surroundings): Parts {
+export function readWhenNamed(texts: readonly PartText[], around: Surroundings): Parts {
   const byId = new Map<string, PartText>();
   const read = new Map<string, PartFile>();
   for (const t of texts) {
@@ -50,7 +50,7 @@ export function partsOf(texts: readonly PartText[], around: Surroundings): Parts
 export function readParts(folder: string, around: Surroundings, under: readonly PartText[] = []): FolderParts {
   const { texts, problems } = partTexts(folder);
   const own = texts.map((t) => loadPart(t.text, t.file, around));
-  const beneath = partsOf(under, around);
+  const beneath = readWhenNamed(under, around);
   const seen = new Map<string, PartFile>();
   const steps = new Map<string, PartFile>();
   for (const part of own) {

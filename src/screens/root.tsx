@@ -1,11 +1,15 @@
 /** The top of the tree: draws what the page on top shows. It takes no keys. */
 import { useStdout } from 'ink';
-import { useEffect, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useSyncExternalStore } from 'react';
+import { whenToDraw } from './draw-when.js';
 import type { PageStack } from './page-stack.js';
 import { Frame } from './parts/frame.js';
 
 export function Root({ stack }: { stack: PageStack }) {
-  useSyncExternalStore(stack.subscribe, stack.version);
+  useSyncExternalStore(
+    useMemo(() => whenToDraw(stack), [stack]),
+    stack.version,
+  );
   const { stdout } = useStdout();
   useEffect(() => {
     const resized = (): void => stack.changed();

@@ -13,7 +13,7 @@ export function Frame(props: { view: View; room: Room; message: Message | undefi
 
 function Bare({ view, room }: { view: View; room: Room }) {
   return (
-    <Box flexDirection="column" width={room.cols} height={Math.max(1, room.rows - 1)} overflow="hidden">
+    <Box flexDirection="column" width={room.cols} height={Math.max(1, room.rows - 1)} overflowY="hidden">
       {numbered(bareLines(view, room)).map(({ id, of }) => (
         <LineRow key={id} line={of} colors={room.color} />
       ))}
@@ -60,7 +60,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
           {glyphs.rule.repeat(inner)}
         </Text>
       </Box>
-      <Box flexGrow={1} flexDirection="row" overflow="hidden">
+      <Box flexGrow={1} flexDirection="row" overflowY="hidden">
         <Box flexDirection="column" width={width} flexShrink={0}>
           <Fits fitted={fitted} colors={colors} pointer={glyphs.pointer} />
         </Box>
