@@ -38,6 +38,7 @@ export const bareSteel = defineCalculator({
   },
   formula: 'hours against those of its state; ring against dew point + 3 K',
   source: commonPractice('hours that bare bearing steel may lie'),
+  constants: { magnus: usual('Magnus formula, WMO No. 8, from memory') },
   aliases: { bag: 'film-and-bag', oil: 'film', open: 'uncovered', preserved: 'film' },
   run: (given, tables) => {
     const rule = (id: string): number => constant(tables, 'bare-steel-rules', id).value;
@@ -96,7 +97,7 @@ export const bareSteel = defineCalculator({
             ]
           : []),
       ],
-      sources: dewPoint ? [usual('Magnus formula, WMO No. 8, from memory')] : [],
+      constants: dewPoint ? ['magnus'] : [],
     };
   },
 });

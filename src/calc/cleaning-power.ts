@@ -8,7 +8,7 @@
 import { defineCalculator } from './define.js';
 import { commonPractice, figure, oneOf, word } from './spec.js';
 import { findRow, sourceOf, textIn } from './table.js';
-import type { Source, TableRow, Tables } from './types.js';
+import type { RowSource, TableRow, Tables } from './types.js';
 
 const usual = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit'] as const;
 const soils = [
@@ -115,7 +115,7 @@ export const cleaningPower = defineCalculator({
       ),
     ];
     const used = [...wanted.map((s) => findRow(tables, 'soils', s)), ...order.map((s) => findRow(tables, 'hansen', s))];
-    const sources: Source[] = used.filter((row): row is TableRow => row !== undefined).map(sourceOf);
+    const sources: RowSource[] = used.filter((row): row is TableRow => row !== undefined).map(sourceOf);
     const said = ({ solvent, power, distance }: Judged): string =>
       power === 'not known' ? `${solvent} not known` : `${solvent} ${power} (${figure(distance, 3)})`;
     return {

@@ -10,6 +10,8 @@ import {
   type Inputs,
   type InputValue,
   type Measured,
+  type RowSource,
+  type Source,
   type Tables,
 } from './types.js';
 
@@ -27,19 +29,28 @@ export interface CheckedInputs {
   readonly has: (key: string) => boolean;
 }
 
-type Definition = Omit<Calculator, 'run'> & {
+/** What a run gives: its sources are rows of tables and constants of the calculator, so that all of them can be listed. */
+export type RunOutcome<C extends string = never> = Omit<CalcOutcome, 'sources'> & {
+  readonly sources?: readonly RowSource[];
+  /** Those that this run used. */
+  readonly constants?: readonly C[];
+};
+type Definition<C extends string> = Omit<Calculator, 'run' | 'constants'> & {
+  readonly constants?: Readonly<Record<C, Source>>;
   /** Other usual spellings of a choice, in lower case with hyphens. */
   readonly aliases?: Readonly<Record<string, string>>;
-  readonly run: (given: CheckedInputs, tables: Tables) => CalcOutcome;
+  readonly run: (given: CheckedInputs, tables: Tables) => RunOutcome<NoInfer<C>>;
 };
 
-export function defineCalculator(definition: Definition): Calculator {
+export function defineCalculator<C extends string = never>(definition: Definition<C>): Calculator {
   const { aliases = {}, run, ...rest } = definition;
   return {
     ...rest,
     run: (inputs, tables) => {
       const checked = checkInputs(definition, inputs, aliases, tables);
-      return run(reader(checked), tables);
+      const { constants = [], ...outcome } = run(reader(checked), tables);
+      const own = constants.flatMap((name) => definition.constants?.[name] ?? []);
+      return own.length === 0 ? outcome : { ...outcome, sources: [...(outcome.sources ?? []), ...own] };
     },
   };
 }

@@ -13,7 +13,7 @@ import { defineCalculator } from './define.js';
 import { choiceInput, commonPractice, figure, flag, ndm, oneOf, quantityInput, result, yesNoResult } from './spec.js';
 import { bandOf, publishedFill, type Share, shareAt } from './speed-band.js';
 import { constant, findRow, sourceOf } from './table.js';
-import { CalcRefusal, type Measured, type Source } from './types.js';
+import { CalcRefusal, type Measured, type RowSource } from './types.js';
 import { propagate } from './uncertainty.js';
 
 /** Ways to a free volume. A computed one and a measured one of the same bearing can lie a third apart. */
@@ -80,7 +80,7 @@ export const fill = defineCalculator({
         'The speed factor n dm is missing: give it, such as 875000 mm/min, or give a share, such as 15 %.',
       );
     const warnings: string[] = [];
-    const sources: Source[] = [];
+    const sources: RowSource[] = [];
     const closed = given.maybeWord('closed') ?? 'sealed';
     let band: Share | undefined;
     if (factor) {
@@ -171,7 +171,7 @@ function densityOf(
   pfpe: boolean,
   tables: Parameters<typeof constant>[0],
   warnings: string[],
-  sources: Source[],
+  sources: RowSource[],
 ): Measured {
   const row = pfpe ? 'pfpe-grease' : 'grease';
   if (typed) {

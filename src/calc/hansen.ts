@@ -4,13 +4,13 @@
  * MPa^0.5. Source: the table hansen; a material without a radius there has no estimate.
  */
 import { findRow, numberIn, sourceOf } from './table.js';
-import type { Source, Tables } from './types.js';
+import type { RowSource, Tables } from './types.js';
 
 interface Estimate {
   /** Distance over radius; below 1 the liquid lies within what dissolves or swells the material. */
   readonly red: number;
   readonly attacks: boolean;
-  readonly sources: readonly Source[];
+  readonly sources: readonly RowSource[];
 }
 
 export function hansenEstimate(material: string, solvent: string, tables: Tables): Estimate | undefined {

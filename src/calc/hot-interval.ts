@@ -33,6 +33,11 @@ export const hotInterval = defineCalculator({
     tag: 'P',
     text: 'MIL-HDBK-1164, paragraph 11.6.4 d: divided by 2 for every 25 F (14 C) above 150 F (65 C), not beyond 48 months',
   },
+  constants: {
+    example: usual(
+      'relubrication example of a trade catalogue: 5500 h up to 80 °C, 3667 h at 90 °C, 2444 h at 100 °C; document not noted',
+    ),
+  },
   run: (given) => {
     const inputs = { hours: given.number('hours'), temp: given.number('temp') };
     const handbook = propagate(inputs, (x) => byHandbook(x.hours, x.temp));
@@ -50,11 +55,7 @@ export const hotInterval = defineCalculator({
         `handbook: ${figure(hours.value)} / 2^(${figure(Math.max(temp.value - 65, 0))} / 14) = ${figure(handbook.value)} h`,
         `example: ${figure(hours.value)} x (2/3)^(${figure(Math.max(temp.value - 80, 0))} / 10) = ${figure(example.value)} h`,
       ],
-      sources: [
-        usual(
-          'relubrication example of a trade catalogue: 5500 h up to 80 °C, 3667 h at 90 °C, 2444 h at 100 °C; document not noted',
-        ),
-      ],
+      constants: ['example'],
     };
   },
 });

@@ -10,7 +10,7 @@
 import { type CheckedInputs, defineCalculator } from './define.js';
 import { choiceInput, commonPractice, figure, oneOf, quantityInput, result, speed, word } from './spec.js';
 import { findRow, numberIn, sourceOf, textIn } from './table.js';
-import { CalcRefusal, type Measured, type Source, type Tables } from './types.js';
+import { CalcRefusal, type Measured, type RowSource, type Tables } from './types.js';
 import { propagate } from './uncertainty.js';
 
 type Verdict = 'run on' | 'watch' | 'open';
@@ -105,7 +105,7 @@ export const inspectionVerdict = defineCalculator({
     );
     const deciding = found.filter((f) => f.verdict === verdict && verdict !== 'run on');
     const rows = [...new Set(found.map((f) => f.row).filter((r) => r !== undefined))];
-    const sources: Source[] = rows.map((id) => sourceOf(rule(id, tables)));
+    const sources: RowSource[] = rows.map((id) => sourceOf(rule(id, tables)));
     return {
       results: {
         verdict: { value: verdict },

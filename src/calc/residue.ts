@@ -6,11 +6,11 @@
  * A dose of one to three times the residue is plausible where part was washed out. Uncertainty: first order.
  * Source: arithmetic; the plausible span is common practice without a source.
  */
-import { type CheckedInputs, defineCalculator } from './define.js';
+import { type CheckedInputs, defineCalculator, type RunOutcome } from './define.js';
 import { choiceInput, commonPractice, figure, length, oneOf, quantityInput, result, word } from './spec.js';
 import { constant } from './table.js';
 import { thickenerAliases, thickenerChoices } from './thickener.js';
-import { type CalcOutcome, CalcRefusal, type Tables } from './types.js';
+import { CalcRefusal, type Tables } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 
 const side = (label: string) => length(label, [0.1, 1000], true);
@@ -37,7 +37,7 @@ export const residue = defineCalculator({
   formula: 'V = L W H / 1000, or m / density;  ratio = dose / V',
   aliases: thickenerAliases,
   source: commonPractice('a dose of about twice the residue is plausible where part was washed out'),
-  run: (given, tables): CalcOutcome => {
+  run: (given, tables): RunOutcome => {
     const warnings: string[] = [];
     const { volume, worked } = volumeOf(given, tables, warnings);
     if (!volume)

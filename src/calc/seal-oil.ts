@@ -7,7 +7,7 @@
 import { defineCalculator } from './define.js';
 import { choiceInput, commonPractice, oneOf, word } from './spec.js';
 import { findRow, sourceOf, textIn, untested } from './table.js';
-import type { Source, Tables } from './types.js';
+import type { RowSource, Tables } from './types.js';
 
 export type SealOilVerdict = 'ok' | 'marginal' | 'no until tested' | 'no';
 /** From best to worst. */
@@ -21,7 +21,7 @@ const parts: Readonly<Record<string, readonly string[]>> = { 'ester-mixture': ['
 interface Judged {
   readonly verdict: SealOilVerdict;
   readonly why: string;
-  readonly sources: readonly Source[];
+  readonly sources: readonly RowSource[];
 }
 
 function judge(rubber: string, oil: string, tables: Tables): Judged {

@@ -11,7 +11,7 @@ import { defineCalculator } from './define.js';
 import { hansenEstimate } from './hansen.js';
 import { choiceInput, commonPractice, figure, oneOf, word } from './spec.js';
 import { findRow, numberIn, rowsOfTable, sourceOf, textIn, untested } from './table.js';
-import { CalcRefusal, type Source, type SourceTag, type TableRow, type Tables } from './types.js';
+import { CalcRefusal, type RowSource, type SourceTag, type TableRow, type Tables } from './types.js';
 
 const solventChoices = ['acetone', 'isopropanol', 'n-heptane', 'white-spirit', 'blend', 'unknown'] as const;
 const materialChoices = [
@@ -43,7 +43,7 @@ interface Judged {
   readonly rating?: number;
   /** What the solubility parameters say. */
   readonly estimate?: string;
-  readonly sources: readonly Source[];
+  readonly sources: readonly RowSource[];
 }
 
 /** From most to least permissive, so that the worst of several can be taken. */

@@ -1,9 +1,9 @@
 /** Which speed band an n dm (mm/min) belongs to: below 90 000 low, up to 500 000 medium, above that high. */
 import { numberIn, rowsOfTable, sourceOf } from './table.js';
-import { CalcRefusal, type Source, type TableRow, type Tables } from './types.js';
+import { CalcRefusal, type RowSource, type TableRow, type Tables } from './types.js';
 
 /** The row of fill-bands. The band low ends below its limit, every other includes it. */
-export function bandOf(ndm: number, tables: Tables): { row: TableRow; sources: Source[] } {
+export function bandOf(ndm: number, tables: Tables): { row: TableRow; sources: RowSource[] } {
   const row = rowsOfTable(tables, 'fill-bands').find((candidate) => {
     const to = candidate.ndm_to;
     if (typeof to !== 'number') return true;

@@ -1,5 +1,5 @@
 /** Access to the tables that are handed to a calculator. */
-import { CalcRefusal, type Source, type TableRow, type Tables } from './types.js';
+import { CalcRefusal, type RowSource, type TableRow, type Tables } from './types.js';
 
 /** Rows of a table; a missing table is a refusal, since a figure without its table would be a guess. */
 export function rowsOfTable(tables: Tables, id: string): readonly TableRow[] {
@@ -24,7 +24,7 @@ export function textIn(row: TableRow, column: string): string {
   return typeof value === 'string' ? value : '';
 }
 
-export const sourceOf = (row: TableRow): Source => ({ tag: row.tag, text: row.source });
+export const sourceOf = (row: TableRow): RowSource => ({ tag: row.tag, text: row.source, row: row.id });
 
 /** A constant kept as a table row with the columns value and plus_minus. */
 export function constant(tables: Tables, id: string, row: string): { value: number; plusMinus?: number } {

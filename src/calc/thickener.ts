@@ -7,7 +7,7 @@
 import { defineCalculator } from './define.js';
 import { choiceInput, commonPractice, oneOf, word, yesNoResult } from './spec.js';
 import { rowsOfTable, sourceOf, textIn, untested } from './table.js';
-import type { Source, TableRow, Tables } from './types.js';
+import type { RowSource, TableRow, Tables } from './types.js';
 
 export const thickenerChoices = [
   'lithium',
@@ -97,7 +97,7 @@ export const thickener = defineCalculator({
         'Thickeners are half of it: the base oils must mix as well, mineral or PAO with PFPE or silicone never.',
       );
     const cleaning = found.disputed ? allOut : cleaningFor[found.verdict];
-    const sources: Source[] = found.row ? [sourceOf(found.row)] : [];
+    const sources: RowSource[] = found.row ? [sourceOf(found.row)] : [];
     return {
       results: {
         verdict: { value: found.verdict },

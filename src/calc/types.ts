@@ -13,6 +13,12 @@ export interface Source {
   readonly text: string;
 }
 
+/** The source of a table's row. */
+export interface RowSource extends Source {
+  /** Id of the row. */
+  readonly row: string;
+}
+
 export type InputSpec = {
   readonly label: string;
   readonly optional?: boolean;
@@ -104,6 +110,8 @@ export interface Calculator {
   readonly results: Readonly<Record<string, ResultSpec>>;
   readonly formula: string;
   readonly source: Source;
+  /** Sources of figures in its code that its own does not cover, by a name; a figure that can be a table's row is one. */
+  readonly constants?: Readonly<Record<string, Source>>;
   /** Pure. Numbers in canonical units. Throws CalcRefusal. */
   readonly run: (inputs: Inputs, tables: Tables) => CalcOutcome;
 }

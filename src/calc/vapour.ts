@@ -11,7 +11,7 @@
 import { defineCalculator } from './define.js';
 import { arithmetic, choiceInput, figure, oneOf, quantityInput, result } from './spec.js';
 import { findRow, numberIn, sourceOf } from './table.js';
-import { CalcRefusal, type Measured, type Source, type TableRow, type Tables } from './types.js';
+import { CalcRefusal, type Measured, type RowSource, type TableRow, type Tables } from './types.js';
 import { propagate } from './uncertainty.js';
 
 const verdicts = [
@@ -167,7 +167,7 @@ interface Vapour {
   readonly shortTerm: number | undefined;
   readonly flash: number;
   readonly worked: readonly string[];
-  readonly sources: readonly Source[];
+  readonly sources: readonly RowSource[];
 }
 
 function vapourOf(id: string, key: string, volume: Measured, room: Measured, tables: Tables): Vapour {

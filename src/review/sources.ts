@@ -59,7 +59,13 @@ export function sourcesOf(
         source: { tag: row.tag, text: row.source },
       })),
     ),
-    ...calculators.map((c) => ({ title: 'Calculators', row: `${c.name}: ${c.title}`, source: c.source })),
+    ...calculators.flatMap((c) =>
+      [c.source, ...Object.values(c.constants ?? {})].map((source) => ({
+        title: 'Calculators',
+        row: `${c.name}: ${c.title}`,
+        source,
+      })),
+    ),
     ...procedures.flatMap((p) =>
       (p.facts ?? []).flatMap((f) =>
         'source' in f && f.source ? [{ title: `Figures of “${p.title}”`, row: f.label, source: f.source }] : [],

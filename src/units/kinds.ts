@@ -27,3 +27,43 @@ export const canonicalUnit = {
 } as const;
 
 export type QuantityKind = keyof typeof canonicalUnit;
+
+/** What else there is to know of a kind. */
+interface KindTraits {
+  /** It has a meaning below zero; any other refuses a minus. */
+  readonly belowZero: boolean;
+  /** `20.000` is more likely twenty thousand than twenty; shown as a whole number from ten on. */
+  readonly whole: boolean;
+  /** It runs over many powers of ten: the units that it is read in, the smallest first. Empty: its canonical unit. */
+  readonly scale: readonly string[];
+}
+const plain: KindTraits = { belowZero: false, whole: false, scale: [] };
+const whole: KindTraits = { ...plain, whole: true };
+const signed: KindTraits = { ...plain, belowZero: true };
+
+export const kindTraits: Readonly<Record<QuantityKind, KindTraits>> = {
+  length: plain,
+  volume: plain,
+  room: plain,
+  mass: plain,
+  temperature: signed,
+  'temperature-difference': signed,
+  speed: whole,
+  viscosity: plain,
+  duration: plain,
+  density: plain,
+  share: plain,
+  force: { ...plain, scale: ['N', 'kN'] },
+  torque: plain,
+  pressure: { ...plain, scale: ['mbar', 'bar'] },
+  voltage: { ...signed, scale: ['mV', 'V', 'kV'] },
+  current: { ...signed, scale: ['mA', 'A', 'kA'] },
+  resistance: { ...plain, scale: ['mΩ', 'Ω', 'kΩ', 'MΩ', 'GΩ'] },
+  frequency: plain,
+  angle: signed,
+  concentration: whole,
+  money: whole,
+  count: whole,
+  'speed-factor': whole,
+  ratio: plain,
+};

@@ -1,8 +1,8 @@
 /** One number with its unit, and with what it may be off by, as a person types it. */
-import { canonicalUnit, type QuantityKind } from './kinds.js';
+import { canonicalUnit, kindTraits, type QuantityKind } from './kinds.js';
 import { plainText, readNumber, splitNumber } from './number.js';
 import { findUnit, kindsOfUnit, tidy, type Unit } from './unit-names.js';
-import { expected, kindName, mayBeNegative, usuallyWhole } from './wording.js';
+import { expected, kindName } from './wording.js';
 
 export type QuantityRead =
   | {
@@ -41,7 +41,7 @@ function readPart(text: string, kind: QuantityKind, extraUnit?: (typed: string) 
   const typedUnit = split.rest.trim();
   const unit = typedUnit === '' ? undefined : (extraUnit?.(typedUnit) ?? findUnit(typedUnit, kind));
   if (typedUnit !== '' && !unit) return refuse(wrongUnit(typedUnit, kind));
-  const strict = usuallyWhole.has(kind) && (unit === undefined || unit.to(1) === 1);
+  const strict = kindTraits[kind].whole && (unit === undefined || unit.to(1) === 1);
   const number = readNumber(split.number, strict);
   if (!number.ok) return refuse(`${number.message.replace(/[.]$/, '')}${strictTail(number.message, kind)}`);
   return { ok: true, value: number.value, unit, typedUnit };
@@ -107,7 +107,7 @@ const scaleOf = (unit: Scale, width: number): number => Math.abs(unit.to(width) 
 
 function finish(value: number, unit: Scale, typed: string, kind: QuantityKind, plusMinus?: number): QuantityRead {
   const canonical = unit.to(value);
-  if (canonical < 0 && !mayBeNegative.has(kind))
+  if (canonical < 0 && !kindTraits[kind].belowZero)
     return refuse(`A ${kindName[kind]} can't be negative: type ${expected[kind]}.`);
   if (kind === 'temperature' && canonical < -273.15)
     return refuse(`That is below absolute zero: type ${expected[kind]}.`);

@@ -1,11 +1,9 @@
 /** Shows a quantity with as many figures as it deserves. */
-import { canonicalUnit, type QuantityKind } from './kinds.js';
+import { canonicalUnit, kindTraits, type QuantityKind } from './kinds.js';
 import { findUnit, type Unit, units } from './unit-names.js';
 
 /** Keeps `12 000` on one line. */
 const groupBlank = '\u00a0';
-/** Kinds shown as whole numbers from ten on, in their canonical unit. */
-const wholeKinds: ReadonlySet<QuantityKind> = new Set(['speed', 'speed-factor', 'count', 'money', 'concentration']);
 
 /** `12000` as `12 000` (a no-break blank between), from five figures on. */
 function grouped(text: string): string {
@@ -41,7 +39,7 @@ function plainFigures(value: number, kind: QuantityKind, options: ShowOptions, c
   const workedOut = options.figures !== undefined && canonical;
   if (workedOut && (kind === 'speed' || kind === 'speed-factor') && size >= 10 ** SPEED)
     return Number(value.toPrecision(SPEED)).toFixed(0);
-  if (canonical && wholeKinds.has(kind) && size >= 10) return value.toFixed(0);
+  if (canonical && kindTraits[kind].whole && size >= 10) return value.toFixed(0);
   if (workedOut && kind === 'length' && size >= 1 && size < 100) return String(Number(value.toFixed(RULE)));
   if (size >= 10 ** figures) return value.toFixed(0);
   return String(Number(value.toPrecision(figures)));
@@ -61,7 +59,7 @@ function roundedBy(value: number, half: number, plain: string, kind: QuantityKin
   const least = kind === 'length' && unit === 'mm' ? Math.max(first, RULE) : first;
   // Nobody sets a hundredth of a millimetre that is itself in doubt by more.
   const byHand = kind === 'length' && unit === 'mm' && half >= 0.05 && Math.abs(value) >= 1;
-  const most = wholeKinds.has(kind)
+  const most = kindTraits[kind].whole
     ? decimalsOf(plain)
     : Math.min(byHand ? RULE : FIGURES, Math.max(0, FIGURES - 1 + first));
   return fixed(value, Math.min(most, Math.max(decimalsFor(half), least)));
@@ -80,18 +78,9 @@ export interface ShowOptions {
   readonly figures?: number;
 }
 
-/** Kinds that run over many powers of ten, each with the units that it is read in, the smallest first. */
-const scales: Partial<Record<QuantityKind, readonly string[]>> = {
-  resistance: ['mΩ', 'Ω', 'kΩ', 'MΩ', 'GΩ'],
-  voltage: ['mV', 'V', 'kV'],
-  current: ['mA', 'A', 'kA'],
-  force: ['N', 'kN'],
-  pressure: ['mbar', 'bar'],
-};
-
 /** The canonical unit, or of a kind with a scale the largest in which the figure is 1 or more. */
 function nearUnit(value: number, kind: QuantityKind): Unit | undefined {
-  const scale = (scales[kind] ?? []).flatMap((u) => findUnit(u, kind) ?? []);
+  const scale = kindTraits[kind].scale.flatMap((u) => findUnit(u, kind) ?? []);
   if (value === 0 || scale.length === 0) return units[kind][0];
   return scale.filter((u) => Math.abs(u.from(value)) >= 1).at(-1) ?? scale[0];
 }

@@ -54,20 +54,3 @@ export const kindName: Readonly<Record<QuantityKind, string>> = {
   'speed-factor': 'speed factor',
   ratio: 'plain number',
 };
-
-/** Kinds that have a meaning below zero; any other refuses a minus. */
-export const mayBeNegative: ReadonlySet<QuantityKind> = new Set([
-  'temperature',
-  'temperature-difference',
-  'angle',
-  'voltage',
-  'current',
-]);
-/** Kinds in which `20.000` is more likely twenty thousand than twenty. */
-export const usuallyWhole: ReadonlySet<QuantityKind> = new Set([
-  'speed',
-  'count',
-  'money',
-  'concentration',
-  'speed-factor',
-]);

@@ -35,6 +35,7 @@ const odd = defineCalculator({
   formula: 'size = size',
   source: { tag: 'A', text: 'arithmetic' },
   aliases: { navy: 'dark-blue', gone: 'green' },
+  constants: { rule: { tag: 'CP', text: 'a rule; no source' } },
   run: (given) => {
     seen.push({
       size: given.maybe('size'),
@@ -55,10 +56,8 @@ const odd = defineCalculator({
       },
       warnings: given.flag('yes') ? ['Mind this.'] : [],
       worked: ['size = 14.5'],
-      sources: [
-        { tag: 'A', text: 'arithmetic' },
-        { tag: 'CP', text: 'a rule; no source' },
-      ],
+      sources: [{ tag: 'A', text: 'arithmetic', row: 'one' }],
+      constants: ['rule'],
     };
   },
 });

@@ -84,7 +84,9 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
       return [...bare(text, q), 'enter'];
     case 'dimensions':
       return [...text.replace(/\s*mm$/, ''), 'enter'];
-    default:
+    case 'choice-from-table':
+    case 'number':
+    case 'text':
       return [...text, 'enter'];
   }
 }

@@ -16,20 +16,28 @@ const options = [
   { value: 'y', label: 'Y' },
 ];
 const base = { key: 'k', label: 'K' };
-const questions: readonly Question[] = [
-  { ...base, kind: 'choice', options },
-  { ...base, kind: 'choice-from-table', table: 'oils' },
-  { ...base, kind: 'yes-no' },
-  { ...base, kind: 'quantity', quantity: 'temperature', unit: 'degC', limits: [20, 150] },
-  { ...base, kind: 'quantity', quantity: 'length', unit: 'mm', limits: [0.1, 300] },
-  { ...base, kind: 'dimensions', parts: ['p', 'q'], unit: 'mm', limits: [1, 100] },
-  { ...base, kind: 'number', limits: [0, 10] },
-  { ...base, kind: 'number', whole: true, limits: [1, 20] },
-  { ...base, kind: 'text', longest: 5 },
-  { ...base, kind: 'text', optional: true },
-  { ...base, kind: 'series', options, least: 2, most: 3 },
-  { ...base, kind: 'counter', to: '3.0', unit: 'turns' },
-];
+/** Of each kind of question one or more; the compiler asks for those of a new kind. */
+const ofKind: { readonly [K in Question['kind']]: readonly Extract<Question, { kind: K }>[] } = {
+  choice: [{ ...base, kind: 'choice', options }],
+  'choice-from-table': [{ ...base, kind: 'choice-from-table', table: 'oils' }],
+  'yes-no': [{ ...base, kind: 'yes-no' }],
+  quantity: [
+    { ...base, kind: 'quantity', quantity: 'temperature', unit: 'degC', limits: [20, 150] },
+    { ...base, kind: 'quantity', quantity: 'length', unit: 'mm', limits: [0.1, 300] },
+  ],
+  dimensions: [{ ...base, kind: 'dimensions', parts: ['p', 'q'], unit: 'mm', limits: [1, 100] }],
+  number: [
+    { ...base, kind: 'number', limits: [0, 10] },
+    { ...base, kind: 'number', whole: true, limits: [1, 20] },
+  ],
+  text: [
+    { ...base, kind: 'text', longest: 5 },
+    { ...base, kind: 'text', optional: true },
+  ],
+  series: [{ ...base, kind: 'series', options, least: 2, most: 3 }],
+  counter: [{ ...base, kind: 'counter', to: '3.0', unit: 'turns' }],
+};
+const questions: readonly Question[] = Object.values(ofKind).flat();
 const typed = [
   ...[
     'x',

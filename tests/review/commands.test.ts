@@ -28,6 +28,9 @@ describe('sources', () => {
       expect.stringMatching(/^A +\d+ {2}arithmetic/),
     ]);
     expect(out).toContain('  ASTM D217, scope, Note 1: worked penetration, tenths of a millimetre\n    000: ');
+    // Constants that stand in a calculator's code, beside the source of its formula.
+    expect(out).toContain('  Magnus formula, WMO No. 8, from memory\n    bare-steel: ');
+    expect(out).toMatch(/ {2}relubrication example of a trade catalogue.*\n {4}hot-interval: /);
     expect(out.length).toBeGreaterThan(20_000);
   });
   it('lists one tag, as words or as JSON, and says which tags there are', async () => {

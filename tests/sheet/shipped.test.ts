@@ -32,6 +32,11 @@ describe('the sheet of the practice job', () => {
     expect(sheet.headline.filter((f) => !f.known).map((f) => `${f.label}: ${f.text}`)).toEqual([]);
     expect(sheet.headline.length).toBeGreaterThan(10);
   });
+  test('says what kind of arithmetic it is, as the calculator itself does', () => {
+    const text = toMarkdown(sheet);
+    expect(text).toContain('Source: arithmetic: volume of a cylinder');
+    expect(text).not.toMatch(/Source: arithmetic$/m);
+  });
   test('shows every hold point with a signature that stands', () => {
     const holds = state.views.filter((v) => v.step.hold && v.status === 'done').length;
     expect(sheet.signatures.filter((s) => s.stands).length).toBe(holds);

@@ -1,4 +1,5 @@
 /** Where a number comes from, as plain data for screens and sheet: down to who read what, when, and which table row. */
+import { cite } from '../../calc/cite.js';
 import type { Source, SourceTag } from '../../calc/types.js';
 import type { KeyInfo } from '../../procedure/model.js';
 import type { CalcUse } from '../../procedure/schema.js';
@@ -78,7 +79,7 @@ function shownSource(source: Source, row?: string): ShownSource {
     P: source.text,
     M: 'usual, verify',
     CP: 'common practice, no source',
-    A: 'arithmetic',
+    A: cite(source),
     shop: `the shop’s own figure: ${source.text}`,
   }[source.tag];
   return row === undefined ? { tag: source.tag, says } : { tag: source.tag, says, row };
