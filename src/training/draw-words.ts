@@ -1,6 +1,6 @@
 /** Of words that a rotor's file gives several of, one is drawn: two rotors show the same and do not sound alike. Pure. */
 import type { Random } from '../simulator/random.js';
-import type { RotorReading, Rotor, Said, Way } from './rotor-file.js';
+import type { Rotor, RotorReading, Said, Way } from './rotor-file.js';
 
 /** What is said where none was drawn: the first. */
 export const firstOf = (said: Said | undefined): string | undefined => (Array.isArray(said) ? said[0] : said);

@@ -5,7 +5,7 @@ import type { State } from '../engine/state/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import { firstOf } from './draw-words.js';
-import type { RotorReading, Rotor, RotorLog, Said, Typed, Way } from './rotor-file.js';
+import type { Rotor, RotorLog, RotorReading, Said, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 import { simulatedReading } from './run-in.js';
 

@@ -32,7 +32,9 @@ describe.each([...rotors, ...drawn].map((r) => [r.id, r] as const))('%s', (_, ro
         if (!figures.has(q.kind) || q.suggest !== undefined || elsewhere.has(q.key)) return [];
         if (simulated.has(q.key) || columns.has(q.key)) return [];
         return places
-          .filter((p) => !rotor.file.readings.some((r) => r.step === s.id && r.at === p && keysOfReading(r).includes(q.key)))
+          .filter(
+            (p) => !rotor.file.readings.some((r) => r.step === s.id && r.at === p && keysOfReading(r).includes(q.key)),
+          )
           .map((p) => `${s.id}@${p} ${q.key}`);
       });
     });
