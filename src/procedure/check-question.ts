@@ -60,6 +60,7 @@ const example = (kind: QuantityKind): string => {
 function checkRanges(q: Question, path: Path, complain: Complain): void {
   if (!('limits' in q)) return;
   const [low, high] = q.limits;
+  const plausible = 'plausible' in q ? q.plausible : undefined;
   if (low >= high)
     complain(
       'limits-order',
@@ -67,7 +68,7 @@ function checkRanges(q: Question, path: Path, complain: Complain): void {
       `The limits of “${q.key}” are in the wrong order.`,
       'Write the lower one first.',
     );
-  else if (q.plausible && (q.plausible[0] < low || q.plausible[1] > high || q.plausible[0] >= q.plausible[1]))
+  else if (plausible && (plausible[0] < low || plausible[1] > high || plausible[0] >= plausible[1]))
     complain(
       'plausible-outside',
       [...path, 'plausible'],

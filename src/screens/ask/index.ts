@@ -28,8 +28,19 @@ const askers: { readonly [C in Control]: Asker<Controls[C]> } = {
 /** A kind names only a control that its questions can feed: the compiler sees to that where the kind is written. */
 export const askerFor = (question: Question): Asker => askers[kindOf(question).control] as Asker<Asked>;
 
-const measured: ReadonlySet<Control> = new Set(['measure', 'figures', 'lengths', 'row']);
+/** What is typed into its field: figures, which a unit may follow, or any letters; none where it is picked or counted. */
+const typed: Readonly<Record<Control, 'figures' | 'letters' | 'none'>> = {
+  pick: 'none',
+  row: 'figures',
+  yesNo: 'none',
+  measure: 'figures',
+  lengths: 'figures',
+  figures: 'figures',
+  words: 'letters',
+  series: 'none',
+  count: 'none',
+};
 /** True when digits are typed into a field. */
-export const isMeasured = (q: Question): boolean => measured.has(kindOf(q).control);
+export const isMeasured = (q: Question): boolean => typed[kindOf(q).control] === 'figures';
 /** True when it is typed into a field. */
-export const isTyped = (q: Question): boolean => isMeasured(q) || kindOf(q).control === 'words';
+export const isTyped = (q: Question): boolean => typed[kindOf(q).control] !== 'none';
