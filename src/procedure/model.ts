@@ -42,7 +42,7 @@ export interface KeyInfo {
         /** Log whose rows until then are counted, instead of whether it was raised. */
         readonly log?: string;
       }
-    | { readonly by: 'place' }
+    | { readonly by: 'place'; readonly labels?: Readonly<Record<string, string>> }
     | { readonly by: 'fact'; readonly fact: Fact }
     | { readonly by: 'calc'; readonly use: CalcUse; readonly result: string }
     | { readonly by: 'earlier'; readonly key: string; readonly otherwise?: string | number | boolean };
@@ -171,7 +171,7 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
       quantity: undefined,
       unit: '',
       words: kind.instances.map((i) => i.id),
-      from: { by: 'place' },
+      from: { by: 'place', labels: Object.fromEntries(kind.instances.map((i) => [i.id, i.label])) },
     });
   out.push({
     key: 'which_job',

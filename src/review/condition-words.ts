@@ -41,6 +41,7 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
     case 'value':
       return literal(n.args, undefined, keys);
     case '!_':
+      if (isNode(a) && a.op === 'rcall' && (a.args as unknown[])[0] === 'exists') return overList(a, keys, 'none of');
       return isNode(a) && a.op === 'id' ? `not “${nameOf(String(a.args), keys)}”` : `not (${say(a, keys, false)})`;
     case '-_':
       return `−${say(a, keys, true)}`;
@@ -69,9 +70,17 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
     case 'call':
       return called(n, keys);
     case 'rcall': {
-      const [method, on] = n.args as [string, CelNode];
-      return method === 'size' ? `number of ${say(on, keys, true)}` : NO_WORDS;
+      const [method, on, given] = n.args as [string, CelNode, CelNode[]];
+      if (method === 'size') return `number of ${say(on, keys, true)}`;
+      if (method === 'contains') return `${say(on, keys, true)} has ${say(given[0], keys, true)} in it`;
+      return overList(n, keys);
     }
+    case 'list':
+      return (
+        args(n)
+          .map((x) => say(x, keys, false))
+          .join(', ') || 'nothing'
+      );
     case '[]':
       return `${say(a, keys, true)} (item ${say(b, keys, true)})`;
     default: {
@@ -81,6 +90,64 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
       return inner ? `(${sum})` : sum;
     }
   }
+}
+
+/** What is said of the items of a list: one of them, each of them, those that; `one` where it is denied. */
+function overList(n: CelNode, keys: Keys, one = 'one of'): string {
+  const [method, on, given] = n.args as [string, CelNode, CelNode[]];
+  const [item, part] = given;
+  if (!isNode(item) || item.op !== 'id') return NO_WORDS;
+  const list = on.op === 'id' ? keys.get(String(on.args)) : undefined;
+  const name = String(item.args);
+  const from = list ?? [...keys.values()][0];
+  if (!from) return NO_WORDS;
+  const inside = new Map([
+    ...keys,
+    [name, { ...from, key: name, label: 'it', ...(list ? {} : { quantity: undefined }) }],
+  ]);
+  const such = alike(part, name, inside) ?? `fits: ${say(part, inside, false)}`;
+  const whole = say(on, keys, true);
+  switch (method) {
+    case 'exists':
+      return `${one} ${whole} ${such}`;
+    case 'all':
+      return `each of ${whole} ${such}`;
+    case 'filter':
+      return `what in ${whole} ${such}`;
+    case 'map':
+      return `for each of ${whole}: ${say(part, inside, false)}`;
+    default:
+      return NO_WORDS;
+  }
+}
+
+/** `v == 'a' || v == 'b'` as “is a or b”, `v != 'a' && v != 'b'` as “is neither a nor b”. */
+function alike(n: unknown, name: string, keys: Keys): string | undefined {
+  const words = (x: unknown, sign: string, join: string): string[] | undefined => {
+    if (!isNode(x)) return undefined;
+    const [a, b] = args(x);
+    if (x.op === join) {
+      const [left, right] = [words(a, sign, join), words(b, sign, join)];
+      return left && right && [...left, ...right];
+    }
+    const own = x.op === sign && a?.op === 'id' && a.args === name && b?.op === 'value';
+    return own ? [literal(b.args, a, keys)] : undefined;
+  };
+  const any = words(n, '==', '||');
+  if (any) return `is ${any.join(' or ')}`;
+  const none = words(n, '!=', '&&');
+  return none && (none.length > 1 ? `is neither ${none.join(' nor ')}` : `is not ${none[0]}`);
+}
+
+/** Items are counted from 1 by people: `y - 1.0` is item y. */
+function item(n: CelNode | undefined, keys: Keys): string {
+  if (n?.op === 'value') return String(Number(n.args) + 1);
+  const [a, b] = n ? args(n) : [];
+  if (n?.op === '-' && b?.op === 'value') {
+    const less = Number(b.args) - 1;
+    return less === 0 ? say(a, keys, true) : `${say(a, keys, true)} − ${less}`;
+  }
+  return `${say(n, keys, true)} + 1`;
 }
 
 /** A yes-no part: a bare name is put in quotes so that it reads as a statement. */
@@ -112,7 +179,7 @@ function called(n: CelNode, keys: Keys): string {
     case 'first':
       return `the first of ${parts[0]}`;
     case 'at':
-      return Number.isFinite(Number(parts[1])) ? `${parts[0]} (item ${Number(parts[1]) + 1})` : NO_WORDS;
+      return `${parts[0]} (item ${item(given[1], keys)})`;
     case 'join':
       return `${parts[0]}, one after the other`;
     case 'number_in':
@@ -122,7 +189,8 @@ function called(n: CelNode, keys: Keys): string {
       return `${name}(${parts.join(', ')})`;
   }
 }
-const rawWord = (n: CelNode | undefined): string => (typeof n?.args === 'string' ? n.args : NO_WORDS);
+const rawWord = (n: CelNode | undefined): string =>
+  typeof n?.args === 'string' ? n.args.replaceAll('-', ' ') : NO_WORDS;
 
 const nameOf = (key: string, keys: Keys): string => {
   const info = keys.get(key);
@@ -142,7 +210,8 @@ function literal(value: unknown, other: unknown, keys: Keys): string {
     const q =
       from?.by === 'question' || (from?.by === 'rows' && from.question) ? (from.question as Question) : undefined;
     const option = q && 'options' in q ? q.options?.find((o) => o.value === value) : undefined;
-    return `“${option?.label ?? value}”`;
+    const place = from?.by === 'place' ? from.labels?.[value] : undefined;
+    return `“${option?.label ?? place ?? value.replaceAll(/(?<=\w)-(?=\w)/g, ' ')}”`;
   }
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return NO_WORDS;

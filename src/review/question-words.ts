@@ -22,8 +22,9 @@ export function otherwiseWords(q: Question): string | undefined {
   if (typeof q.otherwise === 'number') return figure(q, q.otherwise);
   if (typeof q.otherwise === 'boolean') return q.otherwise ? 'yes' : 'no';
   const named = 'options' in q ? q.options?.find((o) => o.value === q.otherwise)?.label : undefined;
-  // A value that nobody can pick has no label; its name is plain words with hyphens.
-  return `“${named ?? ('options' in q ? q.otherwise.replaceAll('-', ' ') : q.otherwise)}”`;
+  // A value that nobody can pick has no label: its name is for conditions alone.
+  if ('options' in q && named === undefined) return 'none of these';
+  return `“${named ?? q.otherwise}”`;
 }
 
 /** What may be answered. */
