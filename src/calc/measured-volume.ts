@@ -1,5 +1,5 @@
 /**
- * Free volume of a sealed bearing by weighing, mL: a spare of the very size, dry with its seals, then filled with a light oil
+ * Free volume of a sealed bearing by weighing, mL: a spare of the very size, dry with its seals, then filled with a thin oil
  * through the gap of a seal until no bubble comes, wiped outside and weighed again. V = (filled - dry) / density of the oil.
  * Air that stays in makes it a little low, which is the safe side. Half widths: 0.1 g for each weighing unless typed, and that of
  * the density. Held against a computed one where that is given. Source: arithmetic.
@@ -19,7 +19,7 @@ export const measuredVolume = defineCalculator({
   title: 'Free volume by weighing a spare dry and filled with oil',
   inputs: {
     dry: quantityInput('Spare with its seals, dry', 'mass', 'g', [0.5, 200_000]),
-    filled: quantityInput('The same, filled with light oil', 'mass', 'g', [0.5, 200_000]),
+    filled: quantityInput('The same, filled with thin oil', 'mass', 'g', [0.5, 200_000]),
     oilDensity: quantityInput('Density of that oil', 'density', 'g/mL', [0.65, 1.3], true),
     computed: quantityInput('Room left for grease, computed', 'volume', 'mL', [0.01, 20_000], true),
   },
@@ -54,7 +54,7 @@ export const measuredVolume = defineCalculator({
       results: { volume, ...(apart === undefined ? {} : { against: { value: apart } }), agrees: { value: agrees } },
       warnings: [
         'Wipe the outside dry before the second weighing; a spare that was filled with oil is washed before it is used.',
-        ...(given.has('oilDensity') ? [] : ['A density of 0.85 g/mL was taken, usual for a light oil.']),
+        ...(given.has('oilDensity') ? [] : ['A density of 0.85 g/mL was taken, usual for a thin oil.']),
         ...(agrees === 'no'
           ? [
               `It is ${figure(Math.abs(apart ?? 0), 2)} % ${(apart ?? 0) < 0 ? 'below' : 'above'} the computed one: is the spare of the same size, cage and seals, was it full, and are the dimensions right?`,

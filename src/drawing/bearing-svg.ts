@@ -62,7 +62,7 @@ function section(s: BearingShape, k: number, left: number, top: number): string 
     s.seals.front ? seal(cx - at) : '',
     s.seals.back ? seal(cx + at) : '',
     svgText(left, 14, 'front', { fill: colour.soft }),
-    svgText(right, 14, 'back', { fill: colour.soft, 'text-anchor': 'end' }),
+    svgText(right, 14, 'rotor side', { fill: colour.soft, 'text-anchor': 'end' }),
     name(top + h * 0.12, 'outer ring', right),
     s.seals.back ? name(cy - gap * 0.6, 'seal', cx + at) : '',
     name(cy, 'cage', cx + cageAt(s) * k),

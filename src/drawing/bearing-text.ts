@@ -52,5 +52,5 @@ export function textBearing(values: PictureValues, room: DrawingSize): string[] 
     const side = j === 0 ? '  outer ring' : j === rows - 1 ? '  inner ring' : '';
     lines.push(`${line}${side}`);
   }
-  return [`${'front'.padEnd(Math.max(6, columns - 4))}back`, ...lines, ...notes].slice(0, room.height);
+  return [`${'front'.padEnd(Math.max(6, columns - 9))}rotor side`, ...lines, ...notes].slice(0, room.height);
 }

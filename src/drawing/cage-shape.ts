@@ -4,7 +4,7 @@ import { type PictureValues, sizeOf, wordOf } from './picture.js';
 export interface CageShape {
   /** Undefined where nobody counted. */
   readonly balls: number | undefined;
-  /** Side that the closed back faces; undefined where it is not known. */
+  /** Where its closed side faces; undefined where it is not known. */
   readonly closed: 'front' | 'back' | undefined;
   /** Both sides alike: nothing snaps. */
   readonly alike: boolean;
@@ -20,12 +20,14 @@ export function cageShape(values: PictureValues): CageShape {
   const closed = side === 'front' || side === 'back' ? side : undefined;
   // 360 degrees shared out evenly; arithmetic.
   const spacing = balls === undefined ? '' : `${balls} balls, ${Number((360 / balls).toFixed(0))}° from ball to ball. `;
-  const from = closed ? `Press it in from the ${closed}, pocket by pocket, until each prong clicks over its ball.` : '';
+  const from = closed
+    ? `Press it in from the ${closed === 'back' ? 'rotor side' : closed}, pocket by pocket, until each prong clicks over its ball.`
+    : '';
   const says = alike
-    ? [`${spacing}Both sides of the cage are alike: it does not snap.`]
+    ? [`${spacing}Both sides of the cage are alike: nothing clicks in.`]
     : [
         `${spacing}Space the balls first.`,
-        from || 'The closed back goes where it was: mark it before the cage is out.',
+        from || 'The closed side goes where it was: mark it before the cage is out.',
         'A white line at a prong is a crack that begins.',
       ];
   return { balls, closed, alike, says };

@@ -1,4 +1,4 @@
-/** The cage laid flat as SVG: balls in their pockets, the closed back at its side. */
+/** The cage laid flat as SVG: balls in their pockets, which side of it is closed. */
 import { cageShape } from './cage-shape.js';
 import type { PictureValues } from './picture.js';
 import { circle, colour, el, num, rect, svg, svgText } from './svg-parts.js';
@@ -12,10 +12,10 @@ export function svgCage(values: PictureValues): string {
   const n = Math.min(shape.balls ?? 6, MOST);
   const left = 60;
   const middle = 62;
-  // Pockets open upwards where the closed back faces the front.
+  // Pockets open upwards where the closed side faces the front.
   const up = shape.closed === 'back' ? -1 : 1;
   const parts = [
-    svgText(8, 26, 'back', { fill: colour.ink }),
+    svgText(8, 26, 'rotor', { fill: colour.ink }),
     svgText(8, 106, 'front', { fill: colour.ink }),
     ...(shape.alike
       ? [24, 96].map((y) => rect(left, y - 4, n * POCKET, 8, { fill: colour.cage }))
@@ -37,7 +37,7 @@ export function svgCage(values: PictureValues): string {
   shape.says.forEach((s, i) => {
     parts.push(svgText(8, 136 + i * 16, s, { fill: colour.ink }));
   });
-  const side = shape.closed ? `, closed back at the ${shape.closed}` : '';
+  const side = shape.closed ? `, closed side towards the ${shape.closed === 'back' ? 'rotor' : 'front'}` : '';
   return svg(
     Math.max(left + n * POCKET + 10, 480),
     144 + shape.says.length * 16,

@@ -1,4 +1,4 @@
-/** The cage laid flat, in characters: balls in their pockets, the closed back at its side. */
+/** The cage laid flat, in characters: balls in their pockets, which side of it is closed. */
 import { type CageShape, cageShape } from './cage-shape.js';
 import type { PictureValues } from './picture.js';
 import type { DrawingSize } from './room.js';
@@ -25,12 +25,12 @@ function picture({ closed, alike }: CageShape, n: number, ascii: boolean): strin
   const line = (name: string, drawn: string, says = ''): string => `  ${name.padEnd(7)}${drawn}  ${says}`.trimEnd();
   if (alike) {
     const side = row(thin.repeat(POCKET));
-    return [line('back', side), line('', row(`  ${ball}   `)), line('front', side)];
+    return [line('rotor', side), line('', row(`  ${ball}   `)), line('front', side)];
   }
   const prongs = row(`${wall}   ${wall} `);
   const open = 'pockets open here';
   if (closed === 'back')
-    return [line('back', web, 'closed back'), line('', row(floor)), line('', balls), line('front', prongs, open)];
-  const name = closed ? 'closed back' : 'closed back: here?';
-  return [line('back', prongs, open), line('', balls), line('', row(floor)), line('front', web, name)];
+    return [line('rotor', web, 'closed side'), line('', row(floor)), line('', balls), line('front', prongs, open)];
+  const name = closed ? 'closed side' : 'closed side: here?';
+  return [line('rotor', prongs, open), line('', balls), line('', row(floor)), line('front', web, name)];
 }

@@ -59,9 +59,26 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
     add(['ask', i, 'help'], q.help, 'tells');
     list(q.options).forEach((o, j) => {
       add(['ask', i, 'options', j, 'label'], o.label, 'label');
+      add(['ask', i, 'options', j, 'note'], o.note, 'label');
     });
   });
+  add(['wait', 'label'], (step.wait as Record<string, unknown> | undefined)?.label, 'label');
   return out;
+}
+
+/** What a fact says in words of its own: the written texts of its expression that are more than one word. */
+const writtenIn = (is: unknown): readonly string[] =>
+  [...(words(is) ?? '').matchAll(/'((?:[^'\\]|\\.)*)'/g)].flatMap((m) => (m[1]?.trim().includes(' ') ? [m[1]] : []));
+
+/** Texts of the sheet, wherever they stand. */
+function sheetTexts(value: unknown, path: Path): readonly Text[] {
+  if (Array.isArray(value)) return value.flatMap((v, i) => sheetTexts(v, [...path, i]));
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, v]): readonly Text[] =>
+    typeof v === 'string' && ['say', 'heading', 'title'].includes(key)
+      ? [{ path: [...path, key], text: v, as: 'label' }]
+      : sheetTexts(v, [...path, key]),
+  );
 }
 
 /** What is wrong with the words of one file; nothing where the file cannot be read. */
@@ -106,28 +123,7 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
     hazard = s.hazard === true;
     const texts = textsOf(s, path);
     texts.forEach(wordsOf);
-    for (const t of texts.filter((x) => x.as === 'do'))
-      for (const sentence of sentencesOf(t.text)) {
-        // What a figure begins may well instruct.
-        if (sentence.text.startsWith('{')) continue;
-        const found = instructionsIn(sentence.text, verbs);
-        if (found.length > 1)
-          say(
-            'several instructions',
-            t.path,
-            `One sentence instructs ${found.length} things: ${found.join(', ')}.`,
-            'Give each a sentence, in the order of doing.',
-            sentence.at,
-          );
-        if (found.length === 0)
-          say(
-            'no instruction',
-            t.path,
-            `“${sentence.text.slice(0, 50)}” instructs nothing.`,
-            'Begin with a verb of the word list, after the condition.',
-            sentence.at,
-          );
-      }
+    texts.filter((x) => x.as === 'do').forEach(instructs);
     const all = texts.map((t) => t.text).join(' ');
     for (const { word, said = [], means } of signs) {
       const first = texts.find((t) => new RegExp(`(?<![\\w-])${word}(?![\\w-])`).test(t.text));
@@ -135,6 +131,29 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
         say('sign unexplained', first.path, `“${word}” is not explained here.`, `Say what it is: ${means}.`);
     }
     cautions(texts.filter((t) => t.as === 'caution'));
+  };
+  const instructs = (t: Text): void => {
+    for (const sentence of sentencesOf(t.text)) {
+      // What a figure begins may well instruct.
+      if (sentence.text.startsWith('{')) continue;
+      const found = instructionsIn(sentence.text, verbs);
+      if (found.length > 1)
+        say(
+          'several instructions',
+          t.path,
+          `One sentence instructs ${found.length} things: ${found.join(', ')}.`,
+          'Give each a sentence, in the order of doing.',
+          sentence.at,
+        );
+      if (found.length === 0)
+        say(
+          'no instruction',
+          t.path,
+          `“${sentence.text.slice(0, 50)}” instructs nothing.`,
+          'Begin with a verb of the word list, after the condition.',
+          sentence.at,
+        );
+    }
   };
   const cautions = (told: readonly Text[]): void => {
     let before = 0;
@@ -171,7 +190,16 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
     step(s, ['steps', i]);
   });
   hazard = false;
+  sheetTexts(source.plain.sheet, ['sheet']).forEach(wordsOf);
+  const steps = list(source.plain.steps);
+  const inDo = new Set(steps.flatMap((s) => [...(words(s.do) ?? '').matchAll(/\{(\w+)\}/g)].map((m) => m[1])));
   list(source.plain.facts).forEach((f, i) => {
+    const path = ['facts', i, 'is'];
+    for (const text of writtenIn(f.is)) {
+      wordsOf({ path, text, as: 'tells' });
+      // A piece of an instruction begins small; a whole one is held to the same rules.
+      if (inDo.has(String(f.key)) && /^[A-Z]/.test(text)) instructs({ path, text, as: 'do' });
+    }
     const label = words(f.label);
     if (!label) return;
     wordsOf({ path: ['facts', i, 'label'], text: label, as: 'label' });

@@ -50,7 +50,6 @@ export type Code =
   | 'log-without-questions'
   | 'missing'
   | 'name-not-drawn'
-  | 'trap-unknown'
   | 'name-not-known'
   | 'name-reserved'
   | 'name-twice'

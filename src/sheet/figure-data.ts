@@ -8,18 +8,17 @@ export interface ToldSource {
   readonly says: string;
 }
 
-/** What belongs to one place. */
-export interface AtPlace {
-  /** Its id: 'job', 'a', 'a.front'. */
+export interface Where {
+  /** 'job', 'a', 'a.front' */
   readonly place: string;
-  /** Its name in this job, as it is printed; empty for the job as a whole. */
+  /** Name of the place in this job; empty for the job as a whole. */
   readonly where: string;
 }
 export interface Who {
   readonly at: string;
   readonly by: string;
 }
-export interface OfStep extends AtPlace {
+export interface OfStep extends Where {
   readonly step: string;
   readonly title: string;
 }
@@ -52,7 +51,7 @@ export interface Provenance {
 }
 
 /** One value with its name. `known: false` says in `text` what is missing. */
-export interface Figure extends AtPlace {
+export interface Figure extends Where {
   readonly key: string;
   readonly label: string;
   readonly known: boolean;
@@ -69,7 +68,7 @@ export interface Figure extends AtPlace {
 }
 
 /** A line that the procedure writes for the sheet, filled in at one place. */
-export interface SheetLine extends AtPlace {
+export interface SheetLine extends Where {
   readonly text: string;
   /** Keys of the values in it. */
   readonly keys: readonly string[];

@@ -5,6 +5,7 @@ import { sameInitials } from '../engine/journal/initials.js';
 import { slot } from '../engine/journal/ledger.js';
 import { namesOf } from '../engine/state/names.js';
 import type { State } from '../engine/state/state.js';
+import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
 import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
@@ -29,7 +30,7 @@ export function signaturesOf(state: State): Signature[] {
     const before = state.entries[e.seq - 2];
     const after = before ? Math.round((Date.parse(e.at) - Date.parse(before.at)) / 1000) : -1;
     const step = state.model.steps.get(e.step);
-    const says = (e.role === 'mentor' ? step?.hold?.say : step?.hold?.self_check) ?? '';
+    const says = step ? vouchWords(state, step, e.place, e.role === 'mentor' ? 'mentor' : 'self') : '';
     return {
       ...stepOfEntry(state, e),
       at: e.at,
@@ -40,7 +41,7 @@ export function signaturesOf(state: State): Signature[] {
       ...(e.own ? { own: e.own } : {}),
       ...(e.role === 'mentor' && step?.hold?.own && !e.own ? { noOwn: true as const } : {}),
       ...(after >= 0 ? { after } : {}),
-      says: fillIn(state.values, says, e.place),
+      says,
       ...(e.role === 'mentor' && mentor && !sameInitials(e.initials, mentor) ? { insteadOf: mentor } : {}),
       ...(state.ledger.noWitness.includes(e) ? { invalid: true } : {}),
       stands: state.view(e.step, e.place)?.signed?.seq === e.seq,

@@ -215,14 +215,14 @@ describe('the probes', () => {
   });
 });
 
-test('the cage is drawn with its closed back at the side that was noted', () => {
+test('the cage is drawn with its closed side where it was noted', () => {
   const drawn = (side: string | undefined) =>
     textDrawing('cage-side', { balls: 9, side }, { width: 76, height: 14, ascii: true }).join('\n');
-  expect(drawn('front')).toMatch(/back .*pockets open here[\s\S]*front .*closed back/);
-  expect(drawn('back')).toMatch(/back .*closed back[\s\S]*front .*pockets open here/);
+  expect(drawn('front')).toMatch(/rotor .*pockets open here[\s\S]*front .*closed side/);
+  expect(drawn('back')).toMatch(/rotor .*closed side[\s\S]*front .*pockets open here/);
   expect(drawn('whole')).not.toContain('closed');
-  expect(drawn(undefined)).toContain('closed back: here?');
+  expect(drawn(undefined)).toContain('closed side: here?');
   // 360 / 9 = 40.
   expect(drawn('front')).toContain('9 balls, 40 deg from ball to ball');
-  expect(svgDrawing('cage-side', { balls: 9, side: 'back' })).toContain('closed back at the back');
+  expect(svgDrawing('cage-side', { balls: 9, side: 'back' })).toContain('closed side towards the rotor');
 });

@@ -120,7 +120,7 @@ const cases: readonly Case[] = [
           .answer('next-inspection', 'job', { inspect_set: '100' })
       );
     },
-    mark: 'Back seal stayed in (Crimped or glued in), about 0.1 mL left behind it',
+    mark: 'Rotor-side seal stayed in (Crimped or glued in), about 0.1 mL left behind it',
     // What stays behind is taken off the dose: (110.1 - 106.2) / 0.85 mL x 30 % - 0.1 mL = 1.276 mL. Arithmetic.
     also: (state) => expect(known(state, 'dose_due', 'b')).toBeCloseTo(1.27647, 5),
   },
@@ -145,7 +145,7 @@ const cases: readonly Case[] = [
         ...again,
       );
     },
-    mark: 'The cloth was not white - washed and dried again',
+    mark: 'The cloth was not white - to be washed and dried again',
   },
   {
     branch: 'dose-wrong',
@@ -169,10 +169,14 @@ const cases: readonly Case[] = [
         'second-verdict',
         'a',
         { raise: 'cage-popped-out', at: 'a' },
-        { step: 'cage-back', at: 'a', answers: { cage_state: 'whole', balls_after: '9' } },
-        ...secondLook(job, 'a'),
+        { step: 'cage-out', at: 'a', answers: { balls_out: '9' } },
+        ...secondLook(job, 'a').toSpliced(2, 0, {
+          step: 'cage-back',
+          at: 'a',
+          answers: { cage_state: 'whole', balls_after: '9' },
+        }),
       ),
-    mark: 'Cage came out, 9 balls counted back',
+    mark: 'Cage back in, 9 balls counted back',
   },
   {
     branch: 'ball-on-floor',
@@ -192,15 +196,15 @@ const cases: readonly Case[] = [
     at: 'b.front',
     bend: (job) =>
       job
-        .answer('seal-log', 'b.front', { seal_condition: 'torn' })
+        .answer('seal-log', 'b.front', { seal_condition: 'bent' })
         .before(
           'seal-log',
           'b.front',
           { raise: 'seal-torn', at: 'b.front' },
-          { step: 'torn-what', at: 'b.front', answers: { repair: 'straighten' } },
+          { step: 'torn-what', at: 'b.front', answers: { torn_where: 'bent', repair: 'straighten' } },
         )
         .after('seal-clean', 'b.front', { step: 'repair-check', at: 'b.front', answers: { clearance: 'clear' } }),
-    mark: 'Seal damaged: Straightened',
+    mark: 'Seal damaged (bent): Straightened',
   },
   {
     branch: 'grease-glitters',
@@ -255,7 +259,7 @@ const cases: readonly Case[] = [
         .answer('dose-check', 'a', { given_travel: '19.5 mm' })
         .answer('dose-check', 'b', { given_travel: '12 mm' });
       for (const place of ['a', 'b']) {
-        delete job.step('gap-fill', place).answers?.weigh_before;
+        job.drop((x) => x.at === place && (x.step === 'weigh-first' || x.step === 'weigh-half'));
         delete job.step('dose-check', place).answers?.weigh_after;
         delete job.step('dose-check', place).answers?.check_by;
       }
@@ -301,7 +305,7 @@ const cases: readonly Case[] = [
         )
         .answer('dose-check', 'b', { weigh_after: '12.50 g' }),
     // pi/4 x 12.4^2 x 3 = 362 mm3. Arithmetic.
-    mark: 'Grease ran out 0.36 mL short - refilled for the rest',
+    mark: 'Syringe empty 0.36 mL short - refilled for the rest',
   },
   {
     branch: 'temperature-spike',
@@ -326,7 +330,9 @@ const cases: readonly Case[] = [
         ['white-cloth', 'b'],
         ['raceway-look', 'b'],
         ['second-verdict', 'b'],
+        ['weigh-first', 'b'],
         ['gap-fill', 'b'],
+        ['weigh-half', 'b'],
         ['race-fill', 'b'],
         ['dose-check', 'b'],
         ['refit-back', 'b'],

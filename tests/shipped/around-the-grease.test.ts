@@ -92,8 +92,8 @@ describe('a ring that crept', () => {
   const crept = (seat_done: string) =>
     new Job()
       .answer('first-feel', 'a', { first_findings: ['creep'] })
-      .before('refit-back', 'a', { step: 'seat', at: 'a', answers: { seat_done } });
-  it('has its seat measured before it is closed, and is told on the sheet', () => {
+      .before('open-front', 'a', { step: 'seat', at: 'a', answers: { seat_done } });
+  it('has its seat measured before it is opened, and is told on the sheet', () => {
     const outcome = crept('put-right').run();
     expect(outcome.ok ? '' : outcome.message).toBe('');
     expect(toMarkdown(sheetOf(outcome.state))).toContain(
@@ -115,7 +115,10 @@ describe('what nobody knows', () => {
   it('of a limiting speed has a cautious stand-in, which stops the work sooner', () => {
     // Common practice, no source: n dm 450 000 where no catalogue is at hand. A 6207 is 35 x 72 mm (ISO 15), mean 53.5 mm:
     // 450 000 / 53.5 = 8411 rpm. By hand.
-    const outcome = new Job().answer('make', 'a', { open_limit: '' }).run();
+    const outcome = new Job()
+      .answer('make', 'a', { open_limit: '' })
+      .before('history', 'a', { step: 'sealed-speed', at: 'a' })
+      .run();
     const { state } = outcome;
     expect(refused(outcome)).toMatch(/is above .*the cautious limit/);
     expect(Number(value(state, 'open_known'))).toBeCloseTo(8411.2, 1);

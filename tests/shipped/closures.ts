@@ -45,7 +45,7 @@ export function closed({ front, back, caps, dosed }: Closure): Job {
 
 function dose(job: Job, [volume, after, last]: NonNullable<Closure['dosed']>): void {
   job.answer('dose', 'a', { dose_set: volume }).answer('dose-check', 'a', { weigh_after: after });
-  job.answer('gap-fill', 'b', { weigh_before: after }).answer('dose-check', 'b', { weigh_after: last });
+  job.answer('weigh-first', 'b', { weigh_before: after }).answer('dose-check', 'b', { weigh_after: last });
 }
 
 /** Both covers stay: nothing is washed, looked at or proven, and a quarter of a dose goes in through the gap. */
@@ -62,6 +62,7 @@ function topUp(job: Job): void {
       'second-verdict',
       'share',
       'gap-fill',
+      'weigh-half',
       'race-fill',
     ],
   ];
@@ -78,8 +79,9 @@ function topUp(job: Job): void {
     step: 'top-up',
     at: 'a',
     after: '10 min',
-    answers: { needle_goes: 'goes', weigh_before_top: '14.10 g', quarters: '4' },
+    answers: { needle_goes: 'goes', quarters: '4' },
   };
+  job.step('weigh-first', 'a').answers = { weigh_before_top: '14.10 g' };
   job.before('dose-check', 'a', top);
   // 0.69 mL x 0.90 g/mL = 0.62 g; then 1.25 g into the other one.
   dose(job, ['0.69 mL', '13.48 g', '12.23 g']);

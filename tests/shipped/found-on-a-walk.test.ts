@@ -92,7 +92,7 @@ describe('the second bearing after the first took too much', () => {
   const job = (): Job =>
     new Job()
       .answer('dose-check', 'a', { weigh_after: '11.76 g' })
-      .answer('gap-fill', 'b', { weigh_before: '11.76 g' })
+      .answer('weigh-first', 'b', { weigh_before: '11.76 g' })
       .answer('dose-check', 'b', { weigh_after: '10.50 g' });
   it('is filled from where the plunger stands, not to its mark', () => {
     expect(finished(job().run())).toBe(true);
@@ -137,7 +137,7 @@ describe('a back seal that cannot be reached', () => {
   it('has nobody feel round it', () => {
     const job = cut(stays({ left_by: 'no-idea' }), 'dose', 'a');
     expect(said(job, 'seals-seated', 'a')).toBe(
-      'Run a fingernail round the front seal. Turn the bearing one full turn by hand.',
+      'Move a fingernail round the front seal. Turn the bearing one full turn by hand.',
     );
     expect(model.steps.get('seals-seated')?.hold?.self_check).toMatch(/that was off/);
   });
@@ -169,23 +169,25 @@ describe('a seal that is glued', () => {
       at: 'b.front',
       answers: { glue_stands: 'yes', cure_time: '4 days' },
     });
-    const out = cut(job, 'gap-fill', 'b').run();
+    const out = cut(job, 'weigh-first', 'b').run();
     expect(out.ok ? 'packed' : out.message).toBe('packed');
-    const glue = model.steps.get('torn-what')?.ask?.[0];
+    const glue = model.steps.get('torn-what')?.ask?.find((q) => q.key === 'repair');
     expect(glue?.kind === 'choice' && glue.options.find((o) => o.value === 'glue')?.note).toMatch(/gets hard in hours/);
   });
 });
 
 describe('what was known all along', () => {
-  it('stops a speed over the limit before anything is done', () => {
-    const fast = new Job().answer('duty', 'job', { top_speed: '18000 rpm' });
+  it('stops a speed over the limit before anything is cleaned or opened', () => {
+    const fast = new Job()
+      .answer('duty', 'job', { top_speed: '18000 rpm' })
+      .before('history', 'a', { step: 'sealed-speed', at: 'a' });
     const sentence = refused(fast.run());
     expect(sentence).toMatch(/18.000 rpm is above 1[45].\d00 rpm/);
     const done = fast
       .run()
       .state.views.filter((v) => v.status === 'done')
       .map((v) => v.step.id);
-    expect(done).not.toContain('isolate');
+    expect(done).not.toContain('clean-outside');
   });
   it.each([
     ['seal-make', 'seal_rubber'],

@@ -75,9 +75,9 @@ describe('what needs an open bearing', () => {
   it('has the seal pressed in anew when it is torn after it was seated', () => {
     const torn: ReplayItem[] = [
       { raise: 'seal-torn', at: 'a.front' },
-      { step: 'torn-what', at: 'a.front', answers: { repair: 'replace' } },
+      { step: 'torn-what', at: 'a.front', answers: { torn_where: 'lip', repair: 'replace' } },
     ];
-    expect(refused(new Job().before('hand-turns', 'job', ...torn).run())).toMatch(/is not next: “Back seal in”/);
+    expect(refused(new Job().before('hand-turns', 'job', ...torn).run())).toMatch(/is not next: “Rotor-side seal in”/);
     const job = new Job();
     const again = job.again(['refit-back', 'a'], ['refit', 'a.front'], ['seals-seated', 'a']);
     expect(finished(job.before('hand-turns', 'job', ...torn, ...again).run())).toBe(true);

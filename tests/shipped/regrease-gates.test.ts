@@ -93,7 +93,7 @@ describe('a back seal that stays in', () => {
     // 2.0 mL x 0.90 g/mL = 1.80 g, then 1.25 g.
     .answer('dose', 'a', { dose_set: '2.0 mL' })
     .answer('dose-check', 'a', { weigh_after: '12.30 g' })
-    .answer('gap-fill', 'b', { weigh_before: '12.30 g' })
+    .answer('weigh-first', 'b', { weigh_before: '12.30 g' })
     .answer('dose-check', 'b', { weigh_after: '11.05 g' })
     .answer('next-inspection', 'job', { inspect_set: '200' });
   it('takes what it hides off the dose and brings the inspection nearer', () => {
@@ -137,7 +137,17 @@ describe('scrap', () => {
     expect(refused(job.run())).toMatch(/says scrap/);
   });
   it('leaves the other bearing to be done, and turns nothing until it is replaced', () => {
-    const after = new Set(['grease-fit', 'volume-known', 'share', 'dose', 'gap-fill', 'race-fill', 'dose-check']);
+    const after = new Set([
+      'grease-fit',
+      'volume-known',
+      'share',
+      'dose',
+      'weigh-first',
+      'gap-fill',
+      'weigh-half',
+      'race-fill',
+      'dose-check',
+    ]);
     for (const step of ['cause', 'put-away']) after.add(step);
     const shut = new Set(['refit-back', 'refit', 'seals-seated', 'defect-tones']);
     const scrapped = (replaced: string): Job =>
@@ -160,7 +170,7 @@ describe('a torn seal', () => {
         'seal-log',
         'b.front',
         { raise: 'seal-torn', at: 'b.front' },
-        { step: 'torn-what', at: 'b.front', answers: { repair: 'glue' } },
+        { step: 'torn-what', at: 'b.front', answers: { torn_where: 'torn', repair: 'glue' } },
       )
       .after('seal-clean', 'b.front', {
         step: 'glue-seal',
@@ -225,7 +235,7 @@ describe('the dose', () => {
       .answer('dose-check', 'a', { given_travel: '19.5 mm' })
       .answer('dose-check', 'b', { given_travel: '11.5 mm' });
     for (const place of ['a', 'b']) {
-      delete job.step('gap-fill', place).answers?.weigh_before;
+      job.drop((x) => x.at === place && (x.step === 'weigh-first' || x.step === 'weigh-half'));
       delete job.step('dose-check', place).answers?.weigh_after;
       delete job.step('dose-check', place).answers?.check_by;
     }
@@ -280,7 +290,9 @@ describe('the run-in', () => {
       ['white-cloth', 'b'],
       ['raceway-look', 'b'],
       ['second-verdict', 'b'],
+      ['weigh-first', 'b'],
       ['gap-fill', 'b'],
+      ['weigh-half', 'b'],
       ['race-fill', 'b'],
       ['dose-check', 'b'],
       ['refit-back', 'b'],

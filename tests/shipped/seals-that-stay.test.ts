@@ -20,7 +20,7 @@ const stays = (way = 'swab'): Job =>
     // 2.26 mL less 0.1 mL; 2.2 mL x 0.90 g/mL = 1.98 g, then 1.25 g.
     .answer('dose', 'a', { dose_set: '2.2 mL' })
     .answer('dose-check', 'a', { weigh_after: '12.12 g' })
-    .answer('gap-fill', 'b', { weigh_before: '12.12 g' })
+    .answer('weigh-first', 'b', { weigh_before: '12.12 g' })
     .answer('dose-check', 'b', { weigh_after: '10.87 g' })
     .answer('next-inspection', 'job', { inspect_set: '200' });
 
@@ -59,12 +59,12 @@ describe('a seal that was taken out', () => {
     ['refit-back', 'a'],
   ] as const)('is refitted before anything turns: %s at %s', (step, at) => {
     const job = new Job().drop((x) => x.at === at && x.step === step);
-    expect(refused(job.run())).toMatch(/is not next: “(Front|Back) seal in”/);
+    expect(refused(job.run())).toMatch(/is not next: “(Front|Rotor-side) seal in”/);
   });
   it('goes in at the back first, while the balls can still be reached past', () => {
     const job = new Job();
     const [front] = job.again(['refit', 'a.front']);
-    expect(refused(job.before('refit-back', 'a', front!).run())).toMatch(/is not next: “Back seal in”/);
+    expect(refused(job.before('refit-back', 'a', front!).run())).toMatch(/is not next: “Rotor-side seal in”/);
   });
   it('is refitted in front where the back one stays', () => {
     const job = stays().drop((x) => x.at === 'a.front' && x.step === 'refit');

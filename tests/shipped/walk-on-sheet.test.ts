@@ -21,7 +21,7 @@ function bad(out: string, hours = '66'): Job {
     .answer('grease-kind', 'job', { new_thickener: 'polyurea' })
     .answer('grease-figures', 'job', { grease_type: 'general' })
     .answer('dose-check', 'a', { weigh_after: '11.67 g' })
-    .answer('gap-fill', 'b', { weigh_before: '11.67 g' })
+    .answer('weigh-first', 'b', { weigh_before: '11.67 g' })
     .answer('dose-check', 'b', { weigh_after: '10.41 g' })
     .answer('next-inspection', 'job', { inspect_set: hours });
   job.step('dose-check', 'a').held = 'dose-right';
@@ -66,7 +66,7 @@ describe('a job in which much went wrong', () => {
     expect(text).toMatch(/\| Then \| 66 hours of running,/);
     // A life is good to a factor of 2.5 either way: 66 / 2.5 = 26.4, down to 26; where doubts are open, 50 h to a first look.
     expect(text).toMatch(/it may be due after 26 hours already/);
-    expect(refused(bad('0.36 g', '70').run())).toMatch(/Later than the estimate \(66 hours\)/);
+    expect(refused(bad('0.36 g', '70').run())).toMatch(/later than the estimate \(66 hours\)/);
   });
 });
 

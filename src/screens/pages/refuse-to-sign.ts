@@ -1,6 +1,7 @@
 /** A signature that is asked for and not given: what is not right yet, and who says so. The step stays open. */
+
+import { vouchWords } from '../../engine/state/vouch.js';
 import type { StepView } from '../../engine/steps/board.js';
-import { fillIn } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';
@@ -10,13 +11,13 @@ import { ask, FormPage } from './form.js';
 
 export function refuseToSignPage(desk: Desk, { step, place }: StepView): Page {
   const mentor = desk.state.ledger.job?.mentor;
-  const says = mentor ? step.hold?.say : step.hold?.self_check;
+  const says = vouchWords(desk.state, step, place, mentor ? 'mentor' : 'self');
   return new FormPage(
     {
       name: 'refuse-to-sign',
       head: `${placeWords(desk.state, place)} · ${step.title}`,
       title: 'Not signed',
-      intro: [paragraph(fillIn(desk.state.values, says ?? '', place), { rank: 3, tone: 'quiet' })],
+      intro: [paragraph(says, { rank: 3, tone: 'quiet' })],
       fields: [
         {
           question: ask('reason', 'What is not right yet, for the job sheet', { longest: 300 }),

@@ -1,4 +1,6 @@
 /** A hold point: initials of who vouches, then a key of its own. */
+
+import { vouchWords } from '../../engine/state/vouch.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
@@ -54,11 +56,11 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     const p = desk.propose({ do: 'sign', step: step.id, place, ...typed() });
     return p.ok ? p.unusual : undefined;
   };
-  const says = mentor ? step.hold?.say : step.hold?.self_check;
+  const says = vouchWords(desk.state, step, place, mentor ? 'mentor' : 'self');
   return {
     where,
     blocks: (room) => [
-      alertBlock(`HOLD  ${fillIn(desk.state.values, says ?? '', place)}`, room),
+      alertBlock(`HOLD  ${says}`, room),
       heading(
         own
           ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor})`
