@@ -107,10 +107,12 @@ class Grounds {
     if (first.practice === undefined) return { ...basis, judge };
     const { rotorFor } = await import('./practice-rotors.js');
     clock.knows(basis.model);
-    const practice = rotorFor(library(), first.practice, basis.model);
-    if (!practice || first.lessons !== 'at-once') return { ...basis, judge, practice };
+    const rotor = rotorFor(library(), first.practice, basis.model);
+    const { asPractised } = await import('../training/absent.js');
+    const practice = rotor && asPractised(rotor);
+    if (!rotor || !practice || first.lessons !== 'at-once') return { ...basis, judge, practice };
     const { harmsNow } = await import('../training/harm.js');
-    return { ...basis, judge, practice, harms: (state) => harmsNow(state, practice) };
+    return { ...basis, judge, practice, harms: (state) => harmsNow(state, rotor) };
   };
 
   readonly fillTo: App['fillTo'] = async (job, phase) => {

@@ -50,6 +50,7 @@ export type Code =
   | 'log-without-questions'
   | 'missing'
   | 'name-not-drawn'
+  | 'trap-unknown'
   | 'name-not-known'
   | 'name-reserved'
   | 'name-twice'

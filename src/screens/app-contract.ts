@@ -116,6 +116,7 @@ export interface PracticeHead {
 
 /** The invented rotor of a job, as it is read off. */
 export interface PracticeReadout {
+  readonly story?: string;
   /** Ways of measuring to choose between first; none when there is nothing to choose. */
   ways?(
     step: string,
@@ -132,6 +133,8 @@ export interface PracticeReadout {
     state: State,
     way: string | undefined,
   ): string | undefined;
+  /** Why nothing is there to read this off, and what to answer anew; undefined where it is for whoever works to say. */
+  absent?(step: string, place: string, key: string, row: number, state: State): string | undefined;
   /** What would be typed where there is nothing to look at and nothing to decide. */
   quiet?(step: string, place: string, key: string, row: number, state: State): string | undefined;
 }

@@ -8,17 +8,18 @@ export interface ToldSource {
   readonly says: string;
 }
 
-export interface Where {
-  /** 'job', 'a', 'a.front' */
+/** What belongs to one place. */
+export interface AtPlace {
+  /** Its id: 'job', 'a', 'a.front'. */
   readonly place: string;
-  /** Name of the place in this job; empty for the job as a whole. */
+  /** Its name in this job, as it is printed; empty for the job as a whole. */
   readonly where: string;
 }
 export interface Who {
   readonly at: string;
   readonly by: string;
 }
-export interface OfStep extends Where {
+export interface OfStep extends AtPlace {
   readonly step: string;
   readonly title: string;
 }
@@ -51,7 +52,7 @@ export interface Provenance {
 }
 
 /** One value with its name. `known: false` says in `text` what is missing. */
-export interface Figure extends Where {
+export interface Figure extends AtPlace {
   readonly key: string;
   readonly label: string;
   readonly known: boolean;
@@ -68,7 +69,7 @@ export interface Figure extends Where {
 }
 
 /** A line that the procedure writes for the sheet, filled in at one place. */
-export interface SheetLine extends Where {
+export interface SheetLine extends AtPlace {
   readonly text: string;
   /** Keys of the values in it. */
   readonly keys: readonly string[];

@@ -8,11 +8,11 @@ import { fillIn, showKey, showValue } from '../engine/values/texts.js';
 import type { KeyInfo } from '../procedure/model.js';
 import { partsOf } from '../procedure/questions/index.js';
 import { provenanceOf } from './provenance.js';
-import type { Figure, OfStep, ToldSource, Where } from './sheet-data.js';
+import type { AtPlace, Figure, OfStep, ToldSource } from './sheet-data.js';
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
 
-export const whereOf = (state: State, place: string): Where => ({
+export const whereOf = (state: State, place: string): AtPlace => ({
   place,
   where: place === 'job' ? '' : state.values.placeLabel(place),
 });

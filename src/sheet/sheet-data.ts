@@ -4,9 +4,10 @@
  * Times are ISO 8601 instants. This is also the shape of the JSON sheet.
  */
 import type { Answer, LifeEvent, TakenFrom } from '../engine/journal/entry.js';
-import type { Figure, Front, OfStep, ToldSource, Where, Who } from './figure-data.js';
+import type { AtPlace, Figure, Front, OfStep, ToldSource, Who } from './figure-data.js';
 
 export type {
+  AtPlace,
   DueLook,
   Figure,
   Front,
@@ -16,7 +17,6 @@ export type {
   SaidRow,
   SheetLine as Said,
   ToldSource,
-  Where,
 } from './figure-data.js';
 
 export interface AnswerLine extends Who {
@@ -44,7 +44,7 @@ export interface StepLine extends OfStep {
   /** Number of rows of a log; the rows are in `logs`. */
   readonly rows?: number;
 }
-export interface Findings extends Where {
+export interface Findings extends AtPlace {
   readonly phases: readonly { readonly title: string; readonly steps: readonly StepLine[] }[];
 }
 
@@ -69,7 +69,7 @@ export interface InputLine {
   readonly derivation?: string;
   readonly sources: readonly ToldSource[];
 }
-export interface DerivationRow extends Where {
+export interface DerivationRow extends AtPlace {
   readonly id: string;
   readonly title: string;
   readonly formula: string;
@@ -138,7 +138,7 @@ export interface RemedyLine extends OfStep {
   /** Absent while it is still to be done. */
   readonly settled?: Who & { readonly reason: string };
 }
-export interface EventLine extends Where, Who {
+export interface EventLine extends AtPlace, Who {
   readonly title: string;
   readonly mark: string;
   readonly text?: string;
@@ -163,7 +163,7 @@ export interface SetAside extends OfStep, Who {
   readonly because: string;
 }
 /** An entry that was taken back at once: what it said, who gave it when, and who took it back. */
-export interface TakenBack extends Where, Who {
+export interface TakenBack extends AtPlace, Who {
   /** The step, or what else it was. */
   readonly title: string;
   readonly what: string;
@@ -171,7 +171,7 @@ export interface TakenBack extends Where, Who {
   readonly text: string;
   readonly back: Who;
 }
-export interface NoteLine extends Where, Who {
+export interface NoteLine extends AtPlace, Who {
   readonly kind: 'note' | 'handover';
   readonly text: string;
 }

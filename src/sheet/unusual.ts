@@ -1,5 +1,6 @@
 /** What the journal shows that a usual job has not: told at the top of the sheet, not at its end. Pure. */
 import type {
+  AtPlace,
   DecisionMade,
   EventLine,
   Head,
@@ -9,7 +10,6 @@ import type {
   Said,
   Signature,
   StopLine,
-  Where,
 } from './sheet-data.js';
 import { atPlace, eventText, overruleNow } from './words.js';
 
@@ -22,13 +22,13 @@ interface Of {
   readonly decisions: readonly DecisionMade[];
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
-  readonly corrections: readonly Where[];
+  readonly corrections: readonly AtPlace[];
   readonly clockJumps: readonly unknown[];
 }
 
 const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
-const line = (x: Where, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
-const whole: Where = { place: 'job', where: '' };
+const line = (x: AtPlace, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
+const whole: AtPlace = { place: 'job', where: '' };
 
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;

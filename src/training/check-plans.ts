@@ -123,10 +123,12 @@ export function checkPlan(plan: PracticePlan, path: Path, whole: Rotor, c: Check
 export function checkDraw(draw: NonNullable<Rotor['draw']>, c: Checks): void {
   const names = namesDrawn(draw);
   draw.own?.forEach((step, i) => void known([...c.model.steps.keys()], step, 'step', ['draw', 'own', i], c));
-  draw.readings.forEach((r, i) => {
-    const path: Path = ['draw', 'readings', i];
+  const sets = (draw.one_of ?? []).flatMap((list, i) =>
+    list.flatMap((set, j) => set.map((r, k) => ({ r, path: ['draw', 'one_of', i, j, k] as Path }))),
+  );
+  for (const { r, path } of [...sets, ...draw.readings.map((r, i) => ({ r, path: ['draw', 'readings', i] as Path }))]) {
     const step = c.stepAt(r.step, r.at, path);
-    if (!step) return;
+    if (!step) continue;
     for (const [key, typed] of Object.entries(r.shows ?? {})) {
       const at = [...path, 'shows', key];
       const lost = [...JSON.stringify(typed).matchAll(/\{(\w+)\}/g)].map((m) => m[1] ?? '').find((n) => !names.has(n));
@@ -141,5 +143,9 @@ export function checkDraw(draw: NonNullable<Rotor['draw']>, c: Checks): void {
         for (const one of new Set(filledAtEnds(draw, typed).map((t) => JSON.stringify(t))))
           c.readable(step, key, JSON.parse(one) as Typed, at);
     }
-  });
+    for (const [key, text] of Object.entries(r.works_out ?? {})) {
+      c.readable(step, key, undefined, [...path, 'works_out', key]);
+      c.judge.expression(String(filledAtEnds(draw, text)[0]), step.at, 'double', [...path, 'works_out', key]);
+    }
+  }
 }

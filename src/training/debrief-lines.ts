@@ -88,6 +88,28 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
   }
 }
 
+/** A careless way is named where nothing came of it too: the next rotor looks the same. */
+function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): DebriefLine[] {
+  const careless = d.ways.filter((w) => w.careless);
+  const overruled = d.overrules.filter((o) => o.careless).length;
+  const lost = [
+    ...(careless.length ? [count(careless.length, 'careless way')] : []),
+    ...(d.misread.length ? [count(d.misread.length, 'misreading')] : []),
+    ...(overruled ? [`${count(overruled, 'time')} gone on against advice`] : []),
+  ];
+  return [
+    plain(
+      `${of ? `${marks} of ${count(of, 'mark')}` : 'No marks yet'}.${lost.length ? ` It cost marks: ${lost.join(', ')}.` : ''}`,
+    ),
+    ...careless.flatMap((w): DebriefLine[] => [
+      { text: `Careless: ${w.label}${at(w.where)} - “${w.way}”`, as: 'bad' },
+      more('Nothing came of it on this rotor, by luck. You could not know that.'),
+      more(`On another one: ${w.careless?.costs}`),
+      more(`A careful person: ${w.careless?.lesson}`),
+    ]),
+  ];
+}
+
 export function debriefLines(d: Debrief): DebriefLine[] {
   const ends = (e: DebriefTrap['end']): number => d.traps.filter((t) => t.end === e).length;
   const fell = d.traps.filter((t) => t.end === 'fell');
@@ -113,6 +135,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
         ]
       : [plain('There were none in this job.')]),
     ...[...fell, ...rest].flatMap(trapLines),
+    ...(d.care ? [head('Care'), ...careLines(d, d.care)] : []),
     head('What you expected'),
     ...(d.predictions.length
       ? [plain(`${right} of ${judged.length} right or close.`)]
@@ -136,6 +159,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
       ? d.overrules.flatMap((o) => [
           plain(`${o.title}${at(o.where)}: ${o.says}`),
           more(`Reason: ${o.reason} (${o.initials})`),
+          ...(o.careless ? [more(`Somebody careful stops here. What it can cost: ${o.careless}`)] : []),
         ])
       : [plain('Never.')]),
     head('Hold points'),

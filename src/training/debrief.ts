@@ -2,6 +2,7 @@
 import type { Entry } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
+import { type WayTaken, waysTaken } from './careless-ways.js';
 import { isFilled } from './filled.js';
 import { type Misread, misreadings } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
@@ -30,6 +31,8 @@ interface DebriefOverrule {
   readonly says: string;
   readonly reason: string;
   readonly initials: string;
+  /** What it can cost, where somebody careful would not have gone on. */
+  readonly careless?: string;
 }
 interface DebriefHold {
   readonly title: string;
@@ -62,6 +65,10 @@ export interface Debrief {
   readonly lastEntry: string;
   readonly traps: readonly DebriefTrap[];
   readonly predictions: readonly JudgedPrediction[];
+  /** Ways of going about it that no trap here tells of: careful, or careless though nothing came of it. */
+  readonly ways: readonly WayTaken[];
+  /** Of so many marks for care: each trap met, each such way, and each misreading and careless going on. */
+  readonly care?: { readonly marks: number; readonly of: number };
   /** Readings that were typed otherwise than the invented rotor shows them. */
   readonly misread: readonly Misread[];
   readonly phases: readonly PhaseTime[];
@@ -101,6 +108,8 @@ export function debriefOf(
   const truths = truthsOf(misread, traps);
   const shown = traps.map(shownTrap);
   const next = rotor && nextFor(rotor, shown, others);
+  const ways = rotor ? waysTaken(state, rotor, traps) : [];
+  const overrules = live(state, 'overrule').map((e) => overruled(state, e, rotor));
   return {
     debrief: 1,
     job: job?.name ?? '',
@@ -115,10 +124,12 @@ export function debriefOf(
     lastEntry: state.entries.at(-1)?.at ?? '',
     traps: shown,
     predictions: judgedPredictions(state, truths),
+    ways,
+    ...(rotor ? { care: careOf(shown, ways, misread.length + overrules.filter((o) => o.careless).length) } : {}),
     misread,
     phases: times.phases,
     away: times.away,
-    overrules: live(state, 'overrule').map((e) => overruled(state, e)),
+    overrules,
     holds: live(state, 'sign').map((e) => ({
       ...placed(state, e),
       how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
@@ -128,6 +139,13 @@ export function debriefOf(
     corrections: state.ledger.corrections.length,
     ...(next ? { next } : {}),
   };
+}
+
+/** Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly. */
+function careOf(traps: readonly DebriefTrap[], ways: readonly WayTaken[], lost: number): { marks: number; of: number } {
+  const met = traps.filter((t) => t.end !== 'not-met');
+  const seen = met.reduce((n, t) => n + (t.end === 'caught' ? 1 : t.end === 'caught-late' ? 0.5 : 0), 0);
+  return { marks: seen + ways.filter((w) => !w.careless).length, of: met.length + ways.length + lost };
 }
 
 /** The same again after a fall; otherwise the one that the rotor names. */
@@ -173,7 +191,7 @@ function placed(state: State, e: { readonly step: string; readonly place: string
   };
 }
 
-function overruled(state: State, e: Of<'overrule'>): DebriefOverrule {
+function overruled(state: State, e: Of<'overrule'>, rotor: PracticeRotor | undefined): DebriefOverrule {
   const step = state.model.steps.get(e.step);
   const say = step?.gates?.find((g) => g.id === e.gate)?.say ?? step?.wait?.label ?? e.gate;
   return {
@@ -181,5 +199,12 @@ function overruled(state: State, e: Of<'overrule'>): DebriefOverrule {
     says: fillIn(state.values, say, e.place),
     reason: e.reason,
     initials: e.initials,
+    ...(rotor && !goesOn(rotor, e.gate) ? { careless: fillIn(state.values, step?.otherwise ?? say, e.place) } : {}),
   };
+}
+
+/** True where somebody careful goes on too, for a good reason. */
+function goesOn(rotor: PracticeRotor, gate: string): boolean {
+  const how = rotor.file.careful?.gates?.[gate];
+  return typeof how === 'object' && 'overrule' in how;
 }

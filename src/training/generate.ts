@@ -4,6 +4,7 @@
  * questions of how to go about it with one true answer, so that no step looks different because a trap stands there. Pure.
  */
 import { type Random, randomOf } from '../simulator/random.js';
+import { wordsDrawn } from './draw-words.js';
 import { fillDrawn } from './fill-drawn.js';
 import { joinPlans, onlyOwn } from './plan.js';
 import { keysOfReading } from './practice-rotor.js';
@@ -13,6 +14,8 @@ const MARK = 'any-';
 /** Traps of one rotor at most, and questions of how to go about it where nothing is wrong. */
 const MOST_TRAPS = 3;
 const HARMLESS = 6;
+/** Words are drawn by themselves, so that more of them move nothing else. */
+const WORDS = 0x5eed;
 export const anyId = (number: number): string => `${MARK}${number}`;
 /** The number of a drawn rotor, from its id. */
 export function anyNumber(id: string): number | undefined {
@@ -66,12 +69,12 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
   const own = untaken(fillDrawn(random, plain.draw, body, number), taken);
   const plainly = [...own, ...plain.readings];
   const harmless = shuffled(random, lenders)
-    .flatMap((l) => (set.includes(l) ? [] : l.readings.flatMap((r) => asHarmless(r, plainly, taken))))
+    .flatMap((l) => (set.includes(l) ? [] : harmlessOf(l, plainly, taken)))
     .slice(0, HARMLESS);
   const skills = [...new Set(set.flatMap((l) => l.rotor.traps.map((t) => t.skill ?? t.id)))];
   const logs = set.flatMap((l) => l.rotor.logs ?? []);
   const runIn = runInOf(random, plain, set);
-  return {
+  const rotor: Rotor = {
     rotor: anyId(number),
     title: `Rotor number ${number}`,
     invented: true,
@@ -79,7 +82,7 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
     story: pick(random, plain.draw.stories),
     procedure: plain.procedure,
     readings: [
-      ...[...set.flatMap((l) => l.readings), ...harmless].map((r) =>
+      ...[...set.flatMap((l) => l.readings), ...harmless.map((h) => h.reading)].map((r) =>
         r.ways ? { ...r, ways: shuffled(random, r.ways) } : r,
       ),
       ...own,
@@ -89,14 +92,17 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
     ...(logs.length ? { logs } : {}),
     ...(runIn ? { run_in: runIn } : {}),
     traps: set.flatMap((l) => l.rotor.traps),
+    elsewhere: elsewhereOf(harmless),
     careful: joinPlans([
       { answers: plain.careful?.answers },
+      { ways: carefulWays(harmless) },
       ...set.map(({ rotor }) =>
         rotor === plain ? { ...plain.careful, answers: {} } : onlyOwn(rotor.careful, plain.careful),
       ),
     ]),
     careless: joinPlans(set.map((l) => l.rotor.careless)),
   };
+  return wordsDrawn(randomOf(number ^ WORDS), rotor);
 }
 
 function traps(random: Random, lenders: readonly Lent[]): { set: readonly Lent[]; taken: Set<string> } {
@@ -115,9 +121,17 @@ function traps(random: Random, lenders: readonly Lent[]): { set: readonly Lent[]
 
 /** What a trap asks in ways of its own is the trap's. */
 function untaken(readings: readonly RotorReading[], taken: ReadonlySet<string>): RotorReading[] {
+  const left = <T>(r: RotorReading, of: Readonly<Record<string, T>> = {}): Record<string, T> =>
+    Object.fromEntries(Object.entries(of).filter(([key]) => !taken.has(slotOf(r, key))));
   return readings.flatMap((r) => {
-    const shows = Object.fromEntries(Object.entries(r.shows ?? {}).filter(([key]) => !taken.has(slotOf(r, key))));
-    return Object.keys(shows).length ? [{ ...r, shows }] : [];
+    if (!keysOfReading(r).some((key) => !taken.has(slotOf(r, key)))) return [];
+    return [
+      {
+        ...r,
+        ...(r.shows ? { shows: left(r, r.shows) } : {}),
+        ...(r.works_out ? { works_out: left(r, r.works_out) } : {}),
+      },
+    ];
   });
 }
 
@@ -148,13 +162,40 @@ export function dressed(rotor: Rotor, catalogue: Iterable<Rotor>): Rotor {
   const taken = new Set(decided.flatMap((r) => keysOfReading(r).map((k) => slotOf(r, k))));
   const harmless = shuffled(random, all)
     .filter((r) => r !== rotor && (r === plain || r.like === plain.rotor))
-    .flatMap((r) => lentBy(r, plain).readings.flatMap((x) => asHarmless(x, rotor.readings, taken)))
+    .flatMap((r) => harmlessOf(lentBy(r, plain), rotor.readings, taken))
     .slice(0, HARMLESS);
-  return {
+  return wordsDrawn(random, {
     ...rotor,
-    readings: [...harmless, ...rotor.readings].map((r) => (r.ways ? { ...r, ways: shuffled(random, r.ways) } : r)),
-  };
+    readings: [...harmless.map((h) => h.reading), ...rotor.readings].map((r) =>
+      r.ways ? { ...r, ways: shuffled(random, r.ways) } : r,
+    ),
+    elsewhere: elsewhereOf(harmless),
+    careful: joinPlans([{ ways: carefulWays(harmless) }, rotor.careful]),
+  });
 }
+
+/** A question of how to go about it that a trap lends where it does not stand. */
+interface Harmless {
+  readonly from: Lent;
+  readonly reading: RotorReading;
+}
+const harmlessOf = (from: Lent, plainly: readonly RotorReading[], taken: Set<string>): Harmless[] =>
+  from.readings.flatMap((r) => asHarmless(r, plainly, taken).map((reading) => ({ from, reading })));
+
+/** Traps that careless ways of these questions belong to. */
+const elsewhereOf = (all: readonly Harmless[]): Rotor['traps'] => {
+  const ids = new Set(all.flatMap((h) => h.reading.ways?.map((w) => w.careless) ?? []));
+  return [...new Set(all.flatMap((h) => h.from.rotor.traps))].filter((t) => ids.has(t.id));
+};
+
+/** How somebody careful goes about them. */
+const carefulWays = (all: readonly Harmless[]): Record<string, string[]> =>
+  Object.fromEntries(
+    all.flatMap(({ reading: { key, ways } }) => {
+      const careful = ways?.filter((w) => w.careless === undefined).map((w) => w.way) ?? [];
+      return key !== undefined && careful.length ? [[key, careful.slice(0, 1)]] : [];
+    }),
+  );
 
 /** The same question of how to go about it where nothing is wrong: each way shows what is so. */
 function asHarmless(r: RotorReading, plainly: readonly RotorReading[], taken: Set<string>): RotorReading[] {
@@ -168,7 +209,16 @@ function asHarmless(r: RotorReading, plainly: readonly RotorReading[], taken: Se
   return [
     {
       ...r,
-      ways: r.ways.map((w): Way => ({ way: w.way, label: w.label, shows, ...(sees === undefined ? {} : { sees }) })),
+      ways: r.ways.map(
+        ({ way, label, careless, unless }): Way => ({
+          way,
+          label,
+          shows,
+          ...(sees === undefined ? {} : { sees }),
+          ...(careless === undefined ? {} : { careless }),
+          ...(unless === undefined ? {} : { unless }),
+        }),
+      ),
     },
   ];
 }

@@ -188,6 +188,15 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
     r.ways?.forEach((w, j) => {
       if (r.key !== undefined)
         readable(step, r.key, w.shows, [...path, 'ways', j, w.shows === undefined ? 'way' : 'shows']);
+      const behind = [...rotor.traps, ...(rotor.elsewhere ?? [])].map((t) => t.id);
+      if (w.careless !== undefined && !behind.includes(w.careless))
+        complain(
+          'trap-unknown',
+          [...path, 'ways', j, 'careless'],
+          `There is no trap “${quoted(w.careless)}” here.`,
+          near(w.careless, behind) || `Traps are: ${listed(behind)}.`,
+        );
+      judge.expression(w.unless, step.at, 'bool', [...path, 'ways', j, 'unless']);
       if (r.ways?.findIndex((x) => x.way === w.way) !== j)
         complain(
           'name-twice',

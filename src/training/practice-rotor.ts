@@ -4,7 +4,8 @@ import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
-import type { Rotor, RotorLog, RotorReading, Typed, Way } from './rotor-file.js';
+import { firstOf } from './draw-words.js';
+import type { Rotor, RotorLog, RotorReading, Said, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 import { simulatedReading } from './run-in.js';
 
@@ -48,9 +49,9 @@ export class PracticeRotor {
     const found = this.look(step, place, key, row, state, way);
     if (!found) return undefined;
     const seen =
-      found.sees ??
+      firstOf(found.sees) ??
       (found.shows === undefined ? undefined : (this.looks(key, found.shows) ?? this.inWords(step, key, found.shows)));
-    return [found.says, seen].filter(Boolean).join(' - ') || undefined;
+    return [firstOf(found.says), seen].filter(Boolean).join(' - ') || undefined;
   }
 
   /** What would be typed for it. */
@@ -78,7 +79,7 @@ export class PracticeRotor {
     row: number,
     state: State | undefined,
     chosen: string | undefined,
-  ): { shows?: Typed; says?: string; sees?: string } | undefined {
+  ): { shows?: Typed; says?: Said; sees?: Said } | undefined {
     const logged = state && (this.logged(step, place, key, row, state) ?? this.simulated(step, place, key, row, state));
     if (logged !== undefined) return { shows: logged };
     const reading = this.reading(step, place, key, state, row);
@@ -154,7 +155,7 @@ export class PracticeRotor {
   private looks(key: string, typed: Typed): string | undefined {
     const all = new Set(Array.isArray(typed) ? typed : [String(typed)]);
     const [one] = all;
-    return all.size === 1 && one !== undefined ? this.file.looks?.[key]?.[one] : undefined;
+    return all.size === 1 && one !== undefined ? firstOf(this.file.looks?.[key]?.[one]) : undefined;
   }
 
   private inWords(step: string, key: string, typed: Typed): string {

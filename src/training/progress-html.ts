@@ -35,6 +35,10 @@ export function progressHtml(people: readonly Person[], day: string): string {
       'Again from',
       people.map((p) => p.skills.map((s) => `${s.skill} ${s.due}`).join(', ') || '-'),
     ),
+    row(
+      'Careless ways',
+      people.map((p) => String(p.careless)),
+    ),
     row('At the keys', people.map(minutesWords)),
     row(
       'Last',

@@ -11,6 +11,8 @@ export interface Person {
   readonly slips: readonly { readonly slip: string; readonly times: number }[];
   /** Traps by their own names, the most often missed first. */
   readonly traps: readonly { readonly trap: string; readonly met: number; readonly missed: number }[];
+  /** Careless ways of which nothing came, and times gone on against advice. */
+  readonly careless: number;
   /** Minutes at the keys; unknown where none was counted. */
   readonly minutes?: number;
   readonly last: string;
@@ -30,6 +32,7 @@ export function personOf(
     rotors: progressOf(kept),
     skills: skillsOf(kept, kinds),
     traps: trapsOf(attempts),
+    careless: attempts.reduce((n, a) => n + a.careless, 0),
     slips: tally(attempts.flatMap((a) => a.slips)).map(([slip, times]) => ({ slip, times })),
     ...(counted.length ? { minutes: counted.reduce((a, b) => a + b, 0) } : {}),
     last: attempts.at(-1)?.at.slice(0, 10) ?? '',
@@ -75,6 +78,7 @@ export function progressTable(people: readonly Person[]): string {
   const head = ['', ...people.map((p) => clean(p.person, 12))];
   const rows = [
     ...skills.map((s) => [s, ...people.map((p) => skillCell(p.skills.find((x) => x.skill === s)))]),
+    ['careless ways', ...people.map((p) => String(p.careless))],
     ['at the keys', ...people.map(minutesWords)],
     ['last', ...people.map((p) => p.last)],
   ];
@@ -130,7 +134,8 @@ function rotorLine(id: string, title: string, own: RotorProgress | undefined): s
   const name = `${id.padEnd(16)}${clean(title)}`;
   if (!own || !last) return `  - ${name}: not tried yet`;
   const times = own.attempts.length === 1 ? 'once' : `${own.attempts.length} times`;
-  const traps = `${last.caught + last.late} caught, ${last.fell} missed`;
+  const careless = last.careless ? `, ${last.careless} careless` : '';
+  const traps = `${last.caught + last.late} caught, ${last.fell} missed${careless}`;
   const said = `${last.right + last.close} of ${last.right + last.close + last.wrong} predictions right or close`;
   return `  ${own.mastered ? '+' : '-'} ${name}: ${times}; last ${last.at.slice(0, 10)}${last.finished ? '' : ', not finished'}: ${traps}; ${said}`;
 }

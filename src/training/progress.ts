@@ -2,9 +2,9 @@
 import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
 import type { Debrief } from './debrief.js';
 
-type Met = 'caught' | 'late' | 'fell';
+type Met = 'caught' | 'late' | 'fell' | 'careless';
 
-/** One trap that was met. */
+/** One trap that was met; careless: it did not stand there, and whoever went about it so could not know that. */
 interface MetTrap {
   readonly skill: string;
   readonly trap: string;
@@ -26,6 +26,8 @@ export interface Attempt {
   readonly caught: number;
   readonly late: number;
   readonly fell: number;
+  /** Careless ways of which nothing came, and times gone on against advice. */
+  readonly careless: number;
   readonly right: number;
   readonly close: number;
   readonly wrong: number;
@@ -39,7 +41,7 @@ export interface Attempt {
 export interface RotorProgress {
   readonly rotor: string;
   readonly attempts: readonly Attempt[];
-  /** Finished with every trap seen through at first sight, and something expected that could be judged. */
+  /** Finished with every trap seen through at first sight, nothing done carelessly, and something expected that could be judged. */
   readonly mastered: boolean;
 }
 export interface SkillProgress {
@@ -74,12 +76,18 @@ export function attemptOf(
     caught: ends('caught'),
     late: ends('caught-late'),
     fell: ends('fell'),
+    careless: d.ways.filter((w) => w.careless).length + d.overrules.filter((o) => o.careless).length,
     right: verdicts('right'),
     close: verdicts('close'),
     wrong: verdicts('wrong'),
-    traps: d.traps.flatMap((t) =>
-      t.end === 'not-met' ? [] : [{ skill: t.skill, trap: t.id, end: t.end === 'caught-late' ? 'late' : t.end }],
-    ),
+    traps: [
+      ...d.traps.flatMap((t): MetTrap[] =>
+        t.end === 'not-met' ? [] : [{ skill: t.skill, trap: t.id, end: t.end === 'caught-late' ? 'late' : t.end }],
+      ),
+      ...d.ways.flatMap((w): MetTrap[] =>
+        w.careless ? [{ skill: w.careless.skill, trap: w.careless.trap, end: 'careless' }] : [],
+      ),
+    ],
     slips: d.predictions.flatMap((p) => p.slip?.slip ?? []),
     signed: d.holds.flatMap((h) => (h.how === 'witnessed' ? [{ initials: h.initials, seconds: h.seconds }] : [])),
     ...(minutes === undefined ? {} : { minutes }),
@@ -108,13 +116,19 @@ export function progressOf(kept: Kept): RotorProgress[] {
       rotor,
       attempts: own,
       mastered: own.some(
-        (a) => a.finished && !a.begunLate && a.fell === 0 && a.late === 0 && a.caught > 0 && a.right + a.close > 0,
+        (a) =>
+          a.finished && !a.begunLate && a.fell + a.late + a.careless === 0 && a.caught > 0 && a.right + a.close > 0,
       ),
     };
   });
 }
 
-const grades: Readonly<Record<Met, Grade>> = { caught: Rating.Good, late: Rating.Hard, fell: Rating.Again };
+const grades: Readonly<Record<Met, Grade>> = {
+  caught: Rating.Good,
+  late: Rating.Hard,
+  fell: Rating.Again,
+  careless: Rating.Again,
+};
 
 /** By skill, whatever its traps wore: met, missed, when it is due again by spaced repetition, mastered. */
 export function skillsOf(kept: Kept, kinds?: ReadonlyMap<string, number>): SkillProgress[] {
@@ -183,6 +197,7 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       caught: n(a.caught),
       late: n(a.late),
       fell: n(a.fell),
+      careless: n(a.careless),
       right: n(a.right),
       close: n(a.close),
       wrong: n(a.wrong),

@@ -7,6 +7,8 @@ import * as z from 'zod';
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter');
 const key = z.string().regex(/^[a-z][a-z0-9_]*$/, 'small letters, digits and underscores, beginning with a letter');
 const words = z.string().min(1);
+/** Several: one of them is drawn for each rotor, so that two rotors do not sound alike. */
+const said = z.union([z.string(), z.array(z.string()).min(1)]);
 const cel = z.string().min(1).describe('CEL expression');
 const place = z.string().min(1).describe('job, or a place such as a or a.front');
 const typed = z
@@ -17,22 +19,26 @@ const way = z.strictObject({
   way: id,
   label: words.describe('what the apprentice picks'),
   shows: typed.optional().describe('what is read off when it is measured in this way; left out: nothing is seen'),
-  says: words.optional().describe('what is seen and heard besides'),
-  sees: z.string().optional().describe('what an eye, ear or finger has instead of the option’s own words'),
+  says: said.optional().describe('what is seen and heard besides'),
+  sees: said.optional().describe('what an eye, ear or finger has instead of the option’s own words'),
+  careless: id
+    .optional()
+    .describe('trap that stands behind this way on some rotor: where it does not stand here the debrief tells of it'),
+  unless: cel.optional().describe('what makes up for going about it so'),
 });
 
 const reading = z.strictObject({
   step: id,
   at: place.default('job'),
   when: cel.optional().describe('the first reading whose condition holds is shown'),
-  says: words.optional(),
+  says: said.optional(),
   shows: z.record(key, typed).optional().describe('key to what the rotor shows'),
   works_out: z
     .record(key, cel)
     .optional()
     .describe('key to an expression, in the canonical unit: a reading that follows from what was done'),
   sees: z
-    .record(key, z.string())
+    .record(key, said)
     .optional()
     .describe(
       'key to what an eye, ear or finger has, in place of the words of the answer: naming it is left to the reader',
@@ -85,6 +91,10 @@ const draw = z.strictObject({
   stories: texts.describe('one of them is told'),
   words: z.record(key, texts).optional().describe('name to texts, one of which is drawn'),
   numbers: z.record(key, range).optional().describe('name to a range, one number of which is drawn'),
+  one_of: z
+    .array(z.array(z.array(reading).min(1)).min(1))
+    .optional()
+    .describe('lists of sets of readings that go together; of each list one set is drawn'),
   bodies: z
     .array(z.record(key, z.union([z.string(), z.number(), range])))
     .min(1)
@@ -145,10 +155,14 @@ export const rotorSchema = z.strictObject({
   readings: z.array(reading).min(1),
   logs: z.array(log).optional(),
   looks: z
-    .record(key, z.record(z.string(), words))
+    .record(key, z.record(z.string(), said))
     .optional()
     .describe('key to answers and what an eye, ear or finger has of each, where a reading does not say it'),
   traps: z.array(trap).min(1),
+  elsewhere: z
+    .array(trap)
+    .optional()
+    .describe('traps that do not stand here, of which careless ways are told all the same'),
   next: id.optional().describe('rotor to try next'),
   offered: z.boolean().optional().describe('no: it only lends its traps to rotors that are drawn by chance'),
   ends_job: z.boolean().optional().describe('whoever sees its trap goes no further, so it is drawn alone'),
@@ -163,6 +177,8 @@ export const rotorSchema = z.strictObject({
 
 export type Rotor = z.infer<typeof rotorSchema>;
 export type RotorReading = Rotor['readings'][number];
+/** Words, or several of which one is drawn. */
+export type Said = z.infer<typeof said>;
 export type Way = NonNullable<RotorReading['ways']>[number];
 export type RunIn = NonNullable<Rotor['run_in']>;
 export type Draw = NonNullable<Rotor['draw']>;

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { calculators } from '../../src/calc/index.js';
 import { runReplay } from '../../src/commands/run-replay.js';
 import { tablesOf } from '../../src/library/library.js';
@@ -11,7 +12,10 @@ import { readRotors } from '../../src/library/read-rotors.js';
 import { loadPart } from '../../src/procedure/check-part.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
+import { questionKinds } from '../../src/procedure/questions/index.js';
+import { procedureSchema } from '../../src/procedure/schema.js';
 import { outline } from '../../src/review/outline.js';
+import { canonicalUnit } from '../../src/units/kinds.js';
 import { content } from './content.js';
 import { root } from './library.js';
 
@@ -86,7 +90,29 @@ describe('the book for those who write procedures', () => {
     expect(problems.map(showProblem)).toEqual([printed]);
   });
 
-  it('says how to work it, and names every kind of question', () => {
+  it('shows each kind of question there is, with an example that is one, and what can be measured', () => {
+    const rows = [...section.matchAll(/^ {2}\| `([a-z-]+)` \| .* \| `(\{.*\})` \|$/gm)];
+    expect(rows.map((m) => m[1])).toEqual(Object.keys(questionKinds));
+    for (const [, kind = '', example = ''] of rows) {
+      const step = {
+        id: 'one',
+        phase: 'work',
+        at: 'job',
+        title: 'One',
+        do: 'Do it.',
+        why: 'So.',
+        ask: [parse(example)],
+      };
+      const whole = { procedure: 'p', version: '1.0.0', title: 'P', summary: 'S.', places: [], steps: [step] };
+      const read = procedureSchema.safeParse({ ...whole, phases: [{ id: 'work', title: 'Work' }] });
+      expect(read.error?.issues, kind).toBeUndefined();
+      expect(read.data?.steps[0]).toMatchObject({ ask: [{ kind }] });
+    }
+    const measures = /What `quantity` can measure: ([a-z, -]+)\./.exec(section)?.[1];
+    expect(measures?.split(', ')).toEqual(Object.keys(canonicalUnit));
+  });
+
+  it('says how to work it', () => {
     for (const command of ['check', 'replay', 'outline', 'diff', 'schema', '--procedures'])
       expect(section).toContain(command);
     expect(own && outline(own.procedure, calculators)).toContain('### 5. Sign');

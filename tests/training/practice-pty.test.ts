@@ -202,7 +202,15 @@ test('begins late where that is picked', async () => {
     term.press('down');
     await term.rest();
   }
+  // Typed while the bench works: none of it may answer what nobody has seen yet.
   term.write('\r');
+  await term.waitFor('One moment');
+  term.write('\r\r1=1');
+  const known = await term.waitFor('What is known of this rotor');
+  expect(known).toContain('careful hand did what comes before');
+  await term.rest();
+  expect(term.screen()).toContain('What is known of this rotor');
+  term.press('enter');
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');

@@ -73,7 +73,7 @@ export interface QuestionKind<Q> {
   readonly schema: (base: Base) => zod.ZodType<Q>;
   /** Type of its value in expressions. */
   readonly type: CelType;
-  readonly control: { [C in Control]: Q extends Controls[C] ? C : never }[Control];
+  readonly control: Control;
   /** Reads what was typed, which is not empty unless `empty` says so. */
   readonly read: (q: Q, text: string, tables: Tables, bounds: Bounds) => ReadAnswer;
   /** It reads an empty text by itself. */
@@ -98,5 +98,16 @@ export interface QuestionKind<Q> {
   readonly check?: (q: Q, checking: Checking) => void;
 }
 
-/** Gives the object back; says what its schema makes of a question to the rest of it. */
-export const kindOfQuestion = <Q extends Asked>(kind: QuestionKind<Q>): QuestionKind<Q> => kind;
+/**
+ * Gives the object back; says what its schema makes of a question to the rest of it. Of a control that such a question
+ * can't feed, the compiler tells which of its fields are lacking.
+ */
+export const kindOfQuestion = <Q extends Asked>(
+  kind: Omit<QuestionKind<Q>, 'control'> & {
+    readonly control: {
+      [C in Control]: Q extends Controls[C]
+        ? C
+        : `${C} wants in the question: ${Exclude<keyof Controls[C] & string, keyof Q>}`;
+    }[Control];
+  },
+): QuestionKind<Q> => kind as QuestionKind<Q>;

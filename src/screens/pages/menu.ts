@@ -11,6 +11,7 @@ import { addPicturePage } from './add-picture.js';
 import { correctPage } from './correct.js';
 import { debriefPage } from './debrief.js';
 import { eventPage } from './event.js';
+import { beganLate, knownPage } from './known.js';
 import { namesPage } from './names.js';
 import { handoverPage, notePage, readNotesPage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
@@ -116,6 +117,16 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
               label: 'Stop here and talk',
               note: 'what this practice showed so far',
               go: () => debriefPage(desk),
+            },
+          ]
+        : []),
+      ...(beganLate(desk)
+        ? [
+            {
+              value: 'known',
+              label: 'What is known of this rotor',
+              note: 'found before you began',
+              go: () => knownPage(desk),
             },
           ]
         : []),

@@ -6,6 +6,7 @@ import type { Page, Stack } from '../page.js';
 import { StepPage } from '../step/step-page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { glancePage } from './glance.js';
+import { beganLate, knownPage } from './known.js';
 import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
 
@@ -22,6 +23,7 @@ export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean
   stack.push(new StepPage(desk));
   if (back || job.readOnly) stack.push(glancePage(desk));
   else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
+  if (!back && !job.readOnly && beganLate(desk)) stack.push(knownPage(desk));
   if (basis.notice) stack.say(basis.notice);
   if (app.idle) setImmediate(app.idle);
   return true;

@@ -74,6 +74,7 @@ export function questionMoment(
   const suggestion = suggestionOf(desk.state.values, asked, place);
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
+  const absent = shows === undefined ? desk.practice?.absent?.(step.id, place, asked.key, row, desk.state) : undefined;
   const quiet = after ? undefined : quietText(desk, view, asked);
 
   const record = async (text: string, sure: boolean): Promise<boolean> => {
@@ -114,6 +115,7 @@ export function questionMoment(
             ),
           ]
         : []),
+      ...(absent === undefined ? [] : [paragraph(absent, { rank: 1, tone: 'strong' })]),
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...(inRow && asker.line
         ? [fieldLine(question.label, (width) => asker.line?.(input(), { ...context, ascii: room.ascii }, width) ?? [])]

@@ -1,0 +1,41 @@
+/**
+ * Where an invented rotor has nothing to read a question off: it is asked only since something was answered otherwise than
+ * the rotor shows it, or since something was reported that did not happen. That is said, with the way back. Pure.
+ */
+import type { State } from '../engine/state/state.js';
+import { suggestionOf } from '../engine/values/suggest.js';
+import { fillIn } from '../engine/values/texts.js';
+import { misreadings } from './misread.js';
+import type { PracticeRotor } from './practice-rotor.js';
+
+/** @returns undefined where the rotor shows it, or where it is for whoever works to say: a decision, a free word */
+export function absentWords(
+  rotor: PracticeRotor,
+  state: State,
+  at: { readonly step: string; readonly place: string; readonly key: string; readonly row: number },
+): string | undefined {
+  const step = state.model.steps.get(at.step);
+  const question = step?.ask?.find((q) => q.key === at.key);
+  if (!step || !question || step.decision || question.kind === 'text') return undefined;
+  if (rotor.ways(at.step, at.place, at.key, state).length) return undefined;
+  if (rotor.shows(at.step, at.place, at.key, at.row, state) !== undefined) return undefined;
+  if (suggestionOf(state.values, question, at.place) !== undefined) return undefined;
+  if (step.branch !== undefined && !misreadings(state, rotor).length) {
+    const title = state.model.procedure.branches?.find((b) => b.id === step.branch)?.title ?? step.title;
+    return `The invented rotor shows nothing of this: “${fillIn(state.values, title, at.place)}” did not happen here. Press u to take it back.`;
+  }
+  const wrong = misreadings(state, rotor).at(-1);
+  if (!wrong) return undefined;
+  const where = wrong.where ? `, ${wrong.where},` : '';
+  return `The invented rotor has nothing to read this off. “${wrong.label}”${where} was answered “${wrong.typed}”, and it shows something else. Press u to go back, or m to correct it.`;
+}
+
+/** What the screens are told of it. */
+export const asPractised = (rotor: PracticeRotor) => ({
+  story: rotor.story,
+  ways: rotor.ways.bind(rotor),
+  shows: rotor.shows.bind(rotor),
+  quiet: rotor.quiet.bind(rotor),
+  absent: (step: string, place: string, key: string, row: number, state: State) =>
+    absentWords(rotor, state, { step, place, key, row }),
+});
