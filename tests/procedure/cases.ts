@@ -32,7 +32,12 @@ export const cases: readonly Broken[] = [
     '26:35: “measure” is not confirmed as done. Mark it “hazard: true”, or take it out.',
     '26:44: There is no step “opn”. Did you mean “open”?',
   ),
-  broken('anew of work on the rotor', 'hazard: true', 'hazard: true\n    anew: { each: sitting, after: [open] }', 'y'),
+  broken(
+    'anew of work on the rotor',
+    'hazard: true',
+    'hazard: true\n    anew: { each: sitting, after: [open] }',
+    '53:5: The step “open” can’t be asked anew. Take “anew” out: it is for questions of the whole job, outside a branch, that are no log, decision, wait, hold or work.',
+  ),
   broken(
     'unknown phase',
     'phase: work\n    at: seal',
