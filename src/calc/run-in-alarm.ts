@@ -1,6 +1,6 @@
-/** Rises of one bearing that do not wait for the next reading. Temperatures degC, times min. */
+/** Rises of one bearing, and over the other one, that do not wait for the next reading. Temperatures degC, times min. */
 import { showDuration } from '../units/show.js';
-import type { Reading, Rules } from './run-in-said.js';
+import type { Plan, Reading, Rules } from './run-in-said.js';
 import { figure } from './spec.js';
 
 /** What a person may be late at the typing, min. */
@@ -90,4 +90,18 @@ export function faster(
   const thrice = first !== undefined && last > second && second > first && last - first > noise;
   const twice = (slow || grows) && last > leastOfTwo && last > steeper * Math.max(0, second) + noise;
   return thrice || twice ? 'it climbs faster and faster' : undefined;
+}
+
+/** Both bearings share shaft, speed and grease: one that is much hotter at half speed or below drags. */
+export function apartBy(
+  r: Reading,
+  { rules, stages }: Plan,
+): { readonly warning: string; readonly why: string; readonly drags: boolean } | undefined {
+  if (r.other === undefined || r.temp - r.other <= rules.apartWatch) return undefined;
+  const gap = figure(r.temp - r.other, 2);
+  return {
+    warning: `It is ${gap} K warmer than the other bearing on the same shaft: look for too much grease, preload or a rubbing seal in this one.`,
+    why: `${gap} K above the other bearing on the same shaft`,
+    drags: r.temp - r.other > rules.apartStop && 2 * r.stage <= stages.length,
+  };
 }

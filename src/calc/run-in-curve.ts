@@ -64,6 +64,16 @@ export class Curve {
   soon(minutes: number): Estimate {
     return this.over(this.fit?.soon(minutes));
   }
+  /** degC of the housing now. */
+  housing(): number {
+    return this.room + (this.fit?.housing() ?? 0);
+  }
+  /** If `stage` is set now, degC in so many minutes; and degC from which it would reach `most` by then if it stood before. */
+  entry(stage: number, minutes: number, most: number): { readonly hot: number; readonly from: number } {
+    if (!this.fit) return { hot: this.room, from: this.room };
+    const { kept, made } = this.fit.entry(riseAt(this.speedOf(stage), this.stages()).mean, minutes);
+    return { hot: this.room + kept * this.fit.housing() + made, from: this.room + (most - this.room - made) / kept };
+  }
   /** degC in the end at another stage's speed. */
   headingAt(stage: number): Estimate {
     return this.over(riseAt(this.speedOf(stage), this.stages()));

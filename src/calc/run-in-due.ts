@@ -19,7 +19,7 @@ const bearable = 4;
 const soonest = 5;
 const soonAfterHeat = 3;
 /** Before so many stages are known nothing tells friction that runs away from friction that speed explains. */
-const knownStages = 2;
+export const knownStages = 2;
 
 /** After a change of speed: the hotter the stage may get, and the odder it was before (`wary`), the sooner. */
 export function dueAfterChange(

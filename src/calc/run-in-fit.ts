@@ -185,6 +185,25 @@ export class HeadingFit {
     });
   }
 
+  /** The housing's rise now. */
+  housing(): number {
+    let mean = 0;
+    for (const f of this.bank) mean += f.weight * f.h;
+    return mean;
+  }
+
+  /** If it heads for `rise` from now on: share of the housing's rise that is left in `minutes`, and what is added by then. */
+  entry(rise: number, minutes: number): { readonly kept: number; readonly made: number } {
+    let kept = 0;
+    let made = 0;
+    for (const f of this.bank) {
+      const a = Math.exp(-minutes / f.slow);
+      kept += f.weight * a;
+      made += f.weight * rise * ((1 - f.share) * (1 - a) + f.share * (1 - Math.exp(-minutes / f.fast)));
+    }
+    return { kept, made };
+  }
+
   /** Slope now, K/min. */
   rate(): Estimate {
     return this.along((f, w) => {

@@ -3,11 +3,13 @@
  * is. A fold over the whole history, with no memory of its own: the same readings always give the same answer.
  */
 import { showDuration } from '../units/show.js';
-import { climbs, faster, leapt, rapidRise } from './run-in-alarm.js';
+import { apartBy, climbs, faster, leapt, rapidRise } from './run-in-alarm.js';
 import { Curve } from './run-in-curve.js';
-import { coming as comingIn, dueAfterChange, dueHere } from './run-in-due.js';
+import { coming as comingIn, dueAfterChange, dueHere, knownStages } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
-import { type Decision, headingWords, type Plan, type Reading, type Said, sure, type Verdict } from './run-in-said.js';
+import { atLastStage, patience } from './run-in-last.js';
+import { Opened, restBefore } from './run-in-rest.js';
+import { headingWords, type Plan, type Reading, type Said, say, sure, type Verdict } from './run-in-said.js';
 import { Stood } from './run-in-stood.js';
 import { Unread } from './run-in-unread.js';
 import { unseenAt } from './run-in-unseen.js';
@@ -19,8 +21,8 @@ const [closeTo, closeAgain] = [6, 8];
 const handsNeed = 1;
 /** A lump of grease heats the ring within so many minutes. */
 const leapTime = 4;
-/** A stage that opens no further one, though nothing is sure, is waited for this many times as long. */
-const patience = 3;
+/** It climbs by 1 K/min before so many stages are known: nothing tells yet whether it runs away. Next reading, min. */
+const soonWhereUnknown = 2;
 
 const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
 
@@ -42,8 +44,13 @@ export class RunInJudgement {
   private recent: Reading[] = [];
   /** degC of the last reading before this stage, where it came from another speed. */
   private stageBegan: number | undefined;
+  /** This stage began after it stood: it warms up for longer. */
+  private cold = false;
+  /** The last stage before which it was to rest. */
+  private rested = 0;
   private hissSince: number | undefined;
   private readonly unread = new Unread();
+  private readonly opened = new Opened();
   private expected = Number.POSITIVE_INFINITY;
   private due = 1;
   /** The same if its speed stays as it is. */
@@ -57,13 +64,13 @@ export class RunInJudgement {
     this.upTo = (plan.limitedAfter ?? 0) > 0 ? plan.stages.length : plan.upTo;
     const speeds = plan.stages.map((rpm) => rpm / top);
     this.curve = new Curve(plan.room, speeds);
-    this.said = this.say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
+    this.said = say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
   }
 
   add(reading: Reading, number: number): void {
     const { last } = this;
     const due = last?.stage === reading.stage ? this.stay : this.due;
-    this.late = last ? Math.max(0, reading.minutes - last.minutes - due) : 0;
+    this.late = last && reading.stage > 0 ? Math.max(0, reading.minutes - last.minutes - due) : 0;
     // What it was heading for at this speed before it was set.
     if (last && last.stage !== reading.stage && reading.stage > 0)
       this.expected = this.curve.headingAt(reading.stage).mean;
@@ -75,6 +82,7 @@ export class RunInJudgement {
     if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
     const isAhead = reading.stage > opened;
     if (isAhead) this.ahead.push(number);
+    if (last && last.stage !== reading.stage) this.cold = last.stage === 0 && reading.stage === this.rested;
     if (last && last.stage !== reading.stage) this.stageBegan = last.stage > 0 ? last.temp : undefined;
     this.recent = last && last.stage === 0 ? [reading] : [...this.recent.slice(-20), reading];
     this.last = reading;
@@ -113,24 +121,20 @@ export class RunInJudgement {
     const on = `limited to stage ${this.upTo}: `;
     if (standing) {
       this.cooling ??= why.split(/[:.] /)[0] ?? why;
-      this.said = this.say('back-off', this.allowed, `${on}stand still, ${this.cool}, then ${this.resume()}`, {
+      this.said = say('back-off', this.allowed, `${on}stand still, ${this.cool}, then ${this.resume()}`, {
         standing,
       });
-    } else
-      this.said = this.say(r.stage > this.upTo ? 'back-off' : 'hold', this.allowed, `${on}go on at stage ${this.at()}`);
+    } else this.said = say(r.stage > this.upTo ? 'back-off' : 'hold', this.allowed, `${on}go on at stage ${this.at()}`);
   }
 
   private rpm(stage: number): string {
     return `${figure(this.plan.stages[stage - 1] ?? 0)} rpm`;
   }
-  private say(decision: Decision, stage: number, why: string, more: Partial<Said> = {}): Said {
-    return { decision, stage, why, standing: false, ends: false, settled: false, ...more };
-  }
 
   private decide(r: Reading, number: number, isAhead: boolean): Said {
     if (this.final) return this.final;
     if (isLoud(r))
-      return this.say(
+      return say(
         'stop',
         1,
         `${r.sound} at reading ${number}: stop, find the cause, and begin a new run-in only once it turns smoothly by hand`,
@@ -142,15 +146,20 @@ export class RunInJudgement {
       return this.backOff(r, 'stop', `${figure(r.temp)} °C is at or over ${figure(limit)} °C: stop, ${cool}`);
     if (this.cooling) {
       if (!this.stood.hasCooled(r, this.plan))
-        return this.say('back-off', this.allowed, `${this.cooling}: stand still, ${cool}, then ${this.resume()}`, {
+        return say('back-off', this.allowed, `${this.cooling}: stand still, ${cool}, then ${this.resume()}`, {
           standing: true,
         });
       this.cooling = undefined;
       this.stood = new Stood();
     }
-    if (r.stage === 0) return this.say('hold', this.allowed, `it stands still: go on at stage ${this.at()}`);
+    if (r.stage === 0)
+      return (
+        this.opened.standing(r, this.plan, this.stood) ??
+        say('hold', this.allowed, `it stands still: go on at stage ${this.at()}`)
+      );
+    this.opened.shut();
     if (isAhead)
-      return this.say(
+      return say(
         'back-off',
         this.allowed,
         `stage ${r.stage} is not open yet: go back to stage ${this.at()}, until it has settled there`,
@@ -192,30 +201,39 @@ export class RunInJudgement {
         ? faster(this.recent, r, limit, r.stage <= 0.3 * stages.length, this.unread.late && curve.grew)
         : undefined);
     if (rapid) return this.backOff(r, 'back-off', `${rapid}: stand still, ${cool}`);
-    const apart = this.apart(r);
+    const gap = apartBy(r, this.plan);
+    if (gap) this.warnings.push(gap.warning);
+    const apart = gap?.drags && top.mean > limit - rules.nearLimit ? gap.why : undefined;
     if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
     if (this.hissSince !== undefined) {
       const hissed = r.minutes - this.hissSince;
       if (hissed >= rules.longestHiss)
-        return this.say(
+        return say(
           'stop',
           this.allowed,
           `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${this.at()}`,
         );
-      return this.say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
+      return say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
     }
     const since = curve.since;
     if (since < rules.leastStage - 0.5 || (this.unread.here < 2 && this.late > 5))
-      return this.say(
+      return say(
         'hold',
         r.stage,
         `at the stage for ${figure(Math.floor(since * 10) / 10)} of at least ${rules.leastStage} min`,
       );
     const steady = Math.abs(rate.mean) <= rules.settleSpan / rules.settleWindow;
     const isLast = r.stage >= upTo;
-    if (since >= 2 * rules.leastStage && top.mean - sure * top.sd > limit && (steady || since >= rules.longestBlocked))
+    if (
+      since >= 2 * rules.leastStage &&
+      top.mean - sure * top.sd > limit &&
+      ((steady && !this.cold) || since >= (this.cold ? patience : 1) * rules.longestBlocked)
+    )
       return this.end(r, `at top speed it would reach ${headingWords(top)}`);
-    if (isLast) return this.lastStage(r, since, rate, heading);
+    if (isLast) {
+      const said = atLastStage(r, this.plan, { since, rate, heading, cold: this.cold });
+      return typeof said === 'string' ? this.end(r, said) : said;
+    }
     const near = heading.mean > limit - rules.nearLimit || heading.mean + heading.sd > limit;
     const further = curve.headingAt(r.stage + 1);
     // After a spike the next speed may bring another: then be surer of where it ends.
@@ -223,26 +241,20 @@ export class RunInJudgement {
     const tooFar = further.mean > limit - 1 || further.mean + extra > limit;
     const surely = heading.mean - heading.sd > limit - rules.nearLimit || further.mean - further.sd > limit;
     const unseen = unseenAt(r.stage + 1, this.plan, curve, this.unread, this.backOffs.size > 0);
-    if (steady && !near && !tooFar && !unseen)
-      return this.say(
-        'next',
-        r.stage + 1,
-        `it heads for ${headingWords(heading)} here${sure * top.sd > 25 ? '' : ` and ${headingWords(top)} at ${upTo < stages.length ? `stage ${upTo}` : 'top speed'}`}: go to stage ${r.stage + 1}, ${this.rpm(r.stage + 1)}`,
-        { settled: true },
-      );
-    if (steady && since >= (surely ? 1 : patience) * rules.longestBlocked)
+    if (steady && !near && !tooFar && !unseen) return this.next(r.stage + 1, heading, top);
+    if (steady && since >= (surely && !this.cold ? 1 : patience) * rules.longestBlocked)
       return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${headingWords(further)}`));
     if (!steady)
-      return this.say(
+      return say(
         'hold',
         r.stage,
         `not settled: it moves by ${figure(Math.abs(rate.mean) * rules.settleWindow, 2)} K in ${rules.settleWindow} min, ${rules.settleSpan} K is the most`,
       );
     if (!near && !tooFar && unseen)
-      return this.say('hold', r.stage, `${unseen}. Stay beside it: read when due three times, then it opens`, {
+      return say('hold', r.stage, `${unseen}. Stay beside it: read when due three times, then it opens`, {
         settled: true,
       });
-    return this.say(
+    return say(
       'hold',
       r.stage,
       near
@@ -252,75 +264,59 @@ export class RunInJudgement {
     );
   }
 
-  private lastStage(r: Reading, since: number, rate: Estimate, heading: Estimate): Said {
-    const { limit, rules } = this.plan;
-    const most = rules.equilibrium / 60;
-    const settled = since >= rules.leastLast - 0.5 && Math.abs(rate.mean) + 0.5 * rate.sd <= most;
-    const cool = heading.mean <= limit - rules.nearLimit && heading.mean + sure * heading.sd <= limit;
-    if (settled && cool)
-      return this.say(
-        'complete',
-        r.stage,
-        `settled at ${figure(r.temp)} °C at ${this.rpm(r.stage)}: it moves by ${rules.equilibrium} K an hour at most and heads for ${headingWords(heading)}`,
-        { settled: true },
-      );
-    const surely = heading.mean - heading.sd > limit - rules.nearLimit;
-    if (!cool && since >= (surely ? 1 : patience) * rules.longestBlocked)
-      return this.end(r, `it heads for ${headingWords(heading)}`);
-    if (!settled)
-      return this.say(
-        'hold',
-        r.stage,
-        since < rules.leastLast
-          ? `at the last stage for ${figure(Math.floor(since))} of at least ${rules.leastLast} min`
-          : `not settled: it moves by ${figure(Math.abs(rate.mean) * 60, 2)} ± ${figure(rate.sd * 60, 2)} K an hour, ${rules.equilibrium} K is the most`,
-      );
-    return this.say('hold', r.stage, `it heads for ${headingWords(heading)}, too near ${figure(limit)} °C: wait`, {
-      settled: true,
-    });
-  }
-
-  /** Both bearings share shaft, speed and grease: one that is much hotter at half speed or below drags. */
-  private apart(r: Reading): string | undefined {
-    const { rules, stages, limit } = this.plan;
-    if (r.other === undefined || r.temp - r.other <= rules.apartWatch) return undefined;
-    const gap = figure(r.temp - r.other, 2);
-    this.warnings.push(
-      `It is ${gap} K warmer than the other bearing on the same shaft: look for too much grease, preload or a rubbing seal in this one.`,
+  private next(next: number, heading: Estimate, top: Estimate): Said {
+    const { upTo, plan, curve } = this;
+    const until = restBefore(next, plan, curve, this.unread.lateLately);
+    this.opened.open(next, until);
+    if (until !== undefined) this.rested = next;
+    this.stood = new Stood();
+    const end =
+      sure * top.sd > 25
+        ? ''
+        : ` and ${headingWords(top)} at ${upTo < plan.stages.length ? `stage ${upTo}` : 'top speed'}`;
+    const rest =
+      until === undefined
+        ? ''
+        : `stand still, cool to ${figure(Math.floor(until))} °C so that a lump of grease has room, then `;
+    return say(
+      'next',
+      next,
+      `it heads for ${headingWords(heading)} here${end}: ${rest}go to stage ${next}, ${this.rpm(next)}`,
+      {
+        settled: true,
+        standing: until !== undefined,
+      },
     );
-    const slow = 2 * r.stage <= stages.length;
-    const hot = this.curve.headingAt(this.upTo).mean > limit - rules.nearLimit;
-    return r.temp - r.other > rules.apartStop && slow && hot
-      ? `${gap} K above the other bearing on the same shaft`
-      : undefined;
   }
 
   private backOff(r: Reading, decision: 'stop' | 'back-off', why: string): Said {
+    this.opened.shut();
     const from = Math.max(1, Math.min(this.allowed, r.stage === 0 ? this.allowed : r.stage));
     if (!this.cooling) {
       const times = (this.backOffs.get(from) ?? 0) + 1;
       this.backOffs.set(from, times);
       if (r.stage > 0) this.allowed = Math.max(1, from - 1);
       if (times > this.plan.rules.mostBackOffs || from === 1)
-        return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+        return say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
     }
     this.cooling = why.split(': ')[0] ?? why;
     this.stood = new Stood();
-    return this.say(decision, this.allowed, `${why}, then ${this.resume()}`, { standing: true });
+    return say(decision, this.allowed, `${why}, then ${this.resume()}`, { standing: true });
   }
 
   private end(r: Reading, why: string): Said {
     this.allowed = Math.max(1, Math.min(this.allowed, r.stage));
-    return this.say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+    return say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
   }
   private endWords(): string {
     return 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow - or end it as a limited run-in at a lower stage';
   }
 
   private dueIfItStays(r: Reading): number {
-    return this.said.standing || r.stage === 0 ? 15 : this.dueRunning(r);
+    return (this.said.standing && this.said.decision !== 'next') || r.stage === 0 ? 15 : this.dueRunning(r);
   }
   private dueRunning(r: Reading): number {
+    if (r.stage <= knownStages + 1 && climbs(this.recent, r)) return soonWhereUnknown;
     const { spiky, most } = this.unread;
     return dueHere(this.plan, this.curve, r.stage >= this.upTo, {
       spike: spiky ? most : undefined,
@@ -336,7 +332,8 @@ export class RunInJudgement {
   }
   private dueNext(r: Reading): number {
     if (this.said.decision !== 'next') return this.stay;
-    const next = r.stage + 1;
+    if (this.said.standing) return this.opened.due(r, this.curve);
+    const next = this.said.stage;
     const wary = this.unread.spiky || this.backOffs.size > 0 || this.curve.runawayAt(next) > this.plan.room;
     return dueAfterChange(this.plan, r.temp, this.curve.headingAt(next).mean, wary, next);
   }

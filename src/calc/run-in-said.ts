@@ -62,6 +62,16 @@ export interface Said {
   readonly settled: boolean;
 }
 
+export const say = (decision: Decision, stage: number, why: string, more: Partial<Said> = {}): Said => ({
+  decision,
+  stage,
+  why,
+  standing: false,
+  ends: false,
+  settled: false,
+  ...more,
+});
+
 export interface Verdict extends Said {
   readonly heading: Estimate | undefined;
   readonly headingTop: Estimate | undefined;

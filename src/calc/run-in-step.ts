@@ -5,6 +5,8 @@
  * - Will it pass the limit before the next reading: back off, cool to room, resume at the last stage before.
  * - Next once the fit moves by 1 K in 10 min at most and neither this stage nor the next one heads near the limit.
  * - Complete at the last stage at thermal equilibrium after IEC 60034-1, 2 K an hour at most, and clear of the limit.
+ * Before a stage at which a lump of grease could pass the limit unread it stands and cools first (run-in-rest.ts); whoever
+ * reads late is held below it (run-in-unseen.ts). Near the limit the drift at the end is half as much.
  * A stage that was not opened by the one before sends back. Source: the table run-in-rules; the fit: run-in-fit.ts.
  */
 import { type CheckedInputs, defineCalculator } from './define.js';

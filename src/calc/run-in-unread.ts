@@ -9,6 +9,8 @@ import type { Reading } from './run-in-said.js';
 const lateAfter = 2;
 /** So many readings in a row have to come in time before they count as coming in time. */
 const inTime = 3;
+/** The same before a stage that a lump could take over the limit. */
+const inTimeLong = 10;
 /** What counts as a spike, K. */
 const leastSpike = 5;
 /** Running halves what is to be feared of the last spike in so many minutes. */
@@ -39,7 +41,7 @@ export class Unread {
     }
     this.here++;
     if (reading.stage === 0) return;
-    this.lates = [...this.lates.slice(1 - inTime), late > lateAfter];
+    this.lates = [...this.lates.slice(1 - inTimeLong), late > lateAfter];
     this.peak = Math.max(this.peak, reading.temp);
     if (last?.stage === reading.stage) this.spike *= 0.5 ** ((reading.minutes - last.minutes) / fading);
     this.spike = Math.max(this.spike, this.peak - reading.temp, reading.temp - expected);
@@ -53,6 +55,9 @@ export class Unread {
 
   /** Readings come later than they are due. */
   get late(): boolean {
+    return this.lates.slice(-inTime).includes(true);
+  }
+  get lateLately(): boolean {
     return this.lates.includes(true);
   }
 }

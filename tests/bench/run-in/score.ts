@@ -47,14 +47,17 @@ function worse(a: Advice, b: Advice): Advice {
   const first = order.indexOf(a.decision) <= order.indexOf(b.decision) ? a : b;
   // Where one of them holds, the other stays too.
   const due = (x: Advice): number | undefined => (first.decision === 'hold' ? x.stayReading : x.nextReading);
-  const [dueA, dueB] = [due(a), due(b)];
+  const standing = [a, b].map((x) => x.standing && (x.decision !== 'next' || first.decision === 'next'));
+  const rests = first.decision === 'next' && standing.includes(true);
+  const dues = [a, b].flatMap((x, i) => (rests && !standing[i] ? [] : [due(x)]));
   return {
     ...first,
     decision: first.decision,
     stage: Math.min(a.stage, b.stage),
-    standing: a.standing || b.standing,
+    // A rest before the next stage waits until both are ready for it.
+    standing: standing.includes(true),
     ends: a.ends || b.ends,
-    ...(dueA === undefined || dueB === undefined ? {} : { nextReading: Math.min(dueA, dueB) }),
+    ...(dues.includes(undefined) ? {} : { nextReading: Math.min(...dues.flatMap((d) => d ?? [])) }),
   };
 }
 
