@@ -22,10 +22,10 @@ export function atLastStage(
   { limit, rules, stages }: Plan,
   { since, rate, heading, cold }: AtLast,
 ): Said | string {
-  // Near the limit a slow drift could still end over it.
+  // Near the limit a slow drift could still end over it: half as much, by the estimate alone, since readings tell it no better.
   const perHour = heading.mean > limit - 2 * rules.nearLimit ? rules.equilibrium / 2 : rules.equilibrium;
-  const most = perHour / 60;
-  const settled = since >= rules.leastLast - 0.5 && Math.abs(rate.mean) + 0.5 * rate.sd <= most;
+  const drift = 60 * Math.abs(rate.mean);
+  const settled = since >= rules.leastLast - 0.5 && drift <= perHour && drift + 30 * rate.sd <= rules.equilibrium;
   const cool = heading.mean <= limit - rules.nearLimit && heading.mean + sure * heading.sd <= limit;
   const heads = `it heads for ${headingWords(heading)}`;
   if (settled && cool)

@@ -88,7 +88,7 @@ export const runInStep = defineCalculator({
   },
   formula: 'dT/dt = (heading - T) / time constant, ring over housing; heading ~ speed^1.4, fitted to all readings',
   source: commonPractice(
-    'stages and limits from the table run-in-rules. On 6,534 simulated rotors that it was not set by, of three sorts of physics, it accepted one that ends over the limit, by 0.4 K, stopped or sent back 2 to 4 in 1,000 healthy ones and 1 in 100 with a short spike; 5 were driven more than 5 K over the limit by a lump of grease or a preload that ran away between two readings. A real rotor may do what none of them did',
+    'stages and limits from the table run-in-rules. On 6,534 simulated rotors that it was not set by, of three sorts of physics, it accepted none that ends over the limit, stopped or sent back 1 in 100 healthy ones and 2 in 100 with a short spike; 2 were driven more than 5 K over the limit, by a lump of grease 2 minutes after a reading and by a preload that ran away unread. One rule was eased after that, tried on the hot ones alone. A real rotor may do what none of them did',
   ),
   run: (given, tables) => {
     const stages = given.list('stages').map((stage) => stage.value);

@@ -1,9 +1,9 @@
 /** A sound is heard or not recorded: the log may offer the sound of before, but only a person's own key writes it. */
 import { describe, expect, test } from 'vitest';
-import type { Entry } from '../../src/engine/entry.js';
-import { propose } from '../../src/engine/propose.js';
-import { State } from '../../src/engine/state.js';
-import { suggestionOf } from '../../src/engine/suggest.js';
+import { propose } from '../../src/engine/actions/propose.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
+import { suggestionOf } from '../../src/engine/values/suggest.js';
 import { Job } from './good-job.js';
 
 const good = new Job().run();

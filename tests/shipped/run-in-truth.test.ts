@@ -41,10 +41,10 @@ describe('the limit', () => {
   it('is never above what the grease stands', () => {
     const job = new Job()
       .answer('duty', 'job', { run_temp: '40 C' })
-      .answer('grease-figures', 'job', { grease_max: '60 C' })
+      .answer('grease-figures', 'job', { grease_max: '66 C' })
       .answer('run-in-plan', 'job', { temp_limit: '70 C' });
-    expect(refused(job.run())).toMatch(/The grease is good to 60 °C at most.*can’t be overruled/);
-    expect(finished(job.answer('run-in-plan', 'job', { temp_limit: '60 C' }).run())).toBe(true);
+    expect(refused(job.run())).toMatch(/The grease is good to 66 °C at most.*can’t be overruled/);
+    expect(finished(job.answer('run-in-plan', 'job', { temp_limit: '66 C' }).run())).toBe(true);
   });
 });
 
