@@ -109,8 +109,10 @@ describe('seeded bursts', () => {
       await term.rest();
       if (term.screen().includes('type on')) term.press('enter');
       await term.taken();
-      const left = /^ *> (.*▏\S*)/m.exec(term.screen())?.[1] ?? '▏';
-      if (left !== '▏') term.write(k.end + k.backspace.repeat(left.length - 1));
+      // From the end on, since what is behind the cursor may hold spaces and a unit stands after it.
+      if (/^ *> .*▏/m.test(term.screen())) term.write(k.end);
+      await term.taken();
+      term.write(k.backspace.repeat(/^ *> (.*)▏/m.exec(term.screen())?.[1]?.length ?? 0));
       await term.taken();
       last = k.backspace;
       return question;
