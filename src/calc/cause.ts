@@ -4,6 +4,7 @@
  * one leads by 2 or more, else one of several; where none is likely the cause is unknown, and that is said.
  * It weighs, it proves nothing: somebody looks for the proof. Source: trade practice (tables causes, cause-signs).
  */
+import { isOneOf } from '../guards/guards.js';
 import { defineCalculator } from './define.js';
 import { commonPractice, oneOf, word } from './spec.js';
 import { findRow, numberIn, rowsOfTable, textIn } from './table.js';
@@ -104,7 +105,7 @@ export const cause = defineCalculator({
       );
     return {
       results: {
-        first: { value: top && (causes as readonly string[]).includes(top.id) ? top.id : 'unknown' },
+        first: { value: isOneOf(causes, top?.id) ? top.id : 'unknown' },
         label: { value: top?.label ?? 'Not known' },
         certain: { value: certain },
         likely: { value: likely.map((c) => c.label) },

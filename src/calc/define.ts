@@ -1,4 +1,5 @@
 /** Wraps a calculator so that no formula ever sees a missing, unknown, misspelt or out-of-range input. */
+import { isList, isOneOf, isRecord } from '../guards/guards.js';
 import { showQuantity } from '../units/show.js';
 import { expected } from '../units/wording.js';
 import { nearest } from './near-miss.js';
@@ -24,6 +25,8 @@ export interface CheckedInputs {
   /** A required word. */
   readonly word: (key: string) => string;
   readonly maybeWord: (key: string) => string | undefined;
+  /** A required word that is one of these. */
+  readonly choice: <const T extends string>(key: string, words: readonly T[]) => T;
   readonly words: (key: string) => readonly string[];
   readonly flag: (key: string) => boolean;
   readonly has: (key: string) => boolean;
@@ -56,15 +59,34 @@ export function defineCalculator<C extends string = never>(definition: Definitio
 }
 
 function reader(checked: Readonly<Record<string, InputValue>>): CheckedInputs {
-  const number = (key: string): Measured => checked[key] as Measured;
-  const word = (key: string): string => checked[key] as string;
+  const maybe = (key: string): Measured | undefined => {
+    const value = checked[key];
+    return isMeasured(value) ? value : undefined;
+  };
+  const maybeWord = (key: string): string | undefined => {
+    const value = checked[key];
+    return typeof value === 'string' ? value : undefined;
+  };
+  const all = (key: string): readonly unknown[] => {
+    const value = checked[key];
+    return isList(value) ? value : [];
+  };
+  /** Checked before: it lacks only where a calculator asks for what it never declared. */
+  const required = <T>(value: T | undefined, key: string): T => {
+    if (value === undefined) throw new Error(`“${key}” is no required input of this type`);
+    return value;
+  };
   return {
-    number,
-    maybe: (key) => checked[key] as Measured | undefined,
-    list: (key) => (checked[key] ?? []) as readonly Measured[],
-    word,
-    maybeWord: (key) => checked[key] as string | undefined,
-    words: (key) => (checked[key] ?? []) as readonly string[],
+    number: (key) => required(maybe(key), key),
+    maybe,
+    list: (key) => all(key).filter(isMeasured),
+    word: (key) => required(maybeWord(key), key),
+    choice: (key, words) => {
+      const value = maybeWord(key);
+      return required(isOneOf(words, value) ? value : undefined, key);
+    },
+    maybeWord,
+    words: (key) => all(key).filter((item) => typeof item === 'string'),
     flag: (key) => checked[key] === true,
     has: (key) => checked[key] !== undefined,
   };
@@ -169,8 +191,7 @@ function checkOne(
   }
 }
 
-const isMeasured = (value: unknown): value is Measured =>
-  typeof value === 'object' && value !== null && typeof (value as Measured).value === 'number';
+const isMeasured = (value: unknown): value is Measured => isRecord(value) && typeof value.value === 'number';
 
 function checkNumber(key: string, spec: InputSpec & { kind: Parameters<typeof showQuantity>[1] }, item: Measured) {
   if (!Number.isFinite(item.value)) throw new CalcRefusal(key, `${spec.label} is no number: type ${wanted(spec)}.`);

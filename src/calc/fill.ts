@@ -27,14 +27,14 @@ const inWords: Readonly<Record<Basis, string>> = {
 };
 
 function compareBases(
-  own: string | undefined,
-  other: string | undefined,
+  own: Basis | 'unknown' | undefined,
+  other: Basis | 'unknown' | undefined,
   warnings: string[],
 ): 'yes' | 'no' | 'not known' {
   if (!own || !other || own === 'unknown' || other === 'unknown') return 'not known';
   if (own === other) return 'yes';
   warnings.push(
-    `The free volume here rests on ${inWords[own as Basis]}, at the other bearing on ${inWords[other as Basis]}: such figures of one bearing differ by up to a third. Take both the same way, or fill the one that was worked out by the lower end.`,
+    `The free volume here rests on ${inWords[own]}, at the other bearing on ${inWords[other]}: such figures of one bearing differ by up to a third. Take both the same way, or fill the one that was worked out by the lower end.`,
   );
   return 'no';
 }
@@ -109,7 +109,8 @@ export const fill = defineCalculator({
       warnings.push(
         `A share of ${figure(typed.value)} % is too much for a high-speed bearing, where under 30 % is common practice.`,
       );
-    const sameBasis = compareBases(given.maybeWord('basis'), given.maybeWord('otherBasis'), warnings);
+    const basisOf = (key: string) => (given.has(key) ? given.choice(key, bases) : undefined);
+    const sameBasis = compareBases(basisOf('basis'), basisOf('otherBasis'), warnings);
 
     const density = densityOf(given.maybe('density'), given.flag('pfpe'), tables, warnings, sources);
     const dose = propagate({ freeVolume: V, share }, (x) => (x.freeVolume * x.share) / 100);

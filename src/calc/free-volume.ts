@@ -19,12 +19,13 @@ const cm3 = 1000;
 const envelopeOf = (d: number, D: number, B: number): number => ((Math.PI / 4) * B * (D * D - d * d)) / cm3;
 const ballVolume = (count: number, ball: number): number => (count * (Math.PI / 6) * ball ** 3) / cm3;
 
-type MassIs = 'steel' | 'hybrid';
+const masses = ['steel', 'hybrid'] as const;
+type MassIs = (typeof masses)[number];
 
 /** Whose mass it is; refuses where a wrong guess would overdose. */
 function massOf(given: CheckedInputs, warnings: string[]): MassIs {
   const material = given.maybeWord('ballMaterial');
-  const stated = given.maybeWord('massIs') as MassIs | undefined;
+  const stated = given.has('massIs') ? given.choice('massIs', masses) : undefined;
   if (stated === 'hybrid') {
     if (material === 'steel')
       throw new CalcRefusal(

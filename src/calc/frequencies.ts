@@ -29,9 +29,8 @@ function ordersOf({ balls, ball, pitch, angle }: Geometry) {
   };
 }
 
-const names = { outer: 'Outer raceway', inner: 'Inner raceway', ballSpin: 'Ball spin', cage: 'Cage' } as const;
-type Name = keyof typeof names;
-const all = Object.keys(names) as Name[];
+const all = ['outer', 'inner', 'ballSpin', 'cage'] as const;
+const names = { outer: 'Outer raceway', inner: 'Inner raceway', ballSpin: 'Ball spin', cage: 'Cage' };
 
 export const frequencies = defineCalculator({
   name: 'frequencies',
@@ -44,10 +43,7 @@ export const frequencies = defineCalculator({
     speed: speed('Speed'),
   },
   results: {
-    ...(Object.fromEntries(all.map((name) => [name, result(names[name], 'frequency', 'Hz')])) as Record<
-      Name,
-      ReturnType<typeof result>
-    >),
+    ...Object.fromEntries(all.map((name) => [name, result(names[name], 'frequency', 'Hz')])),
     ...Object.fromEntries(
       all.map((name) => [`${name}Order`, result(`${names[name]}, of the shaft speed`, 'ratio', '')]),
     ),

@@ -10,11 +10,12 @@ import { choiceInput, figure, quantityInput, result, usual } from './spec.js';
 import { CalcRefusal, type InputSpec } from './types.js';
 import { type Propagated, propagate } from './uncertainty.js';
 
-type Type = 'general' | 'wide-range';
+const types = ['general', 'wide-range'] as const;
+type Type = (typeof types)[number];
 const hottest: Readonly<Record<Type, number>> = { general: 110, 'wide-range': 130 };
 
 export const lifeInputs: Readonly<Record<string, InputSpec>> = {
-  type: choiceInput('Type of grease', ['general', 'wide-range']),
+  type: choiceInput('Type of grease', types),
   speedRatio: quantityInput('Speed over the limiting speed', 'ratio', '', [0, 1]),
   temp: quantityInput('Bearing temperature', 'temperature', 'degC', [-40, 130]),
 };
@@ -30,7 +31,7 @@ function hours(type: Type, x: number, T: number): number {
 }
 
 export function greaseLifeOf(given: CheckedInputs): { life: Propagated; worked: string; warnings: string[] } {
-  const type = given.word('type') as Type;
+  const type = given.choice('type', types);
   const [x, T] = [given.number('speedRatio'), given.number('temp')];
   if (T.value > hottest[type])
     throw new CalcRefusal(

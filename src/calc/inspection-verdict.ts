@@ -162,10 +162,9 @@ function comparable(given: CheckedInputs, tables: Tables): { verdict: 'yes' | 'n
 }
 
 function riseOf(given: CheckedInputs) {
-  const parts = ['temp', 'room', 'baseTemp', 'baseRoom'].map((key) => given.maybe(key));
-  if (parts.some((p) => p === undefined)) return undefined;
-  const [temp, room, baseTemp, baseRoom] = parts as Measured[] as [Measured, Measured, Measured, Measured];
-  if (temp.value < room.value) return undefined;
+  const [temp, room] = [given.maybe('temp'), given.maybe('room')];
+  const [baseTemp, baseRoom] = [given.maybe('baseTemp'), given.maybe('baseRoom')];
+  if (!temp || !room || !baseTemp || !baseRoom || temp.value < room.value) return undefined;
   return propagate({ temp, room, baseTemp, baseRoom }, (x) => x.temp - x.room - (x.baseTemp - x.baseRoom));
 }
 

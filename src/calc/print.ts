@@ -1,4 +1,5 @@
 /** An outcome, and the list of calculators, as plain text for a terminal or a log. */
+import { isList } from '../guards/guards.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
 import { cite } from './cite.js';
@@ -21,11 +22,10 @@ function showResult(spec: ResultSpec | undefined, found: ResultValue): string {
     const text = showQuantity(value, spec.kind, { plusMinus: half });
     return spec.kind === 'ratio' && spec.unit !== '' ? `${text} ${spec.unit}` : text;
   };
-  if (Array.isArray(found.value)) {
-    const halves = Array.isArray(found.plusMinus) ? (found.plusMinus as readonly number[]) : [];
-    return (found.value as readonly (number | string)[]).map((value, i) => one(value, halves[i])).join(', ');
-  }
-  return one(found.value as number | string | boolean, found.plusMinus as number | undefined);
+  const { value, plusMinus } = found;
+  if (!isList(value)) return one(value, isList(plusMinus) ? undefined : plusMinus);
+  const halves = isList(plusMinus) ? plusMinus : [];
+  return value.map((item, i) => one(item, halves[i])).join(', ');
 }
 
 /** An input is shown as it was given, not rounded by its half width. */
@@ -37,15 +37,11 @@ function asGiven(item: Measured, kind: QuantityKind): string {
 
 function showInput(spec: InputSpec | undefined, value: InputValue): string {
   const kind: QuantityKind | undefined = spec && 'kind' in spec ? spec.kind : undefined;
-  const one = (item: unknown): string =>
-    typeof item === 'object' && item !== null && kind
-      ? asGiven(item as Measured, kind)
-      : item === true
-        ? 'yes'
-        : item === false
-          ? 'no'
-          : String(item);
-  return Array.isArray(value) ? value.map(one).join(', ') : one(value);
+  const one = (item: Measured | string | boolean): string => {
+    if (typeof item === 'object') return kind ? asGiven(item, kind) : String(item.value);
+    return item === true ? 'yes' : item === false ? 'no' : item;
+  };
+  return isList(value) ? value.map(one).join(', ') : one(value);
 }
 
 const table = (rows: readonly (readonly [string, string])[]): string[] => {
@@ -57,8 +53,8 @@ export function printOutcome(calculator: Calculator, inputs: Inputs, outcome: Ca
   const results = Object.entries(outcome.results).flatMap(([key, found]): (readonly [string, string])[] => {
     const spec = calculator.results[key];
     const name = `${spec?.label ?? key} [${key}]`;
-    if (Array.isArray(found.value) && typeof found.value[0] === 'string')
-      return (found.value as readonly string[]).map((text, i) => [i === 0 ? name : '', text]);
+    if (isList(found.value) && typeof found.value[0] === 'string')
+      return found.value.map((text, i) => [i === 0 ? name : '', String(text)]);
     const from = found.dominant === undefined ? '' : ` (mostly from ${found.dominant})`;
     return [[name, `${showResult(spec, found)}${from}`]];
   });

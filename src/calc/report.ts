@@ -1,15 +1,16 @@
 /** An outcome as data: what `--json` prints. */
+import { isList, isRecord } from '../guards/guards.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { cite } from './cite.js';
 import type { CalcOutcome, Calculator, InputSpec, Inputs, InputValue, Measured, ResultValue } from './types.js';
 
-const isMeasured = (value: InputValue): value is Measured => typeof value === 'object' && 'value' in value;
+const isMeasured = (value: InputValue): value is Measured => isRecord(value) && 'value' in value;
 
 function jsonInput(spec: InputSpec | undefined, value: InputValue) {
   const unit = spec && 'kind' in spec ? canonicalUnit[spec.kind] : '';
   if (isMeasured(value)) return { value: value.value, unit, ...half(value.plusMinus) };
-  if (Array.isArray(value) && value.length > 0 && typeof value[0] === 'object') {
-    const list = value as readonly Measured[];
+  const list = isList(value) ? value.filter((item) => typeof item === 'object') : [];
+  if (list.length > 0) {
     const halves = list.map((item) => item.plusMinus ?? null);
     return {
       value: list.map((item) => item.value),

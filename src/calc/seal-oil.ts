@@ -4,6 +4,7 @@
  * What is not listed, an unknown rubber or an unknown oil is no until tested, nor does a shop's own row permit anything
  * before its source says "tested …". Charts differ by compound: every row is usual, to be verified.
  */
+import { isOneOf } from '../guards/guards.js';
 import { defineCalculator } from './define.js';
 import { choiceInput, commonPractice, oneOf, word } from './spec.js';
 import { findRow, sourceOf, textIn, untested } from './table.js';
@@ -26,8 +27,8 @@ interface Judged {
 
 function judge(rubber: string, oil: string, tables: Tables): Judged {
   const row = findRow(tables, 'seal-oils', `${rubber}+${oil}`);
-  const verdict = row ? (textIn(row, 'verdict') as SealOilVerdict) : undefined;
-  if (!row || verdict === undefined || !order.includes(verdict))
+  const verdict = row && textIn(row, 'verdict');
+  if (!row || !isOneOf(order, verdict))
     return { verdict: 'no until tested', why: `${rubber} in ${oil} oil is not known: no until tested`, sources: [] };
   if (untested(row) && verdict !== 'no')
     return {

@@ -49,7 +49,8 @@ export const speedLimit = defineCalculator({
         : [pick('hybrid-faster-low'), pick('hybrid-faster-high')]
       : [1, 1];
     const seal = contact ? [pick('contact-seal-low'), pick('contact-seal-high')] : [1, 1];
-    const factors = [0, 1].map((end) => (faster[end] ?? 1) * (seal[end] ?? 1)) as [number, number];
+    const [least, most] = [0, 1].map((end) => (faster[end] ?? 1) * (seal[end] ?? 1));
+    const factors = [least ?? 1, most ?? 1] as const;
     const key = sealed ? 'sealed' : 'open';
     const row = findRow(tables, 'bearing-constants', 'contact-seal-low');
     return {

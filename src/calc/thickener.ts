@@ -4,6 +4,7 @@
  * nor is a shop's own row before its source says "tested …".
  * Says nothing of the base oils. Source: the row's own.
  */
+import { isOneOf } from '../guards/guards.js';
 import { defineCalculator } from './define.js';
 import { choiceInput, commonPractice, oneOf, word, yesNoResult } from './spec.js';
 import { rowsOfTable, sourceOf, textIn, untested } from './table.js';
@@ -56,10 +57,10 @@ export function pairOf(old: string, fresh: string, tables: Tables): PairFound {
     (r) => (r.old === old && r.new === fresh) || (r.old === fresh && r.new === old),
   );
   const verdict = row ? textIn(row, 'verdict') : '';
-  if (!row || !['C', 'B', 'I'].includes(verdict)) return { verdict: 'unknown', disputed: false };
+  if (!row || !isOneOf(['C', 'B', 'I'], verdict)) return { verdict: 'unknown', disputed: false };
   // A shop's row that nobody tested may forbid, never permit.
   if (untested(row) && verdict !== 'I') return { verdict: 'unknown', disputed: false, row };
-  return { verdict: verdict as ThickenerVerdict, disputed: /disagree/i.test(textIn(row, 'note')), row };
+  return { verdict, disputed: /disagree/i.test(textIn(row, 'note')), row };
 }
 
 const allOut = 'remove all the old grease, to a white cloth, before the new goes in';

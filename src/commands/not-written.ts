@@ -1,8 +1,9 @@
 /** Why a file that was named for the output could not be written, in one sentence with the cure. */
+import { codeOf } from '../guards/guards.js';
 import { troubleOf } from '../store/trouble.js';
 
 export function notWritten(file: string, error: unknown, what = 'The sheet'): string {
-  const { code } = error as NodeJS.ErrnoException;
+  const code = codeOf(error);
   if (code === 'EEXIST') return `${file} is there already and is not overwritten; name another file.`;
   if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EACCES' || code === 'EPERM' || code === 'EISDIR')
     return `${file} can’t be written; name a file in a folder that is there and yours.`;

@@ -1,4 +1,5 @@
 /** What a drawing is given: plain numbers and words, those that are known. */
+import { isList } from '../guards/guards.js';
 import type { Answer } from '../procedure/answer.js';
 
 export type PictureName = 'syringe' | 'bearing-section' | 'cage-side' | 'probes' | 'run-in-curve' | 'life-curve';
@@ -74,7 +75,7 @@ export function sizeOf(values: PictureValues, name: string): number | undefined 
 /** The finite numbers of a list; a single number counts as a list of one. */
 export function numbersOf(values: PictureValues, name: string): number[] {
   const v = values[name];
-  const list = Array.isArray(v) ? (v as readonly unknown[]) : [v];
+  const list: readonly unknown[] = isList(v) ? v : [v];
   return list.filter((x): x is number => typeof x === 'number' && Number.isFinite(x));
 }
 export function wordOf(values: PictureValues, name: string): string | undefined {
@@ -83,5 +84,5 @@ export function wordOf(values: PictureValues, name: string): string | undefined 
 }
 export function pictureWords(values: PictureValues, name: string): string[] {
   const v = values[name];
-  return Array.isArray(v) ? (v as readonly unknown[]).map(String) : [];
+  return isList(v) ? v.map(String) : [];
 }

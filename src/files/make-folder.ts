@@ -1,6 +1,8 @@
 /** Folders on disk, made where they are missing. */
+
 import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import { codeOf } from '../guards/guards.js';
 
 /**
  * Makes a folder and those above it, open to their owner alone. Node's own way never comes back where the system says
@@ -19,6 +21,6 @@ export function makeFolder(folder: string): void {
       mkdirSync(one, { mode: 0o700 });
     } catch (error) {
       // Another program may have made it meanwhile.
-      if ((error as NodeJS.ErrnoException).code !== 'EEXIST' || !existsSync(one)) throw error;
+      if (codeOf(error) !== 'EEXIST' || !existsSync(one)) throw error;
     }
 }

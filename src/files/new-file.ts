@@ -1,6 +1,8 @@
 /** Files that are written whole or not at all, and that survive a power cut. */
+
 import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { codeOf } from '../guards/guards.js';
 
 /** Writes a file that is not there yet. Throws the system's error, EEXIST when there is such a file already, and then leaves no part of its own behind. */
 export function writeNewFile(file: string, content: string | Uint8Array): void {
@@ -40,7 +42,7 @@ export function syncFolder(folder: string): void {
     fsyncSync(handle);
   } catch (error) {
     // Some network and removable file systems can't do this for a folder; there is no more that we could do.
-    if (!['EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF'].includes((error as NodeJS.ErrnoException).code ?? '')) throw error;
+    if (!['EINVAL', 'ENOTSUP', 'ENOSYS', 'EBADF'].includes(codeOf(error) ?? '')) throw error;
   } finally {
     closeSync(handle);
   }

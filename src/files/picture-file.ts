@@ -1,9 +1,11 @@
 /** A picture that somebody names or drops: read whole, proven to be one by its first bytes, never changed. */
+
 import { createHash } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { codeOf } from '../guards/guards.js';
 
 export interface PictureFile {
   readonly bytes: Buffer;
@@ -55,7 +57,7 @@ export function readPicture(path: string): PictureFile | string {
       return `That file has ${Math.round(stat.size / 1e6)} MB, and ${LARGEST / 1e6} MB is the most; take the picture smaller.`;
     bytes = readFileSync(path);
   } catch (e) {
-    const { code } = e as NodeJS.ErrnoException;
+    const code = codeOf(e);
     if (code === 'EACCES' || code === 'EPERM') return 'That file may not be read; change its rights or copy it.';
     if (code === 'ENAMETOOLONG') return 'That path is too long; copy the picture to a folder nearer by.';
     return 'There is no such file; look at its path, or drop the picture on this window.';

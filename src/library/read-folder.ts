@@ -1,8 +1,10 @@
 /** Procedure files of a folder, read and checked: `*.yaml` and, in `tables/`, the tables. */
+
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { calculators } from '../calc/index.js';
 import type { Table } from '../calc/types.js';
+import { codeOf } from '../guards/guards.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import type { PartFile } from '../procedure/parts.js';
 import { type Code, type Problem, said } from '../procedure/problem.js';
@@ -31,7 +33,7 @@ function folderTrouble(folder: string): string | undefined {
     );
     return names.some((f) => /\.ya?ml$/.test(f) && !f.startsWith('.')) ? undefined : 'There is nothing in this folder';
   } catch (e) {
-    const code = (e as NodeJS.ErrnoException).code;
+    const code = codeOf(e);
     return code === 'ENOENT' ? 'There is no such folder' : `This folder can’t be read (${code ?? 'unknown reason'})`;
   }
 }

@@ -1,5 +1,7 @@
 /** Text files that a person names. */
+
 import { readFileSync, statSync } from 'node:fs';
+import { codeOf } from '../guards/guards.js';
 
 const MOST_BYTES = 2_000_000;
 
@@ -15,7 +17,7 @@ export function readText(path: string): { text: string } | { problem: string } {
       return { problem: `${path} is too large to be a text file of this kind; give one below 2 MB.` };
     return { text: readFileSync(path, 'utf8') };
   } catch (e) {
-    const code = (e as NodeJS.ErrnoException).code;
+    const code = codeOf(e);
     if (code === 'ENOENT') return { problem: `There is no file ${path}; give the path of one that is there.` };
     if (code === 'EISDIR') return { problem: `${path} is a folder; give a file.` };
     return { problem: `${path} can’t be read (${code ?? 'unknown reason'}); check the right to read it.` };

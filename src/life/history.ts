@@ -1,7 +1,9 @@
 /** The life of one rotor: its jobs and looks in order, what was measured at each bearing, and how it moved. Pure. */
+
 import type { LifeEvent, LifeFigure } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { showValue } from '../engine/values/texts.js';
+import { isList } from '../guards/guards.js';
 import { lifeMarkOf } from './life-mark.js';
 import type { FinishedJob } from './take-over.js';
 
@@ -59,9 +61,9 @@ function figuresIn(state: State): LifeFigure[] {
           },
         ];
       };
-      if (!Array.isArray(v.value)) return one(v.value, v.plusMinus);
-      const halves = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
-      return (v.value as readonly unknown[]).flatMap((x, i) => one(x, halves[i] ?? v.plusMinus, i + 1));
+      if (!isList(v.value)) return one(v.value, v.plusMinus);
+      const halves = isList(v.plusMinus) ? v.plusMinus : [];
+      return [...v.value].flatMap((x, i) => one(x, halves[i] ?? v.plusMinus, i + 1));
     }),
   );
 }

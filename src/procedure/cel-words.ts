@@ -1,5 +1,5 @@
 /** What is wrong with a CEL expression, in the words of somebody who writes procedures. */
-import type { CelNode } from './expression.js';
+import { isRecord } from '../guards/guards.js';
 import { near } from './near.js';
 import { quoted } from './problem.js';
 
@@ -149,10 +149,17 @@ export function misfit(error: unknown): Words {
 }
 
 const summaryOf = (e: unknown): string =>
-  e instanceof Error ? ((e as { summary?: string }).summary ?? e.message.split('\n')[0] ?? '') : String(e);
+  !(e instanceof Error)
+    ? String(e)
+    : 'summary' in e && typeof e.summary === 'string'
+      ? e.summary
+      : (e.message.split('\n')[0] ?? '');
 
 function offsetOf(e: unknown): number | undefined {
   if (!(e instanceof Error)) return undefined;
-  const { range, node } = e as { range?: { start: number }; node?: CelNode };
-  return range?.start ?? node?.start;
+  const found = ['range', 'node'].flatMap((name) => {
+    const part = isRecord(e) ? e[name] : undefined;
+    return isRecord(part) && typeof part.start === 'number' ? [part.start] : [];
+  });
+  return found[0];
 }

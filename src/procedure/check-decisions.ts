@@ -1,7 +1,7 @@
 /** Decisions that their own answers would reopen at once. */
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Calculator } from '../calc/types.js';
-import { type CelNode, isNode } from './expression.js';
+import { isNode, nodesOf } from './expression.js';
 import type { KeyInfo } from './model.js';
 import type { Complain } from './problem.js';
 import { partsOf, type Question } from './questions/index.js';
@@ -65,7 +65,7 @@ function knownWithout({ keys, env, calculators }: Around, figure: string, q: Que
     if (Array.isArray(n)) return n.every(node);
     if (!isNode(n)) return true;
     if (n.op === 'id') return key(String(n.args));
-    const [a, b, c] = (Array.isArray(n.args) ? n.args : [n.args]) as CelNode[];
+    const [a, b, c] = nodesOf(n);
     if (n.op === '?:') return node(a) && (node(b) || node(c));
     if (n.op === '&&' || n.op === '||') return node(a) || node(b);
     return node(n.args);

@@ -38,7 +38,7 @@ export function checkNames(p: Procedure, complain: Complain): void {
   duplicates(ids(p.branches, 'branches'), 'branch', complain);
   duplicates([{ name: 'job', path: [] }, ...ids(p.places, 'places')], 'kind of place', complain);
   p.places.forEach((k, i) => {
-    const list = k.instances.map((x, j) => ({ name: x.id, path: ['places', i, 'instances', j, 'id'] as Path }));
+    const list = k.instances.map((x, j): Named => ({ name: x.id, path: ['places', i, 'instances', j, 'id'] }));
     duplicates(list, 'place', complain);
   });
   const keys = keyPaths(p);

@@ -1,6 +1,8 @@
 /** What the parts of a procedure need and do not find, or find only later, said at the line that names the part. */
+
 import type { Calculator, Tables } from '../calc/types.js';
-import { type CelNode, environmentFor, isNode } from './expression.js';
+import { isList } from '../guards/guards.js';
+import { environmentFor, isNode } from './expression.js';
 import { type KeyInfo, keysOf } from './model.js';
 import { near } from './near.js';
 import type { Expanded, PartFile } from './parts.js';
@@ -121,7 +123,7 @@ function lateIn(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, { tables, calc
     };
     const node = (n: unknown): Asked | undefined => {
       if (!isNode(n)) return undefined;
-      const args = (Array.isArray(n.args) ? n.args : [n.args]) as CelNode[];
+      const args: readonly unknown[] = isList(n.args) ? n.args : [n.args];
       if (n.op === 'id') return known(String(n.args));
       if (n.op === '?:') return node(args[0]) ?? both(args[1], args[2]);
       if (n.op === '&&' || n.op === '||') return both(args[0], args[1]);

@@ -2,6 +2,7 @@
  * Words that can be misread: what `check --words` warns of in a procedure or a part. Each file is read by itself, so a part
  * is held to the same rules. Limits: 20 words in a sentence that instructs, 25 in one that tells.
  */
+import { isRecord } from '../guards/guards.js';
 import { readSource } from './document.js';
 import type { Path, Problem } from './problem.js';
 import { instructionsIn, sentencesOf, wordCount } from './sentences.js';
@@ -51,9 +52,9 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
   list(step.gates).forEach((g, i) => {
     add(['gates', i, 'say'], g.say, 'instructs');
   });
-  const hold = step.hold as Record<string, unknown> | undefined;
-  add(['hold', 'say'], hold?.say, 'instructs');
-  add(['hold', 'self_check'], hold?.self_check, 'tells');
+  const hold = isRecord(step.hold) ? step.hold : {};
+  add(['hold', 'say'], hold.say, 'instructs');
+  add(['hold', 'self_check'], hold.self_check, 'tells');
   list(step.ask).forEach((q, i) => {
     add(['ask', i, 'label'], q.label, 'label');
     add(['ask', i, 'help'], q.help, 'tells');

@@ -1,7 +1,9 @@
 /** A YAML text read with the position of each part kept, and checked against a schema. */
-import { type Document, isMap, isNode, isScalar, LineCounter, type Node, parseDocument } from 'yaml';
+
+import { type Document, isMap, isNode, isScalar, LineCounter, parseDocument } from 'yaml';
 import type * as z from 'zod';
-import { explain, flatten, type Issue } from './explain-issue.js';
+import { isList, isRecord } from '../guards/guards.js';
+import { explain, issuesOf } from './explain-issue.js';
 import type { Complain, Path, Problem } from './problem.js';
 import { repair } from './repair.js';
 import { namesAt } from './schema-names.js';
@@ -55,7 +57,7 @@ export function readSource(text: string, file: string): { source?: SourceText; p
   });
   if (problems.length) return { problems };
   const spot = (path: Path, offset?: number) => at(startOf(doc, text, path, offset));
-  if (plain === null || typeof plain !== 'object' || Array.isArray(plain)) {
+  if (!isRecord(plain)) {
     problems.push({
       file,
       ...spot([]),
@@ -65,7 +67,7 @@ export function readSource(text: string, file: string): { source?: SourceText; p
     });
     return { problems };
   }
-  return { source: { file, plain: plain as Record<string, unknown>, spot }, problems };
+  return { source: { file, plain, spot }, problems };
 }
 
 /** Adds what is complained of in a file to a list. */
@@ -83,7 +85,7 @@ export function parsePlain<T>(
 ): { readonly value: T | undefined; readonly guess: T | undefined } {
   const parsed = schema.safeParse(plain);
   if (parsed.success) return { value: parsed.data, guess: parsed.data };
-  for (const issue of (parsed.error.issues as readonly Issue[]).flatMap(flatten)) {
+  for (const issue of issuesOf(parsed.error)) {
     const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
     const value = valueAt(plain, path);
     for (const s of explain(issue, plain, value, namesAt(schema, path, plain))) {
@@ -114,8 +116,7 @@ function plainOf(doc: Document.Parsed, broken: (name: string | undefined) => voi
 
 function valueAt(root: unknown, path: Path): unknown {
   let v = root;
-  for (const p of path)
-    v = typeof v === 'object' && v !== null ? (v as Record<string | number, unknown>)[p] : undefined;
+  for (const p of path) v = isRecord(v) ? v[p] : isList(v) ? v[Number(p)] : undefined;
   return v;
 }
 
@@ -128,7 +129,7 @@ function startOf(doc: Document.Parsed | undefined, text: string, path: Path, int
       const name = nameAt(doc, here);
       if (name !== undefined) return name;
     }
-    const node = (n === 0 ? doc.contents : doc.getIn(here, true)) as Node | undefined;
+    const node = n === 0 ? doc.contents : doc.getIn(here, true);
     if (isNode(node) && node.range)
       return n === path.length && into !== undefined && into > 0 && isScalar(node)
         ? inside(text, node.range, String(node.value), into)

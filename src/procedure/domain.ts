@@ -1,6 +1,6 @@
 /** What a value can be, as far as the procedure itself says. */
 import type { Tables } from '../calc/types.js';
-import { type CelNode, isNode } from './expression.js';
+import { isNode, nodesOf } from './expression.js';
 import type { KeyInfo } from './model.js';
 import { kindOf, optionsOf, type Question } from './questions/index.js';
 
@@ -24,8 +24,8 @@ export function wordsOf(
   const info = keys.get(key);
   if (info?.words) return [...info.words];
   const from = info?.from;
-  if (from?.by === 'question' || (from?.by === 'rows' && from.what === 'all' && from.question)) {
-    const q = from.question as Question;
+  const q = from?.by === 'question' || (from?.by === 'rows' && from.what === 'all') ? from.question : undefined;
+  if (q) {
     const choices = choicesOf(q, tables);
     return choices && (typeof q.otherwise === 'string' ? [...choices, q.otherwise] : choices);
   }
@@ -41,7 +41,7 @@ export function wordsOf(
     if (node.op === 'value') return typeof node.args === 'string' ? [node.args] : undefined;
     if (node.op === 'id') return wordsOf(String(node.args), keys, tables, parse, depth + 1);
     if (node.op !== '?:') return undefined;
-    const [, a, b] = node.args as CelNode[];
+    const [, a, b] = nodesOf(node);
     const [x, y] = [ends(a), ends(b)];
     return x && y && [...x, ...y];
   }

@@ -1,4 +1,5 @@
 /** An issue of the schema as what is wrong and how to mend it. */
+import { isList, isRecord } from '../guards/guards.js';
 import { near } from './near.js';
 import { type Code, listed, type Path, quoted } from './problem.js';
 
@@ -58,12 +59,13 @@ function partOf(root: unknown, path: Path): string {
   let found = '';
   let value = root;
   for (const [n, step] of path.entries()) {
-    if (typeof value !== 'object' || value === null) break;
-    value = (value as Record<string | number, unknown>)[step];
+    if (isRecord(value)) value = value[step];
+    else if (isList(value)) value = value[Number(step)];
+    else break;
     const word = containers[String(path[n - 1] ?? '')];
     if (!word || typeof value !== 'object' || value === null) continue;
-    const v = value as Record<string, unknown>;
-    const name = typeof step === 'string' ? step : (v.id ?? v.key ?? v.value ?? v.calc);
+    const { id, key, value: own, calc }: Readonly<Record<string, unknown>> = isRecord(value) ? value : {};
+    const name = typeof step === 'string' ? step : (id ?? key ?? own ?? calc);
     found =
       typeof name === 'string' || typeof name === 'number'
         ? ` in the ${word} “${quoted(name)}”`
@@ -72,8 +74,12 @@ function partOf(root: unknown, path: Path): string {
   return found;
 }
 
+/** What a schema found wrong. */
+export const issuesOf = ({ issues }: { readonly issues: readonly unknown[] }): Issue[] =>
+  (issues as readonly Issue[]).flatMap(flatten);
+
 /** Of a union the branch that comes closest speaks. */
-export function flatten(issue: Issue): Issue[] {
+function flatten(issue: Issue): Issue[] {
   if (issue.code !== 'invalid_union' || !issue.errors?.length) return [issue];
   const best = [...issue.errors].sort((a, b) => weight(a) - weight(b))[0] ?? [];
   return best.flatMap((i) => flatten({ ...i, path: [...issue.path, ...i.path] }));
@@ -164,8 +170,7 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
 }
 
 /** Text with a comma between { and } falls apart there: the rest stands as a name without a value. */
-const cutOff = (block: unknown, key: string): boolean =>
-  / /.test(key) && (block as Record<string, unknown> | undefined)?.[key] === null;
+const cutOff = (block: unknown, key: string): boolean => / /.test(key) && isRecord(block) && block[key] === null;
 const commaCure = 'Between { and } a comma ends a value: put text with a comma in double quotes.';
 
 function mendType(expected: string | undefined, value: unknown, allowed: readonly string[]): string {

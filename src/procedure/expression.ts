@@ -1,6 +1,8 @@
 /** CEL expressions of a procedure: one environment, checked once, evaluated with what is known. */
+
 import { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
+import { isList } from '../guards/guards.js';
 import type { Answer } from './answer.js';
 
 export type CelType = 'double' | 'string' | 'bool' | 'list<double>' | 'list<string>' | 'list<bool>';
@@ -24,6 +26,28 @@ export interface Expression {
 
 export function isNode(x: unknown): x is CelNode {
   return typeof x === 'object' && x !== null && 'op' in x && 'args' in x;
+}
+
+/** The parts of an operation that are expressions themselves, in their order. */
+export const nodesOf = ({ args }: CelNode): readonly CelNode[] => (isList(args) ? args : [args]).filter(isNode);
+
+interface Call {
+  readonly name: string;
+  /** What a method is called on. */
+  readonly on: CelNode | undefined;
+  readonly given: readonly CelNode[];
+}
+
+/** A call such as max(a, b) or list.all(x, …); undefined for everything else. */
+export function callOf({ op, args }: CelNode): Call | undefined {
+  if ((op !== 'call' && op !== 'rcall') || !isList(args)) return undefined;
+  const [name, first, last] = args;
+  const given = op === 'call' ? first : last;
+  return {
+    name: String(name),
+    on: op === 'rcall' && isNode(first) ? first : undefined,
+    given: isList(given) ? given.filter(isNode) : [],
+  };
 }
 
 /** Calls visit on the node and all below it. */
@@ -124,7 +148,8 @@ export function compile(
   });
   // Many an expression is a name alone: its value is what stands under it.
   const type = parsed.ast.op === 'id' ? typeOf(text) : undefined;
-  const root = parsed.ast as unknown as CelNode;
+  const root: unknown = parsed.ast;
+  if (!isNode(root)) throw new Error(`“${text}” was read as no expression`);
   return {
     text,
     root,
@@ -133,7 +158,7 @@ export function compile(
       if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];
       if (surelyUnknown(root, values)) return undefined;
       try {
-        return plain(parsed(values as Record<string, unknown>));
+        return plain(parsed({ ...values }));
       } catch {
         return undefined;
       }

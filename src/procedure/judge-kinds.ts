@@ -1,6 +1,6 @@
 /** Watches that an expression adds and compares only quantities of one kind. */
 import type { QuantityKind } from '../units/kinds.js';
-import { type CelNode, isNode } from './expression.js';
+import { type CelNode, callOf, isNode } from './expression.js';
 import type { KeyInfo } from './model.js';
 
 /** A kind; 'bare' for a number written out, which fits any; undefined when it can't be told. */
@@ -26,10 +26,9 @@ export function quantityKindOf(
     return join(a, b, node);
   };
   const call = (node: CelNode): Found => {
-    const [name, rest, last] = node.args as [string, unknown, unknown];
-    const given = ((node.op === 'call' ? rest : last) as unknown[] | undefined) ?? [];
+    const { name = '', on, given = [] } = callOf(node) ?? {};
     const kinds = given.map(find);
-    if (node.op === 'rcall') find(rest);
+    find(on);
     if (name === 'min' || name === 'max') return join(kinds[0], kinds[1], node);
     return ['abs', 'round', 'at', 'last', 'sum', 'first'].includes(name) ? kinds[0] : undefined;
   };

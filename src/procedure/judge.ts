@@ -4,7 +4,7 @@ import type { Tables } from '../calc/types.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { isMacro, misfit, strangeCall, typeWord, unreadableExpression, type Words } from './cel-words.js';
 import { wordsOf } from './domain.js';
-import { type CelNode, type CelType, isNode, walk } from './expression.js';
+import { type CelNode, type CelType, callOf, nodesOf, walk } from './expression.js';
 import { quantityKindOf } from './judge-kinds.js';
 import type { KeyInfo } from './model.js';
 import { near } from './near.js';
@@ -172,23 +172,22 @@ export function judgeFor(
     const lambda = boundNames(ast);
     let macros = 0;
     walk(ast, (n) => {
-      const args = n.args as unknown[];
+      const call = callOf(n);
       if (n.op === 'id' && typeof n.args === 'string' && !lambda.has(n.args)) {
         if (!keys.has(n.args)) sound = false;
         visible(n.args, at, path, n.start);
-      } else if ((n.op === '==' || n.op === '!=') && Array.isArray(args)) {
-        const [a, b] = args as CelNode[];
+      } else if (n.op === '==' || n.op === '!=') {
+        const [a, b] = nodesOf(n);
         if (a && b) {
           literal(a, b, path, lambda);
           literal(b, a, path, lambda);
         }
-      } else if (n.op === 'in' && Array.isArray(args)) {
-        const [a, list] = args as CelNode[];
-        if (a && isNode(list) && list.op === 'list' && Array.isArray(list.args))
-          for (const item of list.args as CelNode[]) literal(a, item, path, lambda);
-        if (isNode(list)) literal(list, a as CelNode, path, lambda);
-      } else if ((n.op === 'call' || n.op === 'rcall') && Array.isArray(args)) {
-        const name = String(args[0]);
+      } else if (n.op === 'in') {
+        const [a, list] = nodesOf(n);
+        if (a && list?.op === 'list') for (const item of nodesOf(list)) literal(a, item, path, lambda);
+        if (a && list) literal(list, a, path, lambda);
+      } else if (call) {
+        const { name } = call;
         const strange = strangeCall(name);
         if (strange) {
           sound = false;
@@ -204,7 +203,7 @@ export function judgeFor(
             n.start,
           );
         }
-        if (name === 'number_in' || name === 'text_in') lookup(name, (args[1] ?? []) as CelNode[], path);
+        if (name === 'number_in' || name === 'text_in') lookup(name, call.given, path);
       }
     });
     return sound;
@@ -305,12 +304,10 @@ export function judgeFor(
 function boundNames(ast: unknown): Map<string, string> {
   const out = new Map<string, string>();
   walk(ast, (n) => {
-    if (n.op === 'rcall' && Array.isArray(n.args)) {
-      const [method, list, args] = n.args as [unknown, CelNode, CelNode[] | undefined];
-      const first = args?.[0];
-      if (isMacro(String(method)) && first?.op === 'id')
-        out.set(String(first.args), list.op === 'id' ? String(list.args) : '');
-    }
+    const call = callOf(n);
+    const [first] = call?.given ?? [];
+    if (call?.on && isMacro(call.name) && first?.op === 'id')
+      out.set(String(first.args), call.on.op === 'id' ? String(call.on.args) : '');
   });
   return out;
 }

@@ -212,7 +212,7 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
       out.push({
         key,
         at: use.at,
-        type: (spec?.list ? `list<${one}>` : one) as CelType,
+        type: spec?.list ? (`list<${one}>` as const) : one,
         label: spec?.label ?? key,
         quantity: spec?.kind,
         unit: spec?.unit ?? '',

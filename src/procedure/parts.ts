@@ -174,7 +174,7 @@ export function expand(source: SourceText, parts: Parts, problems: Problem[]): E
       ...added.map(({ need }) => ({ source: at, index: need, from: file, list: 'needs' as const })),
     ]);
     plain.facts = [...itemsOf(plain, 'facts'), ...added.map((a) => a.fact)];
-    for (const { fact } of added) (given.keys as Set<string>).add(String(fact.key));
+    for (const { fact } of added) given.keys.add(String(fact.key));
   }
 
   const usersOf = (part: PartFile): string[] => {

@@ -23,7 +23,7 @@ export function asNeeds(missing: readonly Need[], known: ReadonlyMap<string, Key
 
 /** A value can be asked, worked out or simply said: the last is what is easiest to begin with. */
 export function asFacts(missing: readonly Need[]): string[] {
-  const start = { double: '"1.0"', bool: '"false"', string: '"\'none\'"' } as Partial<Record<string, string>>;
+  const start: Partial<Record<string, string>> = { double: '"1.0"', bool: '"false"', string: '"\'none\'"' };
   return missing.filter(isKey).map((n) =>
     flow([
       ['key', n.key],

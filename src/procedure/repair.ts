@@ -4,7 +4,7 @@
  */
 import { closest } from 'fastest-levenshtein';
 import type * as z from 'zod';
-import { flatten, type Issue } from './explain-issue.js';
+import { type Issue, issuesOf } from './explain-issue.js';
 import { near } from './near.js';
 import type { Path } from './problem.js';
 import { namesAt } from './schema-names.js';
@@ -24,7 +24,7 @@ export function repair<T>(plain: unknown, schema: z.ZodType<T>): T | undefined {
   for (let round = 0; round < 4; round++) {
     const parsed = schema.safeParse(value);
     if (parsed.success) return parsed.data;
-    const issues = (parsed.error.issues as readonly Issue[]).flatMap(flatten);
+    const issues = issuesOf(parsed.error);
     if (!issues.every((issue) => mend(value, issue, schema))) return undefined;
   }
   return undefined;

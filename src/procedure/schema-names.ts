@@ -1,4 +1,5 @@
 /** The property names that a zod schema allows at a path, as far as they can be told. */
+import { isList, isRecord } from '../guards/guards.js';
 import type { Path } from './problem.js';
 
 interface Def {
@@ -21,17 +22,17 @@ export function namesAt(schema: unknown, path: Path, value: unknown): string[] {
   if (def.options) return [...new Set(pick(def, value).flatMap((o) => namesAt(o, path, value)))];
   if (path.length === 0) return Object.keys(def.shape ?? {});
   const [head, ...rest] = path;
-  const below =
-    typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[head as string] : undefined;
-  return namesAt(def.element ?? def.valueType ?? def.shape?.[head as string], rest, below);
+  const name = String(head);
+  const below = isRecord(value) ? value[name] : isList(value) ? value[Number(head)] : undefined;
+  return namesAt(def.element ?? def.valueType ?? def.shape?.[name], rest, below);
 }
 
 /** The branches of a union that the value can be meant for. */
 function pick(def: Def, value: unknown): unknown[] {
   const by = def.discriminator;
   const all = def.options ?? [];
-  if (!by || typeof value !== 'object' || value === null) return all;
-  const wanted = (value as Record<string, unknown>)[by];
+  if (!by || !isRecord(value)) return all;
+  const wanted = value[by];
   const hit = all.filter((o) => defOf(defOf(o)?.shape?.[by])?.values?.includes(wanted));
   return hit.length ? hit : all;
 }

@@ -5,7 +5,7 @@
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Calculator, Inputs, Tables } from '../calc/types.js';
 import type { Answer } from './answer.js';
-import { type CelNode, compile, type Expression, walk } from './expression.js';
+import { type CelNode, compile, type Expression, nodesOf, walk } from './expression.js';
 import type { KeyInfo } from './model.js';
 import { kindOf } from './questions/index.js';
 import type { CalcUse } from './schema.js';
@@ -204,7 +204,7 @@ export function trialFor(
         const values: Record<string, Answer> = {};
         let rest = i;
         for (const [name, list] of names) {
-          values[name] = list[rest % list.length] as Answer;
+          values[name] = list[rest % list.length]!;
           rest = Math.floor(rest / list.length);
         }
         for (const [name, fact] of p.facts) {
@@ -228,7 +228,7 @@ function comparedNumbers(ast: unknown): Map<string, number[] | undefined> {
   const literal = (n: CelNode | undefined): number | undefined => {
     if (n?.op === 'value' && typeof n.args === 'number') return n.args;
     if (n?.op === '-_') {
-      const below = literal(n.args as CelNode);
+      const below = literal(nodesOf(n)[0]);
       return below === undefined ? undefined : -below;
     }
     return undefined;
@@ -236,7 +236,8 @@ function comparedNumbers(ast: unknown): Map<string, number[] | undefined> {
   walk(ast, (n) => {
     if (n.op === 'id') uses.set(String(n.args), (uses.get(String(n.args)) ?? 0) + 1);
     if (!['<', '<=', '>', '>=', '==', '!='].includes(n.op)) return;
-    const [a, b] = n.args as [CelNode, CelNode];
+    const [a, b] = nodesOf(n);
+    if (!a || !b) return;
     for (const [x, y] of [
       [a, b],
       [b, a],

@@ -13,7 +13,7 @@ const words = (v: unknown): string[] => (typeof v === 'string' ? [v] : Array.isA
 
 /** Ids of steps and branches of a procedure before it was checked, and every key that it gives. */
 export interface GivenNames {
-  readonly keys: ReadonlySet<string>;
+  readonly keys: Set<string>;
   readonly steps: ReadonlySet<string>;
   readonly branches: ReadonlySet<string>;
 }

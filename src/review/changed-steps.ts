@@ -1,7 +1,7 @@
 /** What changed between two versions of a procedure, step by step, in the trade's words. */
 
 import type { Calculator } from '../calc/types.js';
-import { cautionLine } from '../procedure/caution.js';
+import { sayOf, whenOf } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
 import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
 import { changedFigureKeys } from './changed-figures.js';
@@ -66,33 +66,26 @@ export function changedSteps(before: Procedure, after: Procedure, calculators: C
 /** Steps that overtook others: the fewest that explain the new order. */
 function movedSteps(before: Procedure, after: Procedure): Map<string, string> {
   const place = new Map(before.steps.map((s, i) => [s.id, i]));
-  const order = after.steps.filter((s) => place.has(s.id)).map((s) => s.id);
-  const kept = longestRising(order.map((id) => place.get(id) as number));
-  const out = new Map<string, string>();
-  order.forEach((id, i) => {
-    if (kept.has(place.get(id) as number)) return;
-    const neighbour = order[i - 1];
-    const title = after.steps.find((s) => s.id === neighbour)?.title;
-    out.set(id, title ? `now after “${title}”` : 'now first');
+  const order = after.steps.flatMap(({ id, title }) => {
+    const was = place.get(id);
+    return was === undefined ? [] : [{ id, title, was }];
   });
+  const kept = longestRising(order.map((s) => s.was));
+  const out = new Map<string, string>();
+  for (const [i, { id, was }] of order.entries()) {
+    const neighbour = order[i - 1];
+    if (!kept.has(was)) out.set(id, neighbour ? `now after “${neighbour.title}”` : 'now first');
+  }
   return out;
 }
 
-function longestRising(list: readonly number[]): Set<number> {
-  const best = list.map(() => 1);
-  const from = list.map(() => -1);
-  let end = -1;
-  for (let i = 0; i < list.length; i++) {
-    for (let j = 0; j < i; j++)
-      if ((list[j] as number) < (list[i] as number) && (best[j] as number) + 1 > (best[i] as number)) {
-        best[i] = (best[j] as number) + 1;
-        from[i] = j;
-      }
-    if (end < 0 || (best[i] as number) > (best[end] as number)) end = i;
-  }
-  const kept = new Set<number>();
-  for (let i = end; i >= 0; i = from[i] as number) kept.add(list[i] as number);
-  return kept;
+function longestRising(list: readonly number[]): ReadonlySet<number> {
+  const longest = (runs: readonly (readonly number[])[]): readonly number[] =>
+    runs.reduce((a, b) => (b.length > a.length ? b : a), []);
+  /** For each item the longest run that ends with it. */
+  const runs: (readonly number[])[] = [];
+  for (const item of list) runs.push([...longest(runs.filter((run) => (run.at(-1) ?? item) < item)), item]);
+  return new Set(longest(runs));
 }
 
 const wordings: readonly (readonly [keyof Step, string])[] = [
@@ -140,7 +133,7 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   flag(was.hazard, now.hazard, 'marked as hazardous', out);
   flag(was.physical, now.physical, 'marked as work on the rotor', out);
   flag(was.decision, now.decision, 'a decision', out);
-  const [old, fresh] = [was, now].map((s) => (s.caution ?? []).map(cautionLine)) as [string[], string[]];
+  const [old, fresh] = [cautionLines(was, oldKeys), cautionLines(now, keys)];
   for (const c of fresh) if (!old.includes(c)) out.push(`Caution, new: ${c}`);
   for (const c of old) if (!fresh.includes(c)) out.push(`Caution, no longer: ${c}`);
   out.push(...gateChanges(was.gates ?? [], now.gates ?? [], oldKeys, keys));
@@ -151,6 +144,11 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   return out;
 }
 
+const cautionLines = (s: Step, keys: Keys): string[] =>
+  (s.caution ?? []).map((c) => {
+    const when = whenOf(c);
+    return when === undefined ? sayOf(c) : `${sayOf(c)} Only if ${inWords(when, keys)}.`;
+  });
 const laidOut = (s: Step): string | undefined => s.lays_out?.map((g) => `${g.for}: ${g.things.join(', ')}`).join('; ');
 const nearness = (s: Step): string | undefined =>
   s.stays_at && (s.stays_at === 'papers' ? 'papers only' : 'outside the guard');

@@ -1,8 +1,7 @@
 /** Conditions of a procedure in plain words, for people who review it on paper. */
 import { parse } from '@marcbachmann/cel-js';
-import { type CelNode, isNode } from '../procedure/expression.js';
+import { type CelNode, callOf, isNode, nodesOf } from '../procedure/expression.js';
 import type { KeyInfo } from '../procedure/model.js';
-import type { Question } from '../procedure/schema.js';
 import { showQuantity } from '../units/show.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
@@ -30,18 +29,16 @@ export function inWords(text: string, keys: Keys): string {
   return `\`${text.replace(/\s+/g, ' ').trim()}\``;
 }
 
-const args = (n: CelNode): CelNode[] => (Array.isArray(n.args) ? (n.args as CelNode[]) : [n.args as CelNode]);
-
 function say(n: unknown, keys: Keys, inner: boolean): string {
   if (!isNode(n)) return '?';
-  const [a, b, c] = args(n);
+  const [a, b, c] = nodesOf(n);
   switch (n.op) {
     case 'id':
       return nameOf(String(n.args), keys);
     case 'value':
       return literal(n.args, undefined, keys);
     case '!_':
-      if (isNode(a) && a.op === 'rcall' && (a.args as unknown[])[0] === 'exists') return overList(a, keys, 'none of');
+      if (a && callOf(a)?.name === 'exists') return overList(a, keys, 'none of');
       return isNode(a) && a.op === 'id' ? `not “${nameOf(String(a.args), keys)}”` : `not (${say(a, keys, false)})`;
     case '-_':
       return `−${say(a, keys, true)}`;
@@ -58,26 +55,26 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
     case '<=':
     case '>':
     case '>=':
-      return compared(n.op, a as CelNode, b as CelNode, keys);
+      return a && b ? compared(n.op, a, b, keys) : NO_WORDS;
     case '?:':
       return `${say(b, keys, true)} if ${clause(a, keys)}, otherwise ${say(c, keys, false)}`;
     case 'in':
       return isNode(b) && b.op === 'list'
-        ? `${say(a, keys, true)} is ${args(b)
-            .map((x) => literal((x as CelNode).args, a, keys))
+        ? `${say(a, keys, true)} is ${nodesOf(b)
+            .map((x) => literal(x.args, a, keys))
             .join(' or ')}`
-        : `${say(b, keys, true)} has ${literal((a as CelNode).args, b, keys)}`;
+        : `${say(b, keys, true)} has ${literal(a?.args, b, keys)}`;
     case 'call':
       return called(n, keys);
     case 'rcall': {
-      const [method, on, given] = n.args as [string, CelNode, CelNode[]];
-      if (method === 'size') return `number of ${say(on, keys, true)}`;
-      if (method === 'contains') return `${say(on, keys, true)} has ${say(given[0], keys, true)} in it`;
+      const call = callOf(n);
+      if (call?.name === 'size') return `number of ${say(call.on, keys, true)}`;
+      if (call?.name === 'contains') return `${say(call.on, keys, true)} has ${say(call.given[0], keys, true)} in it`;
       return overList(n, keys);
     }
     case 'list':
       return (
-        args(n)
+        nodesOf(n)
           .map((x) => say(x, keys, false))
           .join(', ') || 'nothing'
       );
@@ -94,9 +91,8 @@ function say(n: unknown, keys: Keys, inner: boolean): string {
 
 /** What is said of the items of a list: one of them, each of them, those that; `one` where it is denied. */
 function overList(n: CelNode, keys: Keys, one = 'one of'): string {
-  const [method, on, given] = n.args as [string, CelNode, CelNode[]];
-  const [item, part] = given;
-  if (!isNode(item) || item.op !== 'id') return NO_WORDS;
+  const { name: method, on, given: [item, part] = [] } = callOf(n) ?? {};
+  if (!on || item?.op !== 'id') return NO_WORDS;
   const list = on.op === 'id' ? keys.get(String(on.args)) : undefined;
   const name = String(item.args);
   const from = list ?? [...keys.values()][0];
@@ -125,7 +121,7 @@ function overList(n: CelNode, keys: Keys, one = 'one of'): string {
 function alike(n: unknown, name: string, keys: Keys): string | undefined {
   const words = (x: unknown, sign: string, join: string): string[] | undefined => {
     if (!isNode(x)) return undefined;
-    const [a, b] = args(x);
+    const [a, b] = nodesOf(x);
     if (x.op === join) {
       const [left, right] = [words(a, sign, join), words(b, sign, join)];
       return left && right && [...left, ...right];
@@ -142,7 +138,7 @@ function alike(n: unknown, name: string, keys: Keys): string | undefined {
 /** Items are counted from 1 by people: `y - 1.0` is item y. */
 function item(n: CelNode | undefined, keys: Keys): string {
   if (n?.op === 'value') return String(Number(n.args) + 1);
-  const [a, b] = n ? args(n) : [];
+  const [a, b] = n ? nodesOf(n) : [];
   if (n?.op === '-' && b?.op === 'value') {
     const less = Number(b.args) - 1;
     return less === 0 ? say(a, keys, true) : `${say(a, keys, true)} − ${less}`;
@@ -161,7 +157,7 @@ function compared(op: string, a: CelNode, b: CelNode, keys: Keys): string {
 }
 
 function called(n: CelNode, keys: Keys): string {
-  const [name, given] = n.args as [string, CelNode[]];
+  const { name, given } = callOf(n) ?? { name: NO_WORDS, given: [] };
   const parts = given.map((g) => say(g, keys, false));
   switch (name) {
     case 'min':
@@ -207,8 +203,7 @@ function literal(value: unknown, other: unknown, keys: Keys): string {
   }
   if (typeof value === 'string') {
     const from = info?.from;
-    const q =
-      from?.by === 'question' || (from?.by === 'rows' && from.question) ? (from.question as Question) : undefined;
+    const q = from?.by === 'question' || from?.by === 'rows' ? from.question : undefined;
     const option = q && 'options' in q ? q.options?.find((o) => o.value === value) : undefined;
     const place = from?.by === 'place' ? from.labels?.[value] : undefined;
     return `“${option?.label ?? place ?? value.replaceAll(/(?<=\w)-(?=\w)/g, ' ')}”`;

@@ -1,7 +1,9 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
+
 import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
+import { isList } from '../guards/guards.js';
 import { showQuantity } from '../units/show.js';
 import { ofStep, partLabel, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';
@@ -75,8 +77,8 @@ export function stripOf(state: State): Strip | undefined {
   const spec = state.model.procedure.sheet?.strip;
   if (!spec) return undefined;
   const v = state.values.get(spec.marks, 'job');
-  if (!v.known || !Array.isArray(v.value)) return undefined;
-  const marks = (v.value as readonly unknown[]).filter((m): m is number => typeof m === 'number' && m >= 0);
+  if (!v.known || !isList(v.value)) return undefined;
+  const marks = [...v.value].filter((m): m is number => typeof m === 'number' && m >= 0);
   if (!marks.length) return undefined;
   const all = spec.each ? state.values.below(spec.each, 'job') : [];
   const served = spec.when ? all.filter((p) => state.values.holds(spec.when ?? '', p) !== false) : all;

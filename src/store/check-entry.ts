@@ -1,6 +1,8 @@
 /** Checks by hand that something is a journal entry: no schema library, since listing and reading must start fast. */
+
 import type { Draft, Entry, EntryKind } from '../engine/journal/entry.js';
 import { initialsSentence, tidyInitials } from '../engine/journal/initials.js';
+import { isRecord } from '../guards/guards.js';
 import { safeText } from '../text/safe-text.js';
 
 type Rule = readonly [test: (value: unknown) => boolean, wanted: string];
@@ -15,8 +17,6 @@ const longestWord = 300;
 
 const finite = (value: unknown): boolean => typeof value === 'number' && Number.isFinite(value);
 const isText = (value: unknown, limit: number): boolean => typeof value === 'string' && value.length <= limit;
-const isRecord = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function isAnswer(value: unknown): boolean {
   if (typeof value === 'boolean' || finite(value) || isText(value, longestText)) return true;
@@ -48,8 +48,8 @@ const text: Rule = [(v) => isText(v, longestText), `a text of at most ${longestT
 const answer: Rule = [isAnswer, 'a number, text, yes or no, or a list of numbers or texts'];
 const figures: Rule = [isFigures, 'a set of named answers'];
 const carried: Rule = [isCarried, `at most ${mostCarried} values of the earlier job, named key@place`];
-const size: Rule = [(v) => finite(v) && (v as number) >= 0, 'a number of 0 or more'];
-const count: Rule = [(v) => Number.isSafeInteger(v) && (v as number) >= 1, 'the number of an earlier entry'];
+const size: Rule = [(v) => finite(v) && Number(v) >= 0, 'a number of 0 or more'];
+const count: Rule = [(v) => Number.isSafeInteger(v) && Number(v) >= 1, 'the number of an earlier entry'];
 const atOnce: Rule = [(v) => v === 'at-once', "'at-once'"];
 const pace: Rule = [(v) => v === 'learning' || v === 'brisk', "'learning' or 'brisk'"];
 const places: Rule = [
@@ -90,7 +90,7 @@ const lifeFigure = {
 };
 const isLife = listOf(mostEvents, {
   ...{ job: wordy, name: wordy, did: wordy, machine: wordy },
-  at: (v) => wordy(v) && !Number.isNaN(Date.parse(v as string)),
+  at: (v) => wordy(v) && !Number.isNaN(Date.parse(String(v))),
   begins: absentOr((v) => v === true),
   hours: absentOr(finite),
   due: absentOr(wordy),
@@ -199,7 +199,7 @@ export function journalFault(entries: unknown): string | undefined {
 
 /** Initials that a new entry names and that are none. Entries that are there already are read whatever they name. */
 function initialsFault(draft: Draft): string | undefined {
-  const { by, initials, apprentice, mentor } = draft as Readonly<Record<string, unknown>>;
+  const { by, initials, apprentice, mentor }: Readonly<Record<string, unknown>> = { ...draft };
   for (const [name, value] of Object.entries({ by, initials, apprentice, mentor }))
     if (value !== undefined && (typeof value !== 'string' || tidyInitials(value) !== value))
       return `${name}: ${initialsSentence.replace(/[.]$/, '')}`;
@@ -217,7 +217,7 @@ export function toEntries(drafts: readonly Draft[], after: number, at: string): 
     // Checked before it is written as JSON, which would turn a number that is none into null.
     const fault = entryFault({ ...draft, seq, at }, seq) ?? initialsFault(draft);
     if (fault) return fault;
-    entries.push(JSON.parse(JSON.stringify({ ...draft, seq, at })) as Entry);
+    entries.push(JSON.parse(JSON.stringify({ ...draft, seq, at })));
   }
   return entries;
 }

@@ -1,6 +1,8 @@
 /** The values that are typed and not confirmed yet: written a moment after the last key, and no loss if they aren't. */
+
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { isRecord } from '../guards/guards.js';
 import type { Places } from './data-folder.js';
 import { smallFile } from './small-file.js';
 
@@ -24,8 +26,8 @@ const mostTogether = 200_000;
 const quietMs = 300;
 
 function isDraft(value: unknown): value is DraftText {
-  if (typeof value !== 'object' || value === null) return false;
-  const { where, text } = value as Record<string, unknown>;
+  if (!isRecord(value)) return false;
+  const { where, text } = value;
   return typeof where === 'string' && typeof text === 'string' && text.length <= longest;
 }
 

@@ -2,8 +2,10 @@
  * The text of a job file: JSON with one entry a line, each with a sum over itself and all before it,
  * so that a file cut off or altered anywhere still gives a proven good part.
  */
+
 import { createHash } from 'node:crypto';
 import type { Entry } from '../engine/journal/entry.js';
+import { isRecord } from '../guards/guards.js';
 import { entryFault, isKnownKind } from './check-entry.js';
 import { isOldFormat, migrateOldJob } from './old-format.js';
 
@@ -85,8 +87,8 @@ function parse(text: string): unknown {
 }
 
 function readHead(line: string): Head | { readonly newer: number } | undefined {
-  const head = parse(`${line}]}`) as Record<string, unknown> | undefined;
-  if (typeof head !== 'object' || head === null) return undefined;
+  const head = parse(`${line}]}`);
+  if (!isRecord(head)) return undefined;
   const { format, id, name, summary, count, end, check } = head;
   if (typeof format === 'number' && format > jobFormat) return { newer: format };
   if (
@@ -124,7 +126,7 @@ function readLines(rows: readonly string[]): Good {
     const json = match[2]!;
     if (sumOf(end + json) !== match[1]) return stop('does not match its check sum');
     const entry = parse(json);
-    const kind = (entry as { kind?: unknown } | undefined)?.kind;
+    const kind = isRecord(entry) ? entry.kind : undefined;
     if (typeof kind === 'string' && !isKnownKind(kind)) return { ...stop('is not known'), unknownKind: kind };
     const fault = entryFault(entry, entries.length + 1);
     if (fault) return stop(`is wrong (${fault})`);
@@ -144,7 +146,7 @@ export function readJobText(text: string, id: string): ReadJob {
   if (head && 'newer' in head) return { kind: 'newer', what: `format ${head.newer}` };
   if (!head) {
     const whole = parse(text);
-    const format = (whole as { format?: unknown } | null | undefined)?.format;
+    const format = isRecord(whole) ? whole.format : undefined;
     if (typeof format === 'number' && format > jobFormat) return { kind: 'newer', what: `format ${format}` };
     if (isOldFormat(whole)) return fromOld(whole, id);
   }

@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Draft, Entry } from '../engine/journal/entry.js';
+import { isList } from '../guards/guards.js';
 import { toEntries } from './check-entry.js';
 import type { Places } from './data-folder.js';
 import { type DraftFile, type DraftText, draftFile } from './draft-text.js';
@@ -128,7 +129,7 @@ export function openHandle(parts: Parts): JobHandle {
     },
     append(drafts, summary = content.summary) {
       try {
-        return append(Array.isArray(drafts) ? drafts : [drafts as Draft], summary);
+        return append(isList(drafts) ? drafts : [drafts], summary);
       } catch (error) {
         return troubleOf(error, what, keptWords(content.entries.length));
       }

@@ -3,8 +3,10 @@
  * Anything odd in it, and it is built anew from the jobs. The order of the lines is the order of the work, whatever the
  * clock said meanwhile: what was worked on last stands last.
  */
+
 import { appendFileSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { isRecord } from '../guards/guards.js';
 import type { Places } from './data-folder.js';
 import { isSummary, type JobContent, type Summary } from './job-file.js';
 import { isJobId } from './job-id.js';
@@ -60,10 +62,8 @@ function rmQuietly(file: string): void {
 }
 
 export function isHead(value: unknown): value is JobHead {
-  const head = value as JobHead | null;
+  const head = isRecord(value) ? value : {};
   return (
-    typeof head === 'object' &&
-    head !== null &&
     isJobId(head.id) &&
     typeof head.name === 'string' &&
     typeof head.procedure === 'string' &&

@@ -114,8 +114,12 @@ function caughtUp(places: Places, head: Head, now: FolderState): Latest | undefi
     // Whoever was worked on stands first among its like. One that was finished since, where the kept ones are all
     // unfinished, gives way to one that is not known here.
     const worked = [...gained.values()].reverse();
-    const lowestIsOpen = isOpenWork(head.jobs.at(-1) as JobHead);
-    if (lowestIsOpen && head.jobs.some((j) => isOpenWork(j) && gained.has(j.id) && !isOpenWork(gained.get(j.id)!)))
+    const lowest = head.jobs.at(-1);
+    if (
+      lowest &&
+      isOpenWork(lowest) &&
+      head.jobs.some((j) => isOpenWork(j) && gained.has(j.id) && !isOpenWork(gained.get(j.id)!))
+    )
       return undefined;
     const jobs = openWorkFirst([...worked, ...head.jobs.filter((j) => !gained.has(j.id))]).slice(0, kept);
     const tail = tailOf(places.index, now.indexBytes);

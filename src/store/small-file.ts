@@ -1,7 +1,9 @@
 /** Small files that may be lost without harm (preferences, progress, half-typed text): read by hand, written by conf. */
+
 import { lstatSync, readFileSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';
+import { isRecord } from '../guards/guards.js';
 import { type ConfFile, confFile } from './conf-file.js';
 import { errorCode } from './trouble.js';
 
@@ -23,8 +25,7 @@ function readFields(file: string): Read {
     const stat = lstatSync(file);
     if (!stat.isFile() || stat.size > largest) return { kind: 'damaged' };
     const value: unknown = JSON.parse(readFileSync(file, 'utf8'));
-    if (typeof value !== 'object' || value === null || Array.isArray(value)) return { kind: 'damaged' };
-    return { kind: 'good', value: value as Fields };
+    return isRecord(value) ? { kind: 'good', value } : { kind: 'damaged' };
   } catch (error) {
     return { kind: errorCode(error) === 'ENOENT' ? 'missing' : 'damaged' };
   }

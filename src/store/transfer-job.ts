@@ -1,8 +1,10 @@
 /** One job as one file, to hand over or keep: checked entry by entry on the way in, never overwriting on the way out. */
+
 import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../engine/journal/entry.js';
 import { syncFolder, writeNewFile } from '../files/new-file.js';
+import { isRecord } from '../guards/guards.js';
 import { safeText } from '../text/safe-text.js';
 import { isKnownKind, journalFault } from './check-entry.js';
 import { isSummary, type JobContent, type Summary, sumOf } from './job-file.js';
@@ -73,8 +75,8 @@ export function readTransferText(text: string): Result<TransferJob> {
   } catch {
     return text.trimStart().startsWith('{') ? damagedFile('it is cut off or garbled') : notOurs();
   }
-  if (typeof whole !== 'object' || whole === null) return notOurs();
-  const { rotorside, format, name, procedure, summary, checksum, entries } = whole as Record<string, unknown>;
+  if (!isRecord(whole)) return notOurs();
+  const { rotorside, format, name, procedure, summary, checksum, entries } = whole;
   if (rotorside !== 'job') return notOurs();
   if (typeof format === 'number' && format > transferFormat) {
     return refused(

@@ -1,4 +1,5 @@
 /** What can go wrong with jobs on disk, as data: one sentence for the person, one code for the program. */
+import { codeOf } from '../guards/guards.js';
 import { safeText } from '../text/safe-text.js';
 
 export type TroubleCode =
@@ -79,8 +80,7 @@ const causes: Readonly<Record<string, readonly [TroubleCode, string, string]>> =
 
 /** The system's error code, or its message when it has none. */
 export function errorCode(error: unknown): string {
-  const code = (error as { code?: unknown } | null)?.code;
-  return typeof code === 'string' ? code : error instanceof Error ? error.message : String(error);
+  return codeOf(error) ?? (error instanceof Error ? error.message : String(error));
 }
 
 /**

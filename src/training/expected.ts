@@ -1,6 +1,8 @@
 /** What the engine says of a figure that was to be predicted, with the figures next to it and the worked solution. Pure. */
+
 import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
+import { isList } from '../guards/guards.js';
 import type { Expected, Neighbour } from './judge-prediction.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */
@@ -41,8 +43,8 @@ function neighboursOf(state: State, key: string, place: string): Neighbour[] {
   }
   for (const input of derivation(state, key, home).inputs) {
     if (state.model.keys.get(input.key)?.quantity !== info.quantity || !info.quantity) continue;
-    if (Array.isArray(input.value) && input.value.length > 1)
-      for (const [i, value] of (input.value as readonly unknown[]).entries())
+    if (isList(input.value) && input.value.length > 1)
+      for (const [i, value] of input.value.entries())
         if (typeof value === 'number')
           found.push({ slip: 'one-bearing-for-two', label: `${input.label} ${i + 1}`, value });
     if (typeof input.value === 'number') found.push({ slip: 'step-short', label: input.label, value: input.value });

@@ -56,4 +56,4 @@ export const filledAtEnds = (draw: Draw, typed: Typed): Typed[] =>
   );
 
 export const namesDrawn = (draw: Draw): ReadonlySet<string> =>
-  new Set([...drawnFrom(draw, Object.assign({}, ...draw.bodies) as Body, 1, () => 0).keys()]);
+  new Set([...drawnFrom(draw, Object.assign({}, ...draw.bodies), 1, () => 0).keys()]);

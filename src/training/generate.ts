@@ -24,7 +24,7 @@ export function anyNumber(id: string): number | undefined {
 }
 
 const pick = <T>(random: Random, list: readonly T[]): T =>
-  list[Math.min(list.length - 1, Math.floor(random.between(0, list.length)))] as T;
+  list[Math.min(list.length - 1, Math.floor(random.between(0, list.length)))]!;
 function shuffled<T>(random: Random, list: readonly T[]): T[] {
   return list
     .map((item) => ({ item, at: random.between(0, 1) }))

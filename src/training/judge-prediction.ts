@@ -1,5 +1,7 @@
 /** What an apprentice expected held against what the guide works out: right, close or wrong, and which slip it was. Pure. */
+
 import type { Answer } from '../engine/journal/entry.js';
+import { isList } from '../guards/guards.js';
 import type { CelType } from '../procedure/expression.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { parseQuantity } from '../units/parse.js';
@@ -69,7 +71,8 @@ export function judgePrediction(typed: string, expected: Expected): PredictionJu
   }
   if (typeof value === 'boolean') return judgeYesNo(text, value);
   if (typeof value === 'string') return { verdict: judgeWords(text, value), predicted: text };
-  if (value.every((v) => typeof v === 'number')) return judgeFigures(text, value as readonly number[], expected);
+  const figures = [...value].filter((v) => typeof v === 'number');
+  if (figures.length === value.length) return judgeFigures(text, figures, expected);
   return { verdict: judgeWords(text, value.join(', ')), predicted: text };
 }
 
@@ -138,12 +141,12 @@ function neighbourSays({ slip, label }: Neighbour): string {
   }
 }
 
-const order = ['right', 'close', 'wrong'] as const;
+const order: readonly PredictionJudgement['verdict'][] = ['right', 'close', 'wrong'];
 
 function judgeFigures(text: string, value: readonly number[], expected: Expected): PredictionJudgement {
   const read = readFigures(text, value.length, expected.quantity ?? 'count');
   if (!read.ok) return { verdict: 'unreadable', predicted: undefined, says: read.message };
-  const widths = Array.isArray(expected.plusMinus) ? (expected.plusMinus as readonly number[]) : [];
+  const widths = isList(expected.plusMinus) ? expected.plusMinus : [];
   if (read.values.length !== value.length) {
     const only = read.values[0] ?? Number.NaN;
     const sum = value.reduce((n, v) => n + v, 0);
@@ -173,7 +176,7 @@ function judgeFigures(text: string, value: readonly number[], expected: Expected
     };
   }
   const each = value.map((v, i) => judgeFigure(read.values[i] ?? 0, v, widths[i], expected));
-  const worst = Math.max(...each.map((j) => order.indexOf(j.verdict as (typeof order)[number])));
+  const worst = Math.max(...each.map((j) => order.indexOf(j.verdict)));
   const verdict = order[worst] ?? 'wrong';
   const turned =
     verdict === 'wrong' &&

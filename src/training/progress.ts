@@ -187,7 +187,7 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
     const a = JSON.parse(String(value)) as Partial<Attempt> | null;
     if (typeof a?.rotor !== 'string' || typeof a.at !== 'string' || Number.isNaN(Date.parse(a.at))) return undefined;
     const n = (x: unknown): number => (typeof x === 'number' && Number.isFinite(x) ? x : 0);
-    const list = <T>(x: unknown, fits: (item: T) => boolean): T[] => (Array.isArray(x) ? (x as T[]).filter(fits) : []);
+    const list = <T>(x: unknown, fits: (item: T) => boolean): T[] => (Array.isArray(x) ? x.filter(fits) : []);
     return {
       rotor: a.rotor,
       job,

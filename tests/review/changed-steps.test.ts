@@ -59,6 +59,13 @@ describe('changed steps', () => {
     ],
     ['caution', '- The spring flies.', '- The spring flies far.', 'open', 'Caution, new: The spring flies far.'],
     [
+      'condition of a caution',
+      '- The spring flies.',
+      '- { say: The spring flies., when: "grease == \'good\'" }',
+      'open',
+      'Caution, new: The spring flies. Only if Grease is “Good”.',
+    ],
+    [
       'condition',
       'when: "grease == \'good\' || event_dropped"',
       'when: "grease == \'good\'"',

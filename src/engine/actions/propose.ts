@@ -2,7 +2,6 @@
 import { closest } from 'fastest-levenshtein';
 import { readAnswer } from '../../procedure/questions/index.js';
 import type { Step } from '../../procedure/schema.js';
-import type { Answer } from '../journal/entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from '../journal/initials.js';
 import { slot } from '../journal/ledger.js';
 import { ownStop, ownWork } from '../journal/witness.js';
@@ -274,7 +273,7 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
       by,
       of: given.entry.seq,
       key: q.key,
-      value: read.value as Answer,
+      value: read.value,
       typed: read.typed,
       plusMinus: read.plusMinus,
       way: action.way,

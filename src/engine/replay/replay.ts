@@ -128,7 +128,7 @@ class Run {
     }
   }
 
-  private pass(after: string | number | undefined): void {
+  private pass(after: unknown): void {
     if (after === undefined) return;
     const read = parseQuantity(String(after), 'duration', 'min');
     if (!read.ok || read.value < 0)
@@ -283,7 +283,7 @@ class Run {
     if (view.step.repeat && rows.length) {
       const row = rows[0];
       if (row?.has('after')) {
-        this.pass(row.get('after') as string);
+        this.pass(row.get('after'));
         row.delete('after');
       }
       // What is filled in is said first where the file says it.

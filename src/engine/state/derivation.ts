@@ -287,8 +287,10 @@ class Deriver {
   }
 
   private widest(inputs: readonly Derivation[]): string | undefined {
-    const wide = inputs.filter((i) => typeof i.plusMinus === 'number' && i.plusMinus > 0);
-    return wide.sort((a, b) => (b.plusMinus as number) - (a.plusMinus as number))[0]?.key;
+    const wide = inputs.flatMap(({ key, plusMinus }) =>
+      typeof plusMinus === 'number' && plusMinus > 0 ? [{ key, plusMinus }] : [],
+    );
+    return wide.sort((a, b) => b.plusMinus - a.plusMinus)[0]?.key;
   }
 
   private dominant(key: string | undefined, inputs: readonly Derivation[]): Pick<Derivation, 'dominant'> {

@@ -1,4 +1,5 @@
 /** What a job reads from a finished one that it follows. */
+import { isList } from '../../guards/guards.js';
 import type { Procedure } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import { slot } from '../journal/ledger.js';
@@ -19,7 +20,7 @@ export type EarlierValues =
 
 const fits = (value: Answer, type: string): boolean => {
   const inner = /^list<(.*)>$/.exec(type)?.[1];
-  if (inner !== undefined) return Array.isArray(value) && value.every((v) => fits(v as Answer, inner));
+  if (inner !== undefined) return isList(value) && value.every((v) => fits(v, inner));
   if (typeof value === 'number' && !Number.isFinite(value)) return false;
   return typeof value === (type === 'double' ? 'number' : type === 'bool' ? 'boolean' : type);
 };
@@ -78,7 +79,7 @@ export function carriedValues(
   const values = new Map(
     all.filter(([name, value]) => {
       const type = types.get(name.slice(0, name.indexOf('@')));
-      if (name.endsWith(HALF)) return type === 'double' && fits(value, type) && (value as number) >= 0;
+      if (name.endsWith(HALF)) return type === 'double' && fits(value, type) && Number(value) >= 0;
       return type !== undefined && fits(value, type);
     }),
   );

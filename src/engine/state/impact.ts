@@ -1,5 +1,6 @@
 /** What a correction (or any other entry) would do, told before it is confirmed: one state compared with another. Pure. */
 
+import { isList } from '../../guards/guards.js';
 import type { Answer, Draft, Entry } from '../journal/entry.js';
 import type { StepView } from '../steps/board.js';
 import type { Value } from '../values/known.js';
@@ -119,11 +120,10 @@ function same(a: Value, b: Value): boolean {
   return alike(a.value, b.value);
 }
 
-function alike(a: Answer, b: Answer): boolean {
+function alike(a: Answer, b: Answer | undefined): boolean {
   if (typeof a === 'number' && typeof b === 'number')
     return Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
-  if (Array.isArray(a) && Array.isArray(b))
-    return a.length === b.length && a.every((x, i) => alike(x as Answer, b[i] as Answer));
+  if (isList(a) && isList(b)) return a.length === b.length && a.every((x, i) => alike(x, b[i]));
   return a === b;
 }
 

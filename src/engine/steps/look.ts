@@ -1,4 +1,5 @@
 /** One step at one place looked at on its own, without what comes before it. */
+import { isList } from '../../guards/guards.js';
 import type { Gate, Question, Step } from '../../procedure/schema.js';
 import type { Answer, Entry, Pace } from '../journal/entry.js';
 import { sameInitials } from '../journal/initials.js';
@@ -25,8 +26,7 @@ type Completing = Entry & { readonly figures?: Figures };
 /** A change that matters for work already done: more than 1 %. */
 const differs = (a: Answer, b: Answer | undefined): boolean => {
   if (typeof a === 'number' && typeof b === 'number') return Math.abs(a - b) > Math.max(1e-9, 0.01 * Math.abs(a));
-  if (Array.isArray(a) && Array.isArray(b))
-    return a.length !== b.length || a.some((x, i) => differs(x as Answer, b[i] as Answer));
+  if (isList(a) && isList(b)) return a.length !== b.length || a.some((x, i) => differs(x, b[i]));
   return a !== b;
 };
 
@@ -149,8 +149,8 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   if (!step.wait || !ledger.last) return undefined;
   const minutes = values.evaluate(step.wait.minutes, place);
   // A time that is not known yet is no time that is over: it holds until it is known or somebody answers for it.
-  const known = minutes.known && typeof minutes.value === 'number' && Number.isFinite(minutes.value);
-  const span = known ? (minutes.value as number) * 60_000 : Number.POSITIVE_INFINITY;
+  const time = minutes.known ? minutes.value : undefined;
+  const span = typeof time === 'number' && Number.isFinite(time) ? time * 60_000 : Number.POSITIVE_INFINITY;
   if (span <= 0) return undefined;
   const answers = [...ledger.answers.values()].map((g) => g.first);
   const begun =
@@ -186,8 +186,8 @@ function tooLate(
   const since = values.step(slot(fresh.after, place))?.last;
   const minutes = since && values.evaluate(fresh.minutes, place);
   if (!since || !minutes) return undefined;
-  const known = minutes.known && typeof minutes.value === 'number';
-  if (known && now - Date.parse(since.at) <= (minutes.value as number) * 60_000) return undefined;
+  const time = minutes.known ? minutes.value : undefined;
+  if (typeof time === 'number' && now - Date.parse(since.at) <= time * 60_000) return undefined;
   const gate: Gate = {
     id: 'fresh',
     at: 'enter',

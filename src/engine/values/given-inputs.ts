@@ -1,5 +1,7 @@
 /** What a calculator was given, input by input: which reading, or which figure of the procedure itself. */
+
 import type { InputSpec } from '../../calc/types.js';
+import { isList } from '../../guards/guards.js';
 import type { CalcUse } from '../../procedure/schema.js';
 import { showQuantity } from '../../units/show.js';
 import type { Values } from './values.js';
@@ -27,9 +29,7 @@ export function givenInputs(values: Values, use: CalcUse, place: string): GivenI
     const v = values.evaluate(rule, place);
     if (!v.known && spec?.optional) return [];
     const names = values.model.expression(rule).names.filter((n) => values.model.keys.has(n));
-    const list = v.known
-      ? ((Array.isArray(v.value) ? v.value : [v.value]) as readonly (string | number | boolean)[])
-      : [];
+    const list = !v.known ? [] : isList(v.value) ? [...v.value] : [v.value];
     return [
       {
         label: spec?.label ?? input,

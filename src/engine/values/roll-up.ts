@@ -21,7 +21,7 @@ export function rollUp(values: ValueSource, fact: Extract<Fact, { over: string }
   if (fact.any && each.some((v) => v.known && v.value === true)) return settle(true);
   if (fact.list || fact.count) {
     if (missing.length > 0 || each.some((v) => !v.known)) return unknown(missing);
-    const known = each as readonly Known[];
+    const known = each.filter((v) => v.known);
     if (fact.count) return settle(known.filter((v) => v.value === true).length);
     const widths = known.map((v) => (typeof v.plusMinus === 'number' ? v.plusMinus : 0));
     const list = settle(known.map((v) => v.value) as unknown as Answer);

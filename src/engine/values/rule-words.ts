@@ -1,5 +1,5 @@
 /** A rule of the procedure with the numbers of this job in it, as a technician reads it: only what was taken, no code. */
-import { type CelNode, isNode } from '../../procedure/expression.js';
+import { type CelNode, callOf, isNode, nodesOf } from '../../procedure/expression.js';
 import { showValue } from './texts.js';
 import type { Values } from './values.js';
 
@@ -30,8 +30,7 @@ export function ruleWords(
     return whole(list.op === 'id' ? showValue(model, String(list.args), v.value, half) : String(v.value));
   };
   const call = (n: CelNode): Said | undefined => {
-    const [name, given] = n.args as [string, CelNode[]];
-    const [a, b] = given;
+    const { name, given: [a, b] = [] } = callOf(n) ?? {};
     if (name === 'at' && a && b) return item(a, b);
     const first = a && say(a);
     if (!first) return undefined;
@@ -43,7 +42,7 @@ export function ruleWords(
   };
   const say = (n: unknown): Said | undefined => {
     if (!isNode(n)) return undefined;
-    const args = (Array.isArray(n.args) ? n.args : [n.args]) as CelNode[];
+    const args = nodesOf(n);
     switch (n.op) {
       case 'id': {
         const shown = shownOf(String(n.args));

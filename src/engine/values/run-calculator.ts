@@ -1,12 +1,7 @@
 /** One run of a calculator with what is known at a place. */
-import {
-  type CalcOutcome,
-  CalcRefusal,
-  type Calculator,
-  type Inputs,
-  type InputValue,
-  type Measured,
-} from '../../calc/types.js';
+
+import { type CalcOutcome, CalcRefusal, type Calculator, type InputValue, type Measured } from '../../calc/types.js';
+import { isList, isRecord } from '../../guards/guards.js';
 import type { Model } from '../../procedure/model.js';
 import type { CalcUse } from '../../procedure/schema.js';
 import type { Known, Unknown } from './known.js';
@@ -50,7 +45,7 @@ type Ended = Pick<CalcRun, 'outcome' | 'refusal' | 'missing'>;
 
 function outcomeOf(calculator: Calculator, model: Model, inputs: Given): Ended {
   try {
-    return { outcome: calculator.run(inputs as Inputs, model.tables), missing: [] };
+    return { outcome: calculator.run(inputs, model.tables), missing: [] };
   } catch (e) {
     if (e instanceof CalcRefusal) return { missing: [], refusal: e.message };
     // A job must open whatever its readings do to a formula: unknown, said so, and every gate on it holds.
@@ -78,16 +73,15 @@ function sameAsLast(model: Model, use: CalcUse, place: string, given: Given, run
 /** The same in every part; inputs are numbers, words, and lists and pairs of them. */
 function same(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a)) {
-    if (!Array.isArray(b) || a.length !== b.length) return false;
+  if (isList(a)) {
+    if (!isList(b) || a.length !== b.length) return false;
     for (let i = 0; i < a.length; i++) if (!same(a[i], b[i])) return false;
     return true;
   }
-  const [x, y] = [a as Record<string, unknown>, b as Record<string, unknown>];
-  for (const k in x) if (!same(x[k], y[k])) return false;
-  for (const k in y) if (!(k in x)) return false;
-  return !Array.isArray(b);
+  if (!isRecord(a) || !isRecord(b)) return false;
+  for (const k in a) if (!same(a[k], b[k])) return false;
+  for (const k in b) if (!(k in a)) return false;
+  return true;
 }
 
 function inputValue(v: Known, type: string | undefined): InputValue {

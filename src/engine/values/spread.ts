@@ -1,5 +1,7 @@
 /** How the half widths of readings pass through an expression: by the one way that the calculators take. */
+
 import { halfWidth } from '../../calc/uncertainty.js';
+import { isList } from '../../guards/guards.js';
 import type { Answer } from '../journal/entry.js';
 import type { Known } from './known.js';
 
@@ -23,11 +25,11 @@ export function spreadOf(
   parts: readonly (readonly [string, Known])[],
   value: Answer,
 ): number | readonly number[] | undefined {
-  if (Array.isArray(value)) {
+  if (isList(value)) {
     const only = parts.length === 1 ? parts[0]?.[1].plusMinus : undefined;
-    if (Array.isArray(only)) return only as readonly number[];
+    if (isList(only)) return only;
     const widths = parts.map(([, p]) => p.plusMinus).filter((u): u is number => typeof u === 'number');
-    return widths.length ? (value as unknown[]).map(() => Math.max(...widths)) : undefined;
+    return widths.length ? value.map(() => Math.max(...widths)) : undefined;
   }
   if (typeof value !== 'number') return undefined;
   let sum = 0;

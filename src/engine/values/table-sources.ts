@@ -1,6 +1,6 @@
 /** The table rows that an expression looks up, as sources. */
 import type { Source } from '../../calc/types.js';
-import { type CelNode, isNode, walk } from '../../procedure/expression.js';
+import { type CelNode, callOf, isNode, nodesOf, walk } from '../../procedure/expression.js';
 import type { Values } from './values.js';
 
 /** A table row that was read, with its source. */
@@ -14,13 +14,11 @@ export interface RowRead {
 export function rowsReadBy(values: Values, text: string, place: string): RowRead[] {
   if (!text.includes('_in(')) return [];
   const out: RowRead[] = [];
-  const parsed = values.model.environment.parse(text) as unknown as { ast: unknown };
+  const { ast } = values.model.environment.parse(text);
   const part = (n: CelNode): string => text.slice(n.start, n.end);
   const look = (n: CelNode): void => {
-    if (n.op !== 'call' || !Array.isArray(n.args)) return;
-    const [name, args] = n.args as [unknown, unknown];
-    if ((name !== 'number_in' && name !== 'text_in') || !Array.isArray(args)) return;
-    const [table, row] = args as CelNode[];
+    const { name, given: [table, row] = [] } = callOf(n) ?? {};
+    if (name !== 'number_in' && name !== 'text_in') return;
     if (!table || !row || typeof table.args !== 'string') return;
     const id = values.evaluate(part(row), place);
     const hit = id.known ? values.model.tables[table.args]?.rows.find((r) => r.id === id.value) : undefined;
@@ -30,8 +28,8 @@ export function rowsReadBy(values: Values, text: string, place: string): RowRead
   const visit = (n: unknown): void => {
     if (Array.isArray(n)) for (const x of n) visit(x);
     if (!isNode(n)) return;
-    if (n.op === '?:' && Array.isArray(n.args)) {
-      const [condition, yes, no] = n.args as [CelNode, CelNode, CelNode];
+    const [condition, yes, no] = n.op === '?:' ? nodesOf(n) : [];
+    if (condition) {
       walk(condition, look);
       const holds = values.holds(part(condition), place);
       if (holds !== false) visit(yes);
@@ -41,6 +39,6 @@ export function rowsReadBy(values: Values, text: string, place: string): RowRead
     look(n);
     visit(n.args);
   };
-  visit(parsed.ast);
+  visit(ast);
   return out;
 }

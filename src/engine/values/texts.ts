@@ -1,4 +1,5 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
+import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
 import { optionsOf } from '../../procedure/questions/index.js';
 import { currencyIn } from '../../units/currency.js';
@@ -40,16 +41,8 @@ export function showValue(
   const info = model.keys.get(key);
   const width = (half: number | undefined) =>
     how === 'rounded' ? { roundBy: half, figures: WORKED_OUT } : { plusMinus: half, asRead: how === 'as-read' };
-  if (!Array.isArray(value))
-    return one(
-      info,
-      value as string | number | boolean,
-      width(typeof plusMinus === 'number' ? plusMinus : undefined),
-      model,
-    );
-  return (value as readonly (string | number | boolean)[])
-    .map((v, i) => one(info, v, width(Array.isArray(plusMinus) ? plusMinus[i] : undefined), model))
-    .join(', ');
+  if (!isList(value)) return one(info, value, width(isList(plusMinus) ? undefined : plusMinus), model);
+  return value.map((v, i) => one(info, v, width(isList(plusMinus) ? plusMinus[i] : undefined), model)).join(', ');
 }
 
 /** Names of the items of a list, as many as it has; undefined where the procedure gives them none. */
@@ -74,9 +67,10 @@ export function namedItems(
   const names = itemNames(values, key, place);
   const v = names && values.get(key, place);
   if (!v?.known) return undefined;
-  const half = Array.isArray(v.plusMinus) ? (v.plusMinus as readonly number[]) : [];
+  const half = isList(v.plusMinus) ? v.plusMinus : [];
   const info = values.model.keys.get(key);
-  return (v.value as readonly number[]).map((item, i) => {
+  if (!isList(v.value)) return undefined;
+  return v.value.map((item, i) => {
     const roundBy = half[i] ?? (info?.quantity === 'length' ? MARK : undefined);
     const width = withSpread && half[i] !== undefined ? { plusMinus: half[i] } : { roundBy };
     return { name: names?.[i] ?? '', shown: one(info, item, width, values.model) };

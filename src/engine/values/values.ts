@@ -1,4 +1,5 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
+import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
 import type { CalcUse, Question } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
@@ -278,7 +279,7 @@ export class Values implements ValueSource {
   }
 
   private fromGiven(given: Given, part: number | undefined, usual: number | undefined): Value {
-    const value = part === undefined ? given.value : (given.value as readonly number[])[part];
+    const value = part === undefined ? given.value : isList(given.value) ? given.value[part] : undefined;
     if (value === undefined) return unknown([given.entry.key]);
     const one = given.plusMinus ?? usual;
     return {
@@ -297,7 +298,7 @@ export class Values implements ValueSource {
     let value = this.trial.get(slot(info.key, place));
     if (value === undefined && from.by === 'question' && from.part !== undefined) {
       const whole = this.trial.get(slot(from.question.key, place));
-      if (Array.isArray(whole)) value = (whole as readonly Answer[])[from.part];
+      if (isList(whole)) value = whole[from.part];
     }
     if (value === undefined) return undefined;
     const usual = from.by === 'question' && 'plus_minus' in from.question ? from.question.plus_minus : undefined;

@@ -24,7 +24,7 @@ export const counter = kindOfQuestion<Counter>({
       );
     return { ok: true, value: read.value, typed: text };
   },
-  unfit: (_q, value) => (Number.isSafeInteger(value) && (value as number) >= 0 ? undefined : 'it is no count'),
+  unfit: (_q, value) => (Number.isSafeInteger(value) && Number(value) >= 0 ? undefined : 'it is no count'),
   words: (q, inWords) => `count ${q.unit} up to ${inWords(q.to)}`,
   bounds: (q) => ({ counted: q.to }),
   unsuggested: true,

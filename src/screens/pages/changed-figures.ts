@@ -1,8 +1,10 @@
 /** The figures that a change moves, each told once for its place and with its unit. */
+
 import type { Answer } from '../../engine/journal/entry.js';
 import type { ChangedValue } from '../../engine/state/impact.js';
 import type { State } from '../../engine/state/state.js';
 import { namedItems, showValue } from '../../engine/values/texts.js';
+import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
 
 const hasUnit = (info: KeyInfo): boolean =>
@@ -42,11 +44,11 @@ function words(state: State, v: ChangedValue, value: Answer | undefined, told: s
   const info = model.keys.get(v.key);
   if (value === undefined || !info || namedItems(state.values, v.key, v.place)) return told;
   const key = unitKey(model, info);
-  const numbers = Array.isArray(value) && value.length > 0 && value.every((x) => typeof x === 'number');
-  if (!numbers)
+  const numbers = isList(value) ? value.filter((x) => typeof x === 'number') : [];
+  if (numbers.length === 0 || !isList(value) || numbers.length < value.length)
     return key === info || typeof value !== 'number' ? told : showValue(model, key.key, value, undefined, 'rounded');
   if (key === info) return unitOnce(told.split(', '));
-  return unitOnce((value as readonly number[]).map((x) => showValue(model, key.key, x, undefined, 'rounded')));
+  return unitOnce(numbers.map((x) => showValue(model, key.key, x, undefined, 'rounded')));
 }
 
 /** True when two keys carry one figure: under one name, or one of them worked out from the other with nothing added. */

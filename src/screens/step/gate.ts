@@ -54,7 +54,8 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const here = events.filter((e) => related(e.place, place));
   const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
   const undo = desk.propose({ do: 'undo' });
-  const last = undo.ok ? state.entries.find((e) => e.seq === (undo.drafts.at(-1) as { of?: number }).of) : undefined;
+  const back = undo.ok ? undo.drafts.at(-1) : undefined;
+  const last = back?.kind === 'undo' ? state.entries.find((e) => e.seq === back.of) : undefined;
   return [
     ...answers.map(({ question, given }) => ({
       value: `again:${question.key}`,

@@ -2,7 +2,7 @@
 import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
 import type { KeyMode } from '../../keys/key-taker.js';
-import { type Desk, type Stage, topOf } from '../desk.js';
+import { type Desk, topOf } from '../desk.js';
 import type { Hint, Room, View } from '../look/line.js';
 import type { Asks, Page } from '../page.js';
 import { addPicturePage } from '../pages/add-picture.js';
@@ -20,8 +20,6 @@ import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
 import { answeredBlocks, bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
 import { Undoing } from './undoing.js';
-
-type Pause = Exclude<Stage, { readonly kind: 'step' }>;
 
 /** What stands on the page, worked out once after each key and tick. */
 interface Now {
@@ -56,7 +54,7 @@ export class StepPage implements Page {
     const { desk } = this;
     const stage = desk.stage();
     const view = stage.kind === 'step' ? stage.view : undefined;
-    const moment = view ? momentFor({ desk, view }) : pauseMoment(desk, stage as Pause);
+    const moment = stage.kind === 'step' ? momentFor({ desk, view: stage.view }) : pauseMoment(desk, stage);
     const { id = '', field = 'none', confirm = 'none' } = moment.asks?.() ?? {};
     return { moment, view, id, mode: { field, confirm }, read: undefined };
   }

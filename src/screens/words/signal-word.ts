@@ -1,4 +1,6 @@
 /** The signal word at the beginning of a caution: how bad what may happen is (DANGER, WARNING, CAUTION as in ISO 3864-2, NOTICE as in ANSI Z535 where things are harmed and nobody is). */
+import { isOneOf } from '../../guards/guards.js';
+
 const words = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'] as const;
 export type SignalWord = (typeof words)[number];
 const leading = new RegExp(`^\\s*(${words.join('|')})\\b[\\s:.!-]*(.*)$`, 's');
@@ -11,7 +13,7 @@ export interface Signalled {
 /** CAUTION where the text begins with none. */
 export function signalled(caution: string): Signalled {
   const m = leading.exec(caution);
-  return m?.[2] ? { word: m[1] as SignalWord, text: m[2] } : { word: 'CAUTION', text: caution };
+  return m?.[2] && isOneOf(words, m[1]) ? { word: m[1], text: m[2] } : { word: 'CAUTION', text: caution };
 }
 
 /** The worst first. */
