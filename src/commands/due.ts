@@ -5,7 +5,7 @@ import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
-import { notWritten } from './not-written.js';
+import { notWritten } from './ended.js';
 
 const formats = ['text', 'json', 'ics'] as const;
 

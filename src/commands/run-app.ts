@@ -103,7 +103,7 @@ class Grounds {
     // One that was spoilt since is mended while today's version is still the same.
     if (first?.kind === 'job' && !this.looksOnly) this.later = () => this.keep(first.procedure, first.hash);
     if (typeof basis === 'string' || first?.kind !== 'job' || !(first.practice || first.apprentice)) return basis;
-    const { judgeInWords: judge } = await import('../training/judge-in-words.js');
+    const { judgeInWords: judge } = await import('../training/expected.js');
     if (first.practice === undefined) return { ...basis, judge };
     const { rotorFor } = await import('./practice-rotors.js');
     clock.knows(basis.model);

@@ -5,8 +5,8 @@ import { defaultDataFolder, openStore, type Store } from '../store/open-store.js
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
+import { notWritten } from './ended.js';
 import { findJob } from './find-job.js';
-import { notWritten } from './not-written.js';
 
 export async function transfer(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();

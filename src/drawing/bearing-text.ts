@@ -1,7 +1,6 @@
 /** The bearing section in characters, each cell filled by what lies at its middle. */
 import { type BearingPart, bearingShape, partAt } from './bearing-shape.js';
-import type { PictureValues } from './picture.js';
-import type { DrawingSize } from './room.js';
+import type { DrawingSize, PictureValues } from './picture.js';
 
 const signs: Readonly<Record<BearingPart, readonly [string, string]>> = {
   outer: ['▓', '#'],

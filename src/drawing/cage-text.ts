@@ -1,7 +1,6 @@
 /** The cage laid flat, in characters: balls in their pockets, which side of it is closed. */
 import { type CageShape, cageShape } from './cage-shape.js';
-import type { PictureValues } from './picture.js';
-import type { DrawingSize } from './room.js';
+import type { DrawingSize, PictureValues } from './picture.js';
 
 /** Columns of one pocket, and what has to stand beside them. */
 const POCKET = 6;

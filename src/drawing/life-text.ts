@@ -1,8 +1,7 @@
 /** A figure of a rotor over the years in characters. */
 import { chart, overlay, symbols } from './chart.js';
 import { type LifeShape, lifeShape } from './life-shape.js';
-import type { PictureValues } from './picture.js';
-import type { DrawingSize } from './room.js';
+import type { DrawingSize, PictureValues } from './picture.js';
 
 /** Columns of the scale at the left, the axis included. */
 const LEFT = 8;

@@ -86,3 +86,10 @@ export function pictureWords(values: PictureValues, name: string): string[] {
   const v = values[name];
   return isList(v) ? v.map(String) : [];
 }
+
+/** Room for a drawing in columns and lines. `ascii`: no character beyond ASCII. */
+export interface DrawingSize {
+  readonly width: number;
+  readonly height: number;
+  readonly ascii: boolean;
+}

@@ -1,7 +1,6 @@
 /** The run-in curve in characters. */
 import { chart, overlay, symbols } from './chart.js';
-import type { PictureValues } from './picture.js';
-import type { DrawingSize } from './room.js';
+import type { DrawingSize, PictureValues } from './picture.js';
 import { type RunInShape, runInShape } from './run-in-shape.js';
 
 /** Columns of the scale at the left, the axis included. */

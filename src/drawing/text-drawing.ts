@@ -1,14 +1,12 @@
 /** Drawings in characters, for a terminal and for Markdown. */
-
 import { safeText } from '../text/safe-text.js';
 import { textWidth } from '../text/text-width.js';
 import { textBearing } from './bearing-text.js';
 import { textCage } from './cage-text.js';
 import { textLife } from './life-text.js';
-import type { PictureName, PictureValues } from './picture.js';
+import type { DrawingSize, PictureName, PictureValues } from './picture.js';
 import { isPicture } from './picture.js';
 import { textProbes } from './probes-text.js';
-import type { DrawingSize } from './room.js';
 import { textRunIn } from './run-in-text.js';
 import { textSyringe } from './syringe-text.js';
 

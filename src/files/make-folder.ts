@@ -1,5 +1,4 @@
 /** Folders on disk, made where they are missing. */
-
 import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { codeOf } from '../guards/guards.js';

@@ -1,5 +1,4 @@
 /** Files that are written whole or not at all, and that survive a power cut. */
-
 import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { codeOf } from '../guards/guards.js';

@@ -1,5 +1,4 @@
 /** A picture that somebody names or drops: read whole, proven to be one by its first bytes, never changed. */
-
 import { createHash } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';

@@ -1,5 +1,4 @@
 /** Procedure files of a folder, read and checked: `*.yaml` and, in `tables/`, the tables. */
-
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { calculators } from '../calc/index.js';

@@ -1,5 +1,4 @@
 /** Text files that a person names. */
-
 import { readFileSync, statSync } from 'node:fs';
 import { codeOf } from '../guards/guards.js';
 

@@ -1,5 +1,4 @@
 /** The life of one rotor: its jobs and looks in order, what was measured at each bearing, and how it moved. Pure. */
-
 import type { LifeEvent, LifeFigure } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { showValue } from '../engine/values/texts.js';

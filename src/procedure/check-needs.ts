@@ -1,5 +1,4 @@
 /** What the parts of a procedure need and do not find, or find only later, said at the line that names the part. */
-
 import type { Calculator, Tables } from '../calc/types.js';
 import { isList } from '../guards/guards.js';
 import { environmentFor, isNode } from './expression.js';

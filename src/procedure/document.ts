@@ -1,5 +1,4 @@
 /** A YAML text read with the position of each part kept, and checked against a schema. */
-
 import { type Document, isMap, isNode, isScalar, LineCounter, parseDocument } from 'yaml';
 import type * as z from 'zod';
 import { isList, isRecord } from '../guards/guards.js';

@@ -1,5 +1,4 @@
 /** CEL expressions of a procedure: one environment, checked once, evaluated with what is known. */
-
 import { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
 import { isList } from '../guards/guards.js';

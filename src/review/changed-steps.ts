@@ -1,5 +1,4 @@
 /** What changed between two versions of a procedure, step by step, in the trade's words. */
-
 import type { Calculator } from '../calc/types.js';
 import { sayOf, whenOf } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';

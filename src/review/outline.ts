@@ -1,5 +1,4 @@
 /** A procedure as readable Markdown, to be printed and reviewed. */
-
 import type { Calculator } from '../calc/types.js';
 import { sayOf, whenOf } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';

@@ -1,5 +1,4 @@
 /** The bench: one open job, what is known of it now, and the one way to record something. */
-
 import { type Action, type Proposal, propose } from '../engine/actions/propose.js';
 import { related } from '../engine/journal/ledger.js';
 import { withDrafts } from '../engine/state/impact.js';
@@ -275,3 +274,5 @@ export class Desk {
     if (!this.job.readOnly) this.job.setDraftTexts([...this.kept].map(([at, typed]) => ({ where: at, text: typed })));
   }
 }
+
+export const isBrisk = (desk: Desk): boolean => desk.state.ledger.pace === 'brisk';

@@ -1,10 +1,8 @@
 /** Who signed, who overruled, and whether it still stands. */
-
 import type { Entry } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
 import { slot } from '../engine/journal/ledger.js';
-import { namesOf } from '../engine/state/names.js';
-import type { State } from '../engine/state/state.js';
+import { namesOf, type State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';

@@ -1,5 +1,4 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
-
 import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';

@@ -1,5 +1,4 @@
 /** Checks by hand that something is a journal entry: no schema library, since listing and reading must start fast. */
-
 import type { Draft, Entry, EntryKind } from '../engine/journal/entry.js';
 import { initialsSentence, tidyInitials } from '../engine/journal/initials.js';
 import { isRecord } from '../guards/guards.js';

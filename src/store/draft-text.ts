@@ -1,5 +1,4 @@
 /** The values that are typed and not confirmed yet: written a moment after the last key, and no loss if they aren't. */
-
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { isRecord } from '../guards/guards.js';

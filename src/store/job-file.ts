@@ -2,7 +2,6 @@
  * The text of a job file: JSON with one entry a line, each with a sum over itself and all before it,
  * so that a file cut off or altered anywhere still gives a proven good part.
  */
-
 import { createHash } from 'node:crypto';
 import type { Entry } from '../engine/journal/entry.js';
 import { isRecord } from '../guards/guards.js';

@@ -1,5 +1,4 @@
 /** One open job: its entries as they stand on disk, and the one way to add to them. */
-
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Draft, Entry } from '../engine/journal/entry.js';

@@ -3,7 +3,6 @@
  * Anything odd in it, and it is built anew from the jobs. The order of the lines is the order of the work, whatever the
  * clock said meanwhile: what was worked on last stands last.
  */
-
 import { appendFileSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { isRecord } from '../guards/guards.js';

@@ -2,7 +2,6 @@
  * Format 0, the first one: `{format: 0, name, log: [{t, who, what, …}]}`, t in milliseconds since 1970,
  * who the initials, what the kind of the entry; entries were numbered by their place in the list.
  */
-
 import type { Entry } from '../engine/journal/entry.js';
 import { isRecord } from '../guards/guards.js';
 import { journalFault } from './check-entry.js';

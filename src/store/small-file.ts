@@ -1,5 +1,4 @@
 /** Small files that may be lost without harm (preferences, progress, half-typed text): read by hand, written by conf. */
-
 import { lstatSync, readFileSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';

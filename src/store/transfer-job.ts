@@ -1,5 +1,4 @@
 /** One job as one file, to hand over or keep: checked entry by entry on the way in, never overwriting on the way out. */
-
 import { readFileSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../engine/journal/entry.js';

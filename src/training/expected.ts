@@ -1,9 +1,9 @@
 /** What the engine says of a figure that was to be predicted, with the figures next to it and the worked solution. Pure. */
-
 import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
 import { isList } from '../guards/guards.js';
 import type { Expected, Neighbour } from './judge-prediction.js';
+import { judgePrediction } from './judge-prediction.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */
 const LINES_MOST = 10;
@@ -72,4 +72,18 @@ export function workedSolution(state: State, key: string, place: string): string
   const last = `${top.label}: ${top.shown}`;
   const unique = [...new Set(lines)].filter((l) => l !== last);
   return [...unique.slice(-LINES_MOST), last];
+}
+
+export interface JudgedInWords {
+  /** unreadable: it is asked again, and `why` says what to type. */
+  readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable';
+  /** The slip that it looks like, or ''. */
+  readonly why: string;
+}
+
+/** A prediction held against the figure that stands on the screen now. Undefined where nothing was said, or nothing can be held against it yet. */
+export function judgeInWords(state: State, key: string, place: string, typed: string): JudgedInWords | undefined {
+  const j = judgePrediction(typed, expectedOf(state, key, place));
+  if (j.verdict === 'not-judged') return undefined;
+  return { verdict: j.verdict, why: j.slip?.says ?? j.says ?? '' };
 }

@@ -1,5 +1,4 @@
 /** What an apprentice expected held against what the guide works out: right, close or wrong, and which slip it was. Pure. */
-
 import type { Answer } from '../engine/journal/entry.js';
 import { isList } from '../guards/guards.js';
 import type { CelType } from '../procedure/expression.js';

@@ -2,12 +2,10 @@
  * What somebody with a plan does next on a practice rotor: takes the next thing that the guide wants, reads off what the
  * rotor shows, and decides by the plan. Pure; who asks keeps the entries and the time.
  */
-
 import { type Action, gateSentence } from '../engine/actions/propose.js';
 import type { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
-import { suggestionOf } from '../engine/values/suggest.js';
-import { showValue } from '../engine/values/texts.js';
+import { showValue, suggestionOf } from '../engine/values/texts.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { PracticePlan, Typed } from './rotor-file.js';

@@ -1,6 +1,6 @@
 /** Practice: choosing how to measure, being shown what the invented rotor shows, and the debrief. */
 import { afterEach, expect, test } from 'vitest';
-import { judgeInWords } from '../../src/training/judge-in-words.js';
+import { judgeInWords } from '../../src/training/expected.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, bore, pump, step } from './pump.js';
 

@@ -1,6 +1,6 @@
 /** What was said once is offered where it is asked again, and taken with Enter. */
 import { expect, test } from 'vitest';
-import { suggestionOf } from '../../src/engine/values/suggest.js';
+import { suggestionOf } from '../../src/engine/values/texts.js';
 import { Job, model } from './good-job.js';
 
 const offered = (job: Job, step: string, place: string, key: string): string | undefined => {

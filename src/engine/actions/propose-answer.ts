@@ -1,17 +1,14 @@
 /** An answer turned into entries: what was given, and what the brisk pace adds to it. */
-
 import { closest } from 'fastest-levenshtein';
 import { kindOf, readAnswer } from '../../procedure/questions/index.js';
 import type { Bounds } from '../../procedure/questions/kind.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Draft } from '../journal/entry.js';
 import { withDrafts } from '../state/impact.js';
-import { currencyClash } from '../state/one-currency.js';
-import { gateSentence, notNow } from '../state/refusals.js';
+import { currencyClash, gateSentence, notNow } from '../state/refusals.js';
 import type { State } from '../state/state.js';
 import { figuresOf, type StepView } from '../steps/board.js';
-import { suggestionOf } from '../values/suggest.js';
-import { fillIn } from '../values/texts.js';
+import { fillIn, suggestionOf } from '../values/texts.js';
 import { type Action, accept, type Proposal, refuse } from './action.js';
 
 export const questionOf = (state: State, { step, place }: StepView, key: string): Question | string => {

@@ -3,7 +3,7 @@ import { isList } from '../../guards/guards.js';
 import type { Procedure } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import { slot } from '../journal/ledger.js';
-import { HALF } from '../values/half.js';
+import { HALF } from '../values/known.js';
 import type { Earlier } from '../values/values.js';
 import type { State } from './state.js';
 

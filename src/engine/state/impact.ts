@@ -1,5 +1,4 @@
 /** What a correction (or any other entry) would do, told before it is confirmed: one state compared with another. Pure. */
-
 import { isList } from '../../guards/guards.js';
 import type { Answer, Draft, Entry } from '../journal/entry.js';
 import type { StepView } from '../steps/board.js';

@@ -168,3 +168,10 @@ export class State {
     return this.board.view(step, place);
   }
 }
+
+/** Names as they were last given: by initials, 'customer' or 'issuer'. */
+export function namesOf(state: State): ReadonlyMap<string, string> {
+  const out = new Map<string, string>();
+  for (const e of state.entries) if (e.kind === 'name' && !state.ledger.undone.has(e.seq)) out.set(e.of, e.name);
+  return out;
+}

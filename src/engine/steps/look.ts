@@ -4,7 +4,7 @@ import type { Gate, Question, Step } from '../../procedure/schema.js';
 import type { Answer, Entry, Pace } from '../journal/entry.js';
 import { sameInitials } from '../journal/initials.js';
 import { related, type StepLedger, slot } from '../journal/ledger.js';
-import { suggestionOf } from '../values/suggest.js';
+import { suggestionOf } from '../values/texts.js';
 import type { Values } from '../values/values.js';
 import { countedOf } from './anew.js';
 import { cautionsAt, confirmedBefore } from './cautions.js';

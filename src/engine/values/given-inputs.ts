@@ -1,5 +1,4 @@
 /** What a calculator was given, input by input: which reading, or which figure of the procedure itself. */
-
 import type { InputSpec } from '../../calc/types.js';
 import { isList } from '../../guards/guards.js';
 import type { CalcUse } from '../../procedure/schema.js';

@@ -1,6 +1,8 @@
 /** What the engine knows of a value, and where it came from. */
 import type { CalcOutcome } from '../../calc/types.js';
+import type { Model } from '../../procedure/model.js';
 import type { Answer, Entry } from '../journal/entry.js';
+import type { Row } from '../journal/ledger.js';
 
 type Origin =
   | { readonly from: 'answer'; readonly entry: Entry; readonly typed: string | undefined }
@@ -37,3 +39,19 @@ export interface Unknown {
 export type Value = Known | Unknown;
 
 export const unknown = (missing: readonly string[], refusal?: string): Unknown => ({ known: false, missing, refusal });
+
+/** Behind the name of a figure of an earlier job, `end_temp@a±`: its half width. */
+export const HALF = '±';
+
+/** What the parts that make values ask of those that are known already. */
+export interface ValueSource {
+  readonly model: Model;
+  /** An expression at a place, and the names in it. */
+  evaluate(text: string, place: string): Value & { readonly names: readonly string[] };
+  /** True, false, or undefined when not known. */
+  holds(text: string, place: string): boolean | undefined;
+  /** Places of a kind at or below `place` that take part in this job. */
+  below(kind: string, place: string): readonly string[];
+  /** Complete rows of a log. */
+  completeRows(stepId: string, place: string): readonly Row[];
+}

@@ -1,11 +1,9 @@
 /** One run of a calculator with what is known at a place. */
-
 import { type CalcOutcome, CalcRefusal, type Calculator, type InputValue, type Measured } from '../../calc/types.js';
 import { isList, isRecord } from '../../guards/guards.js';
 import type { Model } from '../../procedure/model.js';
 import type { CalcUse } from '../../procedure/schema.js';
-import type { Known, Unknown } from './known.js';
-import type { ValueSource } from './value-source.js';
+import type { Known, Unknown, ValueSource } from './known.js';
 
 export interface CalcRun {
   readonly outcome?: CalcOutcome;

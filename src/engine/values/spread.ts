@@ -1,5 +1,4 @@
 /** How the half widths of readings pass through an expression: by the one way that the calculators take. */
-
 import { halfWidth } from '../../calc/uncertainty.js';
 import { isList } from '../../guards/guards.js';
 import type { Answer } from '../journal/entry.js';

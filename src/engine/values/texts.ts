@@ -1,8 +1,9 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
 import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
-import { optionsOf } from '../../procedure/questions/index.js';
+import { optionsOf, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { currencyIn } from '../../units/currency.js';
+import { canonicalUnit } from '../../units/kinds.js';
 import { type ShowOptions, showQuantity } from '../../units/show.js';
 import type { Answer } from '../journal/entry.js';
 import type { Values } from './values.js';
@@ -122,4 +123,16 @@ export function fillIn(
     // {key.old} and {key.change} where there is nothing to tell them from.
     return values.model.keys.has(name.split('.')[0] ?? '') ? 'not known' : whole;
   });
+}
+
+/** What a question suggests, as it would be typed; undefined while it is not known. */
+export function suggestionOf(values: Values, q: Question, place: string): string | undefined {
+  if (q.suggest === undefined) return undefined;
+  const v = values.evaluate(q.suggest, place);
+  if (!v.known || Array.isArray(v.value)) return undefined;
+  if (typeof v.value === 'boolean') return v.value ? 'yes' : 'no';
+  if (typeof v.value !== 'number') return String(v.value) || undefined;
+  const number = String(Number(v.value.toPrecision(6)));
+  const kind = quantityOf(q);
+  return kind ? `${number} ${canonicalUnit[kind]}`.trim() : number;
 }

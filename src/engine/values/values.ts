@@ -5,14 +5,13 @@ import type { CalcUse, Question } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import { type Given, type Ledger, type Row, related, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
-import { HALF } from './half.js';
-import { type Known, unknown, type Value } from './known.js';
+import type { ValueSource } from './known.js';
+import { HALF, type Known, unknown, type Value } from './known.js';
 import { logValue } from './log-value.js';
 import { type Kept, Reads, slotNumbers, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
-import type { ValueSource } from './value-source.js';
 
 /** Readings tried out without touching the journal: "key@place" to value. */
 export type Trial = ReadonlyMap<string, Answer>;

@@ -1,5 +1,4 @@
 /** The figures that a change moves, each told once for its place and with its unit. */
-
 import type { Answer } from '../../engine/journal/entry.js';
 import type { ChangedValue } from '../../engine/state/impact.js';
 import type { State } from '../../engine/state/state.js';

@@ -1,6 +1,6 @@
 /** Who stands behind the initials, for whom the work is done, and which shop does it: for the first page of the sheet. */
 import { sameInitials } from '../../engine/journal/initials.js';
-import { namesOf } from '../../engine/state/names.js';
+import { namesOf } from '../../engine/state/state.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { ask, FormPage } from './form.js';

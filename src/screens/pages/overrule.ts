@@ -1,5 +1,4 @@
 /** Going on against advice: the sentence once more, a reason, initials, and a key of its own. */
-
 import { tidyInitials } from '../../engine/journal/initials.js';
 import { ownStop } from '../../engine/journal/witness.js';
 import type { StepView } from '../../engine/steps/board.js';

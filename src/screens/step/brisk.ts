@@ -1,20 +1,19 @@
 /** What the brisk pace adds to a question: one key for what is alike or suggested, and what is filled in with the row. */
 import { alikeAt } from '../../engine/actions/propose.js';
-import { suggestionOf } from '../../engine/values/suggest.js';
-import { fillIn } from '../../engine/values/texts.js';
+import { fillIn, suggestionOf } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { emptyInput } from '../ask/asker.js';
 import { optionsLine } from '../ask/choice.js';
 import { isTyped } from '../ask/index.js';
+import { isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import { pair, spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
 import { type Moment, type MomentOf, momentId, pressBlock, takesText } from './moment.js';
-import { isBrisk } from './pace.js';
 import { isEmpty, questionMoment } from './question.js';
 
 /** Questions of this step or row that are still to be answered, apart from the one that is asked now. */

@@ -1,9 +1,8 @@
 /** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
-
 import { sameDangerAt } from '../../engine/steps/cautions.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
-import { topOf } from '../desk.js';
+import { isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
@@ -12,7 +11,6 @@ import { placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, type SignalWord, signalled } from '../words/signal-word.js';
 import { behindCaution } from './brisk.js';
 import { isSafety, type Moment, type MomentOf, momentId, safetyBlock, wrongKey } from './moment.js';
-import { isBrisk } from './pace.js';
 import { instruction } from './step-blocks.js';
 
 /** What is vouched for by the key, and at which positions. */

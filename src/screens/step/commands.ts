@@ -1,7 +1,7 @@
 /** What the keys do that work wherever no text is typed, and which of them are named at the foot. */
 import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
-import { type Desk, topOf } from '../desk.js';
+import { type Desk, isBrisk, topOf } from '../desk.js';
 import type { Hint } from '../look/line.js';
 import type { Page } from '../page.js';
 import { glancePage } from '../pages/glance.js';
@@ -14,7 +14,6 @@ import { wholeJobPage } from '../pages/whole-job.js';
 import { whyPage } from '../pages/why.js';
 import { placeWords } from '../words/entry-words.js';
 import { type Command, commandKeys, commandOf, commands } from './command-keys.js';
-import { isBrisk } from './pace.js';
 import type { Undoing } from './undoing.js';
 
 interface Here {

@@ -1,9 +1,9 @@
 /** The step is done when a person says so. Where it is dangerous, with a key of its own. */
 import { fillIn } from '../../engine/values/texts.js';
+import { isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import { wrap } from '../look/wrap.js';
 import { isSafety, type Moment, type MomentOf, momentId, pressBlock, safetyBlock, wrongKey } from './moment.js';
-import { isBrisk } from './pace.js';
 
 export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;

@@ -1,13 +1,13 @@
 /** The figures of a step: what decides first, measured ones large where there is room. */
 import { restsOnShop } from '../../engine/state/shop-mark.js';
 import { namedItems, showKey } from '../../engine/values/texts.js';
+import { isBrisk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
 import { type MomentOf, momentId } from './moment.js';
-import { isBrisk } from './pace.js';
 import { readBefore } from './read-before.js';
 
 /** A mentor is to find something without looking: what the guide and the technician found stands back until then. */

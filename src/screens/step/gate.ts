@@ -1,5 +1,4 @@
 /** Something stops the step: why, and the ways on. */
-
 import { gateSentence } from '../../engine/actions/propose.js';
 import { related } from '../../engine/journal/ledger.js';
 import { type CorrectableReading, correctable } from '../../engine/state/correctable.js';

@@ -1,11 +1,14 @@
-/** The last rows of a log as a small table, the one that is being taken among them. */
+/** A log on the page of its step: its last rows as a small table, the one that is being taken among them, and its curve. */
 import type { StepView } from '../../engine/steps/board.js';
 import { showValue } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import { type Block, type Line, plain, quiet } from '../look/line.js';
+import { type Block, type Line, plain, quiet, type Room } from '../look/line.js';
 import { shorten, widthOf, wrapText } from '../look/wrap.js';
+import { columns } from '../parts/frame-layout.js';
 import { labelOf } from '../words/entry-words.js';
+import type { MomentOf } from './moment.js';
+import { pictureLines } from './picture.js';
 
 const words = (line: Line): string => line.map((s) => s.text).join('');
 
@@ -52,4 +55,15 @@ function table(labels: readonly string[], cells: readonly (readonly string[])[],
       .join('  ')
       .trimEnd();
   return [...headRows.map((h) => quiet(put(h))), ...cells.map((c) => plain(put(c)))];
+}
+
+/** Lines of the curve: with room, and with little. */
+const high = 9;
+const low = 6;
+
+/** The curve of a log under its question, where nothing stands beside the page; the first to go where there is no room. */
+export function curveBlock({ desk, view }: MomentOf, room: Room): Block[] {
+  if (!view.step.repeat || !view.ledger?.rows.length || columns(room, true).side > 0) return [];
+  const drawn = (height: number) => (width: number) => pictureLines(desk, view, width, height) ?? [];
+  return [{ rank: 2, gap: true, eyeOnly: true, lines: drawn(high), small: drawn(low) }];
 }

@@ -1,14 +1,13 @@
 /** In the brisk pace: the other steps of one page, so that what belongs together stands on one screen. */
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
-import { topOf } from '../desk.js';
+import { isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import { instructionLines, spans } from '../words/blocks.js';
 import { valueWords } from '../words/entry-words.js';
 import type { MomentOf } from './moment.js';
-import { isBrisk } from './pace.js';
 import { shorterOnce } from './read-before.js';
 
 /** Steps of the same page at the same bearing, without the one that is on. */

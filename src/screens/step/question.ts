@@ -1,7 +1,6 @@
 /** The question that a step asks now. */
 import { boundsOf } from '../../engine/actions/propose-answer.js';
-import { suggestionOf } from '../../engine/values/suggest.js';
-import { fillIn } from '../../engine/values/texts.js';
+import { fillIn, suggestionOf } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { canonicalUnit } from '../../units/kinds.js';
@@ -11,12 +10,12 @@ import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import type { Desk } from '../desk.js';
+import { isBrisk } from '../desk.js';
 import type { Block, Line } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
-import { isBrisk } from './pace.js';
 import { passQuiet, quietKey, quietText } from './quiet.js';
 
 /** The question with the figures in its words filled in. */

@@ -1,8 +1,7 @@
 /** In practice: readings that show the answer itself pass at one key, until there is something to see or to decide. */
-
 import { withDrafts } from '../../engine/state/impact.js';
 import type { StepView } from '../../engine/steps/board.js';
-import { suggestionOf } from '../../engine/values/suggest.js';
+import { suggestionOf } from '../../engine/values/texts.js';
 import type { Question } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
 import { warningsAt } from './warnings.js';

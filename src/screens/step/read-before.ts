@@ -2,8 +2,8 @@
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
+import { isBrisk } from '../desk.js';
 import { firstSentence } from '../words/blocks.js';
-import { isBrisk } from './pace.js';
 
 /** The same step, done at another place in this sitting with the same words. */
 export function readBefore(desk: Desk, view: StepView): StepView | undefined {

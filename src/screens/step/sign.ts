@@ -5,11 +5,11 @@ import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { fieldLines } from '../ask/edit-line.js';
 import type { Desk } from '../desk.js';
+import { isBrisk } from '../desk.js';
 import type { Block, Room } from '../look/line.js';
 import { refuseToSignPage } from '../pages/refuse-to-sign.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { alertBlock, isSafety, type Moment, type MomentOf, momentId, safetyBlock, wrongKey } from './moment.js';
-import { isBrisk } from './pace.js';
 import { typedLine } from './typed.js';
 
 /** What a mentor finds and the initials behind it, as they stand in one line: "1.7 mL MN". */

@@ -1,11 +1,10 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
-
 import type { Entry } from '../../engine/journal/entry.js';
 import { unfitSentence } from '../../engine/state/unfit.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn, showKey } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
-import { type Desk, topOf } from '../desk.js';
+import { type Desk, isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
@@ -17,7 +16,6 @@ import { figures, findsFirst } from './figures.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
-import { isBrisk } from './pace.js';
 import { unpredicted } from './predict.js';
 import { shorterOnce } from './read-before.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
