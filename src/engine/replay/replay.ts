@@ -5,7 +5,7 @@
 import type { Model } from '../../procedure/model.js';
 import { parseQuantity } from '../../units/parse.js';
 import { type Action, gateSentence, notNow, propose } from '../actions/propose.js';
-import type { Draft, Entry, LifeEvent } from '../journal/entry.js';
+import { type Draft, type Entry, type LifeEvent, stamped } from '../journal/entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from '../journal/initials.js';
 import { State, type StateOptions } from '../state/state.js';
 import type { StepView } from '../steps/board.js';
@@ -119,10 +119,7 @@ class Run {
   private append(drafts: readonly Draft[]): void {
     for (const d of drafts) {
       this.now += SECOND;
-      this.entries = [
-        ...this.entries,
-        { ...d, seq: this.entries.length + 1, at: new Date(this.now).toISOString() } as Entry,
-      ];
+      this.entries = [...this.entries, stamped(d, this.entries.length + 1, new Date(this.now).toISOString())];
       this.cached = undefined;
       this.each?.(this.state);
     }

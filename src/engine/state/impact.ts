@@ -1,6 +1,6 @@
 /** What a correction (or any other entry) would do, told before it is confirmed: one state compared with another. Pure. */
 import { isList } from '../../guards/guards.js';
-import type { Answer, Draft, Entry } from '../journal/entry.js';
+import { type Answer, type Draft, stamped } from '../journal/entry.js';
 import type { StepView } from '../steps/board.js';
 import type { Value } from '../values/known.js';
 import { fillIn, showKey } from '../values/texts.js';
@@ -10,7 +10,7 @@ import { type Remedy, State, type StateOptions } from './state.js';
 export function withDrafts(state: State, drafts: readonly Draft[], options: StateOptions = state.options): State {
   const at = new Date(state.now).toISOString();
   const seq = state.entries.at(-1)?.seq ?? 0;
-  const more = drafts.map((d, i) => ({ ...d, seq: seq + 1 + i, at }) as Entry);
+  const more = drafts.map((d, i) => stamped(d, seq + 1 + i, at));
   return new State(state.model, [...state.entries, ...more], state.now, { ...options, before: state });
 }
 
