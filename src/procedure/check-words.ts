@@ -63,7 +63,7 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
       add(['ask', i, 'options', j, 'note'], o.note, 'label');
     });
   });
-  add(['wait', 'label'], (step.wait as Record<string, unknown> | undefined)?.label, 'label');
+  add(['wait', 'label'], isRecord(step.wait) ? step.wait.label : undefined, 'label');
   return out;
 }
 
