@@ -3,8 +3,7 @@
  * the rotor shows it, or since something was reported that did not happen. That is said, with the way back. Pure.
  */
 import type { State } from '../engine/state/state.js';
-import { suggestionOf } from '../engine/values/suggest.js';
-import { fillIn } from '../engine/values/texts.js';
+import { fillIn, suggestionOf } from '../engine/values/texts.js';
 import { misreadings } from './misread.js';
 import type { PracticeRotor } from './practice-rotor.js';
 
