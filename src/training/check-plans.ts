@@ -5,7 +5,7 @@ import { near } from '../procedure/near.js';
 import { type Complain, listed, type Path, quoted } from '../procedure/problem.js';
 import type { Step } from '../procedure/schema.js';
 import { filledAtEnds, namesDrawn } from './fill-drawn.js';
-import type { PracticePlan, Rotor, RunIn, Typed } from './rotor-file.js';
+import type { PracticePlan, Rotor, RotorReading, RunIn, Typed } from './rotor-file.js';
 
 export interface Checks {
   readonly model: Model;
@@ -123,10 +123,11 @@ export function checkPlan(plan: PracticePlan, path: Path, whole: Rotor, c: Check
 export function checkDraw(draw: NonNullable<Rotor['draw']>, c: Checks): void {
   const names = namesDrawn(draw);
   draw.own?.forEach((step, i) => void known([...c.model.steps.keys()], step, 'step', ['draw', 'own', i], c));
+  type At = readonly [r: RotorReading, path: Path];
   const sets = (draw.one_of ?? []).flatMap((list, i) =>
-    list.flatMap((set, j) => set.map((r, k) => ({ r, path: ['draw', 'one_of', i, j, k] as Path }))),
+    list.flatMap((set, j) => set.map((r, k): At => [r, ['draw', 'one_of', i, j, k]])),
   );
-  for (const { r, path } of [...sets, ...draw.readings.map((r, i) => ({ r, path: ['draw', 'readings', i] as Path }))]) {
+  for (const [r, path] of [...sets, ...draw.readings.map((r, i): At => [r, ['draw', 'readings', i]])]) {
     const step = c.stepAt(r.step, r.at, path);
     if (!step) continue;
     for (const [key, typed] of Object.entries(r.shows ?? {})) {

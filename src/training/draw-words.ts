@@ -1,19 +1,19 @@
 /** Of words that a rotor's file gives several of, one is drawn: two rotors show the same and do not sound alike. Pure. */
 import type { Random } from '../simulator/random.js';
-import type { Rotor, RotorReading, Said, Way } from './rotor-file.js';
+import type { Phrasing, Rotor, RotorReading, Way } from './rotor-file.js';
 
 /** What is said where none was drawn: the first. */
-export const firstOf = (said: Said | undefined): string | undefined => (Array.isArray(said) ? said[0] : said);
+export const firstOf = (said: Phrasing | undefined): string | undefined => (Array.isArray(said) ? said[0] : said);
 
-type Several = Readonly<Record<string, Said>>;
+type Several = Readonly<Record<string, Phrasing>>;
 
 /** The rotor with one of each drawn. */
 export function wordsDrawn(random: Random, rotor: Rotor): Rotor {
-  const one = (said: Said): string =>
+  const one = (said: Phrasing): string =>
     Array.isArray(said) ? (said[Math.floor(random.between(0, said.length))] ?? '') : said;
   const each = (of: Several): Record<string, string> =>
     Object.fromEntries(Object.entries(of).map(([key, said]) => [key, one(said)]));
-  const spoken = <T extends { readonly says?: Said }>(of: T): T =>
+  const spoken = <T extends { readonly says?: Phrasing }>(of: T): T =>
     of.says === undefined ? of : { ...of, says: one(of.says) };
   const way = (w: Way): Way => ({ ...spoken(w), ...(w.sees === undefined ? {} : { sees: one(w.sees) }) });
   const reading = (r: RotorReading): RotorReading => ({

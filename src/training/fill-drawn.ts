@@ -1,6 +1,6 @@
 /** The body of a drawn rotor: one value is drawn for each name, and the readings are filled with them. Pure. */
 import type { Random } from '../simulator/random.js';
-import type { Draw, RotorReading, Said, Typed } from './rotor-file.js';
+import type { Draw, Phrasing, RotorReading, Typed } from './rotor-file.js';
 
 type Body = Draw['bodies'][number];
 type Range = NonNullable<Draw['numbers']>[string];
@@ -24,12 +24,14 @@ function drawnFrom(draw: Draw, body: Body, number: number, share: () => number):
 }
 
 /** Names that stay unfilled stay as they are. */
-function filled<T extends Typed | Said>(typed: T, drawn: Drawn): T {
+function filled<T extends Typed | Phrasing>(typed: T, drawn: Drawn): T {
   const fill = (text: string): string => text.replace(/\{(\w+)\}/g, (all, name) => String(drawn.get(name) ?? all));
   return (typeof typed === 'string' ? fill(typed) : Array.isArray(typed) ? typed.map(fill) : typed) as T;
 }
-const each = <T extends Typed | Said>(of: Readonly<Record<string, T>> | undefined, drawn: Drawn): Record<string, T> =>
-  Object.fromEntries(Object.entries(of ?? {}).map(([key, t]) => [key, filled(t, drawn)]));
+const each = <T extends Typed | Phrasing>(
+  of: Readonly<Record<string, T>> | undefined,
+  drawn: Drawn,
+): Record<string, T> => Object.fromEntries(Object.entries(of ?? {}).map(([key, t]) => [key, filled(t, drawn)]));
 
 /** Sets that go together come first, then what every drawn rotor has. */
 export function fillDrawn(random: Random, draw: Draw, body: Body, number: number): RotorReading[] {

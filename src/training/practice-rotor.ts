@@ -5,7 +5,7 @@ import type { State } from '../engine/state/state.js';
 import type { Model } from '../procedure/model.js';
 import { optionsOf, pickedWords } from '../procedure/questions/index.js';
 import { firstOf } from './draw-words.js';
-import type { Rotor, RotorLog, RotorReading, Said, Typed, Way } from './rotor-file.js';
+import type { Phrasing, Rotor, RotorLog, RotorReading, Typed, Way } from './rotor-file.js';
 import { RotorWords } from './rotor-words.js';
 import { simulatedReading } from './run-in.js';
 
@@ -79,7 +79,7 @@ export class PracticeRotor {
     row: number,
     state: State | undefined,
     chosen: string | undefined,
-  ): { shows?: Typed; says?: Said; sees?: Said } | undefined {
+  ): { shows?: Typed; says?: Phrasing; sees?: Phrasing } | undefined {
     const logged = state && (this.logged(step, place, key, row, state) ?? this.simulated(step, place, key, row, state));
     if (logged !== undefined) return { shows: logged };
     const reading = this.reading(step, place, key, state, row);

@@ -178,7 +178,7 @@ export const rotorSchema = z.strictObject({
 export type Rotor = z.infer<typeof rotorSchema>;
 export type RotorReading = Rotor['readings'][number];
 /** Words, or several of which one is drawn. */
-export type Said = z.infer<typeof said>;
+export type Phrasing = z.infer<typeof said>;
 export type Way = NonNullable<RotorReading['ways']>[number];
 export type RunIn = NonNullable<Rotor['run_in']>;
 export type Draw = NonNullable<Rotor['draw']>;

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
-import { suggestionOf } from '../../src/engine/values/suggest.js';
+import { suggestionOf } from '../../src/engine/values/texts.js';
 import { Job } from './good-job.js';
 
 const good = new Job().run();
