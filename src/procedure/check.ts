@@ -71,7 +71,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     if (!one([...path, 'at'], s.at, kinds, 'kind of place')) return;
     one([...path, 'branch'], s.branch, branches, 'branch');
     checkFresh(p, s, path, one, complain, around.part !== undefined);
-    checkAnew(p, s, path, one, complain);
+    checkAnew(p, s, path, one, complain, around.part !== undefined);
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(
@@ -225,12 +225,12 @@ function checkFresh(
 }
 
 /** A step that is asked anew comes before all else at every place: it belongs to the whole job, and only asks. */
-function checkAnew(p: Procedure, s: Step, path: Path, one: NameCheck, complain: Complain): void {
+function checkAnew(p: Procedure, s: Step, path: Path, one: NameCheck, complain: Complain, alone: boolean): void {
   if (!s.anew) return;
   const ids = p.steps.map((o) => o.id);
   for (const [i, id] of s.anew.after.entries()) {
     const at = [...path, 'anew', 'after', i];
-    if (one(at, id, ids, 'step') && !p.steps.find((o) => o.id === id)?.hazard)
+    if (one(at, id, ids, 'step') && !alone && !p.steps.find((o) => o.id === id)?.hazard)
       complain('anew-not-possible', at, `“${id}” is not confirmed as done.`, 'Mark it “hazard: true”, or take it out.');
   }
   if (s.at !== 'job' || s.branch || s.repeat || s.wait || s.hold || s.decision || s.physical || s.together)

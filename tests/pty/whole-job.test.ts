@@ -79,7 +79,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
     .find(Boolean);
   hurried.write(String(line));
   await hurried.waitFor('Reason, for the job sheet');
-  hurried.write('warm air and no smell\r');
+  hurried.write('no smell and a dry cloth\r');
   await hurried.waitFor('Initials of who answers for it');
   hurried.write('MN');
   hurried.press('end', 'enter');
@@ -95,10 +95,10 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
     step: 'dry',
     place: 'b',
     gate: 'wait',
-    reason: 'warm air and no smell',
+    reason: 'no smell and a dry cloth',
     initials: 'MN',
   });
-  expect(copy.run('sheet', file.name).out).toContain('warm air and no smell');
+  expect(copy.run('sheet', file.name).out).toContain('no smell and a dry cloth');
   program.remove();
   copy.remove();
 });

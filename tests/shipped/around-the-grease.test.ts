@@ -72,19 +72,61 @@ describe('a bead', () => {
 });
 
 describe('a second solvent', () => {
-  // Isopropanol 200 mL in 40 m3: 200 x 0.785 / 60.1 x 24.45 / 40 x 1000 = 1597 ppm, over its limits of 400 and 500.
-  it('is held against its limits like the first', () => {
+  // 29 CFR 1910.1000(d)(2)(i), from memory. By hand: 60 mL x 333 / 40 m3 = 500 ppm of acetone, 40 mL x 319 / 40 m3 = 319 ppm of
+  // isopropanol: each under its 15 minutes (750, 500), together 500/750 + 319/500 = 1.3.
+  const two = (minutes: string, more: Record<string, string> = {}): Job => {
     const job = new Job()
       .answer('solvent-choice', 'job', { solvent: 'acetone', rinse: 'isopropanol' })
-      .answer('vapour', 'job', { solvent_volume: '200 mL', room: '40 m3', vapour_minutes: '10 min' });
-    job.step('vapour').overrule = { gate: 'vapour-limit', reason: 'outdoors', initials: 'MN' };
-    const outcome = job.run();
-    expect(refused(outcome)).toMatch(/second solvent goes over the limit/);
-    expect(value(outcome.state, 'rinse_vapour', 'job')).toMatch(/^over/);
+      .answer('vapour', 'job', {
+        solvent_volume: '60 +- 1 mL',
+        rinse_volume: '40 +- 1 mL',
+        room: '40 +- 1 m3',
+        vapour_minutes: minutes,
+        ...more,
+      });
+    return job;
+  };
+  const away = { gate: 'stay-whole', reason: 'the room is left while it dries', initials: 'MN' };
+  it('counts together with the first, and only a second person lets it pass', () => {
+    const job = two('14 min');
+    job.step('vapour').overrule = away;
+    expect(refused(job.run())).toMatch(/Both vapours together are over the limits.*A second person answers/);
+    expect(Number(value(job.run().state, 'vapour_sum', 'job'))).toBeGreaterThan(1.29);
+    const alone = two('14 min');
+    alone.step('vapour').overrule = [away, { gate: 'rinse-limit', reason: 'outdoors', initials: 'AP' }];
+    expect(refused(alone.run())).toMatch(/AP works on this/);
+    expect(job.model.steps.get('vapour')?.gates?.map((g) => [g.id, g.overrule])).toEqual([
+      ['vapour-danger', 'never'],
+      ['stay-whole', 'with-reason'],
+      ['vapour-limit', 'second-person'],
+      ['rinse-limit', 'second-person'],
+    ]);
   });
-  it('is no question where there is none', () => {
+  // By hand: 10 min of washing and 35 min of drying of isopropanol, the slower one.
+  it('takes no stay that is shorter than wash and drying', () => {
+    expect(refused(two('44 min').run())).toMatch(/take 45 min at least, so 44 min is too short/);
+    expect(refused(two('45 min').run())).toMatch(/Both vapours together/);
+    expect(refused(two('').run())).toMatch(/Both vapours together/);
+  });
+  it('tells the lowest flash point of both', () => {
+    const job = new Job().answer('solvent-choice', 'job', { solvent: 'white-spirit', rinse: 'acetone' });
+    job.answer('vapour', 'job', { vapour_minutes: '' });
+    expect(Number(value(job.run().state, 'flash_point', 'job'))).toBe(-18);
+  });
+  it('is not asked for where there is none', () => {
     const job = new Job().answer('solvent-choice', 'job', { rinse: 'none' });
-    expect(value(job.run().state, 'rinse_vapour', 'job')).toBe('no second solvent');
+    delete (job.step('vapour').answers as Record<string, unknown>).rinse_volume;
+    expect(value(job.run().state, 'rinse_volume', 'job')).toBe(0);
+    expect(value(job.run().state, 'vapour_verdict', 'job')).toBe('under REL');
+  });
+  it('stands beside its flash point and its limit where it is chosen, as in the table', () => {
+    const { procedure, tables } = new Job().model;
+    const asks = procedure.steps.find((s) => s.id === 'solvent-choice')?.ask ?? [];
+    for (const q of asks as unknown as { options: { value: string; note?: string }[] }[])
+      for (const o of q.options.filter((x) => x.value !== 'none')) {
+        const row = tables.solvents?.rows.find((r) => r.id === o.value);
+        expect(o.note).toContain(`flash point ${row?.flash_point} °C, ${row?.rel} ppm over a shift`);
+      }
   });
 });
 

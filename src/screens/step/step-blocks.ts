@@ -48,7 +48,7 @@ const kitBlocks = ({ view }: MomentOf): Block[] =>
     ),
   );
 
-/** One line that stays while the step lasts. */
+/** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);
   if (!caution.length || view.wants === 'caution') return [];
@@ -57,16 +57,19 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
     .sort(bySeverity)
     .map(({ word, text }) => ({ word, text: firstSentence(text) }));
   if (!worst) return [];
-  const line: Line = [
-    { text: `${alertSign(worst.word, glyphs(room.ascii).warn)}${worst.word}: `, tone: 'alert' },
-    { text: worst.text, tone: 'strong' },
+  const lineOf = ({ word, text }: typeof worst): Line => [
+    { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' },
+    { text, tone: 'strong' },
   ];
+  const line = lineOf(worst);
   return [
     {
       rank: 1,
       gap: true,
+      roomy: true,
       label: worst.word,
-      lines: (width) => {
+      lines: (width) => [worst, ...others].flatMap((c) => wrap(lineOf(c), width, 2)),
+      small: (width) => {
         let said = line;
         let word = worst.word;
         for (const next of others) {
