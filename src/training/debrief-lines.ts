@@ -92,7 +92,10 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
 function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): DebriefLine[] {
   const careless = d.ways.filter((w) => w.careless);
   const overruled = d.overrules.filter((o) => o.careless).length;
+  const ends = (e: DebriefTrap['end']): number => d.traps.filter((t) => t.end === e).length;
   const lost = [
+    ...(ends('fell') ? [`${count(ends('fell'), 'trap')} missed`] : []),
+    ...(ends('caught-late') ? [`${count(ends('caught-late'), 'trap')} caught late`] : []),
     ...(careless.length ? [count(careless.length, 'careless way')] : []),
     ...(d.misread.length ? [count(d.misread.length, 'misreading')] : []),
     ...(overruled ? [`${count(overruled, 'time')} gone on against advice`] : []),

@@ -54,6 +54,9 @@ describe.each(numbers)('rotor number %i', (n) => {
     const made = debriefOf(state, rotor);
     expect(made.traps.map((t) => [t.id, t.end])).toEqual(file.traps.map((t) => [t.id, 'caught']));
     expect(made.finished).toBe(true);
+    // Care always pays: every mark.
+    expect(made.care?.marks).toBe(made.care?.of);
+    expect(made.misread).toEqual([]);
   });
   it('catches the careless one in each trap, and the debrief names the cause', () => {
     const plan = planOf(file, 'fell');
