@@ -10,8 +10,25 @@ import type { PracticeClock } from './practice-clock.js';
 /** More entries than any whole job has before its last phase. */
 const MOST = 1500;
 
-/** @returns a sentence where it stands earlier than it should */
+/**
+ * The bench is who works until then, so that nobody has to take over what it began.
+ * @returns a sentence where it stands earlier than it should
+ */
 export async function fillTo(
+  job: OpenJob,
+  rotor: PracticeRotor,
+  phase: string,
+  clock: PracticeClock,
+): Promise<string | undefined> {
+  const first = job.entries[0];
+  const hands = (initials: string) => job.append([{ kind: 'operator', initials, by: initials }]);
+  const taken = await hands(FILLED_BY);
+  const short = taken.ok ? await fill(job, rotor, phase, clock) : taken.trouble.sentence;
+  const back = await hands(first?.by ?? FILLED_BY);
+  return short ?? (back.ok ? undefined : back.trouble.sentence);
+}
+
+async function fill(
   job: OpenJob,
   rotor: PracticeRotor,
   phase: string,
