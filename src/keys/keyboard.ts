@@ -39,6 +39,8 @@ export class Keyboard {
   #asked: Prompt | undefined;
   #inHand: Arrival | undefined;
   #pumping = false;
+  /** What comes was typed at a screen that is gone. */
+  #deaf = false;
   #closed = false;
   /** When the control string began that is not at its end. */
   #stringSince = 0;
@@ -108,7 +110,7 @@ export class Keyboard {
           return;
         }
         this.#interruptTimer = setTimeout(() => this.#interrupt(), interruptPatience);
-      } else if (this.#waiting.length >= mostWaiting) continue;
+      } else if (this.#deaf || this.#waiting.length >= mostWaiting) continue;
       this.#waiting.push({ key, at });
     }
     if (keys.length > 0) this.#pumpSoon();
@@ -118,7 +120,14 @@ export class Keyboard {
   #forget(): void {
     const kept = this.#waiting.filter((a) => a.key.name === 'interrupt');
     this.#waiting.splice(0, this.#waiting.length, ...kept);
-    this.#guard.movedWithoutKey(this.#now());
+    this.#deaf = true;
+    // What the terminal holds is read between two immediates: busy as the program was, it may all lie there still.
+    setImmediate(() =>
+      setImmediate(() => {
+        this.#deaf = false;
+        this.#guard.movedWithoutKey(this.#now());
+      }),
+    );
   }
 
   #interrupt(): void {
