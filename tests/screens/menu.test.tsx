@@ -149,6 +149,20 @@ test('an event brings its steps and says which are to be done again', async () =
   await b.waitFor('Do mop now.');
 });
 
+test('what happened is found by typing; what no line holds can be said in words', async () => {
+  const b = await bench();
+  await b.press('10', 'enter', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '5');
+  await b.waitFor('What happened?');
+  await b.press(...'no such thing');
+  await b.waitFor((s) => s.includes('Something else') && !s.includes('Spill'));
+  await b.press('enter');
+  await b.waitFor('A note for the job sheet');
+  await b.press(...'It hums', 'enter');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'note', text: 'It hums' });
+});
+
 test('a note goes to the journal; an empty one is refused', async () => {
   const b = await bench();
   await b.press('m', '1', 'enter');

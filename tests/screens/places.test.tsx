@@ -70,6 +70,8 @@ test('on return everything is said at once, with the word of the last person', a
   await back.waitFor('Next: Upper valve, Title of press.');
   await back.press('i', 'MN', 'enter');
   expect(back.kept.entries.at(-1)).toMatchObject({ kind: 'operator', initials: 'MN', by: 'MN' });
+  // Who has only just come did not work last.
+  expect(await back.waitFor('I am not MN')).toMatch(/Last worked on .* by AP\./);
   await back.press('enter');
   await back.waitFor('Upper valve · Work');
 });

@@ -217,6 +217,15 @@ test('in a text every letter is text; Esc makes letters commands and Enter text 
   expect(answer(b, 'words')).toBe('uwm?dnx');
 });
 
+test('who looks up the keys from within a text can press one of them when back', async () => {
+  const b = await bench(asks.text);
+  await b.press('u', 'esc', '?');
+  await b.waitFor('All keys');
+  await b.press('esc', 'w');
+  await b.waitFor('Because of words.');
+  expect(answer(b, 'words')).toBeUndefined();
+});
+
 test('a series adds with digits, takes the last off and is recorded with 0', async () => {
   const b = await bench(asks.series);
   await b.press('1', '0');

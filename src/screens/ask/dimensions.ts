@@ -52,7 +52,7 @@ export const askDimensions: Asker<Q> = {
   ],
   hints: () => [
     { key: 'Enter', does: 'record', rank: 1, told: true },
-    { key: '↑↓', does: 'unit', rank: 1, told: true },
+    { key: '↑↓', does: 'unit', rank: 2, told: true },
   ],
   takesLetters: (input) => input.text !== '',
   keep: (input) => (input.text ? `${input.text}\n${input.unit}` : undefined),

@@ -93,7 +93,7 @@ export const askQuantity: Asker<Q> = {
     const many = unitsFor(question.quantity, question.unit).length > 1;
     return [
       { key: 'Enter', does: 'record', rank: 1, told: true },
-      ...(many ? [{ key: '↑↓', does: 'unit', rank: 1, told: true }] : []),
+      ...(many ? [{ key: '↑↓', does: 'unit', rank: 2, told: true }] : []),
     ];
   },
   takesLetters: (input) => input.text !== '',

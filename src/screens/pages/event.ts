@@ -6,6 +6,7 @@ import type { Page } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { ask, FormPage } from './form.js';
+import { notePage } from './notes.js';
 import { PickPage } from './pick-page.js';
 
 /** Places at which a branch can be raised, those near `place` first. */
@@ -28,6 +29,8 @@ export function eventsAt(desk: Desk, place: string): readonly { readonly branch:
   return [...here, ...choices.filter((c) => !here.includes(c))];
 }
 
+const somethingElse = 'something-else';
+
 export function eventPage(desk: Desk, place: string): Page {
   const { stack } = desk;
   const ordered = eventsAt(desk, place);
@@ -36,13 +39,18 @@ export function eventPage(desk: Desk, place: string): Page {
       name: 'event',
       head: 'Something unforeseen happened',
       title: 'What happened?',
-      items: () =>
-        ordered.map((c) => ({
+      filter: true,
+      items: () => [
+        ...ordered.map((c) => ({
           value: `${c.branch.id}@${c.place}`,
           label: c.branch.title,
           note: placeWords(desk.state, c.place),
         })),
+        { value: somethingElse, label: 'Something else', note: 'a note for the job sheet' },
+      ],
+      kept: somethingElse,
       picked: (value) => {
+        if (value === somethingElse) stack.push(notePage(desk, place));
         const hit = ordered.find((c) => `${c.branch.id}@${c.place}` === value);
         if (hit) stack.push(raisePage(desk, hit.branch, hit.place));
         return true;

@@ -27,7 +27,8 @@ export interface FormField {
 export interface FormOptions {
   readonly name: string;
   readonly head: string;
-  readonly title: string;
+  /** Left out where it says no more than the head. */
+  readonly title?: string | undefined;
   readonly intro?: readonly Block[];
   readonly fields: readonly FormField[];
   readonly tables?: Tables;
@@ -105,7 +106,7 @@ export class FormPage implements Page {
     const f = this.field;
     const given = this.fields.slice(0, this.at).map((x) => pair(x.question.label, this.told(x) || '-', { rank: 3 }));
     const head = { head: this.options.head, headRight: '' };
-    const top = [heading(this.options.title), ...(this.options.intro ?? []), ...given];
+    const top = [...this.titled(), ...(this.options.intro ?? []), ...given];
     if (!f) {
       const { blocks, hints: own } = this.lastLook();
       const { scroll, headRight, hints } = this.scroll.view(blocks, own, room);
@@ -126,12 +127,16 @@ export class FormPage implements Page {
     };
   }
 
+  private titled(): readonly Block[] {
+    return this.options.title === undefined ? [] : [heading(this.options.title)];
+  }
+
   /** Worked out once for what was typed: it may compare a whole job with another. */
   private lastLook(): Looked {
     const typed = JSON.stringify([this.at, this.values]);
     if (this.looked?.typed === typed) return this.looked;
     const last = this.options.confirm?.(this.values);
-    const blocks = [heading(this.options.title), ...(last?.blocks ?? [])];
+    const blocks = [...this.titled(), ...(last?.blocks ?? [])];
     const hints = [
       { key: last?.key ?? 'Enter', does: last?.does ?? 'go on', rank: 1 },
       { key: 'Esc', does: 'back', rank: 1 },

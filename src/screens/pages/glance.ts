@@ -66,7 +66,8 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
             ? 'This job is finished.'
             : 'Nothing can be worked on as the answers stand.';
   const { handover } = state.ledger;
-  const last = state.entries.at(-1);
+  // Who has only just come has not worked yet.
+  const last = state.entries.findLast((e) => e.kind !== 'operator' && e.kind !== 'pace');
   return [
     ...(desk.job.readOnly
       ? [paragraph(desk.job.whyReadOnly ?? 'This job can only be looked at here.', { tone: 'strong' })]
@@ -110,7 +111,7 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
     ...recordedBlock(desk, room, 3),
     ...(last
       ? [
-          paragraph(`Last worked on ${timeOfDay(Date.parse(last.at), state.now, zone)} by ${state.ledger.operator}.`, {
+          paragraph(`Last worked on ${timeOfDay(Date.parse(last.at), state.now, zone)} by ${last.by}.`, {
             rank: 3,
             tone: 'quiet',
           }),
@@ -126,7 +127,7 @@ export function glancePage(desk: Desk): Page {
       name: 'glance',
       head: job?.name ?? '',
       blocks: (room) => glanceBlocks(desk, room),
-      hints: [
+      hints: () => [
         { key: 'Enter', does: 'go on', rank: 1 },
         ...(desk.job.readOnly ? [] : [{ key: 'i', does: `I am not ${desk.by}`, rank: 2 }]),
         { key: 'o', does: 'the whole job', rank: 3 },

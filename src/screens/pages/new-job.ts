@@ -131,7 +131,7 @@ export function newJobPage(app: App, stack: Stack, rotor?: KnownRotor): Page {
     {
       name: 'new-job',
       head: 'New job',
-      title: rotor ? `New job on rotor ${rotor.rotor}` : 'New job',
+      title: rotor ? `New job on rotor ${rotor.rotor}` : undefined,
       intro: offered.length === 0 ? [paragraph(app.noProcedure ?? 'There is no procedure to work by.')] : [],
       fields: fields(app, offered, rotor),
       done: async (v) => {

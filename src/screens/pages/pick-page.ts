@@ -28,14 +28,17 @@ export interface Picking {
   readonly start?: number;
   /** True for a long list: what is typed leaves only the lines that hold it. */
   readonly filter?: boolean;
+  /** A line that stays, whatever is typed. */
+  readonly kept?: string;
   /** True where digits are typed too, since what is looked for may begin with one: no line has a digit then. */
   readonly numbers?: boolean;
 }
 
 /** Lines that hold every word of `typed`, in any order and case. */
-function holding(items: readonly Item[], typed: string): readonly Item[] {
+function holding(items: readonly Item[], typed: string, kept: string | undefined): readonly Item[] {
   const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean);
   return items.filter((i) => {
+    if (i.value === kept) return true;
     const text = `${i.label} ${i.note ?? ''}`.toLowerCase();
     // R1234 finds R 1234 too.
     const close = text.replace(/\s+/g, '');
@@ -58,7 +61,7 @@ export class PickPage implements Page {
 
   private get items(): readonly Item[] {
     const items = this.picking.items();
-    return this.typed.text ? holding(items, this.typed.text) : items;
+    return this.typed.text ? holding(items, this.typed.text, this.picking.kept) : items;
   }
 
   /** A digit picks a line until something is typed. */

@@ -8,7 +8,8 @@ export interface ReadingOptions {
   readonly name: string;
   readonly head: string;
   readonly blocks: (room: Room) => readonly Block[];
-  readonly hints?: readonly Hint[];
+  /** What the keys beyond moving do; a function where that changes. */
+  readonly hints?: readonly Hint[] | (() => readonly Hint[]);
   /** Keys beyond moving and leaving. */
   readonly press?: (key: Key) => boolean | Promise<boolean>;
   /** Where Esc goes, when that is not the page below. */
@@ -29,13 +30,18 @@ export class ReadingPage implements Page {
   }
 
   private get hints(): readonly Hint[] {
-    return [...(this.reading.hints ?? []), back];
+    return [...this.own, back];
+  }
+
+  private get own(): readonly Hint[] {
+    const { hints } = this.reading;
+    return typeof hints === 'function' ? hints() : (hints ?? []);
   }
 
   view(room: Room): View {
     const body = this.reading.blocks(room);
     const { scroll, headRight, hints } = this.scroll.view(body, this.hints, room);
-    return { head: this.reading.head, headRight, body, scroll, foot: [...(this.reading.hints ?? []), ...hints, back] };
+    return { head: this.reading.head, headRight, body, scroll, foot: [...this.own, ...hints, back] };
   }
 
   press(key: Key): boolean | Promise<boolean> {

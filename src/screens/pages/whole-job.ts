@@ -5,7 +5,8 @@ import { fillIn } from '../../engine/values/texts.js';
 import { textWidth } from '../../text/text-width.js';
 import { type Desk, topOf } from '../desk.js';
 import { type Glyphs, glyphs } from '../look/glyphs.js';
-import type { Block, Room } from '../look/line.js';
+import { type Block, type Line, plain, quiet, type Room, strong } from '../look/line.js';
+import { wrapText } from '../look/wrap.js';
 import type { Page } from '../page.js';
 import { paragraph, spans } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
@@ -20,8 +21,11 @@ function fitted(text: string, width: number): string {
   return out + ' '.repeat(Math.max(0, width - textWidth(out)));
 }
 
-function cellWords(desk: Desk, c: PhaseCell, g: Glyphs): string {
+/** @param now the step that stands beside the table: it need not be named once more */
+function cellWords(desk: Desk, c: PhaseCell, g: Glyphs, now: StepView | undefined): string {
   const { state } = desk;
+  if (now && c.next?.step === now.step && c.next.place === now.place)
+    return `${c.status === 'stopped' ? g.warn : g.open} here`;
   switch (c.status) {
     case 'none':
       return '';
@@ -39,18 +43,18 @@ function cellWords(desk: Desk, c: PhaseCell, g: Glyphs): string {
 }
 
 /** Columns of the table, one a bearing; what is done once for the whole job goes across them. */
-function columnsOf(desk: Desk, rows: readonly PhaseRow[], room: Room) {
+function columnsOf(desk: Desk, rows: readonly PhaseRow[], room: Pick<Room, 'cols' | 'ascii'>, now?: StepView) {
   const places = rows[0]?.cells.map((c) => c.place).slice(1) ?? [];
   const longest = Math.max(...rows.map((r) => textWidth(r.title)));
-  const title = Math.min(longest, Math.max(12, Math.floor(room.cols / 3)));
+  const title = Math.min(longest, Math.max(12, Math.floor(room.cols * 0.4)));
   const wide = room.cols - title - 9;
   const width = Math.max(8, Math.floor(wide / Math.max(1, places.length)));
   const g = glyphs(room.ascii);
   const across = new Set(['open', 'stopped', 'waiting']);
   const cells = ([job, ...own]: readonly PhaseCell[]): string => {
     const alone = own.every((c) => c.status === 'none');
-    if (job && (alone || across.has(job.status))) return fitted(cellWords(desk, job, g), wide);
-    return own.map((c) => fitted(cellWords(desk, c, g), width - 1)).join(' ');
+    if (job && (alone || across.has(job.status))) return fitted(cellWords(desk, job, g, now), wide);
+    return own.map((c) => fitted(cellWords(desk, c, g, now), width - 1)).join(' ');
   };
   return {
     head: `${' '.repeat(title + 6)}${places.map((p) => fitted(placeWords(desk.state, p), width - 1)).join(' ')}`,
@@ -101,6 +105,23 @@ function phasePage(desk: Desk, row: PhaseRow): Page {
     ]);
   };
   return new ReadingPage({ name: 'phase', head: `${row.title} · read ahead`, blocks }, desk.stack);
+}
+
+/** The same table beside a step, where there is room for it. */
+export function phasesBeside(desk: Desk, view: StepView, width: number): readonly Line[] {
+  const rows = phaseRows(desk.state);
+  const { room } = desk.stack;
+  const g = glyphs(room.ascii);
+  // No key stands before a line here.
+  const table = columnsOf(desk, rows, { ...room, cols: width + 4 }, view);
+  return [
+    quiet(table.head.slice(4)),
+    ...rows.map((r) =>
+      r.id === view.step.phase ? strong(`${g.pointer} ${table.line(r)}`) : plain(`  ${table.line(r)}`),
+    ),
+    [],
+    ...wrapText(toCome(desk), width, 'quiet'),
+  ];
 }
 
 export function wholeJobPage(desk: Desk): Page {

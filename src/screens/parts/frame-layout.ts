@@ -155,6 +155,23 @@ function headLine(head: string, mark: string | undefined): Line {
   ].filter((s) => s.text !== '');
 }
 
+/**
+ * Where one is and how far, beside one another: what is still to wait, then the minutes, go before the phase is cut, and
+ * the bearing never. What stands on the right is left out whole or stands there whole.
+ */
+function heads(head: string, right: string, mark: number, inner: number, more: string) {
+  const parts = right.split(' · ');
+  const shorter = [right, right.replace(/ \+ [^·]*$/, ''), ...parts.map((_, i) => parts.slice(0, -1 - i).join(' · '))];
+  const room = (text: string): number => inner - widthOf(text) - 3;
+  const fits = shorter.find((t) => t !== '' && room(head) >= widthOf(t));
+  if (fits !== undefined || right === '') return { head, headRight: fits ?? '' };
+  const least = shorter.filter((t) => t !== '').at(-1) ?? '';
+  // Behind the mark a few letters of the phase say which it is. Without one all of the head counts.
+  return mark > 0 && room(least) >= mark + 8
+    ? { head: shorten(head, room(least), more), headRight: least }
+    : { head, headRight: '' };
+}
+
 export function layFrame(view: View, room: Room, message: Message | undefined): FrameLayout {
   const letters = lettersFor(room);
   const g = glyphs(room.ascii);
@@ -181,10 +198,13 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const sideLines = side
     ? (view.side?.(side, height) ?? []).slice(0, height).map((l) => l.map((s) => ({ ...s, text: letters(s.text) })))
     : [];
-  const right = view.headRight ? letters(view.headRight) : '';
-  const head = letters(view.head);
-  const rightRoom = Math.max(0, inner - widthOf(head) - 3);
-  const headRight = rightRoom >= 6 ? shorten(right, rightRoom, g.more) : '';
+  const { head, headRight } = heads(
+    letters(view.head),
+    view.headRight ? letters(view.headRight) : '',
+    widthOf(letters(view.headMark ?? '')),
+    inner,
+    g.more,
+  );
   return {
     head,
     headLine: headLine(shorten(head, inner, g.more), view.headMark && letters(view.headMark)),

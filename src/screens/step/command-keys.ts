@@ -39,7 +39,7 @@ const table = {
   'other-position': {
     names: ['tab', 'back-tab'],
     told: ['Tab', 'the other bearing'],
-    foot: { key: 'Tab', does: 'other {position}', rank: 2 },
+    foot: { key: 'Tab', does: 'other {position}', rank: 1 },
   },
   'whole-job': {
     chars: ['o'],

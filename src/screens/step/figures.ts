@@ -103,7 +103,7 @@ export function figures(of: MomentOf, room: Room): Block[] {
   const small = (f: Figure, width: number): Line[] => {
     const all = wrap(
       [
-        { text: `${f.label}${f.label.endsWith(':') ? ' ' : '  '}`, tone: 'quiet' },
+        { text: `${f.label}${f.label.endsWith(':') || f.verdict ? ' ' : '  '}`, tone: 'quiet' },
         f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
         { text: f.tail, tone: 'quiet' },
       ],

@@ -172,7 +172,9 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   if (findsFirst(of)) return [];
   const told = isBrisk(desk) && isTold(of);
-  const answered = isBrisk(desk) ? [] : answeredBlocks(of);
+  // The last answer stands under what was recorded last.
+  const last = lastRecorded(desk.state)?.seq;
+  const answered = isBrisk(desk) ? [] : answeredBlocks(of, last);
   return [
     ...rowLines(desk, view),
     ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
@@ -187,11 +189,11 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   ];
 }
 
-/** Answers of this step so far. */
-export function answeredBlocks({ desk, view }: MomentOf): Block[] {
+/** Answers of this step so far, without the one of the entry `but`. */
+export function answeredBlocks({ desk, view }: MomentOf, but?: number): Block[] {
   if (view.step.repeat) return [];
   return view.answered
-    .filter(({ question }) => question.key !== view.question?.key)
+    .filter(({ question, given }) => question.key !== view.question?.key && given.entry.seq !== but)
     .map(({ question, given }) =>
       pair(labelOf(desk.state, question.key, view.place), entryWords(desk.state, given.entry).replace(/^.*?: /, ''), {
         rank: 6,

@@ -6,6 +6,7 @@ import { type Desk, isBrisk, topOf } from '../desk.js';
 import type { Hint, Room, View } from '../look/line.js';
 import type { Asks, Page } from '../page.js';
 import { addPicturePage } from '../pages/add-picture.js';
+import { phasesBeside } from '../pages/whole-job.js';
 import { placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
 import { commandOf } from './command-keys.js';
@@ -30,6 +31,10 @@ interface Now {
   /** What of it has to be read before anything else. */
   read: View | undefined;
 }
+
+/** Where nothing is drawn and no figures want the width, a large window shows the whole job beside the step. */
+const phasesFit = (room: Room, view: StepView): boolean =>
+  room.cols >= 104 && room.rows >= 34 && !room.reader && !view.step.show?.length;
 
 export class StepPage implements Page {
   readonly name = 'step';
@@ -160,7 +165,12 @@ export class StepPage implements Page {
         ...bottomBlocks(of, room),
         ...curveBlock(of, room),
       ],
-      side: view.step.draw && desk.app.drawing ? (w, h) => pictureLines(desk, view, w, h) : undefined,
+      side:
+        view.step.draw && desk.app.drawing
+          ? (w, h) => pictureLines(desk, view, w, h)
+          : phasesFit(room, view)
+            ? (w) => phasesBeside(desk, view, w)
+            : undefined,
       foot: this.foot(moment, view),
     };
   }
@@ -175,7 +185,7 @@ export class StepPage implements Page {
     if (this.now.mode.field === 'text' && !this.commands)
       return [
         ...moment.hints(),
-        { key: 'Tab', does: `other ${desk.positionName}`, rank: 2 },
+        { key: 'Tab', does: `other ${desk.positionName}`, rank: 1 },
         { key: 'Esc', does: isBrisk(desk) ? 'then u undo, ? keys' : 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
@@ -221,8 +231,8 @@ export class StepPage implements Page {
       if (taking && key.name === 'char') return false;
     }
     const taken = doCommand(this.here(view), key);
-    // Back from wherever the command led, the text is open again.
-    if (taken !== false) this.commands = false;
+    // Back from wherever the command led, the text is open again; who looked up the keys still wants one of them.
+    if (taken !== false && commandOf(key) !== 'keys') this.commands = false;
     return taken;
   }
 }

@@ -1,0 +1,24 @@
+/** What stands in the first line of a frame where it is narrow. */
+import { expect, test } from 'vitest';
+import { layFrame } from '../../src/screens/parts/frame-layout.js';
+
+const room = { rows: 24, ascii: false, color: false, reader: false };
+const head = (cols: number): string => {
+  const headMark = 'Drive end, front side';
+  const view = { head: `${headMark} · Solvent against every material`, headMark, body: [], foot: [] };
+  const { headLine, headRight } = layFrame(
+    { ...view, headRight: '58 of 119 · 1 min + 1 h 10 min wait' },
+    { ...room, cols },
+    undefined,
+  );
+  return `${headLine.map((s) => s.text).join('')} | ${headRight}`;
+};
+
+test('how far it is stands whole or goes by parts; the phase is cut before the place', () => {
+  expect(head(100)).toBe(
+    'Drive end, front side · Solvent against every material | 58 of 119 · 1 min + 1 h 10 min wait',
+  );
+  expect(head(80)).toBe('Drive end, front side · Solvent against every material | 58 of 119 · 1 min');
+  expect(head(60)).toMatch(/^Drive end, front side · Solvent aga.*… \| 58 of 119$/);
+  expect(head(40)).toMatch(/^Drive end, front side · Solvent .*… \| $/);
+});
