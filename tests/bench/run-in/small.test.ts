@@ -13,7 +13,7 @@ describe.each(simulators)('%s simulator', (simulator) => {
     const figures = figuresOf(lines);
     expect(figures).toMatchObject({ badAccepted: 0, overdriven: 0, neverFinished: 0 });
     expect(figures.bad).toBeGreaterThan(0);
-    // 2 % of some fifty is one; of these of the first simulator two: one read late, one 16 K above its twin.
+    // 1.4 in 100 are sent back of 3,000; of these fifty of the first simulator two: one read late, one 16 K above its twin.
     expect(Math.round((figures.stoppedInVain * figures.healthy) / 100)).toBeLessThanOrEqual(2);
     expect(figures.carriedInTheEnd).toBeGreaterThanOrEqual(95);
     expect(figures.ratio).toBeLessThanOrEqual(1.25);
