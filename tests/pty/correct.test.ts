@@ -89,7 +89,7 @@ test.each([
   const entries = program.entries(file.name);
   expect(entries.slice(0, -1)).toEqual(before);
   expect(entries.at(-1)).toMatchObject({ kind: 'correct', value: 12.8, typed: '12.8', reason: 'misread the calliper' });
-  const sheet = program.sheet(file.name);
+  const sheet = await program.sheet(file.name);
   const marks = sheet.headline.find((f) => f.key === 'syringe_marks')?.value as number[];
   for (const [i, mm] of exactly.entries()) expect(marks[i]).toBeCloseTo(mm, 2);
 

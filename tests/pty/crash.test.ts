@@ -127,6 +127,6 @@ test.each(parts)('kills all over $name lose nothing that was confirmed', { timeo
   // Nothing is there that nobody gave.
   expect(entries.slice(before).filter((e) => ![...confirmed, ...flying].some((g) => says(e, g)))).toEqual([]);
   expect(kills).toBeGreaterThanOrEqual(part.kills / 2);
-  expect(program.sheet(file.name).head.finished).toBe(part.to === undefined);
+  expect((await program.sheet(file.name)).head.finished).toBe(part.to === undefined);
   program.remove();
 });

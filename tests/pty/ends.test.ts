@@ -2,13 +2,15 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, openTerminal, type TerminalUnderTest } from './harness.js';
 import { jobBefore } from './job-at.js';
 import { cli, newProgram, type Program } from './program.js';
 
-afterEach(() => closeTerminals());
+/** A program that the next test finds open. */
+let goesOn: TerminalUnderTest | undefined;
+afterEach(() => closeTerminals(goesOn));
 
 const file = readReplay(practiceFile);
 const oneLine = /^The guide needs a terminal[^\n]*rotorside replay FILE\.\r?\n$/;
@@ -57,36 +59,59 @@ describe('left from outside, in the middle of typing', () => {
     ['SIGALRM', (t) => t.kill('SIGALRM'), 142],
     ['the window closed', (t) => t.hangUp(), 129],
   ];
-  test.each(ways)('%s', async (name, leave, code) => {
-    const program = newProgram();
+  // One job for all of them: a letter more each time, and the program that finds it again is left in the next way.
+  let program: Program;
+  let before = 0;
+  let typed = '';
+  beforeAll(async () => {
+    program = newProgram();
     await jobBefore(program, file, 'make', 'a');
-    const term = await opened(program, 'Balls, as claimed');
-    const before = program.entries(file.name).length;
-    term.write('1');
-    await term.waitFor('Limiting speed, open');
-    term.write('13000 r');
-    await term.waitFor('> 13000 r');
+    const first = await opened(program, 'Balls, as claimed');
+    before = program.entries(file.name).length;
+    first.write('1');
+    await first.waitFor('Limiting speed, open');
+    goesOn = first;
+  });
+  afterAll(() => {
+    goesOn = undefined;
+    closeTerminals();
+    program.remove();
+  });
+
+  test.each(ways)('%s', async (name, leave, code) => {
+    goesOn ??= await opened(program, 'Limiting speed, open');
+    const left = goesOn;
+    goesOn = undefined;
+    const more = '13000 rpm'.slice(typed.length, typed.length + 1);
+    typed += more;
+    left.write(more);
+    await left.waitFor(`> ${typed}▏`);
     // What is typed is kept a moment after the last key.
-    await program.keeps('13000 r');
-    leave(term);
-    const ended = await term.exit;
+    await program.keeps(typed);
+    leave(left);
+    const ended = await left.exit;
     if (name !== 'the window closed') {
       expect(ended).toEqual({ code });
       // Paste mode off, cursor shown: the shell gets its terminal back.
-      const tail = term.raw().slice(-200);
+      const tail = left.raw().slice(-200);
       expect(tail).toContain('\x1b[?2004l');
-      expect(term.raw().lastIndexOf('\x1b[?25h')).toBeGreaterThan(term.raw().lastIndexOf('\x1b[?25l'));
+      expect(left.raw().lastIndexOf('\x1b[?25h')).toBeGreaterThan(left.raw().lastIndexOf('\x1b[?25l'));
     }
     const entries = program.entries(file.name);
     expect(entries).toHaveLength(before + 1);
     expect(entries.at(-1)).toMatchObject({ kind: 'answer', key: 'hybrid_claim', value: 'hybrid' });
     // Nothing holds the job, and what was typed stands there still.
-    const again = await opened(program, 'Limiting speed, open');
-    expect(again.screen()).toContain('> 13000 r');
-    again.write('pm\r');
-    await again.waitFor('PA66 nylon');
+    goesOn = await opened(program, 'Limiting speed, open');
+    expect(goesOn.screen()).toContain(`> ${typed}▏`);
+    expect(goesOn.screen()).not.toContain('to look at only');
+  });
+
+  test('and what was typed so is recorded like any other answer', async () => {
+    expect(typed).toBe('13000 rpm');
+    await goesOn?.rest();
+    goesOn?.write('\r');
+    await goesOn?.waitFor('PA66 nylon');
     expect(program.entries(file.name).at(-1)).toMatchObject({ key: 'open_limit', value: 13_000, typed: '13000 rpm' });
-    program.remove();
   });
 });
 

@@ -133,7 +133,7 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       expect(program.entries(file.name).length).toBeGreaterThan(10);
       term.press('ctrl-c');
       expect(await term.exit).toEqual({ code: 130 });
-      expect(program.run('sheet', 'Another rotor').code).toBe(1);
+      expect((await program.run('sheet', 'Another rotor')).code).toBe(1);
       program.remove();
     });
   });

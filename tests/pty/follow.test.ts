@@ -29,7 +29,7 @@ afterEach(() => {
 });
 
 /** Puts a job into the program's data, as its own screens would have left it. */
-function put(file: ReplayFile, practice = false): void {
+async function put(file: ReplayFile, practice = false): Promise<void> {
   const { procedure, hash, tables } = shipped(file.procedure);
   const made = replay(modelOf(procedure, hash, tables, calculators), { ...file, invented: practice });
   if (!made.ok) throw new Error(made.message);
@@ -38,7 +38,7 @@ function put(file: ReplayFile, practice = false): void {
   const entries = [...made.state.entries];
   if (entries[0]?.kind === 'job' && practice) entries[0] = { ...entries[0], practice: 'college-30kw' };
   writeTransfer(newContent('made-for-a-test', file.name, entries, summaryOf(made.state, 'job')), exported);
-  const taken = program.run('import', exported);
+  const taken = await program.run('import', exported);
   rmSync(folder, { recursive: true });
   expect(taken).toMatchObject({ code: 0 });
 }
@@ -63,8 +63,8 @@ async function newLook(term: TerminalUnderTest, known = false): Promise<void> {
 }
 
 test('without a finished job to follow it says so and starts nothing', async () => {
-  put(half);
-  put({ ...first, name: 'Only practised' }, true);
+  await put(half);
+  await put({ ...first, name: 'Only practised' }, true);
   const term = program.open();
   await newLook(term);
   await term.waitFor((s) => flat(s).includes('reads a finished job of “Regrease a bearing in place”'));
@@ -74,9 +74,9 @@ test('without a finished job to follow it says so and starts nothing', async () 
 });
 
 test('offers finished jobs only, takes their values over, and its sheet says what it follows', async () => {
-  put(half);
-  put({ ...first, name: 'Only practised' }, true);
-  put(first);
+  await put(half);
+  await put({ ...first, name: 'Only practised' }, true);
+  await put(first);
   program.stand('2026-04-13T08:00:00Z');
   const term = program.open();
   await newLook(term, true);
@@ -129,27 +129,27 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   term.press('ctrl-c');
   await term.exit;
 
-  const md = program.run('sheet', look.name, '--format', 'md').out;
+  const md = (await program.run('sheet', look.name, '--format', 'md')).out;
   expect(md).toMatch(/\| Follows the job \| \S+ \|/);
   expect(md).toContain('## From the first sheet');
-  const json = JSON.parse(program.run('sheet', look.name, '--format', 'json').out);
+  const json = JSON.parse((await program.run('sheet', look.name, '--format', 'json')).out);
   expect(json.head).toMatchObject({ finished: true, open: [] });
-  expect(program.run('sheet', json.head.earlier, '--format', 'md').out).toContain(`Job sheet: ${first.name}`);
+  expect((await program.run('sheet', json.head.earlier, '--format', 'md')).out).toContain(`Job sheet: ${first.name}`);
   // What was dosed then, read off in the first job: 2.3 mL and 1.4 mL.
   const then = json.groups.flatMap((g: { figures: { key: string; value: number }[] }) =>
     g.figures.filter((f) => f.key === 'dose_then').map((f) => f.value),
   );
   expect(then).toEqual([2.3, 1.4]);
-  expect(program.run('sheet', look.name, '--format', 'html').out).toContain('Follows the job');
+  expect((await program.run('sheet', look.name, '--format', 'html')).out).toContain('Follows the job');
 
   // Elsewhere, without the first job, it is the same sheet: it carries what it reads.
   const elsewhere = mkdtempSync(join(tmpdir(), 'rotorside-pty-'));
   const exported = join(elsewhere, 'job.json');
-  expect(program.run('export', look.name, exported)).toMatchObject({ code: 0 });
+  expect(await program.run('export', look.name, exported)).toMatchObject({ code: 0 });
   const there = join(elsewhere, 'data');
-  expect(program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
+  expect(await program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
   // Each folder gives a job its own number.
   const same = (sheet: string): string => sheet.replace(/\| Job number \| \S+ \|/g, '');
-  expect(same(program.run('sheet', look.name, '--format', 'md', '--data', there).out)).toBe(same(md));
+  expect(same((await program.run('sheet', look.name, '--format', 'md', '--data', there)).out)).toBe(same(md));
   rmSync(elsewhere, { recursive: true });
 });

@@ -173,12 +173,15 @@ const word = new RegExp('\u001b_([rq]) ([^\u001b]*)\u001b\\\\', 'g');
 // biome-ignore lint/complexity/useRegexLiterals: as above
 const begun = new RegExp('\u001b(?:_[^\u001b]*\u001b?)?$');
 const aMinute = 60_000;
+/** A program that lives for seconds runs through less than it takes to compile it to optimised code. */
+const quickly = ['--no-opt', '--max-lazy'];
 
 /** Starts a program in a pseudo-terminal of its own. */
 export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   const { cols = 80, rows = 24, clock } = options;
   const screenBuffer = new xterm.Terminal({ cols, rows, allowProposedApi: true, scrollback: 5000 });
-  const pty = spawn(options.command ?? process.execPath, [...(clock?.args ?? []), ...options.args], {
+  const flags = options.command === undefined ? [...quickly, ...(clock?.args ?? [])] : (clock?.args ?? []);
+  const pty = spawn(options.command ?? process.execPath, [...flags, ...options.args], {
     name: 'xterm-256color',
     cols,
     rows,

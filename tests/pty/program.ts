@@ -1,11 +1,12 @@
 /** The built program with a data folder and a wall clock of its own, for tests that run it as a person does. */
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { readJobText } from '../../src/store/job-file.js';
+import { type Ran, ranIn } from '../setup/commands.js';
 import { type Clock, newClock } from './clock.js';
 import { openTerminal, type TerminalOptions, type TerminalUnderTest } from './harness.js';
 
@@ -19,10 +20,10 @@ export interface Program {
   readonly clock: Clock;
   /** Runs it in a pseudo-terminal. */
   open(args?: readonly string[], terminal?: Omit<TerminalOptions, 'args'>): TerminalUnderTest;
-  /** Runs it without a terminal to its end. */
-  run(...args: readonly string[]): { readonly code: number; readonly out: string; readonly err: string };
+  /** What a command says of its data; it runs in this process, by today's clock. */
+  run(...words: readonly string[]): Promise<Ran>;
   /** Sheet of a job, as its JSON says. */
-  sheet(job: string): SheetJson;
+  sheet(job: string): Promise<SheetJson>;
   /** Entries of a job, as they are proven on disk. */
   entries(job: string): readonly Entry[];
   /** Resolves once what is being typed is kept for the next start. */
@@ -52,22 +53,15 @@ export function newProgram(data?: string): Program {
   const folder = data ?? join(own, 'data');
   const clock = newClock();
   const env = { ROTORSIDE_DATA: folder, HOME: own, TZ: 'UTC' };
-  const run: Program['run'] = (...args) => {
-    const done = spawnSync(process.execPath, [...clock.args, cli, ...args], {
-      cwd: own,
-      encoding: 'utf8',
-      env: { PATH: process.env.PATH, LANG: 'C.UTF-8', ...env },
-    });
-    return { code: done.status ?? -1, out: done.stdout, err: done.stderr };
-  };
+  const run: Program['run'] = (...words) => ranIn(own, words, { ...env, LANG: 'C.UTF-8', LC_ALL: undefined });
   return {
     data: folder,
     clock,
     open: (args = [], terminal = {}) =>
       openTerminal({ clock, ...terminal, args: [cli, ...args], env: { ...env, ...terminal.env } }),
     run,
-    sheet(job) {
-      const done = run('sheet', job, '--format', 'json');
+    async sheet(job) {
+      const done = await run('sheet', job, '--format', 'json');
       if (done.code !== 0) throw new Error(done.err);
       return JSON.parse(done.out) as SheetJson;
     },
@@ -85,9 +79,10 @@ export function newProgram(data?: string): Program {
     },
     async keeps(typed) {
       const drafts = join(folder, 'drafts');
+      // Behind it stands the unit, where it has one.
+      const whole = new RegExp(`"${typed}(?:"|\\\\n)`);
       const kept = (): boolean =>
-        existsSync(drafts) &&
-        readdirSync(drafts).some((name) => readFileSync(join(drafts, name), 'utf8').includes(typed));
+        existsSync(drafts) && readdirSync(drafts).some((name) => whole.test(readFileSync(join(drafts, name), 'utf8')));
       for (let i = 0; !kept(); i++) {
         if (i > 3000) throw new Error(`“${typed}” is never kept`);
         await new Promise((resolve) => setTimeout(resolve, 20));

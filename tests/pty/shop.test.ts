@@ -1,7 +1,7 @@
 /** A shop's own procedure and table rows: marked as the shop's on every page and on the sheet. */
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
 import { replay } from '../../src/engine/replay/replay.js';
@@ -12,7 +12,7 @@ import { newContent } from '../../src/store/job-file.js';
 import { writeTransfer } from '../../src/store/transfer-job.js';
 import { practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
-import { newProgram, type Program, root } from './program.js';
+import { cli, newProgram, type Program, root } from './program.js';
 
 const shopFolder = mkdtempSync(join(tmpdir(), 'shop-'));
 let program: Program;
@@ -35,11 +35,10 @@ rows:
 `;
 
 /** The practice job up to the free volume of its first bearing, its first bearing of the shop's own size. */
-function job(procedure: string, shop: boolean): void {
-  const own = readFolder(shopFolder, readFolder(join(root, 'procedures')));
-  const found = (shop ? own : readFolder(join(root, 'procedures'))).procedures.find(
-    (p) => p.procedure.procedure === procedure,
-  );
+async function job(): Promise<void> {
+  const built = (name: string) => JSON.parse(readFileSync(join(dirname(cli), `${name}.json`), 'utf8'));
+  const own = readFolder(shopFolder, { ...built('shipped'), parts: built('parts') });
+  const found = own.procedures.find((p) => p.procedure.procedure === file.procedure);
   if (!found) throw new Error('no procedure');
   const end = file.steps.findIndex((s) => 'step' in s && s.step === 'volume-known' && s.at === 'a');
   const steps = file.steps
@@ -47,7 +46,7 @@ function job(procedure: string, shop: boolean): void {
     .map((s) =>
       'step' in s && s.step === 'size' && s.at === 'a' ? { ...s, answers: { bearing_size: 'bench-30' } } : s,
     );
-  const made = replay(modelOf(found.procedure, found.hash, tablesOf(own.tables), calculators, shop), {
+  const made = replay(modelOf(found.procedure, found.hash, tablesOf(own.tables), calculators, true), {
     ...file,
     invented: false,
     steps,
@@ -55,17 +54,17 @@ function job(procedure: string, shop: boolean): void {
   if (!made.ok) throw new Error(made.message);
   const transfer = join(shopFolder, 'job.json');
   writeTransfer(newContent('made-for-a-test', file.name, [...made.state.entries]), transfer);
-  expect(program.run('import', transfer, '--procedures', shopFolder)).toMatchObject({ code: 0 });
+  expect(await program.run('import', transfer, '--procedures', shopFolder)).toMatchObject({ code: 0 });
   rmSync(transfer);
   program.stand(new Date(Date.parse(made.state.entries.at(-1)?.at ?? '') + 60_000).toISOString());
 }
 
-beforeAll(() => {
+beforeAll(async () => {
   mkdirSync(join(shopFolder, 'tables'));
   writeFileSync(join(shopFolder, 'tables', 'iso15-sizes.yaml'), sizes);
   copyFileSync(join(root, 'procedures', 'regrease-in-place.yaml'), join(shopFolder, 'regrease-in-place.yaml'));
   program = newProgram();
-  job('regrease-in-place', true);
+  await job();
 });
 afterEach(() => closeTerminals());
 afterAll(() => {
@@ -73,8 +72,8 @@ afterAll(() => {
   rmSync(shopFolder, { recursive: true, force: true });
 });
 
-const sheet = (format: string): string => {
-  const done = program.run('sheet', file.name, '--format', format, '--full', '--procedures', shopFolder);
+const sheet = async (format: string): Promise<string> => {
+  const done = await program.run('sheet', file.name, '--format', format, '--full', '--procedures', shopFolder);
   expect(done).toMatchObject({ code: 0, err: '' });
   return done.out;
 };
@@ -99,17 +98,17 @@ test('every page is marked, and a figure that rests on the shop’s row says so'
   expect(term.lines()[0]).toMatch(/^ SHOP’S OWN · /);
 });
 
-test('the sheet says it in all its forms', () => {
-  const md = sheet('md');
+test('the sheet says it in all its forms', async () => {
+  const md = await sheet('md');
   expect(md).toMatch(/\| Procedure \| .*, the shop’s own, check number/);
   // The other bearing has a size that came with the program.
   expect(md).toMatch(/\| n dm \| [^|]*rests on the shop’s own row\) \| (?![^|]*shop’s own row)/);
   expect(md).toContain('the shop’s own figure: weighed 2026-02-02');
   expect(md).toMatch(/bench-30 .*\(the shop’s own\)/);
-  const html = sheet('html');
+  const html = await sheet('html');
   expect(html).toMatch(/>Procedure<\/th><td>[^<]*, the shop’s own, check number/);
   expect(html).toMatch(/\(rests on the shop’s own row\)/);
-  const json = JSON.parse(sheet('json'));
+  const json = JSON.parse(await sheet('json'));
   expect(json.head.shop).toBe(true);
   const ndm = json.headline.filter((f: { key: string }) => f.key === 'ndm');
   expect(ndm.map((f: { place: string; shop?: boolean }) => [f.place, f.shop])).toEqual([
@@ -118,9 +117,9 @@ test('the sheet says it in all its forms', () => {
   ]);
 });
 
-test('a procedure that came with the program is marked nowhere', () => {
+test('a procedure that came with the program is marked nowhere', async () => {
   const plain = newProgram();
-  const done = plain.run('replay', practiceFile.pathname, '--json');
+  const done = await plain.run('replay', practiceFile.pathname, '--json');
   expect(done.code).toBe(0);
   expect(done.out).not.toMatch(/shop’s own|"shop"/);
   plain.remove();

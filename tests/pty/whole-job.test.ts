@@ -41,7 +41,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   await driver.until(term, (m) => m.step.id === 'balls-count' && m.place === 'a');
   expect(term.screen()).toMatch(/Non-drive end: solvent drying, \d+\smin\sleft, until \d\d:\d\d/);
   await quit(term);
-  expect(program.sheet(file.name).head.finished).toBe(false);
+  expect((await program.sheet(file.name)).head.finished).toBe(false);
   cpSync(program.data, copy.data, { recursive: true });
 
   program.pass(60);
@@ -50,7 +50,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   await driver.toEnd(term);
   await quit(term);
 
-  const sheet = program.sheet(file.name);
+  const sheet = await program.sheet(file.name);
   expect(sheet.head).toMatchObject({ finished: true, open: [] });
   // Drive end, 6207: pi/4 x 17 x (72^2 - 35^2) = 52 859 mm3 of envelope, less 288 g of steel at 7.81 g/mL = 36.88 mL,
   // leaves 15.98 mL, less 4.68 mL of seals, chamfers and cage (tests/shipped/closures.test.ts) 11.30 mL; 20 % of it is
@@ -62,7 +62,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
   expect(figure(sheet, 'dose_given', 'a')).toBeCloseTo(2.278, 3);
   expect(figure(sheet, 'dose_given', 'b')).toBeCloseTo(1.389, 3);
   // What the same readings give without a terminal is the same sheet.
-  const replayed = program.run('replay', practiceFile.pathname, '--json');
+  const replayed = await program.run('replay', practiceFile.pathname, '--json');
   expect(replayed.code).toBe(0);
   const said = (s: SheetJson) => s.headline.map(({ key, place, text }) => `${key} ${place}: ${text}`);
   expect(said(sheet)).toEqual(said(JSON.parse(replayed.out) as SheetJson));
@@ -98,7 +98,7 @@ test('a whole job by keys, left in the middle and taken up again, gives the dose
     reason: 'no smell and a dry cloth',
     initials: 'MN',
   });
-  expect(copy.run('sheet', file.name).out).toContain('no smell and a dry cloth');
+  expect((await copy.run('sheet', file.name)).out).toContain('no smell and a dry cloth');
   program.remove();
   copy.remove();
 });

@@ -15,7 +15,7 @@ export function written(content: string | Uint8Array): string {
   return file;
 }
 
-export const replayed = (file: string, ...more: string[]): Promise<Ran> => ranIn('.', 'replay', file, ...more);
+export const replayed = (file: string, ...more: string[]): Promise<Ran> => ranIn('.', ['replay', file, ...more]);
 
 /** The good file with one part changed; the part must be there just once. */
 export function bent(from: string, to: string, text = goodText): string {

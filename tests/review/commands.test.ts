@@ -8,7 +8,7 @@ import { type Ran, ranIn } from '../setup/commands.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'review-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-const run = (...words: string[]): Promise<Ran> => ranIn(folder, ...words);
+const run = (...words: string[]): Promise<Ran> => ranIn(folder, words);
 const file = (name: string, text: string): string => {
   writeFileSync(join(folder, name), text);
   return name;

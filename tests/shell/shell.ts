@@ -35,7 +35,7 @@ interface Ended {
 }
 
 /** The command with these words, in this process. */
-export const run = (...words: string[]): Promise<Ran> => ranIn(root, ...words);
+export const run = (...words: string[]): Promise<Ran> => ranIn(root, words);
 /** The built program with these words. */
 export function started(...words: string[]): Ended {
   const r = spawnSync(process.execPath, [program, ...words], { encoding: 'utf8', timeout: 300_000, cwd: root });

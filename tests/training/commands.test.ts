@@ -14,7 +14,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 let data = '';
 const run = (...words: string[]): Promise<Ran> =>
   // What touches no job takes no data folder.
-  ranIn(root, ...words, ...(['replay', 'check'].includes(words[0] ?? '') ? [] : ['--data', data]));
+  ranIn(root, [...words, ...(['replay', 'check'].includes(words[0] ?? '') ? [] : ['--data', data])]);
 
 function storeJob(rotor: string, kind: 'caught' | 'fell'): Promise<string> {
   const { entries } = walk(modelOfRotor(rotorNamed(rotor)), rotorNamed(rotor), planFor(rotorNamed(rotor), kind));
