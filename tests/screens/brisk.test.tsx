@@ -136,7 +136,7 @@ test('in the learning pace a figure stays as it is typed', async () => {
   await b.press('2', '1', 'enter');
   await b.waitFor('Heat a');
   await b.press('2', '2', '6');
-  expect(b.screen()).toContain('226');
+  await b.waitFor('226');
   expect(answers(b)).toEqual(['room@job=21']);
 });
 
@@ -313,7 +313,12 @@ test('the foot leaves out what stands above it, and keeps what does not', async 
 
 test('what was read at the other place is one sentence there; what can hurt is said whole', async () => {
   const dry = { key: 'dry', kind: 'yes-no', label: 'Dry' };
-  const wipe = step('wipe', { at: 'valve', do: 'Wipe the seat. Then wipe the lid.', ask: [dry] });
+  const options = [
+    { value: 'white', label: 'White', note: 'clean' },
+    { value: 'grey', label: 'Grey' },
+  ];
+  const cloth = { key: 'cloth', kind: 'choice', label: 'Cloth', options };
+  const wipe = step('wipe', { at: 'valve', do: 'Wipe the seat. Then wipe the lid.', ask: [cloth] });
   const turn = step('turn', {
     at: 'valve',
     do: 'Turn the stem. Then turn it back.',
@@ -326,7 +331,9 @@ test('what was read at the other place is one sentence there; what can hurt is s
     [[], false],
   ] as const) {
     const b = await bench(pace, wipe, turn);
-    expect(await b.waitFor('Dry')).toContain('Then wipe the lid.');
+    const here = await b.waitFor('Cloth');
+    expect(here).toContain('Then wipe the lid.');
+    expect(here).toContain('White  (clean)');
     await b.press('1');
     await b.waitFor('The stem pinches');
     await b.press('9');
@@ -338,6 +345,7 @@ test('what was read at the other place is one sentence there; what can hurt is s
     if (b.screen().includes('nothing more to do here')) await b.press('1');
     const there = await b.waitFor('Wipe the seat.');
     expect(there.includes('Then wipe the lid.')).toBe(!shorter);
+    expect(there.includes('(clean)')).toBe(!shorter);
     if (!shorter) continue;
     // Behind w it stands whole.
     await b.press('w');

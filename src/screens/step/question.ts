@@ -1,5 +1,7 @@
 /** The question that a step asks now. */
+
 import { boundsOf } from '../../engine/actions/propose-answer.js';
+import type { StepView } from '../../engine/steps/step-view.js';
 import { fillIn, suggestionOf } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
@@ -17,6 +19,7 @@ import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
 import { passQuiet, quietKey, quietText } from './quiet.js';
+import { readBefore } from './read-before.js';
 
 /** The question with the figures in its words filled in. */
 export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
@@ -24,12 +27,14 @@ export function filled<Q extends Question>(desk: Desk, q: Q, place: string): Q {
   return { ...q, label: fillIn(values, q.label, place), help: q.help && fillIn(values, q.help, place) };
 }
 
-function contextFor(desk: Desk, question: Question, place: string, goesOn: boolean): AskContext {
-  const { counted, near } = boundsOf(desk.state, question, place);
+function contextFor(desk: Desk, view: StepView, question: Question, goesOn: boolean): AskContext {
+  const { counted, near } = boundsOf(desk.state, question, view.place);
+  const options = optionsOf(question, desk.model.tables);
   return {
     ...(isBrisk(desk) ? { near, goesOn, brief: true } : {}),
     question,
-    options: optionsOf(question, desk.model.tables),
+    // What stands behind an option was read at the other place.
+    options: readBefore(desk, view) ? options.map(({ note: _, ...o }) => o) : options,
     target: counted,
     ascii: desk.stack.room.ascii,
     unit: desk.unitOf(question.key),
@@ -64,7 +69,7 @@ export function questionMoment(
   const where = momentId(view, step.repeat ? `${asked.key}#${row}` : asked.key);
   const question = filled(desk, asked, place);
   const asker = askerFor(question);
-  const context = contextFor(desk, question, place, goesOn);
+  const context = contextFor(desk, view, question, goesOn);
   const input = (): Input => desk.inputFor(where, (kept) => asker.restore(kept, context));
   const unusual = desk.unusual?.where === where ? desk.unusual : undefined;
   const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
