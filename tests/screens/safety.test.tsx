@@ -29,7 +29,7 @@ test('every danger is confirmed by one key; a wrong one is told which', async ()
   await b.waitFor('A caution is confirmed with 9, not with 0. Press 9.');
   await b.press('9');
   await b.waitFor('Press 9 done');
-  await b.waitFor('Hot steam. Loud.');
+  await b.waitFor(/Hot steam\.\s+.*Loud\./);
   for (const key of ['0', '1', ' ', '+', 'enter']) {
     await b.press(key);
     await b.waitFor('A dangerous step is confirmed with 9, not with');
