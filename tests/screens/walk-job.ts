@@ -157,7 +157,8 @@ export async function walk(b: Bench, windows: readonly Window[]): Promise<void> 
         } else if (view.step.repeat && q.key === view.step.ask?.[0]?.key)
           b.clock.now += Number.parseFloat(String(from?.after ?? '0')) * 60_000;
         const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
-        const keys = raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined);
+        const keys =
+          raw === undefined || raw === '' ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined);
         await b.press(...keys);
         if (desk.unusual) {
           checkFrame(b, [desk.unusual.says]);

@@ -2,6 +2,7 @@
 
 import type { State } from '../../engine/state/state.js';
 import type { StepView } from '../../engine/steps/board.js';
+import type { Question } from '../../procedure/schema.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
@@ -13,7 +14,9 @@ import { wrap } from '../look/wrap.js';
  */
 export function warningsAt(state: State, view: StepView, since = 0): string[] {
   const { values, model } = state;
-  const open = new Set((view.step.ask ?? []).filter((q) => !view.ledger?.answers.has(q.key)).map((q) => q.key));
+  const waits = (q: Question): boolean =>
+    !view.ledger?.answers.has(q.key) && !(q.when && values.holds(q.when, view.place) === false);
+  const open = new Set((view.step.ask ?? []).filter(waits).map((q) => q.key));
   const places = new Map<string, string[]>();
   for (const use of model.procedure.calcs ?? []) {
     if (use.warn_at !== view.step.id) continue;
