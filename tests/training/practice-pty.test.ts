@@ -25,8 +25,8 @@ const digitBefore = (words: string, screen: string): string | undefined =>
     .map((l) => /^\s*[▸>]?\s*([1-9])\s+(.*)$/.exec(l))
     .find((m) => m?.[2]?.startsWith(words))?.[1];
 
-/** From `rotorside practice ROTOR` to its first step. */
-async function begin(program: Program, lessons = '1', from = '\r'): Promise<TerminalUnderTest> {
+/** From `rotorside practice ROTOR` to its first step, or to the first one of a later phase. */
+async function begin(program: Program, late?: string): Promise<TerminalUnderTest> {
   const term = program.open(['practice', rotor.id]);
   await term.waitFor('Your initials');
   expect(term.screen().replace(/\s+/g, ' ')).toContain('Invoice, box and plate all say hybrid');
@@ -41,14 +41,28 @@ async function begin(program: Program, lessons = '1', from = '\r'): Promise<Term
   term.write('MN\r');
   await term.waitFor('Lessons, says your mentor');
   await term.rest();
-  term.write(lessons);
-  await term.waitFor('Where do you begin?');
+  term.write('1');
+  const places = await term.waitFor('Where do you begin?');
   await term.rest();
-  term.write(from);
+  term.write(digitBefore(late ? `At “${late}”` : 'At the start', places)!);
+  if (late) {
+    await term.waitFor('What is known of this rotor');
+    await term.rest();
+    term.press('enter');
+  }
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');
-  await term.waitFor('Name the machine');
+  if (!late) await term.waitFor('Name the machine');
+  else {
+    // Whoever takes over is warned anew.
+    await term.waitFor('Who comes near the magnets');
+    await term.readDanger();
+    term.write('9');
+    const near = await term.waitFor('Come near');
+    await term.rest();
+    term.write(digitBefore('Come near', near)!);
+  }
   return term;
 }
 
@@ -176,7 +190,8 @@ test('who takes the papers’ word falls, and the debrief says into what', async
 
 test('who puts the probe on a ball sees through it', async () => {
   const program = newProgram();
-  const term = await begin(program);
+  // All that comes before it is done by keys by the one who falls.
+  const term = await begin(program, 'Prove the ball material');
   await work('caught', program, term);
   const shown = (await debrief(term)).replace(/\s+/g, ' ');
   expect(shown).toContain(`Caught: ${trap.title}`);
@@ -214,7 +229,8 @@ test('begins late where that is picked', async () => {
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');
-  await term.waitFor('Turn by hand');
+  // Whoever takes over is warned anew.
+  await term.waitFor('Who comes near the magnets');
   expect(term.screen()).toContain('Signed by DONE');
   program.remove();
 });
