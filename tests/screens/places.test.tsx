@@ -80,7 +80,7 @@ test('the first screen tells what waits and what has finished waiting', async ()
   const b = await bench();
   await b.press('enter');
   await b.press('esc', 'l');
-  await b.waitFor('waits: glue setting, 20 min left, until 08:20');
+  await b.waitFor('waits: glue setting (Upper valve), 20 min left, until 08:20');
   expect(b.kept.closed).toBe(1);
   await b.pass(25);
   await b.waitFor('finished waiting: glue setting');

@@ -114,6 +114,21 @@ test('without a mentor one checks oneself, with the sentence for it', async () =
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'self', initials: 'AP' });
 });
 
+test('of a stop that does not stand here, why tells no figures', async () => {
+  const count = { key: 'count', kind: 'number', label: 'Count', limits: [0, 9] };
+  const gates = [{ id: 'few', must: 'count >= 3.0', say: '{count} are too few.', overrule: 'with-reason' }];
+  const dry = { key: 'dry', kind: 'yes-no', label: 'Dry' };
+  const model = pump([step('check', { ask: [count, dry], gates }), asks.end]);
+  const b = await onStep({ model, entries: begun() });
+  open.push(b);
+  await b.press('5', 'enter');
+  await b.waitFor('Dry');
+  await b.press('w');
+  const screen = await b.waitFor('It stops here');
+  expect(screen).toContain('… are too few.');
+  expect(screen).not.toContain('5 are too few');
+});
+
 test('a gate says why; the answer can be given again', async () => {
   const b = await bench([asks.gated]);
   await b.press('2');

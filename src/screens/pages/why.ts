@@ -40,7 +40,8 @@ export function whyPage(desk: Desk, view: StepView): Page {
             heading(
               g.overrule === 'never' ? 'It stops here, whoever asks' : 'It stops here, unless somebody answers for it',
             ),
-            text(g.say),
+            // Of a stop that does not stand here no figures are told: it would say what nobody measured.
+            values.holds(g.must, place) === true ? paragraph(fillIn(values, g.say, place, () => '…')) : text(g.say),
           ]),
         ...view.overruled.map((o) =>
           paragraph(`Continued anyway: ${o.reason} (${o.initials})`, {

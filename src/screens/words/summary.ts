@@ -1,6 +1,7 @@
 /** The few words that the first screen shows of a job without reading it. */
 import { related } from '../../engine/journal/ledger.js';
 import { State } from '../../engine/state/state.js';
+import type { StepView } from '../../engine/steps/step-view.js';
 import { type LifeMark, lifeMarkOf } from '../../life/life-mark.js';
 import type { JobSummary } from '../app-contract.js';
 import { placeWords } from './entry-words.js';
@@ -17,6 +18,10 @@ function lifeWords(mark: LifeMark | undefined): JobSummary {
     ...(due === undefined ? {} : { due }),
   };
 }
+
+/** What waits, and where. */
+const waitingAt = (state: State, { place, wait }: StepView): string =>
+  `${wait?.label ?? ''}${place === 'job' ? '' : ` (${placeWords(state, place)})`}`;
 
 /** @param place where one works: the next step there is named first */
 export function summaryOf(state: State, place: string): JobSummary {
@@ -36,7 +41,7 @@ export function summaryOf(state: State, place: string): JobSummary {
     ...lifeWords(lifeMarkOf(state)),
     ...(next ? { next } : {}),
     ...(wait?.wait && Number.isFinite(wait.wait.until)
-      ? { waits: wait.wait.label, until: new Date(wait.wait.until).toISOString(), after: after(wait.wait.until) }
+      ? { waits: waitingAt(state, wait), until: new Date(wait.wait.until).toISOString(), after: after(wait.wait.until) }
       : {}),
   };
 }
