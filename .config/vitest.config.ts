@@ -31,16 +31,17 @@ const thorough = [
   'tests/engine/{branches,large,properties}.test.ts',
   'tests/life/four-years.test.ts',
   'tests/outside/properties.test.ts',
-  'tests/procedure/{check,fuzz,named-parts,shipped}.test.ts',
+  'tests/procedure/{check,developers-page,fuzz,named-parts,no-names,shipped}.test.ts',
+  'tests/review/json-schema.test.ts',
   'tests/replay/fuzz.test.ts',
-  'tests/screens/{brisk,changed-figures,gate-ways,menu,nonsense,places,progress,questions,safety}.test.tsx',
+  'tests/screens/{brisk,changed-figures,gate-ways,look,menu,nonsense,places,progress,questions,safety}.test.tsx',
   'tests/screens/{small,sources,take-over,walk,whole-job}.test.tsx',
-  'tests/sheet/{hostile,page,same,tag}.test.ts',
-  'tests/shipped/{closures,found-on-a-walk,live-voltage,regrease-gates,run-in-truth,run-in-ways}.test.ts',
-  'tests/shipped/{limits-by-use,stops-on-sheet,units-of-answers,walk-on-sheet,what-got-in,wrong-dose}.test.ts',
+  'tests/sheet/{hostile,json,page,same,shipped,tag}.test.ts',
+  'tests/shipped/{around-the-grease,closures,found-on-a-walk,live-voltage,regrease-gates,run-in-truth,run-in-ways}.test.ts',
+  'tests/shipped/{limits-by-use,stops-on-sheet,take-over,technicians-findings,units-of-answers,walk-on-sheet,what-got-in,wrong-dose}.test.ts',
   'tests/store/{job-file.fuzz,job-index,latest-jobs,merge,pictures,share}.test.ts',
   'tests/text/*.test.ts',
-  'tests/training/{again,copying,generated,hold-points,late-start,misread,replays,truth}.test.ts',
+  'tests/training/{again,care,copying,generated,hold-points,late-start,load-rotor,misread,replays,truth}.test.ts',
 ];
 const all = ['tests/**/*.test.{ts,tsx}'];
 

@@ -170,6 +170,8 @@ export function openBench(options: BenchOptions) {
       // What takes long is not waited for: its test looks at what stands there meanwhile.
       for (const one of all)
         await Promise.race([stack.press(one), new Promise((resolve) => setTimeout(resolve, 1000))]);
+      // Two turns later at the latest it is drawn (draw-when.ts).
+      for (let turns = 0; turns < 2; turns++) await new Promise((resolve) => setImmediate(resolve));
       await pause();
     }
   }
