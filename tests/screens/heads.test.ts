@@ -1,5 +1,6 @@
 /** What stands in the first line of a frame where it is narrow. */
 import { expect, test } from 'vitest';
+import { fitBlocks } from '../../src/screens/look/fit.js';
 import { layFrame } from '../../src/screens/parts/frame-layout.js';
 
 const room = { rows: 24, ascii: false, color: false, reader: false };
@@ -21,4 +22,14 @@ test('how far it is stands whole or goes by parts; the phase is cut before the p
   expect(head(80)).toBe('Drive end, front side · Solvent against every material | 58 of 119 · 1 min');
   expect(head(60)).toMatch(/^Drive end, front side · Solvent aga.*… \| 58 of 119$/);
   expect(head(40)).toMatch(/^Drive end, front side · Solvent .*… \| $/);
+});
+
+test('no finding is below the edge of its list while lines that stand elsewhere take its room', () => {
+  const line = (text: string) => ({ rank: 6, lines: () => [[{ text }]] });
+  const items = Array.from({ length: 10 }, (_, i) => ({ value: `f${i}`, label: `Finding ${i}` }));
+  const list = { rank: 1, choices: { id: 'list', items, index: -1 } };
+  const of = (rows: number) => fitBlocks([line('told'), line('told too'), list], 70, rows);
+  const listed = of(10).flatMap((f) => ('rows' in f ? f.rows.map((r) => r.item.label) : []));
+  expect(listed).toEqual(items.map((i) => i.label));
+  expect(of(12), 'with room all of it stands there').toHaveLength(3);
 });

@@ -42,6 +42,9 @@ const tall = (parts: readonly Part[]): number =>
 /** Lists longer than this are squeezed before anything else is left out. */
 const listEasy = 9;
 
+/** A list of findings: what stands elsewhere too is left out before one of them is. */
+const listWhole = 12;
+
 /** Lists are not squeezed below this many lines while anything less important is still there. */
 const listLeast = 4;
 
@@ -87,6 +90,9 @@ export function fitParts(
     p.height = p.small.length;
   };
   for (const p of parts) if (p.block.roomy && over() > 0) shrink(p);
+  if (parts.some((p) => p.items.length > listEasy && p.items.length <= listWhole))
+    for (const p of [...parts].sort((a, b) => b.block.rank - a.block.rank))
+      if (p.block.rank > TOLD && over() > 0) p.dropped = true;
   // A long list can be moved through; words that are left out can't.
   squeeze(Math.min(listEasy, height));
   const ranks = [...new Set(parts.map((p) => p.block.rank))].sort((a, b) => b - a);

@@ -47,7 +47,7 @@ export function doneOnPage(of: MomentOf, room: Room): Block[] {
             { text: `${glyphs(room.ascii).done} `, tone: 'good' },
             { text: `${text}${side(of, v)}`, tone: 'quiet' },
           ],
-          { rank: 4, indent: 2 },
+          { rank: 6, indent: 2 },
         ),
       );
     });
