@@ -48,6 +48,8 @@ export interface Ledger {
   readonly pace: Pace;
   /** Number of the first entry of the latest sitting. */
   readonly sitting: number;
+  /** Number of the entry with which whoever works now came, another person than before. */
+  readonly since: number;
   readonly steps: ReadonlyMap<string, StepLedger>;
   readonly raised: readonly Of<'raise'>[];
   readonly corrections: readonly Of<'correct'>[];

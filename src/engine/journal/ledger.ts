@@ -2,7 +2,7 @@
 import type { Model } from '../../procedure/model.js';
 import { unfit } from '../../procedure/questions/index.js';
 import type { Entry, Pace } from './entry.js';
-import { tidyInitials } from './initials.js';
+import { sameInitials, tidyInitials } from './initials.js';
 import {
   type Given,
   type Ledger,
@@ -49,6 +49,7 @@ const nothing: Ledger = {
   operator: '',
   pace: 'learning',
   sitting: 1,
+  since: 1,
   steps: new Map(),
   raised: [],
   corrections: [],
@@ -107,6 +108,7 @@ class Builder {
   private operator: string;
   private pace: Pace;
   private sitting: number;
+  private since: number;
 
   constructor(
     private readonly model: Model,
@@ -126,10 +128,11 @@ class Builder {
     this.operator = before.operator;
     this.pace = before.pace;
     this.sitting = before.sitting;
+    this.since = before.since;
   }
 
   get extended(): Extended {
-    const { job, operator, pace, sitting, steps, raised, corrections, notes } = this;
+    const { job, operator, pace, sitting, since, steps, raised, corrections, notes } = this;
     const { handover, undone, hands, noWitness, unfit, clockJumps } = this;
     return {
       ledger: {
@@ -137,6 +140,7 @@ class Builder {
         operator,
         pace,
         sitting,
+        since,
         steps,
         raised,
         corrections,
@@ -175,6 +179,7 @@ class Builder {
         this.everything = true;
         break;
       case 'operator':
+        if (!sameInitials(e.initials, this.operator)) this.since = this.beganLate(e) ? 1 : e.seq;
         this.operator = e.initials;
         this.sitting = e.seq;
         break;
@@ -201,6 +206,11 @@ class Builder {
         this.inStep(e, this.at(e.step, e.place));
         this.hands = withHand(this.hands, e);
     }
+  }
+
+  /** Whoever begins practice late takes nothing over: all before was filled in for this very person. */
+  private beganLate({ initials }: Of<'operator'>): boolean {
+    return this.job?.from !== undefined && this.since === 2 && sameInitials(initials, this.job.by);
   }
 
   private raise(e: Of<'raise'>): void {

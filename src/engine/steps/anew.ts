@@ -2,7 +2,6 @@
 
 import type { Step } from '../../procedure/schema.js';
 import type { Entry } from '../journal/entry.js';
-import { sameInitials } from '../journal/initials.js';
 import { type StepLedger, slot } from '../journal/ledger.js';
 import type { Values } from '../values/values.js';
 
@@ -19,8 +18,8 @@ export function countedOf(
 ): { readonly asked: boolean; readonly ledger: StepLedger | undefined } {
   const ledger = values.step(slot(id, place));
   if (!anew) return { asked: true, ledger };
-  const { operator } = values.ledger;
-  const counts = (e: Entry): boolean => (anew.each === 'sitting' ? e.seq >= sitting : sameInitials(e.by, operator));
+  const from = anew.each === 'sitting' ? sitting : values.ledger.since;
+  const counts = (e: Entry): boolean => e.seq >= from;
   const proofs = anew.after.flatMap((step) =>
     values.model.places.flatMap((p) => values.step(slot(step, p.id))?.done ?? []),
   );

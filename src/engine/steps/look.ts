@@ -236,7 +236,7 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
       : [];
   // A condition that nothing earlier could settle counts as needed: never skip a check on a guess.
   const cautions = cautionsAt(values, step, place);
-  const read = ledger?.caution && sameInitials(ledger.caution.by, values.ledger.operator);
+  const read = ledger?.caution && ledger.caution.seq >= values.ledger.since;
   const before =
     now.pace === 'brisk' && !read && cautions.length > 0
       ? confirmedBefore(values, cautions, place, now.sitting)
