@@ -95,6 +95,7 @@ test('resume goes straight to the job: the list of jobs does not flash up', asyn
   await first.waitFor(/begin|Begin|initials|Initials/);
   await first.taken();
   for (let i = 0; i < 8 && (await program.run('sheet', 'x')).err.includes('no jobs'); i++) {
+    await first.rest();
     first.write(['\r', 'AP\r', '\r'][i] ?? '1');
     await first.taken();
   }
