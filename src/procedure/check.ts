@@ -10,6 +10,7 @@ import { checkNames, type NameCheck } from './check-names.js';
 import { checkHands, checkThings } from './check-order.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
+import { checkSafe } from './check-safe.js';
 import { checkSheet } from './check-sheet.js';
 import { checkSize } from './check-size.js';
 import { checkStep } from './check-step.js';
@@ -173,6 +174,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const needs = needsOf(keys, env);
   checkCircles(p, keys, needs, late, complain);
   const trial = trialFor(keys, env, around.tables, judge.sound, around.calculators);
+  checkSafe(p, { judge, trial, tables: around.tables }, complain);
   // Of a part alone much is not seen that these hang on.
   if (!around.part) {
     checkDeadEnds(p, { judge, trial }, complain);

@@ -96,6 +96,7 @@ export type Code =
   | 'row-unknown'
   | 'row-untested'
   | 'row-width'
+  | 'safe-without-stop'
   | 'source-incomplete'
   | 'step-elsewhere'
   | 'step-never'

@@ -1,6 +1,6 @@
 /** Questions, gates and the other parts of a step in plain words. */
 import { type KeyInfo, underscored } from '../procedure/model.js';
-import { kindOf, type Question, quantityOf } from '../procedure/questions/index.js';
+import { kindOf, optionsOf, type Question, quantityOf } from '../procedure/questions/index.js';
 import type { Gate, Step } from '../procedure/schema.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
@@ -27,6 +27,9 @@ export function otherwiseWords(q: Question): string | undefined {
   return `“${named ?? q.otherwise}”`;
 }
 
+const goesOn = (q: Question, a: string | boolean): string =>
+  typeof a === 'boolean' ? (a ? 'yes' : 'no') : (optionsOf(q, {}).find((o) => o.value === a)?.label ?? a);
+
 /** What may be answered. */
 export const answerWords = (q: Question, keys: Keys): string => kindOf(q).words(q, (cel) => inWords(cel, keys));
 
@@ -41,6 +44,7 @@ export function questionDetails(q: Question, keys: Keys): string[] {
   if (most) out.push(`no more than ${inWords(most, keys)}`);
   if (wanted) out.push(`${inWords(wanted, keys)} is asked for`);
   if (q.optional) out.push('may be left empty');
+  if ('goes_on' in q && q.goes_on) out.push(`goes on after ${q.goes_on.map((a) => goesOn(q, a)).join(' / ')}`);
   if (q.when) out.push(`asked only if ${inWords(q.when, keys)}`);
   const otherwise = otherwiseWords(q);
   if (otherwise) out.push(`counts as ${otherwise} while it is not answered`);

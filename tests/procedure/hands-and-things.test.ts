@@ -54,7 +54,12 @@ it('measures a seat that let the ring creep before a seal comes off, so that no 
 });
 
 describe('check', () => {
-  const safe = (text?: string): string => changed('hazard: true', 'hazard: true\n    makes_safe: true', text);
+  const safe = (text?: string): string =>
+    changed(
+      'label: State,',
+      'label: State, goes_on: [whole, torn],',
+      changed('hazard: true', 'hazard: true\n    makes_safe: true', text),
+    );
 
   it('finds a step that may bring a hand to the rotor before it is safe', () => {
     expect(says(safe())).toEqual([

@@ -5,6 +5,7 @@ import { cutShort, noReading } from './reading.js';
 
 export interface YesNo extends Asked {
   kind: 'yes-no';
+  goes_on?: boolean[] | undefined;
 }
 
 const options: readonly Option[] = [
@@ -13,7 +14,16 @@ const options: readonly Option[] = [
 ];
 
 export const yesNo = kindOfQuestion<YesNo>({
-  schema: ({ z, asked }) => z.strictObject({ ...asked, kind: z.literal('yes-no') }),
+  schema: ({ z, asked }) =>
+    z.strictObject({
+      ...asked,
+      kind: z.literal('yes-no'),
+      goes_on: z
+        .array(z.boolean())
+        .min(1)
+        .optional()
+        .describe('in a step that makes safe: answers that no gate has to hold; true when left out'),
+    }),
   type: 'bool',
   control: 'yesNo',
   read(q, text) {
