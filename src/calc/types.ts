@@ -99,6 +99,8 @@ export interface Table {
   readonly id: string;
   /** Left out in what was kept with older jobs. */
   readonly title?: string;
+  /** Of columns that have one. */
+  readonly units?: Readonly<Record<string, string>>;
   readonly rows: readonly TableRow[];
 }
 export type Tables = Readonly<Record<string, Table>>;

@@ -1,5 +1,7 @@
 /** Watches that an expression adds and compares only quantities of one kind. */
+import type { Tables } from '../calc/types.js';
 import type { QuantityKind } from '../units/kinds.js';
+import { kindOfUnit, unitOf } from './column-units.js';
 import { type CelNode, callOf, isNode } from './expression.js';
 import type { KeyInfo } from './model.js';
 
@@ -10,6 +12,7 @@ type Clash = (a: QuantityKind, b: QuantityKind, node: CelNode) => void;
 export function quantityKindOf(
   root: unknown,
   keys: ReadonlyMap<string, KeyInfo>,
+  tables: Tables,
   clash: Clash,
 ): QuantityKind | undefined {
   const join = (a: Found, b: Found, node: CelNode): Found => {
@@ -30,6 +33,11 @@ export function quantityKindOf(
     const kinds = given.map(find);
     find(on);
     if (name === 'min' || name === 'max') return join(kinds[0], kinds[1], node);
+    if (name === 'number_in') {
+      const [table, , column] = given;
+      const unit = unitOf(tables, String(table?.args), String(column?.args));
+      return unit === undefined ? undefined : kindOfUnit(unit);
+    }
     return ['abs', 'round', 'at', 'last', 'sum', 'first'].includes(name) ? kinds[0] : undefined;
   };
   const find = (node: unknown): Found => {

@@ -3,6 +3,7 @@ import type { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
 import type { QuantityKind } from '../units/kinds.js';
 import { isMacro, misfit, strangeCall, typeWord, unreadableExpression, type Words } from './cel-words.js';
+import { checkColumns } from './column-units.js';
 import { wordsOf } from './domain.js';
 import { type CelNode, type CelType, callOf, nodesOf, walk } from './expression.js';
 import { quantityKindOf } from './judge-kinds.js';
@@ -244,8 +245,9 @@ export function judgeFor(
       complain('expression-type', path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, cure);
       return false;
     }
+    checkColumns(ast, quantity, path, tables, complain);
     let clashed = false;
-    const kind = quantityKindOf(ast, keys, (a, b, node) => {
+    const kind = quantityKindOf(ast, keys, tables, (a, b, node) => {
       clashed = true;
       complain(
         'quantity-clash',

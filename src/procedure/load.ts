@@ -2,14 +2,15 @@
 import { lacksOfSource } from '../calc/published.js';
 import { untested } from '../calc/table.js';
 import type { Calculator, Table, Tables } from '../calc/types.js';
+import { kindsOfUnit } from '../units/unit-names.js';
 import { checkProcedure } from './check.js';
 import { checkFollows } from './check-follows.js';
 import { checkNeeds } from './check-needs.js';
 import { complainOf, parsePlain, readDocument, readSource } from './document.js';
 import { near } from './near.js';
 import { expand, type Parts, type UsedPart, usedParts } from './parts.js';
-import { listed, type Problem, quoted } from './problem.js';
-import { type Need, type Procedure, procedureSchema, tableSchema } from './schema.js';
+import { type Complain, listed, type Path, type Problem, quoted } from './problem.js';
+import { type Need, type Procedure, procedureSchema, type TableFile, tableSchema } from './schema.js';
 
 export interface LoadedProcedure {
   readonly procedure: Procedure | undefined;
@@ -42,6 +43,7 @@ export function loadTable(
   const t = read.guess;
   if (!t) return { table: undefined, problems: read.problems };
   const columns = Object.keys(t.columns);
+  checkUnits(t, under?.get(t.table), read.complain);
   const seen = new Set<string>();
   t.rows.forEach((row, i) => {
     if (seen.has(row.id))
@@ -95,7 +97,40 @@ export function loadTable(
     }
   });
   const problems = inOrder(read.problems);
-  return { table: read.value && { id: t.table, title: t.title, rows: t.rows as Table['rows'] }, problems };
+  const units = Object.fromEntries(Object.entries(t.columns).flatMap(([c, { unit }]) => (unit ? [[c, unit]] : [])));
+  const rows = t.rows as Table['rows'];
+  return { table: read.value && { id: t.table, title: t.title, units, rows }, problems };
+}
+
+/** Units that no question measures and only calculators read. */
+const forCalculators = ['g/mol', 'mmHg'];
+
+/** A unit that nobody knows is no unit; in a shop's rows over shipped ones the shipped unit stays. */
+function checkUnits(t: TableFile, beneath: Table | undefined, complain: Complain): void {
+  for (const [column, { type, unit }] of Object.entries(t.columns)) {
+    const path: Path = ['columns', column, 'unit'];
+    const shipped = beneath?.units?.[column];
+    if (shipped !== undefined && unit !== undefined && unit !== shipped)
+      complain(
+        'unit-other',
+        path,
+        `The column “${quoted(column)}” of the shipped table is in ${shipped}, not in ${quoted(unit)}.`,
+        `Write its figures in ${shipped}, and “unit: ${shipped}”.`,
+      );
+    else if (
+      type === 'number' &&
+      unit &&
+      unit !== shipped &&
+      !forCalculators.includes(unit) &&
+      kindsOfUnit(unit).length === 0
+    )
+      complain(
+        'unit-unknown',
+        path,
+        `“${quoted(unit)}” is no unit that is known here.`,
+        'Use one such as mm, mL, g, degC, N·m or min, or take “unit” out.',
+      );
+  }
 }
 
 export function loadProcedure(text: string, file: string, around: Around): LoadedProcedure {

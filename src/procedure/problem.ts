@@ -110,6 +110,7 @@ export type Code =
   | 'thing-not-used'
   | 'too-large'
   | 'type-and-quantity'
+  | 'unit-other'
   | 'unit-unknown'
   | 'unknown-never-passes'
   | 'value-circle'
