@@ -42,7 +42,7 @@ export function checkSafe(p: Procedure, around: Around, complain: Complain): voi
 
 /** Words under `goes_on` that are no answers. */
 function nameless(q: Picked, path: Path, tables: Tables, complain: Complain): void {
-  const all = (kindOf(q).all?.(q, tables) ?? []).map(String);
+  const all = q.kind === 'choice' ? q.options.map((o) => o.value) : (kindOf(q).all?.(q, tables) ?? []).map(String);
   (q.goes_on ?? []).forEach((a, n) => {
     if (!all.includes(String(a)))
       complain(
@@ -84,4 +84,17 @@ function loose(
     `The step “${s.id}” makes safe, and whoever answers ${named} to “${q.key}” goes on.`,
     `Add a gate with “overrule: never” that holds it, such as “must: ${q.kind === 'yes-no' ? q.key : `${q.key} == '${String(answers.find((a) => !open.includes(a)) ?? answers[0])}'`}”; or name each answer that is safe enough in “goes_on: [${[...fine, ...open].join(', ')}]”.`,
   );
+}
+
+/** An answer that hangs on a need: in a part alone, for only there it is known whether the procedure has it. */
+export function checkOffered(s: Step, path: Path, part: boolean, judge: Judge, complain: Complain): void {
+  (s.ask ?? []).forEach((q, j) => {
+    if (q.kind !== 'choice') return;
+    q.options.forEach((o, n) => {
+      const at: Path = [...path, 'ask', j, 'options', n, 'only_with'];
+      if (part) judge.expression(o.only_with, s.at, 'bool', at);
+      else if (o.only_with !== undefined)
+        complain('value-not-allowed', at, '“only_with” belongs into a part.', 'Take it out.', -1);
+    });
+  });
 }

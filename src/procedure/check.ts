@@ -10,7 +10,7 @@ import { checkNames, type NameCheck } from './check-names.js';
 import { checkHands, checkThings } from './check-order.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
-import { checkSafe } from './check-safe.js';
+import { checkOffered, checkSafe } from './check-safe.js';
 import { checkSheet } from './check-sheet.js';
 import { checkSize } from './check-size.js';
 import { checkStep } from './check-step.js';
@@ -106,6 +106,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       });
     });
     checkStep(s, path, judge, complain);
+    checkOffered(s, path, around.part !== undefined, judge, complain);
   });
   p.phases.forEach((f, i) => {
     if (!p.steps.some((s) => s.phase === f.id))

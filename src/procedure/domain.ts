@@ -6,7 +6,8 @@ import { kindOf, optionsOf, type Question } from './questions/index.js';
 
 /** The words that a question can be answered with, or undefined when it takes others. */
 function choicesOf(q: Question, tables: Tables): string[] | undefined {
-  const options = optionsOf(q, tables);
+  // What is not offered here may be asked for all the same: a part says it for every procedure.
+  const options = q.kind === 'choice' ? q.options : optionsOf(q, tables);
   return kindOf(q).type === 'bool' || !options.length ? undefined : options.map((o) => o.value);
 }
 

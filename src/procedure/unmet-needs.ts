@@ -68,7 +68,25 @@ export function without(item: unknown, part: Part, given: GivenNames): unknown {
       return 'branch' in n && n.optional && !given.branches.has(n.branch) ? [`branch ${n.branch}`] : [];
     }),
   );
-  if (gone.size === 0 || !isBlock(item)) return item;
+  if (!isBlock(item)) return item;
+  const offered = withOffers(item, part, given);
+  return gone.size === 0 ? offered : withoutGone(offered, gone);
+}
+
+/** Answers that hang on a need are offered only where the procedure gives it. */
+function withOffers(item: Plain, part: Part, given: GivenNames): Plain {
+  const option = (o: unknown): unknown => {
+    if (!isBlock(o) || o.only_with === undefined) return o;
+    const { only_with: key, ...rest } = o;
+    const lacking = (part.needs ?? []).some((n) => isKey(n) && n.key === key && n.otherwise === false);
+    return lacking && !given.keys.has(String(key)) ? { ...rest, offered: false } : rest;
+  };
+  const question = (q: unknown): unknown =>
+    isBlock(q) && Array.isArray(q.options) ? { ...q, options: q.options.map(option) } : q;
+  return Array.isArray(item.ask) ? { ...item, ask: item.ask.map(question) } : item;
+}
+
+function withoutGone(item: Plain, gone: ReadonlySet<string>): Plain {
   const lacks = (what: string, name: unknown): boolean => gone.has(`${what} ${String(name)}`);
   const out: Record<string, unknown> = { ...item };
   for (const list of ['not_after', 'reopens']) {

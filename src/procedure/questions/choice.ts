@@ -3,18 +3,33 @@ import type { Asked } from './base.js';
 import { kindOfQuestion, type Option } from './kind.js';
 import { isPick, noPick, pick } from './reading.js';
 
+interface ChoiceOption extends Option {
+  only_with?: string | undefined;
+  offered?: false | undefined;
+}
 export interface Choice extends Asked {
   kind: 'choice';
-  options: Option[];
+  options: ChoiceOption[];
   goes_on?: string[] | undefined;
 }
 
+const offered = (q: Choice): ChoiceOption[] => q.options.filter((o) => o.offered !== false);
+
 export const choice = kindOfQuestion<Choice>({
-  schema: ({ z, asked, option }) =>
+  schema: ({ z, asked, option, key }) =>
     z.strictObject({
       ...asked,
       kind: z.literal('choice'),
-      options: z.array(option).min(2),
+      options: z
+        .array(
+          option.extend({
+            only_with: key
+              .optional()
+              .describe('in a part: a need; where the procedure does not give it, this is not offered'),
+            offered: z.literal(false).optional().describe('what becomes of “only_with” there'),
+          }),
+        )
+        .min(2),
       goes_on: z
         .array(z.string())
         .min(1)
@@ -23,10 +38,13 @@ export const choice = kindOfQuestion<Choice>({
     }),
   type: 'string',
   control: 'pick',
-  read: (q, text) => pick(text, q.options, q.label),
-  unfit: (q, value) => (isPick(value, q.options) ? undefined : noPick),
-  words: (q) => q.options.map((o) => o.label).join(' / '),
-  options: (q) => q.options,
-  all: (q) => q.options.map((o) => o.value),
+  read: (q, text) => pick(text, offered(q), q.label),
+  unfit: (q, value) => (isPick(value, offered(q)) ? undefined : noPick),
+  words: (q) =>
+    offered(q)
+      .map((o) => o.label)
+      .join(' / '),
+  options: offered,
+  all: (q) => offered(q).map((o) => o.value),
   tried: true,
 });
