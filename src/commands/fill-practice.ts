@@ -1,14 +1,29 @@
 /** Practice that begins late: what comes before is done from the rotor as a careful person does it, and marked as such. */
 import { propose } from '../engine/actions/propose.js';
 import { State } from '../engine/state/state.js';
+import type { StepView } from '../engine/steps/step-view.js';
+import { fillIn } from '../engine/values/texts.js';
 import type { OpenJob } from '../screens/app-contract.js';
 import { FILLED_BY } from '../training/filled.js';
 import { nextMove } from '../training/play.js';
 import type { PracticeRotor } from '../training/practice-rotor.js';
 import type { PracticeClock } from './practice-clock.js';
 
-/** More entries than any whole job has before its last phase. */
-const MOST = 1500;
+/** A thing that was done may be asked once more after something else was; more often it would never end. */
+const MOST_ALIKE = 4;
+
+/** What stands at a step, so that the same again is known. */
+const standing = (state: State, { step, place, wants, question, gates, answered, ledger }: StepView): string =>
+  JSON.stringify([
+    step.id,
+    place,
+    wants,
+    question?.key,
+    gates.map((g) => g.gate.id),
+    answered.map((a) => [a.question.key, a.given.value, a.given.entry.way]),
+    ledger?.predictions.length,
+    step.repeat && state.values.completeRows(step.id, place).length,
+  ]);
 
 /**
  * The bench is who works until then, so that nobody has to take over what it began.
@@ -37,10 +52,13 @@ async function fill(
   const { model } = rotor;
   const phases = model.procedure.phases.map((p) => p.id);
   const until = phases.indexOf(phase);
-  const short = 'It could not be filled in up to there; go on from here.';
+  const short = (state: State, { step, place }: StepView, why: string): string =>
+    `Filled in up to “${fillIn(state.values, step.title, place)}” and no further: ${why} Go on from there.`;
   clock.knows(model);
+  const stood = new Map<string, number>();
+  let last = '';
   let before: State | undefined;
-  for (let i = 0; i < MOST; i++) {
+  for (;;) {
     const state: State = new State(model, job.entries, clock.now(), { before });
     before = state;
     const position = model.places.find((p) => p.parent === 'job' && state.values.takesPart(p.id))?.id ?? 'job';
@@ -52,17 +70,22 @@ async function fill(
       continue;
     }
     if (phases.indexOf(view.step.phase) >= until) return undefined;
+    // Each move changes what stands there.
+    const now = standing(state, view);
+    const times = (stood.get(now) ?? 0) + 1;
+    if (now === last || times > MOST_ALIKE) return short(state, view, 'the same is asked there again.');
+    stood.set(now, times);
+    last = now;
     try {
       const plan = { ...rotor.file.careful, mentor: state.ledger.job?.mentor ? 'DONE' : FILLED_BY };
       const move = nextMove(rotor, state, view, plan, FILLED_BY);
-      const proposal = move === 'end' ? undefined : propose(state, move, FILLED_BY);
-      if (!proposal?.ok) return short;
+      if (move === 'end') return short(state, view, 'somebody careful ends the work on this rotor there.');
+      const proposal = propose(state, move, FILLED_BY);
+      if (!proposal.ok) return short(state, view, proposal.message);
       const kept = await job.append(proposal.drafts);
       if (!kept.ok) return kept.trouble.sentence;
     } catch {
-      // The plan says nothing of what stands here; a hand goes on.
-      return short;
+      return short(state, view, 'no plan says what is done there.');
     }
   }
-  return short;
 }

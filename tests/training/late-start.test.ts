@@ -8,17 +8,22 @@ import { State } from '../../src/engine/state/state.js';
 import type { OpenJob } from '../../src/screens/app-contract.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { drawnRotor } from '../../src/training/generate.js';
 import { harmsNow } from '../../src/training/harm.js';
-import type { PracticeRotor } from '../../src/training/practice-rotor.js';
+import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import { attemptOf } from '../../src/training/progress.js';
-import { modelOfRotor, rotorNamed } from './library.js';
+import { long } from '../setup/size.js';
+import { catalogue, modelOfRotor, rotorNamed, rotors } from './library.js';
 import { planFor } from './plans.js';
 import { walk } from './walk.js';
 
+const drawn = Array.from({ length: 10 }, (_, i) => drawnRotor(i + 1, catalogue)!).map(
+  (file) => new PracticeRotor(file, modelOfRotor(file)),
+);
 const START = Date.parse('2026-03-02T08:00:00Z');
 
 /** A job that is kept nowhere, begun by AP. */
-function bare(rotor: PracticeRotor, from: string) {
+function bare(rotor: PracticeRotor, from: string, mentor: string | undefined = 'MN', by = 'AP') {
   const clock = new PracticeClock(() => START);
   let entries: readonly Entry[] = [];
   const stamp = (d: Draft): Entry =>
@@ -32,10 +37,10 @@ function bare(rotor: PracticeRotor, from: string) {
       version: model.procedure.version,
       hash: model.hash,
       practice: rotor.id,
-      apprentice: 'AP',
-      mentor: 'MN',
+      apprentice: by,
+      ...(mentor === undefined ? {} : { mentor }),
       from,
-      by: 'AP',
+      by,
     }),
   ];
   clock.begin(entries);
@@ -67,6 +72,46 @@ describe('a late start', () => {
     expect(now.available('a')[0]?.step.phase).toBe(phase);
     expect(now.entries.slice(1, -1).every((e) => e.by === 'BENCH')).toBe(true);
     expect(now.ledger.operator).toBe('AP');
+  });
+  describe.each([...rotors, ...drawn].map((r, i) => [r.id, r, i] as const))('of %s', (id, rotor, i) => {
+    const phases = rotor.model.procedure.phases.map((p) => p.id);
+    const some = phases.slice(1).filter((_, p) => long || p % 5 === i % 5);
+    const each = some.flatMap((phase) => [[phase, 'MN'] as const, [phase, undefined] as const]);
+    it.each(each.filter((_, n) => long || (n + i) % 2 === 0))(
+      'arrives at “%s”, mentor %s, and stands there after a restart too',
+      async (phase, mentor) => {
+        const { job, clock } = bare(rotor, phase, mentor, 'CA');
+        const short = await fillTo(job, rotor, phase, clock);
+        const again = JSON.parse(JSON.stringify(job.entries)) as Entry[];
+        const now = new State(rotor.model, again, clock.now());
+        const at = now.available('a')[0]!;
+        expect(now.ledger.operator).toBe('CA');
+        // Nothing is confirmed over and over.
+        const dangers = now.entries.flatMap((e) => (e.kind === 'caution' ? [`${e.step}@${e.place}`] : []));
+        expect(Math.max(...[...new Set(dangers)].map((d) => dangers.filter((x) => x === d).length))).toBeLessThan(4);
+        expect(short).toBeUndefined();
+        // Whoever comes to a machine that is locked out hangs an own lock first.
+        if (id === 'weekend' && at.step.id === 'own-lock') return;
+        expect(phases.indexOf(at.step.phase)).toBeGreaterThanOrEqual(phases.indexOf(phase));
+      },
+    );
+  });
+  it('stops at the first repeat and says where and why', async () => {
+    const rotor = rotorNamed('quiet-one');
+    const { job, clock } = bare(rotor, 'seals-off');
+    const own = job.append.bind(job);
+    const deaf = {
+      ...job,
+      get entries() {
+        return job.entries;
+      },
+    } as OpenJob;
+    // A danger that stays as if nobody had confirmed it.
+    deaf.append = (drafts) => own(drafts.filter((d) => d.kind !== 'caution'));
+    expect(await fillTo(deaf, rotor, 'seals-off', clock)).toMatch(
+      /^Filled in up to “.+” and no further: the same is asked there again\. Go on from there\.$/,
+    );
+    expect(job.entries.length).toBeLessThan(40);
   });
   it('counts nothing for the apprentice that was seen through before', async () => {
     const rotor = rotorNamed('quiet-one');
