@@ -270,10 +270,8 @@ export class RunInJudgement {
     this.opened.open(next, until);
     if (until !== undefined) this.rested = next;
     this.stood = new Stood();
-    const end =
-      sure * top.sd > 25
-        ? ''
-        : ` and ${headingWords(top)} at ${upTo < plan.stages.length ? `stage ${upTo}` : 'top speed'}`;
+    const last = upTo < plan.stages.length ? `stage ${upTo}` : 'top speed';
+    const end = sure * top.sd > 25 ? '' : ` and ${headingWords(top)} at ${last}`;
     const rest =
       until === undefined
         ? ''

@@ -38,7 +38,13 @@ describe('inspection', () => {
   it.each([
     ['another rotor', 'same-rotor', undefined, { number_agrees: 'no' }, /It is another rotor\..*can’t be overruled/],
     ['too late', 'since-then', undefined, { hours_run: '501' }, /It was due after 500 hours, and 501 were run/],
-    ['too fast meanwhile', 'since-then', undefined, { fastest: '14100 rpm' }, /It ran faster than the 14.000 rpm/],
+    [
+      'too fast meanwhile',
+      'since-then',
+      undefined,
+      { fastest: '14100 rpm' },
+      /It ran at 14.100 rpm, and dose and grease were chosen for 14.000 rpm/,
+    ],
     ['no guard', 'stand-clear', undefined, { guard: 'open' }, /Without its guard/],
     [
       'too fast now',
@@ -120,7 +126,7 @@ describe('inspection', () => {
     expect(said(quiet)).toBe('it went through');
     expect(quiet.state.values.get('next_due', 'job')).toMatchObject({ value: 500 });
     const later = run('inspect', (items) => spoil('next-look', undefined, { next_set: '501' })(calm(items)));
-    expect(said(later)).toMatch(/That is later than 500 h\./);
+    expect(said(later)).toMatch(/501 hours are later than 500 h\./);
     const watched = run('inspect', (items) =>
       [
         spoil('seal-outside', 'a.back', { outside: 'film' }),

@@ -81,6 +81,6 @@ describe('a size that is off by one', () => {
   it('changes the room by a fifth to two fifths (boundary dimensions ISO 15, masses from memory)', () => {
     // 6204 6.32, 6205 8.10, 6206 11.52, 6207 15.98 mL to the faces, each worked out as in tests/outside/volume.test.ts:
     // 8.10 / 6.32 = 1.28, 11.52 / 8.10 = 1.42, 15.98 / 11.52 = 1.39. Arithmetic.
-    expect(model.steps.get('size')?.otherwise).toBe('A size off by one changes the dose by a quarter to two fifths.');
+    expect(model.steps.get('size')?.otherwise).toBe('A size off by one changes the dose by 25 to 40 %.');
   });
 });
