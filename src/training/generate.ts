@@ -94,7 +94,7 @@ export function drawnRotor(number: number, catalogue: Iterable<Rotor>): Rotor | 
     traps: set.flatMap((l) => l.rotor.traps),
     elsewhere: elsewhereOf(harmless),
     careful: joinPlans([
-      { answers: plain.careful?.answers },
+      { answers: plain.careful?.answers, gates: plain.careful?.gates },
       { ways: carefulWays(harmless) },
       ...set.map(({ rotor }) =>
         rotor === plain ? { ...plain.careful, answers: {} } : onlyOwn(rotor.careful, plain.careful),
@@ -170,7 +170,11 @@ export function dressed(rotor: Rotor, catalogue: Iterable<Rotor>): Rotor {
       r.ways ? { ...r, ways: shuffled(random, r.ways) } : r,
     ),
     elsewhere: elsewhereOf(harmless),
-    careful: joinPlans([{ ways: carefulWays(harmless) }, rotor.careful]),
+    careful: joinPlans([
+      plain.careful,
+      { ways: carefulWays(harmless) },
+      rotor === plain ? plain.careful : onlyOwn(rotor.careful, plain.careful),
+    ]),
   });
 }
 

@@ -12,15 +12,18 @@ export function joinPlans(plans: readonly (PracticePlan | undefined)[]): Practic
   };
 }
 
+/** A catalogue that was written and read back holds the same in other objects. */
+const alike = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+
 /** What a plan has besides the one that it is built on. */
 export function onlyOwn(plan: PracticePlan | undefined, base: PracticePlan | undefined): PracticePlan {
   const less = <T>(a: Readonly<Record<string, T>> = {}, b: Readonly<Record<string, T>> = {}): Record<string, T> =>
-    Object.fromEntries(Object.entries(a).filter(([k, v]) => b[k] !== v));
+    Object.fromEntries(Object.entries(a).filter(([k, v]) => !alike(b[k], v)));
   return {
     ways: less(plan?.ways, base?.ways),
     answers: less(plan?.answers, base?.answers),
     gates: less(plan?.gates, base?.gates),
-    raise: (plan?.raise ?? []).filter((r) => !base?.raise?.includes(r)),
+    raise: (plan?.raise ?? []).filter((r) => !base?.raise?.some((b) => alike(b, r))),
     ...(plan?.ends !== base?.ends && plan?.ends ? { ends: plan.ends } : {}),
   };
 }

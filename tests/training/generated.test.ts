@@ -31,6 +31,16 @@ describe('drawing', () => {
     const all = Array.from({ length: 50 }, (_, i) => JSON.stringify({ ...drawn(i + 1), rotor: '', title: '' }));
     expect(new Set(all).size).toBe(50);
   });
+  it('gives the same from a catalogue that was written and read back, as the program has it', () => {
+    const back = JSON.parse(JSON.stringify(catalogue)) as typeof catalogue;
+    for (const n of [20, 41, 54, 138]) {
+      const [one, other] = [drawn(n), drawnRotor(n, back)!];
+      expect(other.careful, `${n}`).toEqual(one.careful);
+      // What nothing else than the plain rotor plans for does not come before what its traps ask for.
+      const ways = new Set(one.readings.flatMap((r) => (r.key === 'cloth' ? (r.ways ?? []) : [])).map((w) => w.way));
+      for (const way of ways.size ? (one.careful?.ways?.cloth ?? []) : []) expect([...ways], `${n}`).toContain(way);
+    }
+  });
   it('sets every trap of the catalogue sooner or later', () => {
     const seen = new Set(Array.from({ length: 200 }, (_, i) => drawn(i + 1).traps.map((t) => t.id)).flat());
     expect([...seen].sort()).toEqual(catalogue.flatMap((r) => r.traps.map((t) => t.id)).sort());
