@@ -1,20 +1,22 @@
 /** `rotorside check`: every mistake of procedure and table files, with its place and cure. */
 import { statSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { calculators } from '../calc/index.js';
 import { replaySchema } from '../engine/replay/replay-file.js';
-import { type Library, type LibraryProcedure, tablesOf } from '../library/library.js';
+import { type Library, tablesOf } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { openParts, partsFor } from '../library/open-parts.js';
-import { readFolder } from '../library/read-folder.js';
+import { readFolder, tablesBeside, textsBeside } from '../library/read-folder.js';
 import { readRotors } from '../library/read-rotors.js';
 import { readText } from '../library/read-text.js';
+import type { Surroundings } from '../procedure/check.js';
 import { loadPart } from '../procedure/check-part.js';
 import { readDocument } from '../procedure/document.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import { keysOf, modelOf } from '../procedure/model.js';
 import { asFacts, asNeeds } from '../procedure/paste-needs.js';
 import { type Problem, said, showProblem } from '../procedure/problem.js';
-import type { Need } from '../procedure/schema.js';
+import type { Need, Procedure } from '../procedure/schema.js';
 import { safeText } from '../text/safe-text.js';
 import { loadRotors } from '../training/load-rotor.js';
 import type { Options } from './arguments.js';
@@ -44,7 +46,6 @@ export async function check(o: Options): Promise<Ended> {
     const also = `${tables.length} tables and ${library.rotors.size} practice rotors`;
     return told(shop, `${what} procedures, ${also} checked, no mistakes.`, o.json);
   }
-  const around = { tables: library.tables, calculators };
   const problems: Problem[] = [...shop];
   const paste: string[] = [];
   let files = 0;
@@ -64,6 +65,8 @@ export async function check(o: Options): Promise<Ended> {
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     files += 1;
     const kind = /^(table|replay|rotor|part)\s*:/m.exec(read.text)?.[1];
+    const folder = kind === 'part' ? dirname(dirname(file)) : dirname(file);
+    const around = { tables: tablesBeside(folder, library.tables), calculators };
     const loaded: { readonly problems: readonly Problem[]; readonly missing?: readonly Need[] } =
       kind === 'table'
         ? loadTable(read.text, file)
@@ -76,20 +79,35 @@ export async function check(o: Options): Promise<Ended> {
               : loadProcedure(read.text, file, { ...around, known, parts: partsFor(file, around, o.procedures) });
     problems.push(...loaded.problems);
     if (loaded.missing?.length)
-      paste.push(...toPaste(loaded.missing, kind === 'part', [...library.procedures.values()]));
+      paste.push(
+        ...toPaste(loaded.missing, kind === 'part', [
+          ...[...library.procedures.values()].map((p) => p.procedure),
+          ...(kind === 'part' ? procedures(folder, around, o.procedures) : []),
+        ]),
+      );
   }
   return told(said(problems), files === 1 ? 'No mistakes.' : `${files} files checked, no mistakes.`, o.json, paste);
 }
 
+/** Procedures beside a part as far as they can be read: they know what its values are, though they lack the part. */
+function procedures(folder: string, around: Surroundings, shop: string | undefined): Procedure[] {
+  return [folder, ...(shop ? [shop] : [])].flatMap((f) =>
+    textsBeside(f).flatMap(({ text, file }) => {
+      const { guess } = loadProcedure(text, file, { ...around, parts: partsFor(file, around, shop) });
+      return guess ?? [];
+    }),
+  );
+}
+
 /** What is missing for a part, as it could be written. */
-function toPaste(missing: readonly Need[], part: boolean, known: readonly LibraryProcedure[]): string[] {
+function toPaste(missing: readonly Need[], part: boolean, known: readonly Procedure[]): string[] {
   if (!part) {
     const facts = asFacts(missing);
     return facts.length
       ? ['', 'To paste under “facts:”, each with what is true here in “is” - or ask it under this key:', ...facts]
       : [];
   }
-  const keys = new Map(known.flatMap((p) => keysOf(p.procedure, calculators).map((k) => [k.key, k] as const)));
+  const keys = new Map(known.flatMap((p) => keysOf(p, calculators).map((k) => [k.key, k] as const)));
   return ['', 'To paste under “needs:”:', ...asNeeds(missing, keys)];
 }
 

@@ -1,8 +1,10 @@
 /** `outline`, `diff` and `schema`: procedures for people who review and write them. */
+import { dirname } from 'node:path';
 import { calculators } from '../calc/index.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { partsFor } from '../library/open-parts.js';
+import { tablesBeside } from '../library/read-folder.js';
 import { readText } from '../library/read-text.js';
 import { loadPart } from '../procedure/check-part.js';
 import { loadProcedure } from '../procedure/load.js';
@@ -54,7 +56,10 @@ const differs = (text: string): Ended =>
 function partIn(file: string, library: Library): Part | string | undefined {
   const read = readText(file);
   if ('problem' in read || !/^part\s*:/m.test(read.text)) return undefined;
-  const { part, problems } = loadPart(read.text, file, { tables: library.tables, calculators });
+  const { part, problems } = loadPart(read.text, file, {
+    tables: tablesBeside(dirname(dirname(file)), library.tables),
+    calculators,
+  });
   return part ?? problems.map(showProblem).join('\n');
 }
 
@@ -83,7 +88,7 @@ function find(name: string, library: Library, shopFolder?: string): Reviewed | s
 }
 
 function load(text: string, file: string, library: Library, shopFolder?: string): Reviewed | string {
-  const around = { tables: library.tables, calculators };
+  const around = { tables: tablesBeside(dirname(file), library.tables), calculators };
   const known = [...library.procedures.values()].map((p) => p.procedure);
   const parts = partsFor(file, around, shopFolder);
   const read = loadProcedure(text, file, { ...around, known, parts });

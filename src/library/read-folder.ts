@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { calculators } from '../calc/index.js';
-import type { Table } from '../calc/types.js';
+import type { Table, Tables } from '../calc/types.js';
 import { codeOf } from '../guards/guards.js';
 import { loadProcedure, loadTable } from '../procedure/load.js';
 import type { PartFile } from '../procedure/parts.js';
@@ -105,7 +105,7 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
       fail(
         'name-twice',
         file,
-        `The procedure “${procedure.procedure}” stands in ${same.file} too; give one another name.`,
+        `The procedure “${procedure.procedure}” stands in ${same.file} too. Take the older version out of this folder - a job keeps the one that it began with - or give one another name.`,
       );
     else
       procedures.push({
@@ -155,6 +155,24 @@ function partTroubles(
   }
   return out;
 }
+
+/** The tables that a file of this folder can name: those in it over the others. */
+export function tablesBeside(folder: string, under: Tables): Tables {
+  const tables: Record<string, Table> = { ...under };
+  for (const file of yamlFiles(join(folder, 'tables'))) {
+    const read = readText(file);
+    const { table } = 'problem' in read ? {} : loadTable(read.text, file);
+    if (table) tables[table.id] = overlay(under[table.id], table);
+  }
+  return tables;
+}
+
+/** The procedure files of a folder, as they are. */
+export const textsBeside = (folder: string): { file: string; text: string }[] =>
+  yamlFiles(folder).flatMap((file) => {
+    const read = readText(file);
+    return 'problem' in read ? [] : [{ file, text: read.text }];
+  });
 
 /** A shop's rows replace those with the same id and are added otherwise. */
 function overlay(under: Table | undefined, over: Table): Table {

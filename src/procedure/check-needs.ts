@@ -153,6 +153,26 @@ function lateIn(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, { tables, calc
   };
 }
 
+/** Figures in what a step says that are asked only after it: nobody could read them there. */
+export function checkFigures(p: Procedure, around: Around, complain: Complain): void {
+  const late = lateIn(p, new Map(keysOf(p, around.calculators).map((k) => [k.key, k])), around);
+  p.steps.forEach((step, i) => {
+    if (step.branch) return;
+    for (const field of ['title', 'do', 'why', 'otherwise', 'tell', 'remedy', 'mark'] as const)
+      for (const m of (step[field] ?? '').matchAll(/\{([a-z][a-z0-9_]*)(?:\.\w+)?\}/g)) {
+        const found = late(m[1] ?? '', step);
+        if (found)
+          complain(
+            'figure-asked-later',
+            ['steps', i, field],
+            `“{${m[1]}}” needs “${found.key}”, asked only later, in “${found.asked.id}”.`,
+            'Ask it earlier, or take the figure out here.',
+            m.index + 1,
+          );
+      }
+  });
+}
+
 function lacks(
   n: Need,
   p: Procedure,

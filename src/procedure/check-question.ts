@@ -1,7 +1,7 @@
 /** Checks one question: limits, units, tables, and that the value taken in its absence fits. */
-import type { QuantityKind } from '../units/kinds.js';
+import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
 import { parseQuantity } from '../units/parse.js';
-import { showQuantity } from '../units/show.js';
+import { findUnit, units } from '../units/unit-names.js';
 import { duplicates } from './check-names.js';
 import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
@@ -24,7 +24,7 @@ export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, co
     table: judge.table,
     unit(unit, kind, at) {
       if (!fits(unit, kind))
-        complain('unit-unknown', at, `“${quoted(unit)}” is no unit of ${kind}.`, `Use one such as ${example(kind)}.`);
+        complain('unit-unknown', at, `“${quoted(unit)}” is no unit of ${kind}.`, `Use ${example(kind)}.`);
     },
   });
   if ('options' in q && q.options)
@@ -53,15 +53,18 @@ function checkSuggestion(q: Question, s: Step, path: Path, judge: Judge, complai
 }
 
 const example = (kind: QuantityKind): string => {
-  const shown = showQuantity(1, kind).replace(/^[^a-zA-Z%°µ]+/, '');
-  return shown || 'none at all: unit: ""';
+  const known = units[kind].map((u) => u.show).filter(Boolean);
+  return known.length < 2 ? (known[0] ?? 'none at all: unit: ""') : `one of: ${known.join(', ')}`;
 };
 
 function checkRanges(q: Question, path: Path, complain: Complain): void {
   if (!('limits' in q)) return;
   const [low, high] = q.limits;
   const plausible = 'plausible' in q ? q.plausible : undefined;
-  if (low >= high)
+  const wide = inOtherUnit(q, q.limits, 1) ?? (plausible && inOtherUnit(q, plausible, 0.05));
+  if (wide)
+    complain('limits-unit', [...path, wide.range === q.limits ? 'limits' : 'plausible'], wide.message, wide.cure);
+  else if (low >= high)
     complain(
       'limits-order',
       [...path, 'limits'],
@@ -75,6 +78,26 @@ function checkRanges(q: Question, path: Path, complain: Complain): void {
       `The plausible range of “${q.key}” does not lie inside its limits ${low} to ${high}.`,
       'Narrow it, lower figure first.',
     );
+}
+
+/** A range that ends below `share` of one unit was meant in that unit, and stands in the canonical one. */
+function inOtherUnit(
+  q: Question,
+  range: readonly [number, number],
+  share: number,
+): { range: readonly [number, number]; message: string; cure: string } | undefined {
+  const kind = q.kind === 'dimensions' ? 'length' : quantityOf(q);
+  const unit = kind && 'unit' in q && q.unit ? findUnit(q.unit, kind) : undefined;
+  if (!kind || !unit) return undefined;
+  const [low, high] = range;
+  const one = unit.to(1) - unit.to(0);
+  if (one < 10 || high >= one * share) return undefined;
+  const to = canonicalUnit[kind];
+  return {
+    range,
+    message: `The range ${low} to ${high} of “${q.key}” is in ${to}, but the unit is ${unit.show}.`,
+    cure: `Write ranges in ${to}: ${unit.to(low)} to ${unit.to(high)}, and “plus_minus” too.`,
+  };
 }
 
 function checkOtherwise(q: Question, path: Path, complain: Complain): void {

@@ -5,7 +5,7 @@ import type { Calculator, Table, Tables } from '../calc/types.js';
 import { kindsOfUnit } from '../units/unit-names.js';
 import { checkProcedure } from './check.js';
 import { checkFollows } from './check-follows.js';
-import { checkNeeds } from './check-needs.js';
+import { checkFigures, checkNeeds } from './check-needs.js';
 import { complainOf, parsePlain, readDocument, readSource } from './document.js';
 import { near } from './near.js';
 import { expand, type Parts, type UsedPart, usedParts } from './parts.js';
@@ -14,6 +14,8 @@ import { type Need, type Procedure, procedureSchema, type TableFile, tableSchema
 
 export interface LoadedProcedure {
   readonly procedure: Procedure | undefined;
+  /** What can be made of it in spite of mistakes. */
+  readonly guess?: Procedure | undefined;
   readonly problems: readonly Problem[];
   /** In the order in which the procedure names them. */
   readonly parts: readonly UsedPart[];
@@ -145,10 +147,17 @@ export function loadProcedure(text: string, file: string, around: Around): Loade
   if (guess) {
     missing.push(...checkNeeds(guess, expanded, around, complainOf(source, problems)));
     checkProcedure(guess, around, complain);
+    checkFigures(guess, around, complain);
     if (around.known) checkFollows(guess, around.known, around.calculators, complain);
   }
   const told = inOrder(problems);
-  return { procedure: told.length ? undefined : value, problems: told, parts: usedParts(expanded.uses), missing };
+  return {
+    procedure: told.length ? undefined : value,
+    guess,
+    problems: told,
+    parts: usedParts(expanded.uses),
+    missing,
+  };
 }
 
 /** A file of another kind is told in one sentence, not by all that it lacks. */

@@ -139,7 +139,7 @@ export const cases: readonly Broken[] = [
     'unit of another kind',
     'unit: mm, label: Bore',
     'unit: rpm, label: Bore',
-    '39:62: “rpm” is no unit of length. Use one such as mm.',
+    '39:62: “rpm” is no unit of length. Use one of: mm, cm, m, in, thou, ft, µm.',
   ),
   broken(
     'clash of quantities',

@@ -149,7 +149,7 @@ describe('a shop’s own folder', () => {
     write('one.yaml', text);
     write('two.yaml', text);
     expect(problems()[0]).toMatch(
-      /^two\.yaml:1:1: The procedure “fan-bearing” stands in .*one\.yaml too; give one another name\.$/,
+      /^two\.yaml:1:1: The procedure “fan-bearing” stands in .*one\.yaml too\. Take the older version out of this folder - a job keeps the one that it began with - or give one another name\.$/,
     );
   });
 });
