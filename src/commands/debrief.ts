@@ -6,7 +6,7 @@ import { showProblem } from '../procedure/problem.js';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
 import { type Debrief, debriefOf } from '../training/debrief.js';
 import { debriefText } from '../training/debrief-lines.js';
-import { attemptOf, attemptsOf } from '../training/progress.js';
+import { attemptOf, attemptsOf, dueFirst } from '../training/progress.js';
 import { personOf, personPage, progressTable } from '../training/progress-table.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
@@ -28,7 +28,8 @@ export async function debrief(o: Options): Promise<Ended> {
   const listed = store.list();
   const head = listed.ok ? listed.value.find((j) => j.id === id) : undefined;
   const trouble = await noteProgress(store, id, made, head && minutesOf(head)[0]?.[1]);
-  return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), err: trouble, code: 0 };
+  const whole = withAgain(store, made);
+  return { out: o.json ? JSON.stringify(whole, undefined, 2) : debriefText(whole), err: trouble, code: 0 };
 }
 
 /** A sentence when the job can't be read. */
@@ -53,6 +54,12 @@ export async function noteProgress(
   if (!attempt || store.progress(d.apprentice)[attempt.name] === attempt.value) return undefined;
   const kept = await store.setProgress(d.apprentice, { [attempt.name]: attempt.value });
   return kept.ok ? undefined : kept.trouble.sentence;
+}
+
+/** With what is due first by all practice of this person. */
+export function withAgain(store: Store, d: Debrief): Debrief {
+  const again = dueFirst(store.progress(d.apprentice));
+  return again && d.rotor !== undefined ? { ...d, again } : d;
 }
 
 export async function progress(o: Options): Promise<Ended> {

@@ -131,11 +131,11 @@ class Grounds {
     const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
     const { debriefOf } = await import('../training/debrief.js');
     const { debriefLines } = await import('../training/debrief-lines.js');
-    const { noteProgress } = await import('./debrief.js');
+    const { noteProgress, withAgain } = await import('./debrief.js');
     const rotor = rotorFor(library(), state.ledger.job?.practice, state.model);
     const made = debriefOf(state, rotor, rotorsOf(library()));
     const trouble = await noteProgress(store, jobId, made);
-    return [...debriefLines(made), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
+    return [...debriefLines(withAgain(store, made)), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
   };
 
   readonly idle = (): void => {

@@ -4,7 +4,7 @@
  */
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
-import { isFilled } from './filled.js';
+import { isOwn } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap, Way } from './rotor-file.js';
 import type { TrapOutcome } from './trap-outcomes.js';
@@ -18,6 +18,7 @@ export interface WayTaken {
   readonly careless?: {
     readonly trap: string;
     readonly skill: string;
+    readonly title: string;
     readonly costs: string;
     readonly lesson: string;
   };
@@ -33,7 +34,7 @@ export function waysTaken(state: State, rotor: PracticeRotor, outcomes: readonly
     const [step = '', place = ''] = slot.split('@');
     for (const [key, given] of ledger.answers) {
       const id = given.entry.way ?? given.first.way;
-      if (id === undefined || isFilled(given.entry)) continue;
+      if (id === undefined || !isOwn(state, given.entry)) continue;
       const all = file.readings.flatMap((r) =>
         r.step === step && r.at === place && r.key === key
           ? (r.ways ?? []).map((w) => ({ ...w, of: r.ways ?? [] }))
@@ -49,7 +50,15 @@ export function waysTaken(state: State, rotor: PracticeRotor, outcomes: readonly
       const careless =
         way.careless === undefined || (way.unless !== undefined && rotor.holds(way.unless, state, place) === true)
           ? {}
-          : { careless: { trap: trap.id, skill: trap.skill ?? trap.id, costs: trap.would_have, lesson: trap.lesson } };
+          : {
+              careless: {
+                trap: trap.id,
+                skill: trap.skill ?? trap.id,
+                title: trap.title,
+                costs: trap.would_have,
+                lesson: trap.lesson,
+              },
+            };
       found.push({
         seq: given.entry.seq,
         label: fillIn(state.values, question, place),

@@ -1,7 +1,9 @@
 /** A debrief as plain text, for printing and for a page that is read. Pure. */
 import { showDuration } from '../units/show.js';
 import type { Debrief, DebriefTrap } from './debrief.js';
+import { FILLED_BY } from './filled.js';
 import type { JudgedPrediction } from './predictions.js';
+import { skillName } from './progress-table.js';
 
 export interface DebriefLine {
   readonly text: string;
@@ -14,6 +16,7 @@ const plain = (text: string): DebriefLine => ({ text, as: 'plain' });
 const more = (text: string): DebriefLine => ({ text, as: 'more' });
 const at = (where: string): string => (where ? ` (${where})` : '');
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+const times = (n: number): string => (n === 1 ? 'once' : `${n} times`);
 
 /** What you saw, what you took it for, what it was. */
 const causeLines = ({ cause }: DebriefTrap): DebriefLine[] =>
@@ -24,6 +27,11 @@ const causeLines = ({ cause }: DebriefTrap): DebriefLine[] =>
 /** Name it first, then what it would have done, then what to keep. */
 export function trapLines(t: DebriefTrap): DebriefLine[] {
   const name = `${t.title}${at(t.where)}`;
+  if (t.by !== undefined)
+    return [
+      plain(`${t.end === 'fell' ? 'Missed' : 'Caught'} by ${t.by}: ${name}`),
+      more(`It brings and costs no mark. Keep: ${t.lesson}`),
+    ];
   switch (t.end) {
     case 'caught':
       return [
@@ -88,17 +96,47 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
   }
 }
 
+/** How many traps ended so by the apprentice's own doing. */
+const endsOf =
+  (d: Debrief) =>
+  (e: DebriefTrap['end']): number =>
+    d.traps.filter((t) => t.end === e && t.by === undefined).length;
+
+/** Who else worked in it; of what was filled in only how much. */
+const helpLines = (d: Debrief): DebriefLine[] =>
+  d.helped.length
+    ? [
+        plain(
+          `Done by others: ${d.helped
+            .map(({ initials, steps, titles }) =>
+              initials === FILLED_BY
+                ? `${initials} ${steps}`
+                : `${initials} ${count(steps, 'step')} (${titles.join(', ')})`,
+            )
+            .join('; ')}.`,
+        ),
+      ]
+    : [];
+
+function refusalLines(d: Debrief): DebriefLine[] {
+  return d.refusals.map(({ title, where, reason, initials, at: when, signedAfter }) =>
+    plain(
+      `Refused by ${initials} ${when.slice(11, 16)} UTC: ${title}${at(where)}: ${reason}; ${signedAfter === undefined ? 'not signed since' : `signed ${signedAfter} s later`}`,
+    ),
+  );
+}
+
 /** A careless way is named where nothing came of it too: the next rotor looks the same. */
 function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): DebriefLine[] {
   const careless = d.ways.filter((w) => w.careless);
   const overruled = d.overrules.filter((o) => o.careless).length;
-  const ends = (e: DebriefTrap['end']): number => d.traps.filter((t) => t.end === e).length;
+  const ends = endsOf(d);
   const lost = [
     ...(ends('fell') ? [`${count(ends('fell'), 'trap')} missed`] : []),
     ...(ends('caught-late') ? [`${count(ends('caught-late'), 'trap')} caught late`] : []),
     ...(careless.length ? [count(careless.length, 'careless way')] : []),
     ...(d.misread.length ? [count(d.misread.length, 'misreading')] : []),
-    ...(overruled ? [`${count(overruled, 'time')} gone on against advice`] : []),
+    ...(overruled ? [`${times(overruled)} gone on against advice`] : []),
   ];
   return [
     plain(
@@ -114,7 +152,8 @@ function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): Deb
 }
 
 export function debriefLines(d: Debrief): DebriefLine[] {
-  const ends = (e: DebriefTrap['end']): number => d.traps.filter((t) => t.end === e).length;
+  const ends = endsOf(d);
+  const careless = d.ways.filter((w) => w.careless).length;
   const fell = d.traps.filter((t) => t.end === 'fell');
   const rest = d.traps.filter((t) => t.end !== 'fell');
   const judged = d.predictions.filter((p) => p.verdict !== 'not-judged' && p.verdict !== 'unreadable');
@@ -129,11 +168,12 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     plain(
       `${d.apprentice}${d.mentor ? `, mentor ${d.mentor}` : ''}; ${d.finished ? 'finished' : `${d.done} of ${d.total} steps done`}.`,
     ),
+    ...helpLines(d),
     head('Traps'),
     ...(d.traps.length
       ? [
           plain(
-            `${ends('caught') + ends('caught-late')} of ${count(d.traps.length, 'trap')} caught, ${fell.length} missed.`,
+            `${ends('caught') + ends('caught-late')} of ${count(d.traps.length, 'trap')} caught, ${ends('fell')} missed.${careless ? ` Careless where no trap was set: ${times(careless)}.` : ''}`,
           ),
         ]
       : [plain('There were none in this job.')]),
@@ -166,20 +206,25 @@ export function debriefLines(d: Debrief): DebriefLine[] {
         ])
       : [plain('Never.')]),
     head('Hold points'),
+    ...refusalLines(d),
     ...(d.holds.length
       ? d.holds.map((h) =>
           plain(
             `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer`,
           ),
         )
-      : [plain('None was reached.')]),
+      : d.refusals.length
+        ? []
+        : [plain('None was reached.')]),
     head('Time'),
     ...d.phases.map((p) => plain(`${showDuration(Math.round(p.minutes))}  ${p.title}`)),
     plain(
       `${showDuration(Math.round(minutes))}  in all${d.away > 0 ? `, breaks of ${showDuration(Math.round(d.away))} left out` : ''}`,
     ),
     ...(d.corrections ? [plain(`${count(d.corrections, 'reading')} corrected on the way.`)] : []),
-    ...(d.next ? [head('Next'), plain(`${d.next.title} (rotorside practice ${d.next.id})`), more(d.next.why)] : []),
+    ...(d.next || d.again ? [head('Next')] : []),
+    ...(d.next ? [plain(`${d.next.title} (rotorside practice ${d.next.id})`), more(d.next.why)] : []),
+    ...(d.again ? [plain(`${skillName(d.again.skill)}: again from ${d.again.due}.`)] : []),
   ];
 }
 

@@ -1,9 +1,10 @@
 /** What an apprentice takes away from a practice job: caught, missed, expected, how long, gone on against advice. Pure. */
 import type { Entry } from '../engine/journal/entry.js';
+import { sameInitials } from '../engine/journal/initials.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
-import { isFilled } from './filled.js';
+import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
 import { type Misread, misreadings } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
@@ -24,6 +25,8 @@ export interface DebriefTrap {
   readonly cause?: { readonly seen: string; readonly takenFor: string; readonly was: string };
   /** When it was first fallen into, ISO. */
   readonly fellAt?: string;
+  /** Initials of another than the apprentice who caught it or fell into it: no mark comes of it. */
+  readonly by?: string;
 }
 interface DebriefOverrule {
   readonly title: string;
@@ -41,6 +44,16 @@ interface DebriefHold {
   readonly initials: string;
   /** Seconds after the entry before it: how long it was looked at, at most. */
   readonly seconds: number;
+}
+interface DebriefRefusal {
+  readonly title: string;
+  readonly where: string;
+  readonly reason: string;
+  readonly initials: string;
+  /** ISO instant. */
+  readonly at: string;
+  /** Seconds until it was signed after all. */
+  readonly signedAfter?: number;
 }
 interface NextRotor {
   readonly id: string;
@@ -60,6 +73,8 @@ export interface Debrief {
   readonly finished: boolean;
   /** Phase at which the apprentice began, where it was not the first. */
   readonly from?: string;
+  /** Others who worked in it; none of what they did costs or brings a mark. */
+  readonly helped: readonly Helper[];
   readonly done: number;
   readonly total: number;
   readonly lastEntry: string;
@@ -76,8 +91,12 @@ export interface Debrief {
   readonly away: number;
   readonly overrules: readonly DebriefOverrule[];
   readonly holds: readonly DebriefHold[];
+  /** Signatures that were asked for and refused. */
+  readonly refusals: readonly DebriefRefusal[];
   readonly corrections: number;
   readonly next?: NextRotor;
+  /** What is due first by all practice of this person, and its ISO day; as in the table of all. */
+  readonly again?: { readonly skill: string; readonly due: string };
 }
 
 export const shownTrap = (t: TrapOutcome): DebriefTrap => ({
@@ -92,6 +111,7 @@ export const shownTrap = (t: TrapOutcome): DebriefTrap => ({
     ? { cause: { seen: t.trap.seen, takenFor: t.trap.taken_for, was: t.trap.was } }
     : {}),
   ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
+  ...(t.by === undefined ? {} : { by: t.by }),
 });
 
 /** @param rotor undefined when the job was not on a practice rotor, or when that rotor is no longer here */
@@ -104,8 +124,9 @@ export function debriefOf(
   const { done, total } = state.progress;
   const times = phaseTimes(state);
   const traps = rotor ? trapOutcomes(state, rotor) : [];
-  const misread = rotor ? misreadings(state, rotor) : [];
-  const truths = truthsOf(misread, traps);
+  const all = rotor ? misreadings(state, rotor) : [];
+  const misread = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
+  const truths = truthsOf(all, traps);
   const shown = traps.map(shownTrap);
   const next = rotor && nextFor(rotor, shown, others);
   const ways = rotor ? waysTaken(state, rotor, traps) : [];
@@ -113,12 +134,13 @@ export function debriefOf(
   return {
     debrief: 1,
     job: job?.name ?? '',
-    apprentice: job?.apprentice ?? job?.by ?? '',
+    apprentice: apprenticeOf(state),
     ...(job?.mentor ? { mentor: job.mentor } : {}),
     ...(job?.practice ? { rotor: job.practice } : {}),
     ...(rotor ? { title: rotor.title } : {}),
     finished: state.finished,
     ...(job?.from ? { from: job.from } : {}),
+    helped: helpersOf(state),
     done,
     total,
     lastEntry: state.entries.at(-1)?.at ?? '',
@@ -136,6 +158,7 @@ export function debriefOf(
       initials: e.initials,
       seconds: secondsBefore(state, e.seq),
     })),
+    refusals: live(state, 'refuse').map((e) => refused(state, e)),
     corrections: state.ledger.corrections.length,
     ...(next ? { next } : {}),
   };
@@ -143,7 +166,7 @@ export function debriefOf(
 
 /** Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly. */
 function careOf(traps: readonly DebriefTrap[], ways: readonly WayTaken[], lost: number): { marks: number; of: number } {
-  const met = traps.filter((t) => t.end !== 'not-met');
+  const met = traps.filter((t) => t.end !== 'not-met' && t.by === undefined);
   const seen = met.reduce((n, t) => n + (t.end === 'caught' ? 1 : t.end === 'caught-late' ? 0.5 : 0), 0);
   return { marks: seen + ways.filter((w) => !w.careless).length, of: met.length + ways.length + lost };
 }
@@ -154,7 +177,7 @@ function nextFor(
   traps: readonly DebriefTrap[],
   others: readonly PracticeRotor[],
 ): NextRotor | undefined {
-  const fallen = traps.find((t) => t.end === 'fell');
+  const fallen = traps.find((t) => t.end === 'fell' && t.by === undefined);
   if (fallen)
     return {
       id: rotor.id,
@@ -199,7 +222,22 @@ function overruled(state: State, e: Of<'overrule'>, rotor: PracticeRotor | undef
     says: fillIn(state.values, say, e.place),
     reason: e.reason,
     initials: e.initials,
-    ...(rotor && !goesOn(rotor, e.gate) ? { careless: fillIn(state.values, step?.otherwise ?? say, e.place) } : {}),
+    ...(rotor && isOwn(state, e) && !goesOn(rotor, e.gate)
+      ? { careless: fillIn(state.values, step?.otherwise ?? say, e.place) }
+      : {}),
+  };
+}
+
+function refused(state: State, e: Of<'refuse'>): DebriefRefusal {
+  const signed = live(state, 'sign').find((s) => s.seq > e.seq && s.step === e.step && s.place === e.place);
+  const gap = signed && Math.round((Date.parse(signed.at) - Date.parse(e.at)) / 1000);
+  const { reason, initials, at } = e;
+  return {
+    ...placed(state, e),
+    reason,
+    initials,
+    at,
+    ...(gap !== undefined && Number.isFinite(gap) ? { signedAfter: Math.max(0, gap) } : {}),
   };
 }
 

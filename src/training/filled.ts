@@ -1,6 +1,39 @@
-/** What was filled in before a late start is nobody's work. Pure. */
+/** What was filled in before a late start is nobody's work; what somebody else did is not the apprentice's. Pure. */
 import type { Entry } from '../engine/journal/entry.js';
+import { sameInitials } from '../engine/journal/initials.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
 
 /** Stands for initials. */
 export const FILLED_BY = 'BENCH';
 export const isFilled = (e: Entry): boolean => e.by === FILLED_BY;
+
+/** Whose practice it is. */
+export const apprenticeOf = (state: State): string => state.ledger.job?.apprentice ?? state.ledger.job?.by ?? '';
+/** True where the initials of the entry are the apprentice's. */
+export const isOwn = (state: State, e: Entry): boolean => sameInitials(e.by, apprenticeOf(state));
+
+export interface Helper {
+  readonly initials: string;
+  /** Steps at a place in which something was answered, said beforehand or confirmed. */
+  readonly steps: number;
+  /** Of those, by title; none of what was filled in before a late start. */
+  readonly titles: readonly string[];
+}
+
+/** Who else worked in it, in the order in which they came. */
+export function helpersOf(state: State): Helper[] {
+  const by = new Map<string, Map<string, string>>();
+  for (const e of state.entries) {
+    if (e.kind !== 'answer' && e.kind !== 'done' && e.kind !== 'predict') continue;
+    if (isOwn(state, e) || state.ledger.undone.has(e.seq)) continue;
+    const steps = by.get(e.by) ?? new Map<string, string>();
+    const title = fillIn(state.values, state.model.steps.get(e.step)?.title ?? e.step, e.place);
+    by.set(e.by, steps.set(`${e.step}@${e.place}`, title));
+  }
+  return [...by].map(([initials, steps]) => ({
+    initials,
+    steps: steps.size,
+    titles: initials === FILLED_BY ? [] : [...new Set(steps.values())],
+  }));
+}

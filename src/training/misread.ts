@@ -22,6 +22,8 @@ export interface Misread {
   readonly shown: string;
   /** As it would have been typed. */
   readonly shownTyped: Typed | undefined;
+  /** Initials of who typed it. */
+  readonly by: string;
   /** Of a log, the number of the reading, from 0. */
   readonly row?: number;
 }
@@ -67,6 +69,7 @@ export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
           typed: showValue(state.model, question.key, g.value, g.plusMinus, 'as-read') || 'left empty',
           shown: showValue(state.model, question.key, shown.value, undefined, 'as-read'),
           shownTyped: shown.typed,
+          by: g.entry.by,
           ...(step?.repeat ? { row } : {}),
         });
       });

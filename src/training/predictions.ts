@@ -3,7 +3,7 @@ import type { Entry } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn, showValue } from '../engine/values/texts.js';
 import { expectedOf, workedSolution } from './expected.js';
-import { isFilled } from './filled.js';
+import { isOwn } from './filled.js';
 import { type Expected, judgePrediction, nearness, type PredictionJudgement } from './judge-prediction.js';
 import type { Typed } from './rotor-file.js';
 import { stateAfter } from './trap-outcomes.js';
@@ -37,7 +37,7 @@ export interface JudgedPrediction extends PredictionJudgement {
 export function judgedPredictions(state: State, truths: ReadonlyMap<string, Typed> = new Map()): JudgedPrediction[] {
   const said = new Set<string>();
   return state.entries.flatMap((e, i) => {
-    if (e.kind !== 'predict' || isFilled(e)) return [];
+    if (e.kind !== 'predict' || !isOwn(state, e)) return [];
     const slot = `${e.key}@${e.place}`;
     const again = said.has(slot);
     said.add(slot);

@@ -1,6 +1,6 @@
 /** Practice of all as a page to be printed: people by skills, and of each slips, time and who signed how fast. Pure. */
 import { escapeHtml as esc } from '../text/safe-text.js';
-import { minutesWords, type Person, signedWords, skillCell } from './progress-table.js';
+import { countRows, type Person, signedWords, skillCell, skillName, slipWords } from './progress-table.js';
 
 const style = `
 html{font:15px/1.4 system-ui,sans-serif;color:#1a1a1a;background:#fff}
@@ -27,37 +27,36 @@ export function progressHtml(people: readonly Person[], day: string): string {
     `<table><thead><tr><th>Skill</th>${people.map((p) => `<th scope="col">${esc(p.person)}</th>`).join('')}</tr></thead><tbody>`,
     ...skills.map((s) =>
       row(
-        s,
+        skillName(s),
         people.map((p) => skillCell(p.skills.find((x) => x.skill === s))),
       ),
     ),
     row(
       'Again from',
-      people.map((p) => p.skills.map((s) => `${s.skill} ${s.due}`).join(', ') || '-'),
+      people.map((p) => p.skills.map((s) => `${skillName(s.skill)} ${s.due}`).join(', ') || '-'),
     ),
-    row(
-      'Careless ways',
-      people.map((p) => String(p.careless)),
-    ),
-    row('At the keys', people.map(minutesWords)),
-    row(
-      'Last',
-      people.map((p) => p.last),
-    ),
-    row(
-      'Slips',
-      people.map((p) => p.slips.map((s) => `${s.slip} ${s.times}`).join(', ') || 'none'),
-    ),
+    ...countRows(people)
+      .slice(1)
+      .map(([name, cells]) => row(name, cells)),
+    row('Slips', people.map(slipWords)),
     row('Signed by', people.map(signedWords)),
     '</tbody></table>',
     '<h2>Traps that were missed</h2>',
     ...(traps.some((t) => t.missed)
       ? [
           '<table><thead><tr><th>Trap</th><th>Who</th><th>Missed of met</th></tr></thead><tbody>',
-          ...traps.filter((t) => t.missed).map((t) => row(t.trap, [t.person, `${t.missed} of ${t.met}`])),
+          ...traps.filter((t) => t.missed).map((t) => row(t.title, [t.person, `${t.missed} of ${t.met}`])),
           '</tbody></table>',
         ]
       : ['<p>None.</p>']),
+    ...(traps.some((t) => t.careless)
+      ? [
+          '<h2>Careless where no trap was set</h2>',
+          '<table><thead><tr><th>It would be</th><th>Who</th><th>Times</th></tr></thead><tbody>',
+          ...traps.filter((t) => t.careless).map((t) => row(t.title, [t.person, String(t.careless)])),
+          '</tbody></table>',
+        ]
+      : []),
     '</body></html>',
     '',
   ].join('\n');

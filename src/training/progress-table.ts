@@ -1,6 +1,14 @@
 /** Practice of one person as a page, and of all as a table: people by skills. Pure. */
 import { safeText } from '../text/safe-text.js';
-import { type Attempt, attemptsOf, progressOf, type RotorProgress, type SkillProgress, skillsOf } from './progress.js';
+import {
+  type Attempt,
+  attemptsOf,
+  dueFirst,
+  progressOf,
+  type RotorProgress,
+  type SkillProgress,
+  skillsOf,
+} from './progress.js';
 import type { Rotor } from './rotor-file.js';
 
 export interface Person {
@@ -9,10 +17,25 @@ export interface Person {
   readonly skills: readonly SkillProgress[];
   /** Kinds of slip, the most often first. */
   readonly slips: readonly { readonly slip: string; readonly times: number }[];
-  /** Traps by their own names, the most often missed first. */
-  readonly traps: readonly { readonly trap: string; readonly met: number; readonly missed: number }[];
+  /** Traps by their own names, the most often missed first; careless: ways of one that was not set. */
+  readonly traps: readonly {
+    readonly trap: string;
+    readonly title: string;
+    readonly met: number;
+    readonly missed: number;
+    readonly careless: number;
+  }[];
   /** Careless ways of which nothing came, and times gone on against advice. */
   readonly careless: number;
+  /** Readings typed otherwise than shown. */
+  readonly misread: number;
+  /** Marks for care, of so many. */
+  readonly care: { readonly marks: number; readonly of: number };
+  readonly expected: { readonly right: number; readonly of: number };
+  /** Steps that others did in this person's practice. */
+  readonly helped: number;
+  /** What is due first. */
+  readonly again?: { readonly skill: string; readonly due: string };
   /** Minutes at the keys; unknown where none was counted. */
   readonly minutes?: number;
   readonly last: string;
@@ -27,12 +50,19 @@ export function personOf(
 ): Person {
   const attempts = attemptsOf(kept);
   const counted = attempts.flatMap((a) => a.minutes ?? []);
+  const sum = (of: (a: Attempt) => number): number => attempts.reduce((n, a) => n + of(a), 0);
+  const again = dueFirst(kept);
   return {
     person,
     rotors: progressOf(kept),
     skills: skillsOf(kept, kinds),
     traps: trapsOf(attempts),
-    careless: attempts.reduce((n, a) => n + a.careless, 0),
+    careless: sum((a) => a.careless),
+    misread: sum((a) => a.misread),
+    care: { marks: sum((a) => a.marks), of: sum((a) => a.of) },
+    expected: { right: sum((a) => a.right + a.close), of: sum((a) => a.right + a.close + a.wrong) },
+    helped: sum((a) => a.helped),
+    ...(again ? { again } : {}),
     slips: tally(attempts.flatMap((a) => a.slips)).map(([slip, times]) => ({ slip, times })),
     ...(counted.length ? { minutes: counted.reduce((a, b) => a + b, 0) } : {}),
     last: attempts.at(-1)?.at.slice(0, 10) ?? '',
@@ -49,11 +79,16 @@ export function personOf(
 function trapsOf(attempts: readonly Attempt[]): Person['traps'] {
   const met = attempts.flatMap((a) => a.traps);
   return tally(met.map((t) => t.trap))
-    .map(([trap, times]) => ({
-      trap,
-      met: times,
-      missed: met.filter((t) => t.trap === trap && t.end !== 'caught').length,
-    }))
+    .map(([trap]) => {
+      const own = met.filter((t) => t.trap === trap);
+      return {
+        trap,
+        title: own.findLast((t) => t.title !== undefined)?.title ?? skillName(trap),
+        met: own.filter((t) => t.end !== 'careless').length,
+        missed: own.filter((t) => t.end === 'late' || t.end === 'fell').length,
+        careless: own.filter((t) => t.end === 'careless').length,
+      };
+    })
     .sort((a, b) => b.missed - a.missed);
 }
 
@@ -64,23 +99,45 @@ function tally(list: readonly string[]): [string, number][] {
 }
 
 const clean = (text: string, max = 60): string => safeText(text, { max });
+/** An id as words: `ball-material` is “Ball material”. */
+export const skillName = (id: string): string => {
+  const words = clean(id.replaceAll('-', ' '));
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
 export const skillCell = (s: SkillProgress | undefined): string =>
-  s ? `${s.met - s.missed}/${s.met}${s.mastered ? ' *' : ''}` : '-';
+  s?.met ? `${s.met - s.missed}/${s.met}${s.mastered ? ' *' : ''}` : '-';
+export const slipWords = (p: Person): string =>
+  p.slips.map((s) => `${clean(s.slip.replaceAll('-', ' '))} ${s.times}`).join(', ') || 'none';
+const againWords = (p: Person): string => (p.again ? `${skillName(p.again.skill)} ${p.again.due}` : '-');
+
+/** What stands under the skills, in the table and on the page alike. */
+export const countRows = (people: readonly Person[]): [string, string[]][] => [
+  ['Again from', people.map(againWords)],
+  ['Care', people.map((p) => `${p.care.marks} of ${p.care.of}`)],
+  ['Misread', people.map((p) => `${p.misread} of ${p.care.of}`)],
+  ['Careless ways', people.map((p) => String(p.careless))],
+  ['Expected right or close', people.map((p) => `${p.expected.right} of ${p.expected.of}`)],
+  ['Helped', people.map((p) => (p.helped ? `${p.helped} ${p.helped === 1 ? 'step' : 'steps'}` : 'never'))],
+  ['At the keys', people.map(minutesWords)],
+  ['Last', people.map((p) => p.last)],
+];
 export const minutesWords = (p: Person): string =>
   p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`;
 export const signedWords = (p: Person): string =>
-  p.signed.map((s) => `${clean(s.initials, 12)} ${s.times} times, the fastest after ${s.fastest} s`).join('; ') ||
-  'nobody';
+  p.signed
+    .map(
+      (s) =>
+        `${clean(s.initials, 12)} ${s.times === 1 ? 'once' : `${s.times} times`}, the fastest after ${s.fastest} s`,
+    )
+    .join('; ') || 'nobody';
 
 /** People by skills: traps seen through of those met; a star where it is mastered. */
 export function progressTable(people: readonly Person[]): string {
   const skills = [...new Set(people.flatMap((p) => p.skills.map((s) => s.skill)))].sort();
   const head = ['', ...people.map((p) => clean(p.person, 12))];
   const rows = [
-    ...skills.map((s) => [s, ...people.map((p) => skillCell(p.skills.find((x) => x.skill === s)))]),
-    ['careless ways', ...people.map((p) => String(p.careless))],
-    ['at the keys', ...people.map(minutesWords)],
-    ['last', ...people.map((p) => p.last)],
+    ...skills.map((s) => [skillName(s), ...people.map((p) => skillCell(p.skills.find((x) => x.skill === s)))]),
+    ...countRows(people).map(([name, cells]) => [name, ...cells]),
   ];
   const width = [head, ...rows].reduce<number[]>((w, r) => r.map((c, i) => Math.max(w[i] ?? 0, c.length)), []);
   const line = (r: readonly string[]): string =>
@@ -93,9 +150,7 @@ export function progressTable(people: readonly Person[]): string {
     '',
     ...[head, ...rows].map(line),
     '',
-    ...people.flatMap((p) => [
-      `${clean(p.person, 20)}: slips ${p.slips.map((s) => `${s.slip} ${s.times}`).join(', ') || 'none'}; signed by ${signedWords(p)}`,
-    ]),
+    ...people.flatMap((p) => [`${clean(p.person, 20)}: slips ${slipWords(p)}; signed by ${signedWords(p)}`]),
   ].join('\n');
 }
 
@@ -120,7 +175,7 @@ export function personPage(p: Person, offered: readonly Rotor[]): string {
           'By skill',
           ...p.skills.map(
             (s) =>
-              `  ${s.mastered ? '+' : '-'} ${s.skill.padEnd(16)}${s.met - s.missed} of ${s.met} seen through; again from ${s.due}`,
+              `  ${s.mastered ? '+' : '-'} ${skillName(s.skill).padEnd(16)}${s.met ? `${s.met - s.missed} of ${s.met} seen through` : 'no trap met yet'}${s.careless ? `, careless ${s.careless === 1 ? 'once' : `${s.careless} times`}` : ''}; again from ${s.due}`,
           ),
           '',
           `At the keys: ${minutesWords(p)}. Signed by ${signedWords(p)}.`,

@@ -1,12 +1,15 @@
 /** What a person has practised, as short lines that the store keeps by job: telling it twice changes nothing. Pure. */
 import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
 import type { Debrief } from './debrief.js';
+import { FILLED_BY } from './filled.js';
 
 type Met = 'caught' | 'late' | 'fell' | 'careless';
 
 /** One trap that was met; careless: it did not stand there, and whoever went about it so could not know that. */
 interface MetTrap {
   readonly skill: string;
+  /** As it is called where it is told of. */
+  readonly title?: string;
   readonly trap: string;
   readonly end: Met;
 }
@@ -28,6 +31,13 @@ export interface Attempt {
   readonly fell: number;
   /** Careless ways of which nothing came, and times gone on against advice. */
   readonly careless: number;
+  /** Readings that were typed otherwise than the rotor shows them. */
+  readonly misread: number;
+  /** Marks for care, of so many. */
+  readonly marks: number;
+  readonly of: number;
+  /** Steps that others did in it, what was filled in before a late start left out. */
+  readonly helped: number;
   readonly right: number;
   readonly close: number;
   readonly wrong: number;
@@ -46,8 +56,11 @@ export interface RotorProgress {
 }
 export interface SkillProgress {
   readonly skill: string;
+  /** Traps that were set, and those of them that were not seen through at first sight. */
   readonly met: number;
   readonly missed: number;
+  /** Careless ways where no such trap was set: it was luck. */
+  readonly careless: number;
   /** ISO day on which it is to be met again, in other clothes. */
   readonly due: string;
   /** Seen through twice, in different clothes, days apart, and not missed since. */
@@ -66,7 +79,8 @@ export function attemptOf(
   minutes?: number,
 ): { readonly name: string; readonly value: string } | undefined {
   if (d.rotor === undefined || d.title === undefined) return undefined;
-  const ends = (e: string): number => d.traps.filter((t) => t.end === e).length;
+  const own = d.traps.filter((t) => t.by === undefined);
+  const ends = (e: string): number => own.filter((t) => t.end === e).length;
   const verdicts = (v: string): number => d.predictions.filter((p) => p.verdict === v).length;
   const attempt: Omit<Attempt, 'job'> = {
     rotor: d.rotor,
@@ -77,15 +91,21 @@ export function attemptOf(
     late: ends('caught-late'),
     fell: ends('fell'),
     careless: d.ways.filter((w) => w.careless).length + d.overrules.filter((o) => o.careless).length,
+    misread: d.misread.length,
+    marks: d.care?.marks ?? 0,
+    of: d.care?.of ?? 0,
+    helped: d.helped.reduce((n, h) => n + (h.initials === FILLED_BY ? 0 : h.steps), 0),
     right: verdicts('right'),
     close: verdicts('close'),
     wrong: verdicts('wrong'),
     traps: [
-      ...d.traps.flatMap((t): MetTrap[] =>
-        t.end === 'not-met' ? [] : [{ skill: t.skill, trap: t.id, end: t.end === 'caught-late' ? 'late' : t.end }],
+      ...own.flatMap(({ skill, title, id, end }): MetTrap[] =>
+        end === 'not-met' ? [] : [{ skill, title, trap: id, end: end === 'caught-late' ? 'late' : end }],
       ),
       ...d.ways.flatMap((w): MetTrap[] =>
-        w.careless ? [{ skill: w.careless.skill, trap: w.careless.trap, end: 'careless' }] : [],
+        w.careless
+          ? [{ skill: w.careless.skill, title: w.careless.title, trap: w.careless.trap, end: 'careless' }]
+          : [],
       ),
     ],
     slips: d.predictions.flatMap((p) => p.slip?.slip ?? []),
@@ -145,12 +165,22 @@ export function skillsOf(kept: Kept, kinds?: ReadonlyMap<string, number>): Skill
     }, undefined);
     return {
       skill,
-      met: own.length,
-      missed: own.filter((m) => m.end !== 'caught').length,
+      met: own.filter((m) => m.end !== 'careless').length,
+      missed: own.filter((m) => m.end === 'late' || m.end === 'fell').length,
+      careless: own.filter((m) => m.end === 'careless').length,
       due: card ? card.due.toISOString().slice(0, 10) : '',
       mastered: isMastered(own, (kinds?.get(skill) ?? 1) > 1),
     };
   });
+}
+
+/** What is due first: the earliest day, and of one day what went wrong most often. */
+export function dueFirst(kept: Kept): { readonly skill: string; readonly due: string } | undefined {
+  const wrong = (s: SkillProgress): number => s.missed + s.careless;
+  const [first] = skillsOf(kept).sort(
+    (a, b) => a.due.localeCompare(b.due) || wrong(b) - wrong(a) || a.skill.localeCompare(b.skill),
+  );
+  return first && { skill: first.skill, due: first.due };
 }
 
 /** @param several there is more than one trap of this skill, so that it is to be met in another one */
@@ -198,6 +228,10 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       late: n(a.late),
       fell: n(a.fell),
       careless: n(a.careless),
+      misread: n(a.misread),
+      marks: n(a.marks),
+      of: n(a.of),
+      helped: n(a.helped),
       right: n(a.right),
       close: n(a.close),
       wrong: n(a.wrong),

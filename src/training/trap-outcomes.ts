@@ -1,7 +1,7 @@
 /** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
 import type { Entry } from '../engine/journal/entry.js';
 import { State } from '../engine/state/state.js';
-import { isFilled } from './filled.js';
+import { isFilled, isOwn } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap } from './rotor-file.js';
 
@@ -20,6 +20,8 @@ export interface TrapOutcome {
   readonly where: string;
   /** Entry after which it was first fallen into. */
   readonly fellAt: Entry | undefined;
+  /** Initials of somebody else than the apprentice whose entry brought this end. */
+  readonly by?: string;
 }
 
 /** Entries that can't change what a condition says. */
@@ -39,7 +41,10 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
   const begun = filled < 0 ? undefined : stateAfter(state, filled);
   // What was seen through before the apprentice began is nobody's.
   const traps = rotor.file.traps.filter((t) => !begun || rotor.holds(t.caught, begun, t.at) !== true);
+  // Who saw it through is asked only where others worked in it.
+  const shared = state.entries.slice(filled + 1).some((e) => !idle.has(e.kind) && !isOwn(state, e));
   const fellAt = new Map<string, Entry>();
+  const caughtAt = new Map<string, Entry>();
   const sealed = new Set<string>();
   let then: State | undefined;
   for (const [i, entry] of state.entries.entries()) {
@@ -49,6 +54,8 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
       if (sealed.has(trap.id)) continue;
       const fell = rotor.holds(trap.fell, then, trap.at) === true;
       if (fell && !fellAt.has(trap.id)) fellAt.set(trap.id, entry);
+      if (shared && !caughtAt.has(trap.id) && rotor.holds(trap.caught, then, trap.at) === true)
+        caughtAt.set(trap.id, entry);
       if (trap.too_late !== undefined && fell && isDone(then, trap)) sealed.add(trap.id);
     }
   }
@@ -58,7 +65,9 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
     const caught = rotor.holds(trap.caught, state, trap.at) === true;
     const end: TrapEnd = fell ? 'fell' : caught ? (first ? 'caught-late' : 'caught') : first ? 'fell' : 'not-met';
     const where = trap.at === 'job' ? '' : state.values.placeLabel(trap.at);
-    return { trap, end, where, fellAt: first };
+    const brought = end === 'fell' ? first : end === 'not-met' ? undefined : caughtAt.get(trap.id);
+    const by = shared && brought && !isOwn(state, brought) ? { by: brought.by } : {};
+    return { trap, end, where, fellAt: first, ...by };
   });
 }
 

@@ -77,7 +77,7 @@ describe.each([5, 9])('drawn rotor %i', (n) => {
     const kept = { 'practice j': attemptOf('j', { ...made, finished: true })?.value ?? '' };
     expect(progressOf(kept)[0]?.mastered).toBe(false);
     for (const w of named)
-      expect(skillsOf(kept).find((s) => s.skill === w.careless?.skill)?.missed).toBeGreaterThanOrEqual(1);
+      expect(skillsOf(kept).find((s) => s.skill === w.careless?.skill)?.careless).toBeGreaterThanOrEqual(1);
   });
 });
 

@@ -66,10 +66,10 @@ it('is a table of people by skills, with slips, time at the keys and who signed 
     personOf('BC', kept({ fell: 1, traps: [{ skill: 'dose', trap: 'x', end: 'fell' }] })),
   ]);
   expect(text).toMatch(/AP +BC/);
-  expect(text).toMatch(/^seal +1\/1 +-$/m);
-  expect(text).toMatch(/^dose +- +0\/1$/m);
+  expect(text).toMatch(/^Seal +1\/1 +-$/m);
+  expect(text).toMatch(/^Dose +- +0\/1$/m);
   expect(text).toMatch(/14 min +14 min/);
-  expect(text).toContain('AP: slips decimal-point 1; signed by MN 1 times, the fastest after 3 s');
+  expect(text).toContain('AP: slips decimal point 1; signed by MN once, the fastest after 3 s');
 });
 
 it('passes over lines that are damaged or of another kind', () => {
@@ -93,7 +93,7 @@ it('is a page to be printed, with the traps that were missed by name, and made h
     '2026-03-02',
   );
   expect(page).toContain('<th scope="col">B&lt;C</th>');
-  expect(page).toContain('<tr><th scope="row">seal</th><td>1/1</td><td>-</td></tr>');
-  expect(page).toContain('<tr><th scope="row">x</th><td>B&lt;C</td><td>1 of 1</td></tr>');
+  expect(page).toContain('<tr><th scope="row">Seal</th><td>1/1</td><td>-</td></tr>');
+  expect(page).toContain('<tr><th scope="row">X</th><td>B&lt;C</td><td>1 of 1</td></tr>');
   expect(page).toContain('<tr><th scope="row">At the keys</th><td>14 min</td><td>14 min</td></tr>');
 });
