@@ -133,6 +133,13 @@ export interface PracticeReadout {
     state: State,
     way: string | undefined,
   ): string | undefined;
+  /** True where it shows something else than what would be offered. */
+  contradicts?(
+    at: { readonly step: string; readonly place: string; readonly key: string; readonly row: number },
+    offered: string,
+    state: State,
+    way: string | undefined,
+  ): boolean;
   /** Why nothing is there to read this off, and what to answer anew; undefined where it is for whoever works to say. */
   absent?(step: string, place: string, key: string, row: number, state: State): string | undefined;
   /** What would be typed where there is nothing to look at and nothing to decide. */

@@ -4,7 +4,8 @@
  */
 import type { State } from '../engine/state/state.js';
 import { fillIn, suggestionOf } from '../engine/values/texts.js';
-import { misreadings } from './misread.js';
+import { readAnswer } from '../procedure/questions/index.js';
+import { misreadings, same } from './misread.js';
 import type { PracticeRotor } from './practice-rotor.js';
 
 /** @returns undefined where the rotor shows it, or where it is for whoever works to say: a decision, a free word */
@@ -29,12 +30,29 @@ export function absentWords(
   return `The invented rotor has nothing to read this off. “${wrong.label}”${where} was answered “${wrong.typed}”, and it shows something else. Press u to go back, or m to correct it.`;
 }
 
+/** True where the rotor shows another reading than the guide would offer. */
+function contradicts(
+  rotor: PracticeRotor,
+  state: State,
+  at: { readonly step: string; readonly place: string; readonly key: string; readonly row: number },
+  offered: string,
+  way: string | undefined,
+): boolean {
+  const question = state.model.steps.get(at.step)?.ask?.find((q) => q.key === at.key);
+  const shown = rotor.typed(at.step, at.place, at.key, at.row, state, way);
+  if (!question || shown === undefined) return false;
+  const [a, b] = [offered, shown].map((text) => readAnswer(question, text, state.model.tables, undefined));
+  return !(a?.ok && b?.ok && same(a.value, b.value));
+}
+
 /** What the screens are told of it. */
 export const asPractised = (rotor: PracticeRotor) => ({
   story: rotor.story,
   ways: rotor.ways.bind(rotor),
   shows: rotor.shows.bind(rotor),
   quiet: rotor.quiet.bind(rotor),
+  contradicts: (at: Parameters<typeof contradicts>[2], offered: string, state: State, way: string | undefined) =>
+    contradicts(rotor, state, at, offered, way),
   absent: (step: string, place: string, key: string, row: number, state: State) =>
     absentWords(rotor, state, { step, place, key, row }),
 });

@@ -185,6 +185,8 @@ function checkRotor(rotor: Rotor, whole: Rotor, model: Model, complain: Complain
       judge.expression(text, step.at, 'double', [...path, 'works_out', key]);
     }
     for (const [key, typed] of Object.entries(r.shows ?? {})) readable(step, key, typed, [...path, 'shows', key]);
+    for (const [key, list] of Object.entries(r.also ?? {}))
+      list.forEach((other, j) => void readable(step, key, other, [...path, 'also', key, j]));
     r.ways?.forEach((w, j) => {
       if (r.key !== undefined)
         readable(step, r.key, w.shows, [...path, 'ways', j, w.shows === undefined ? 'way' : 'shows']);

@@ -28,10 +28,14 @@ export interface Misread {
   readonly row?: number;
 }
 
+/** Value of an option that says so. */
+const UNKNOWN = 'unknown';
+
 /** Reading off and rounding are no mistake: share of the value shown. */
 const NEAR = 0.02;
 
-function same(a: Answer, b: Answer): boolean {
+/** True where two answers are the same reading. */
+export function same(a: Answer, b: Answer): boolean {
   if (typeof a === 'number' && typeof b === 'number') return Math.abs(a - b) <= NEAR * Math.abs(b) + 1e-9;
   if (typeof a === 'string' && typeof b === 'string') return bare(a) === bare(b);
   // Fewer readings than it shows are no misread ones; more of them are.
@@ -99,6 +103,10 @@ function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Give
   };
   const now = showed(state);
   if (now !== undefined && same(given.value, now.value)) return undefined;
+  // Not to know is honest where it may be said; and some things may be measured in another way as well.
+  if (asked.question.kind === 'choice' && given.value === UNKNOWN) return undefined;
+  if (rotor.also(asked.step, asked.place, asked.question.key, asked.row, state).includes(String(given.value)))
+    return undefined;
   // What is shown may hang on what was done later: what counts is what stood there when it was typed.
   const i = state.entries.findIndex((e) => e.seq === given.first.seq);
   const then = i > 0 ? showed(stateAfter(state, i - 1)) : now;

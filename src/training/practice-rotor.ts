@@ -59,6 +59,11 @@ export class PracticeRotor {
     return this.look(step, place, key, row, state, way)?.shows;
   }
 
+  /** Other answers that are as true here. */
+  also(step: string, place: string, key: string, row: number, state: State): readonly string[] {
+    return this.reading(step, place, key, state, row)?.also?.[key] ?? [];
+  }
+
   /** What would be typed where it shows the answer itself: nothing to look at, nothing to decide. */
   quiet(step: string, place: string, key: string, row: number, state: State): string | undefined {
     if (this.ways(step, place, key, state).length) return undefined;

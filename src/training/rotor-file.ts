@@ -33,6 +33,10 @@ const reading = z.strictObject({
   when: cel.optional().describe('the first reading whose condition holds is shown'),
   says: said.optional(),
   shows: z.record(key, typed).optional().describe('key to what the rotor shows'),
+  also: z
+    .record(key, z.array(z.string()).min(1))
+    .optional()
+    .describe('key to other answers that are as true, such as another way of measuring that is there too'),
   works_out: z
     .record(key, cel)
     .optional()

@@ -5,10 +5,16 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
+import { asPractised } from '../../src/training/absent.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { drawnRotor } from '../../src/training/generate.js';
 import { misreadings } from '../../src/training/misread.js';
-import { modelOfRotor, rotorNamed, rotors } from './library.js';
+import { PracticeRotor } from '../../src/training/practice-rotor.js';
+import { catalogue, modelOfRotor, rotorNamed, rotors } from './library.js';
+import { planOf } from './plans.js';
+import { walk } from './walk.js';
 
 const fileOf = (id: string): ReplayFile => {
   const url = new URL(`../../procedures/practice/${id}.caught.replay.yaml`, import.meta.url);
@@ -47,4 +53,43 @@ it('a name without its mark and fewer readings than are shown are no misread one
   };
   expect(with_(['open', 'open', 'open'])).toEqual([]);
   expect(with_(['open', 'open', 'beep'])).toContain('ball_probes');
+});
+
+describe('what is no misread one', () => {
+  const file = drawnRotor(12, catalogue)!;
+  const rotor = new PracticeRotor(file, modelOfRotor(file));
+  const { entries, state } = walk(rotor.model, rotor, planOf(file, 'caught'));
+  const keysOf = (given: Record<string, string>) => {
+    const changed = entries.map((e) => (e.kind === 'answer' && e.key in given ? { ...e, value: given[e.key]! } : e));
+    return misreadings(new State(rotor.model, changed, state.now), rotor).map((m) => m.key);
+  };
+  it('is an honest “unknown”, where another wrong answer is one', () => {
+    const key = entries.flatMap((e) => {
+      const q = e.kind === 'answer' ? rotor.model.keys.get(e.key) : undefined;
+      const asked = e.kind === 'answer' && rotor.model.steps.get(e.step)?.ask?.find((x) => x.key === e.key);
+      const unknown = asked && asked.kind === 'choice' && asked.options.some((o) => o.value === 'unknown');
+      return e.kind === 'answer' && q && unknown && e.value !== 'unknown' && e.way === undefined ? [e.key] : [];
+    })[0]!;
+    const options = [...rotor.model.steps.values()].flatMap((s) => s.ask ?? []).find((q) => q.key === key);
+    const now = entries.find((e) => e.kind === 'answer' && e.key === key);
+    const other =
+      options?.kind === 'choice' &&
+      options.options.find((o) => o.value !== 'unknown' && now?.kind === 'answer' && o.value !== now.value);
+    expect(keysOf({ [key]: 'unknown' })).not.toContain(key);
+    expect(keysOf({ [key]: other ? other.value : '' })).toContain(key);
+  });
+  it('is another way of measuring that is there too, and no other', () => {
+    expect(keysOf({ residue_by: 'weighed' })).not.toContain('residue_by');
+    expect(keysOf({ residue_by: 'nothing' })).toContain('residue_by');
+  });
+  it('is not offered by Enter either: a machine that the rotor shows otherwise', () => {
+    const shown = rotor.typed('machine', 'job', 'machine', 0, state);
+    const at = { step: 'machine', place: 'job', key: 'machine', row: 0 };
+    const { contradicts } = asPractised(rotor);
+    expect(shown).not.toContain('Rotor number 12');
+    expect(contradicts(at, 'Rotor number 12', state, undefined)).toBe(true);
+    expect(contradicts(at, String(shown), state, undefined)).toBe(false);
+    // Where it shows nothing the offer stands.
+    expect(contradicts({ ...at, key: 'nothing' }, 'Rotor number 12', state, undefined)).toBe(false);
+  });
 });

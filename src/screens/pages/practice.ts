@@ -78,7 +78,8 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
         ),
       ],
       fields: [
-        { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
+        // Marks go by them: who practised last is not offered.
+        { question: ask('by', 'Your initials', { longest: 8 }), check: initialsCheck },
         {
           question: ask('mentor', 'Initials of your mentor', {
             help: 'Who signs at hold points. Alone? Leave it empty, then you check yourself.',

@@ -75,7 +75,10 @@ export function questionMoment(
   const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
   const way = desk.ways.get(where);
   if (ways.length > 0 && way === undefined) return wayMoment(desk, where, question.label, ways);
-  const suggestion = suggestionOf(desk.state.values, asked, place);
+  const due = suggestionOf(desk.state.values, asked, place);
+  // In practice what the rotor shows is read off: nothing else is offered.
+  const read = { step: step.id, place, key: asked.key, row };
+  const suggestion = due !== undefined && desk.practice?.contradicts?.(read, due, desk.state, way) ? undefined : due;
   const shows = desk.practice?.shows(step.id, place, asked.key, row, desk.state, way);
 
   const absent = shows === undefined ? desk.practice?.absent?.(step.id, place, asked.key, row, desk.state) : undefined;
