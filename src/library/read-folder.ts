@@ -98,6 +98,8 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
         : once;
     problems.push(...loaded.problems);
     for (const p of loaded.parts) used.add(p.part);
+    // Of a file that can't be read it is not known that it uses none.
+    if (!loaded.procedure) for (const m of text.matchAll(partNamed)) used.add(m[1] ?? '');
     const { procedure, parts } = loaded;
     if (!procedure) continue;
     const same = procedures.find((p) => p.procedure.procedure === procedure.procedure);
@@ -120,6 +122,7 @@ export function readFolder(folder: string, under?: Omit<FolderContent, 'problems
   return { tables: [...tables.values()], procedures, parts: read.texts, problems: said(problems) };
 }
 
+const partNamed = /^\s*- (?:\{\s*)?["']?part["']?\s*:\s*["']?([\w-]+)/gm;
 const namesPart = /^\s*- (?:\{\s*)?["']?part["']?\s*:/m;
 
 /** Mistakes of each part by itself, parts that nobody uses, and a shop's that would change what is shipped. */

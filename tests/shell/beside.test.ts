@@ -62,3 +62,17 @@ steps:
     expect(said.err).toContain('  - { key: drained, at: job, quantity: volume }');
   });
 });
+
+it('says nothing of a part that only a file with mistakes names', async () => {
+  const shop = mkdtempSync(join(tmpdir(), 'beside-'));
+  mkdirSync(join(shop, 'parts'));
+  writeFileSync(
+    join(shop, 'parts', 'away.yaml'),
+    'part: away\nversion: 1.0.0\ntitle: Away\nneeds:\n  - { phase: close }\nsteps:\n  - { id: away, phase: close, at: job, title: Away, do: Pour., why: Slippery. }\n',
+  );
+  writeFileSync(join(shop, 'oil.yaml'), 'procedure: oil\nsteps:\n  - part: away\n  - { id: a, do: "x }\n');
+  const said = await ranIn(root, ['check', shop]);
+  rmSync(shop, { recursive: true, force: true });
+  expect(said.code).toBe(1);
+  expect(said.err).not.toContain('No procedure here uses');
+});

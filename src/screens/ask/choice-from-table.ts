@@ -40,7 +40,11 @@ export const askChoiceFromTable: Asker<Q> = {
       const hit = taken(input, context);
       const size = printed(input, context);
       if (hit) return { input, submit: size?.row === hit.value ? input.text.trim() : hit.value };
-      return { input, say: 'Type the size as it stands on the ring, or pick a line with the arrows, then Enter.' };
+      // Only what is printed on a ring has letters behind it that mean something.
+      const typed = context.question.suffixes
+        ? 'Type the size as it stands on the ring'
+        : `${context.question.label}: type its beginning`;
+      return { input, say: `${typed}, or pick a line with the arrows, then Enter.` };
     }
     const edited = edit(input, key, 40);
     return edited && { input: { ...edited, index: edited.text === input.text ? input.index : -1 } };
