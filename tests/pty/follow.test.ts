@@ -106,7 +106,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   await term.waitFor('Is it this rotor');
   const named = first.steps.flatMap((s) => ('step' in s && s.answers?.machine ? [s.answers] : []))[0];
   expect(flat(term.screen().replaceAll('┃', ' '))).toContain(
-    `Check that it reads ${String(named?.machine)}, rotor ${String(named?.rotor)}.`,
+    `Check that the plate reads ${String(named?.machine)}, rotor ${String(named?.rotor)}.`,
   );
 
   const driver = new Driver({ program, reader: screenReader(procedure), procedure, file: look, pace: 'fast' });
