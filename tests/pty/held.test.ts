@@ -8,10 +8,16 @@ describe('a held key', () => {
   afterEach(() => closeTerminals());
   const file = readReplay(practiceFile);
 
-  async function held(step: string, place: string, shows: string, key: string) {
+  async function held(step: string, place: string, shows: string, key: string, caution = false) {
     const { program, term, before } = await standingAt(file, step, place, shows);
     // The Enter that came here is another press.
     await term.rest();
+    if (caution) {
+      await term.readDanger();
+      term.write('9');
+      await term.taken();
+      await term.rest();
+    }
     await holdDown(term, program.clock, key, 2000);
     const added = program.entries(file.name).slice(before);
     program.remove();
@@ -19,8 +25,8 @@ describe('a held key', () => {
   }
 
   test('Enter, held for two seconds, answers one step', async () => {
-    const { added } = await held('fill-syringe', 'job', 'Fill the syringe', k.enter);
-    expect(added.map((e) => e.kind)).toEqual(['done']);
+    const { added } = await held('fill-syringe', 'job', 'Fill the syringe', k.enter, true);
+    expect(added.map((e) => e.kind)).toEqual(['caution', 'done']);
   });
 
   test.each([
