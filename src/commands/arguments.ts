@@ -20,20 +20,29 @@ export interface Options {
   readonly full: boolean;
   /** Of practice: a rotor that is drawn, by the number that stands behind it or by a new one. */
   readonly any: boolean;
+  /** Of practice: what is set beforehand, so that it is not asked. */
+  readonly by: string | undefined;
+  readonly mentor: string | undefined;
+  readonly lessons: string | undefined;
+  readonly from: string | undefined;
+  /** Of practice: what is set in the rotor, for the mentor. */
+  readonly key: boolean;
   /** Of an export: every job. */
   readonly all: boolean;
   readonly help: boolean;
   readonly version: boolean;
 }
 
-const flags = ['data', 'procedures', 'format', 'out', 'tag', 'json', 'words', 'debrief', 'full', 'any', 'all'] as const;
+const laid = ['by', 'mentor', 'lessons', 'from'] as const;
+const switches = ['json', 'words', 'debrief', 'full', 'any', 'key', 'all'] as const;
+const flags = ['data', 'procedures', 'format', 'out', 'tag', ...laid, ...switches] as const;
 type Flag = (typeof flags)[number];
 const guide: readonly Flag[] = ['data', 'procedures'];
 /** What each command takes; a flag that means nothing to it is refused rather than passed over. */
 const takes: Readonly<Record<string, readonly Flag[]>> = {
   '': guide,
   resume: guide,
-  practice: [...guide, 'json', 'any'],
+  practice: [...guide, 'json', 'any', 'key', ...laid],
   sheet: [...guide, 'format', 'out', 'json', 'full'],
   table: [...guide, 'format', 'out'],
   due: ['data', 'format', 'json', 'out'],
@@ -74,6 +83,11 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         debrief: { type: 'boolean', default: false },
         full: { type: 'boolean', default: false },
         any: { type: 'boolean', default: false },
+        by: { type: 'string' },
+        mentor: { type: 'string' },
+        lessons: { type: 'string' },
+        from: { type: 'string' },
+        key: { type: 'boolean', default: false },
         all: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
@@ -102,6 +116,11 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       debrief: values.debrief ?? false,
       full: values.full ?? false,
       any: values.any ?? false,
+      by: values.by,
+      mentor: values.mentor,
+      lessons: values.lessons,
+      from: values.from,
+      key: values.key ?? false,
       all: values.all ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,

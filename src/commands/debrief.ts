@@ -1,4 +1,5 @@
 /** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
+import { sameInitials } from '../engine/journal/initials.js';
 import { State } from '../engine/state/state.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
@@ -96,6 +97,11 @@ export async function progress(o: Options): Promise<Ended> {
     return { out: progressTable(table), err, code: 0 };
   }
   const own = personOf(named, store.progress(named), kinds);
+  if (!own.rotors.length && people.size && ![...people].some((p) => sameInitials(p, named)))
+    return {
+      err: `Nobody with these initials has practised here. There are: ${[...people].sort().join(', ')}.`,
+      code: 2,
+    };
   if (o.json)
     return {
       out: JSON.stringify({ progress: 1, person: named, rotors: own.rotors, skills: own.skills }, undefined, 2),

@@ -2,11 +2,20 @@
 import type { Library } from '../library/library.js';
 import { openShipped } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
+import type { LaidOut } from '../screens/app-contract.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { findJob } from './find-job.js';
 import { PracticeClock } from './practice-clock.js';
+
+type RunningStart = { job: string } | { practice: string; given: LaidOut };
+
+/** What was set for practice on the command line. */
+const givenOf = ({ by, mentor, lessons, from }: Options): LaidOut =>
+  Object.fromEntries(
+    Object.entries({ by, mentor, lessons, from }).flatMap(([k, v]) => (v === undefined ? [] : [[k, v]])),
+  );
 
 export async function open(o: Options): Promise<Ended> {
   if (!process.stdin.isTTY || !process.stdout.isTTY)
@@ -17,12 +26,12 @@ export async function open(o: Options): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
   const clock = new PracticeClock();
   const store = openStore(folder, { clock: () => new Date(clock.now()) });
-  let start: { job: string } | { practice: string } | undefined;
+  let start: RunningStart | undefined;
   if (o.command === 'resume') {
     const id = findJob(store, o.rest[0]);
     if (typeof id !== 'string') return id;
     start = { job: id };
-  } else if (o.command === 'practice') start = { practice: o.rest[0] ?? '' };
+  } else if (o.command === 'practice') start = { practice: o.rest[0] ?? '', given: givenOf(o) };
   let library: Library | undefined;
   if (o.procedures) {
     // A shop's files may have mistakes: they are told before anything else.

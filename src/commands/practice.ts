@@ -1,11 +1,13 @@
 /** `rotorside practice [ROTOR]`: starts a practice rotor; without a terminal, or asked for JSON, lists them. */
 
+import { initialsSentence, sameInitials, tidyInitials } from '../engine/journal/initials.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { near } from '../procedure/near.js';
 import { showProblem } from '../procedure/problem.js';
 import { safeText } from '../text/safe-text.js';
 import { anyId, anyNumber } from '../training/generate.js';
+import type { Rotor } from '../training/rotor-file.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { freshNumber, offered, rotorById } from './practice-rotors.js';
@@ -14,6 +16,8 @@ export async function practiceCommand(o: Options): Promise<Ended> {
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const rotors = offered(library);
+  const wrong = wrongGiven(o, library);
+  if (wrong !== undefined) return { err: wrong, code: 2 };
   if (o.any) return drawn(o, library);
   const named = o.rest[0];
   if (named !== undefined && !rotorById(library, named)) {
@@ -21,6 +25,11 @@ export async function practiceCommand(o: Options): Promise<Ended> {
     const cure = near(named, ids) || (ids.length ? `There are: ${ids.join(', ')}.` : 'There are none here.');
     return { err: `There is no practice rotor “${safeText(named, { max: 40 })}”. ${cure}`, code: 2 };
   }
+  const own = named === undefined ? undefined : rotorById(library, named);
+  if (o.key)
+    return own
+      ? { out: keyOf(own, library), code: 0 }
+      : { err: 'Name the rotor whose key is wanted: rotorside practice ROTOR --key.', code: 2 };
   const list = rotors.map(({ rotor, title, story, procedure }) => ({ rotor, title, story: story.trim(), procedure }));
   if (o.json) return { out: JSON.stringify(list, undefined, 2), code: 0 };
   if (named === undefined && !(process.stdin.isTTY && process.stdout.isTTY))
@@ -35,6 +44,41 @@ export async function practiceCommand(o: Options): Promise<Ended> {
       code: 0,
     };
   return (await import('./open.js')).open(o);
+}
+
+/** What is set in a rotor, and at which steps it shows. */
+function keyOf(rotor: Rotor, library: Library): string {
+  const steps = library.procedures.get(rotor.procedure)?.procedure.steps ?? [];
+  const titleOf = (id: string | undefined): string => steps.find((s) => s.id === id)?.title ?? '';
+  return [
+    `${rotor.title}: the mentor's key`,
+    '',
+    ...rotor.traps.flatMap((t) => {
+      const words = new Set(`${t.caught} ${t.fell}`.match(/\w+/g)?.map((w) => w.replace(/^way_/, '')));
+      const at = steps.filter((s) => s.ask?.some((q) => words.has(q.key))).map((s) => s.title);
+      return [
+        `  ${t.title}`,
+        ...(at.length ? [`      At: ${at.join('; ')}`] : []),
+        ...(t.too_late === undefined ? [] : [`      Too late after: ${titleOf(t.too_late)}`]),
+        `      It is: ${(t.was ?? t.would_have).trim()}`,
+        `      ${t.lesson.trim()}`,
+      ];
+    }),
+  ].join('\n');
+}
+
+/** A sentence where something that was set beforehand can't be taken. */
+function wrongGiven({ by, mentor, lessons, from }: Options, library: Library): string | undefined {
+  for (const [flag, text] of Object.entries({ by, mentor }))
+    if (text !== undefined && tidyInitials(text) === undefined) return `--${flag}: ${initialsSentence}`;
+  if (by !== undefined && mentor !== undefined && sameInitials(by, mentor))
+    return 'The mentor is another person than the one who practises; name two.';
+  if (lessons !== undefined && lessons !== 'at-end' && lessons !== 'at-once')
+    return '--lessons is at-end or at-once; type --lessons at-once.';
+  const phases = [...library.procedures.values()].flatMap((p) => p.procedure.phases.slice(1).map((x) => x.id));
+  if (from !== undefined && from !== 'start' && !phases.includes(from))
+    return `There is no phase “${safeText(from, { max: 40 })}”. ${near(from, phases) || `There are: start, ${[...new Set(phases)].join(', ')}.`}`;
+  return undefined;
 }
 
 const firstSentence = (text: string): string => `${text.trim().split(/[.!?] /)[0] ?? ''}.`.replace(/\.\.$/, '.');
@@ -52,19 +96,10 @@ async function drawn(o: Options, library: Library): Promise<Ended> {
   const rotor = rotorById(library, id);
   if (!rotor) return { err: 'No practice rotor is here that others can be drawn from.', code: 2 };
   if (o.json) return { out: JSON.stringify(rotor, undefined, 2), code: 0 };
-  if (process.stdin.isTTY && process.stdout.isTTY) return (await import('./open.js')).open({ ...o, rest: [id] });
+  if (!o.key && process.stdin.isTTY && process.stdout.isTTY)
+    return (await import('./open.js')).open({ ...o, rest: [id] });
   return {
-    out: [
-      `${rotor.title}: the mentor's key`,
-      '',
-      ...rotor.traps.flatMap((t) => [
-        `  ${t.title}`,
-        `      It is: ${(t.was ?? t.would_have).trim()}`,
-        `      ${t.lesson.trim()}`,
-      ]),
-      '',
-      `On a terminal, rotorside practice --any ${number} starts it.`,
-    ].join('\n'),
+    out: [keyOf(rotor, library), '', `On a terminal, rotorside practice --any ${number} starts it.`].join('\n'),
     code: 0,
   };
 }

@@ -9,6 +9,9 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside resume [JOB]             go on with a job (the last one when none is named)
   rotorside practice [ROTOR]         practise on an invented rotor
   rotorside practice --any [NUMBER]  one that is drawn; the number draws the same again
+       … [--by INITIALS] [--mentor INITIALS] [--lessons at-end|at-once] [--from PHASE]
+                                     what is set beforehand is not asked
+       … --key                       what is set in it, for the mentor
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
   rotorside table [--format csv|ndjson|columns] [--out FILE]

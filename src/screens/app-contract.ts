@@ -104,6 +104,9 @@ export interface JobBasis {
   readonly notice?: string;
 }
 
+/** What is set of a practice before it begins, and is not asked: by, mentor, lessons, from. */
+export type LaidOut = Readonly<Record<string, string>>;
+
 /** An invented rotor that can be picked for training. */
 export interface PracticeHead {
   readonly id: string;
@@ -239,7 +242,7 @@ export interface App {
   readonly debrief?: (state: State, job: string) => readonly ShownDebriefLine[] | Promise<readonly ShownDebriefLine[]>;
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
-  readonly start?: { readonly job: string } | { readonly practice: string };
+  readonly start?: { readonly job: string } | { readonly practice: string; readonly given?: LaidOut };
   /** Told once a job lies open, for work that can wait until then. */
   readonly idle?: () => void;
 }

@@ -168,6 +168,8 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     plain(
       `${d.apprentice}${d.mentor ? `, mentor ${d.mentor}` : ''}; ${d.finished ? 'finished' : `${d.done} of ${d.total} steps done`}.`,
     ),
+    ...(d.begunAt === undefined ? [] : [plain(`Begun at “${d.begunAt}”; the bench did what comes before.`)]),
+    ...(d.atOnce ? [plain('Lessons were told as soon as harm was done.')] : []),
     ...helpLines(d),
     head('Traps'),
     ...(d.traps.length

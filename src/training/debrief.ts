@@ -73,6 +73,10 @@ export interface Debrief {
   readonly finished: boolean;
   /** Phase at which the apprentice began, where it was not the first. */
   readonly from?: string;
+  /** Its title. */
+  readonly begunAt?: string;
+  /** Harm was told as soon as it was done. */
+  readonly atOnce?: true;
   /** Others who worked in it; none of what they did costs or brings a mark. */
   readonly helped: readonly Helper[];
   readonly done: number;
@@ -139,7 +143,8 @@ export function debriefOf(
     ...(job?.practice ? { rotor: job.practice } : {}),
     ...(rotor ? { title: rotor.title } : {}),
     finished: state.finished,
-    ...(job?.from ? { from: job.from } : {}),
+    ...(job?.from ? { from: job.from, begunAt: phaseTitle(state, job.from) } : {}),
+    ...(job?.lessons === 'at-once' ? { atOnce: true as const } : {}),
     helped: helpersOf(state),
     done,
     total,
@@ -163,6 +168,9 @@ export function debriefOf(
     ...(next ? { next } : {}),
   };
 }
+
+const phaseTitle = (state: State, id: string): string =>
+  state.model.procedure.phases.find((p) => p.id === id)?.title ?? id;
 
 /** Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly. */
 function careOf(traps: readonly DebriefTrap[], ways: readonly WayTaken[], lost: number): { marks: number; of: number } {

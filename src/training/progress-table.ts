@@ -34,6 +34,8 @@ export interface Person {
   readonly expected: { readonly right: number; readonly of: number };
   /** Steps that others did in this person's practice. */
   readonly helped: number;
+  /** Practices in all; of them begun late, and with lessons at once. */
+  readonly practices: { readonly all: number; readonly late: number; readonly atOnce: number };
   /** What is due first. */
   readonly again?: { readonly skill: string; readonly due: string };
   /** Minutes at the keys; unknown where none was counted. */
@@ -62,6 +64,11 @@ export function personOf(
     care: { marks: sum((a) => a.marks), of: sum((a) => a.of) },
     expected: { right: sum((a) => a.right + a.close), of: sum((a) => a.right + a.close + a.wrong) },
     helped: sum((a) => a.helped),
+    practices: {
+      all: attempts.length,
+      late: sum((a) => Number(a.begunLate ?? 0)),
+      atOnce: sum((a) => Number(a.atOnce ?? 0)),
+    },
     ...(again ? { again } : {}),
     slips: tally(attempts.flatMap((a) => a.slips)).map(([slip, times]) => ({ slip, times })),
     ...(counted.length ? { minutes: counted.reduce((a, b) => a + b, 0) } : {}),
@@ -118,11 +125,12 @@ export const countRows = (people: readonly Person[]): [string, string[]][] => [
   ['Careless ways', people.map((p) => String(p.careless))],
   ['Expected right or close', people.map((p) => `${p.expected.right} of ${p.expected.of}`)],
   ['Helped', people.map((p) => (p.helped ? `${p.helped} ${p.helped === 1 ? 'step' : 'steps'}` : 'never'))],
+  ['Begun late', people.map((p) => `${p.practices.late} of ${p.practices.all}`)],
+  ['Lessons at once', people.map((p) => `${p.practices.atOnce} of ${p.practices.all}`)],
   ['At the keys', people.map(minutesWords)],
   ['Last', people.map((p) => p.last)],
 ];
-export const minutesWords = (p: Person): string =>
-  p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`;
+const minutesWords = (p: Person): string => (p.minutes === undefined ? 'not counted' : `${Math.round(p.minutes)} min`);
 export const signedWords = (p: Person): string =>
   p.signed
     .map(
@@ -180,7 +188,7 @@ export function personPage(p: Person, offered: readonly Rotor[]): string {
           '',
           `At the keys: ${minutesWords(p)}. Signed by ${signedWords(p)}.`,
         ]
-      : []),
+      : ['', `No trap met yet; begin with rotorside practice ${offered[0]?.rotor ?? ''}.`]),
   ].join('\n');
 }
 

@@ -26,6 +26,8 @@ export interface Attempt {
   readonly finished: boolean;
   /** It was begun later than at its first phase. */
   readonly begunLate?: true;
+  /** Harm was told as soon as it was done. */
+  readonly atOnce?: true;
   readonly caught: number;
   readonly late: number;
   readonly fell: number;
@@ -87,6 +89,7 @@ export function attemptOf(
     at: d.lastEntry,
     finished: d.finished,
     ...(d.from === undefined ? {} : { begunLate: true as const }),
+    ...(d.atOnce ? { atOnce: true as const } : {}),
     caught: ends('caught'),
     late: ends('caught-late'),
     fell: ends('fell'),
@@ -224,6 +227,7 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       at: a.at,
       finished: a.finished === true,
       ...(a.begunLate === true ? { begunLate: true as const } : {}),
+      ...(a.atOnce === true ? { atOnce: true as const } : {}),
       caught: n(a.caught),
       late: n(a.late),
       fell: n(a.fell),

@@ -1,7 +1,7 @@
 /** Practice: choosing how to measure, being shown what the invented rotor shows, and the debrief. */
 import { afterEach, expect, test } from 'vitest';
 import { judgeInWords } from '../../src/training/expected.js';
-import { type Bench, onStep } from './bench.js';
+import { type Bench, onStep, openBench } from './bench.js';
 import { asks, begun, bore, pump, step } from './pump.js';
 
 const open: Bench[] = [];
@@ -170,4 +170,26 @@ test('a lesson is told once, as soon as harm is done', async () => {
   await b.waitFor('Looked at');
   await b.press('12.4', 'enter');
   await b.waitFor('This job is finished.');
+});
+
+test('what was set beforehand is not asked, and nobody is offered who practised last', async () => {
+  const rotor = { id: 'x', title: 'A bench', procedure: 'pump', story: 'It ran hot.' };
+  const model = pump([asks.quantity]);
+  const at = async (given?: Record<string, string>) => {
+    const start = { practice: 'x', ...(given ? { given } : {}) };
+    const b = openBench({
+      model,
+      app: { practices: () => [rotor], initials: { get: () => 'ZZ', set: () => {} }, start },
+    });
+    await b.ready();
+    open.push(b);
+    return b;
+  };
+  const asked = await at();
+  await asked.waitFor('Your initials');
+  expect(asked.screen()).not.toContain('ZZ');
+  const set = await at({ by: 'CA', mentor: 'MN', lessons: 'at-once', from: 'start' });
+  await set.waitFor('It ran hot.');
+  expect(set.screen()).toMatch(/CA.*MN.*As soon as harm is done/s);
+  expect(set.screen()).not.toContain('Who signs at hold points');
 });

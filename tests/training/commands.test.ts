@@ -45,6 +45,24 @@ describe('practice', () => {
     });
     expect(await run('practice', '--any', '1.5')).toMatchObject({ code: 2, err: expect.stringContaining('--any 17') });
   });
+  it('prints the key of a drawn and of a listed one, with the steps at which it shows', async () => {
+    const { out, code } = await run('practice', '--any', '12', '--key');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Rotor number 12: the mentor's key\n/);
+    expect(out).toMatch(/^ {6}At: [A-Z]/m);
+    const listed = await run('practice', 'brown-seal', '--key');
+    expect(listed.code).toBe(0);
+    for (const t of rotorNamed('brown-seal').file.traps) expect(listed.out).toContain(`  ${t.title}\n`);
+    expect(await run('practice', '--key')).toMatchObject({ code: 2, err: expect.stringContaining('ROTOR --key') });
+  });
+  it('refuses what cannot be set beforehand, and says what can', async () => {
+    const with_ = async (...words: string[]) => (await run('practice', '--any', '12', ...words)).err;
+    expect(await with_('--by', 'CA', '--mentor', 'ca')).toMatch(/another person/);
+    expect(await with_('--lessons', 'never')).toMatch(/at-end or at-once/);
+    expect(await with_('--from', 'seals-of')).toMatch(/seals-off/);
+    expect(await with_('--by', '123456789')).toMatch(/--by: /);
+    expect(await with_('--by', 'CA', '--mentor', 'MN', '--lessons', 'at-once', '--from', 'seals-off')).toBe('');
+  });
   it('names the nearest for a rotor that is not there', async () => {
     const { err, code } = await run('practice', 'stage-sx');
     expect(code).toBe(2);
@@ -78,6 +96,10 @@ describe('debrief and progress', () => {
     const told = await run('debrief', fell);
     expect(told.code).toBe(0);
     expect(told.out).toContain('Missed: A seal that acetone would ruin');
+    expect(await run('progress', 'nobody')).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/^Nobody with these initials has practised here. There are: AP\.$/m),
+    });
     const before = (await run('progress', 'ap')).out;
     expect(before).toMatch(/- brown-seal.*once.*0 caught, 1 missed/);
     expect(before).toMatch(/0 of 11 rotors/);
@@ -88,7 +110,7 @@ describe('debrief and progress', () => {
     expect(after).toMatch(/\+ brown-seal.*2 times.*1 caught, 0 missed/);
     expect(after).toMatch(/1 of 11 rotors/);
     expect((await run('progress', 'AP')).out).toBe(after);
-    expect((await run('progress', 'ZZ')).out).toMatch(/0 of 11/);
+    expect((await run('progress', 'ZZ')).err).toMatch(/There are: AP/);
     const json = JSON.parse((await run('progress', 'AP', '--json')).out) as {
       rotors: { mastered: boolean; attempts: unknown[] }[];
     };

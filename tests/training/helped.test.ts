@@ -72,6 +72,17 @@ describe('the table of a class', () => {
     expect(page).toContain(`<tr><th scope="row">Misread</th><td>1 of ${person.care.of}</td></tr>`);
     expect(page).toContain('<tr><th scope="row">Expected right or close</th>');
   });
+  it('tells what a mentor laid out: begun late, lessons at once', () => {
+    const d = made(
+      fell.entries.map((e) => (e.kind === 'job' ? { ...e, from: 'seals-off', lessons: 'at-once' as const } : e)),
+    );
+    const title = rotor.model.procedure.phases.find((p) => p.id === 'seals-off')!.title;
+    expect(debriefText(d)).toContain(`Begun at “${title}”`);
+    expect(debriefText(d)).toContain('Lessons were told as soon as harm was done.');
+    const text = progressTable([personOf('AP', keptOf(d))]);
+    expect(text).toMatch(/^Begun late +1 of 1$/m);
+    expect(text).toMatch(/^Lessons at once +1 of 1$/m);
+  });
   it('counts a careless way apart from traps that were set, and names both by their titles', () => {
     const other = catalogue.flatMap((r) => r.traps).find((t) => t.skill === 'ball-material')!;
     const d = {

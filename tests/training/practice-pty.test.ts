@@ -175,7 +175,7 @@ test('who takes the papers’ word falls, and the debrief says into what', async
   await term.waitFor('leave this job');
   await term.rest();
   term.write('l');
-  await term.waitFor(`${rotor.title} [practice]`);
+  await term.waitFor(`${rotor.title} [practice`);
   program.remove();
 });
 

@@ -36,7 +36,9 @@ const LATEST = 5;
 function jobItems(app: App, jobs: readonly ListedJob[]): readonly Item[] {
   const item = (j: ListedJob, to: 'minute' | 'second') => ({
     value: `job:${j.id}`,
-    label: j.practice ? `${j.name} [practice]` : j.name,
+    label: j.practice
+      ? `${j.name} [practice${typeof j.summary.by === 'string' && j.summary.by ? `, ${j.summary.by}` : ''}]`
+      : j.name,
     note: noteOf(app, j, to),
   });
   const items = jobs.map((j) => item(j, 'minute'));

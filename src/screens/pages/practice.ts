@@ -1,11 +1,11 @@
 /** Practice on an invented rotor: a job like any other, marked as practice. */
 import { sameInitials } from '../../engine/journal/initials.js';
 import type { Question } from '../../procedure/questions/index.js';
-import type { App, PracticeHead } from '../app-contract.js';
+import type { App, LaidOut, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
-import { paragraph } from '../words/blocks.js';
+import { pair, paragraph } from '../words/blocks.js';
 import { initialsCheck, initialsOf } from '../words/initials.js';
-import { ask, FormPage, type FormValues } from './form.js';
+import { ask, type FormField, FormPage, type FormValues } from './form.js';
 import { layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
 
@@ -17,7 +17,7 @@ function mentorCheck(text: string, v: FormValues): string | undefined {
   );
 }
 
-const lessons: Question = {
+const lessons: Extract<Question, { kind: 'choice' }> = {
   kind: 'choice',
   key: 'lessons',
   label: 'Lessons, says your mentor',
@@ -63,35 +63,47 @@ export function practicePage(app: App, stack: Stack): Page {
   );
 }
 
-export function beginPage(app: App, stack: Stack, rotor: PracticeHead): Page {
+/** @param given what was set beforehand, and held against what it may be */
+export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: LaidOut = {}): Page {
   const phases = app.fillTo ? (rotor.phases ?? []) : [];
+  const intro = [
+    ...(rotor.story ? [paragraph(rotor.story, { rank: 1 })] : []),
+    paragraph(
+      'This rotor is invented. The guide tells what it shows; you type it as on the bench. Say what you expect before the guide does.',
+      { rank: 2 },
+    ),
+  ];
+  const set = [
+    ['Your initials', given.by],
+    ['Initials of your mentor', given.mentor],
+    [lessons.label, lessons.options.find((o) => o.value === given.lessons)?.label],
+    ['Begins at', phases.find((p) => p.id === given.from)?.title],
+  ].flatMap(([name, text]) => (name && text ? [pair(name, text, { rank: 3 })] : []));
+  const fields: FormField[] = [
+    // Marks go by them: who practised last is not offered.
+    { question: ask('by', 'Your initials', { longest: 8 }), check: initialsCheck },
+    {
+      question: ask('mentor', 'Initials of your mentor', {
+        help: 'Who signs at hold points. Alone? Leave it empty, then you check yourself.',
+        longest: 8,
+        optional: true,
+      }),
+      check: (text, v) => mentorCheck(text, { ...given, ...v }),
+    },
+    { question: lessons, when: (v) => (v.mentor ?? given.mentor ?? '').trim() !== '' },
+    ...(phases.length ? [{ question: beginAt(phases), start: START }] : []),
+  ];
+  const asked = fields.filter((f) => given[f.question.key] === undefined);
   return new FormPage(
     {
       name: 'begin-practice',
       head: 'Practice',
       title: rotor.title,
-      intro: [
-        ...(rotor.story ? [paragraph(rotor.story, { rank: 1 })] : []),
-        paragraph(
-          'This rotor is invented. The guide tells what it shows; you type it as on the bench. Say what you expect before the guide does.',
-          { rank: 2 },
-        ),
-      ],
-      fields: [
-        // Marks go by them: who practised last is not offered.
-        { question: ask('by', 'Your initials', { longest: 8 }), check: initialsCheck },
-        {
-          question: ask('mentor', 'Initials of your mentor', {
-            help: 'Who signs at hold points. Alone? Leave it empty, then you check yourself.',
-            longest: 8,
-            optional: true,
-          }),
-          check: mentorCheck,
-        },
-        { question: lessons, when: (v) => (v.mentor ?? '').trim() !== '' },
-        ...(phases.length ? [{ question: beginAt(phases), start: START }] : []),
-      ],
-      done: async (v) => {
+      intro: [...intro, ...set],
+      fields: asked,
+      ...(asked.length ? {} : { confirm: () => ({ key: 'Enter', does: 'begin', blocks: [...intro, ...set] }) }),
+      done: async (typed) => {
+        const v: FormValues = { ...given, ...typed };
         const procedure = app.procedures().find((o) => o.id === rotor.procedure);
         if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
         const by = initialsOf(v.by);
