@@ -338,6 +338,7 @@ const cases: readonly Case[] = [
         ['refit-back', 'b'],
         ['refit', 'b.front'],
         ['seals-seated', 'b'],
+        ['solvent-out'],
         ['hand-turns'],
         ['reassemble'],
         ['run-in-log'],

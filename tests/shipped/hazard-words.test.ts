@@ -16,7 +16,7 @@ describe.each([
   ['WARNING', 'fire', /fire|sparks?\b|lights? vapour/i],
   ['WARNING', 'dizzy', /dizzy/i],
   ['WARNING', 'burns', /hot .*burns?/i],
-  ['WARNING', 'acid', /fluoro rubber/i],
+  ['WARNING', 'acid', /burns to the bone/i],
   ['WARNING', 'crushing', /crush/i],
   ['WARNING', 'implants', /pacemaker/i],
   ['WARNING', 'turning parts', /spinning|turning part|pulls (hands|in gloves)/i],

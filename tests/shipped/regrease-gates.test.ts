@@ -298,6 +298,7 @@ describe('the run-in', () => {
       ['refit-back', 'b'],
       ['refit', 'b.front'],
       ['seals-seated', 'b'],
+      ['solvent-out'],
       ['hand-turns'],
       ['reassemble'],
       ['run-in-log'],
