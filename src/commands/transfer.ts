@@ -1,5 +1,5 @@
 /** `rotorside export` and `rotorside import`: jobs as files, one each. */
-import { mkdirSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
@@ -63,7 +63,7 @@ async function exportAll(o: Options, store: Store): Promise<Ended> {
 /** Files, and all that lie in a folder. */
 function filesIn(named: readonly string[]): readonly string[] {
   return named.flatMap((path) => {
-    if (!statSync(path, { throwIfNoEntry: false })?.isDirectory()) return [path];
+    if (!existsSync(path) || !statSync(path).isDirectory()) return [path];
     return readdirSync(path)
       .filter((f) => f.endsWith('.json'))
       .sort()

@@ -18,6 +18,7 @@ export function readText(path: string): { text: string } | { problem: string } {
   } catch (e) {
     const code = codeOf(e);
     if (code === 'ENOENT') return { problem: `There is no file ${path}; give the path of one that is there.` };
+    if (code === 'ENAMETOOLONG') return { problem: 'There is no such file: its name is too long.' };
     if (code === 'EISDIR') return { problem: `${path} is a folder; give a file.` };
     return { problem: `${path} can’t be read (${code ?? 'unknown reason'}); check the right to read it.` };
   }

@@ -1,9 +1,9 @@
 /** One job as one file, to hand over or keep: checked entry by entry on the way in, never overwriting on the way out. */
-import { readFileSync, statSync } from 'node:fs';
+import { readFileSync, type Stats, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { Entry } from '../engine/journal/entry.js';
 import { syncFolder, writeNewFile } from '../files/new-file.js';
-import { isRecord } from '../guards/guards.js';
+import { codeOf, isRecord } from '../guards/guards.js';
 import { safeText } from '../text/safe-text.js';
 import { isKnownKind, journalFault } from './check-entry.js';
 import { isSummary, type JobContent, type Summary, sumOf } from './job-file.js';
@@ -56,9 +56,19 @@ function damagedFile(why: string): ReturnType<typeof refused> {
   return refused('damaged', `This file is damaged (${why}); nothing was imported, so export the job again.`);
 }
 
+function statOf(file: string): Stats | 'too long' | undefined {
+  try {
+    return statSync(file, { throwIfNoEntry: false });
+  } catch (e) {
+    if (codeOf(e) === 'ENAMETOOLONG') return 'too long';
+    throw e;
+  }
+}
+
 /** Reads and proves an export file. Throws the system's error when it can't be read. */
 export function readTransfer(file: string): Result<TransferJob> {
-  const stat = statSync(file, { throwIfNoEntry: false });
+  const stat = statOf(file);
+  if (stat === 'too long') return refused('gone', 'There is no such file: its name is too long.');
   if (!stat) return refused('gone', `There is no file ${safeText(file)}; name the file that the export command wrote.`);
   if (!stat.isFile()) return notOurs();
   if (stat.size > largestFile) return refused('too-large', 'This file is larger than 64 MB, so it is no exported job.');

@@ -40,6 +40,18 @@ describe('an escape sequence in an argument', () => {
   });
 });
 
+it('a name that is too long for any file gets one clear sentence', async () => {
+  const long = 'x'.repeat(20_000);
+  for (const ran of [
+    await run('import', long, '--data', newFolder()),
+    await run('replay', long),
+    await run('check', long),
+  ]) {
+    expect(ran.err).toContain('There is no such file: its name is too long.');
+    expect(ran.code).toBe(2);
+  }
+});
+
 describe('help', () => {
   it('of one calculator tells of that one', async () => {
     for (const ran of [
