@@ -38,8 +38,8 @@ const bad: readonly Bad[] = [
   {
     name: 'a run-in without a seal seated',
     text: twoItems(twoItems(goodText, 'refit', 'b.front'), 'seals-seated', 'b'),
-    says: /step hand-turns: “Turn by hand” is not next: .*comes first|step hand-turns: .*seated/,
-    at: 'step: hand-turns',
+    says: /step solvent-out: “Take the solvent out” is not next: .*comes first/,
+    at: 'step: solvent-out',
   },
   {
     name: 'a seal that stands off, and then a run-in',

@@ -86,6 +86,6 @@ describe('the time that each phase took', () => {
     );
     const times = phaseTimes(new State(model, night, state.now));
     expect(times.away).toBeGreaterThan(16 * 60);
-    expect(times.away).toBeLessThan(16 * 60 + 20);
+    expect(times.away).toBeLessThan(16 * 60 + 25);
   });
 });

@@ -220,7 +220,7 @@ test('begins late where that is picked', async () => {
   await term.waitFor('Before you begin');
   await term.rest();
   term.press('enter');
-  await term.waitFor('Turn by hand');
+  await term.waitFor('Take the solvent out');
   expect(term.screen()).toContain('Signed by DONE');
   program.remove();
 });
