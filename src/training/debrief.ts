@@ -103,7 +103,16 @@ export interface Debrief {
   readonly again?: { readonly skill: string; readonly due: string };
 }
 
-export const shownTrap = (t: TrapOutcome): DebriefTrap => ({
+const byLuck = 'What it was, by luck: the way that you took can’t tell.';
+
+/** True where all that the trap hides was typed as it is. */
+function knownByLuck(state: State, { trap }: TrapOutcome): boolean {
+  const hidden = Object.entries(trap.truth ?? {});
+  const typed = hidden.map(([key]) => state.values.get(key, trap.at));
+  return hidden.length > 0 && typed.every((v, i) => v.known && String(v.value) === String(hidden[i]?.[1]));
+}
+
+export const shownTrap = (t: TrapOutcome, state: State): DebriefTrap => ({
   id: t.trap.id,
   title: t.trap.title,
   where: t.where,
@@ -112,7 +121,7 @@ export const shownTrap = (t: TrapOutcome): DebriefTrap => ({
   lesson: t.trap.lesson,
   skill: t.trap.skill ?? t.trap.id,
   ...(t.trap.seen && t.trap.taken_for && t.trap.was
-    ? { cause: { seen: t.trap.seen, takenFor: t.trap.taken_for, was: t.trap.was } }
+    ? { cause: { seen: t.trap.seen, takenFor: knownByLuck(state, t) ? byLuck : t.trap.taken_for, was: t.trap.was } }
     : {}),
   ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
   ...(t.by === undefined ? {} : { by: t.by }),
@@ -131,7 +140,7 @@ export function debriefOf(
   const all = rotor ? misreadings(state, rotor) : [];
   const misread = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
   const truths = truthsOf(all, traps);
-  const shown = traps.map(shownTrap);
+  const shown = traps.map((t) => shownTrap(t, state));
   const next = rotor && nextFor(rotor, shown, others);
   const ways = rotor ? waysTaken(state, rotor, traps) : [];
   const overrules = live(state, 'overrule').map((e) => overruled(state, e, rotor));

@@ -15,6 +15,6 @@ export function harmsNow(state: State, rotor: PracticeRotor): Harm[] {
     if (rotor.holds(trap.fell, state, trap.at) !== true) return [];
     if (trap.too_late !== undefined && !isDone(state, trap)) return [];
     const where = trap.at === 'job' ? '' : state.values.placeLabel(trap.at);
-    return [{ id: trap.id, lines: trapLines(shownTrap({ trap, end: 'fell', where, fellAt: undefined })) }];
+    return [{ id: trap.id, lines: trapLines(shownTrap({ trap, end: 'fell', where, fellAt: undefined }, state)) }];
   });
 }

@@ -96,13 +96,16 @@ interface Asked {
 /** What was shown, when it is another value than the one given. */
 function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Shown | undefined {
   const way = given.entry.way ?? given.first.way;
-  const showed = (at: State): Shown | undefined => {
-    const text = rotor.typed(asked.step, asked.place, asked.question.key, asked.row, at, way);
+  const showed = (at: State, by = way): Shown | undefined => {
+    const text = rotor.typed(asked.step, asked.place, asked.question.key, asked.row, at, by);
     const read = text === undefined ? undefined : readAnswer(asked.question, text, state.model.tables, undefined);
     return read?.ok && text !== undefined ? { value: read.value, typed: text } : undefined;
   };
   const now = showed(state);
   if (now !== undefined && same(given.value, now.value)) return undefined;
+  // A poor way that shows something else: who says what a better one would show has it right by luck.
+  const better = way === undefined ? [] : rotor.waysThatTell(asked.step, asked.place, asked.question.key, state);
+  if (better.map((by) => showed(state, by)).some((told) => told && same(given.value, told.value))) return undefined;
   // Not to know is honest where it may be said; and some things may be measured in another way as well.
   if (asked.question.kind === 'choice' && given.value === UNKNOWN) return undefined;
   if (rotor.also(asked.step, asked.place, asked.question.key, asked.row, state).includes(String(given.value)))

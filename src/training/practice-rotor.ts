@@ -41,6 +41,12 @@ export class PracticeRotor {
     return (this.reading(step, place, key, state)?.ways ?? []).map(({ way, label }) => ({ way, label }));
   }
 
+  /** Those of them that tell what is so. */
+  waysThatTell(step: string, place: string, key: string, state: State): readonly string[] {
+    const ways = this.reading(step, place, key, state)?.ways ?? [];
+    return ways.filter((w) => w.careless === undefined).map((w) => w.way);
+  }
+
   /**
    * In words, what the rotor shows when this is read off; undefined when it has nothing to say or a way
    * has to be chosen first. `row` counts the readings of a log from 0.

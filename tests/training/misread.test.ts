@@ -93,3 +93,23 @@ describe('what is no misread one', () => {
     expect(contradicts({ ...at, key: 'nothing' }, 'Rotor number 12', state, undefined)).toBe(false);
   });
 });
+
+it('what a better way would have shown is right by luck, and no lip is said to have been taken for another', () => {
+  const trap = (n: number) => drawnRotor(n, catalogue)?.traps.find((t) => t.id === 'contact-seal');
+  const number = Array.from({ length: 200 }, (_, n) => n + 1).find(trap)!;
+  const file = drawnRotor(number, catalogue)!;
+  const rotor = new PracticeRotor(file, modelOfRotor(file));
+  const { entries, state } = walk(rotor.model, rotor, planOf(file, 'fell'));
+  const at = trap(number)!.at;
+  const told = (value: string) => {
+    const typed = entries.map((e) =>
+      e.kind === 'answer' && e.key === 'seal_kind' && e.place === at ? { ...e, value } : e,
+    );
+    const made = debriefOf(new State(rotor.model, typed, state.now), rotor, []);
+    return { keys: made.misread.map((m) => m.key), text: debriefText(made) };
+  };
+  expect(told('gap').text).toContain('You took it for: A lip that stands off.');
+  const lucky = told('contact');
+  expect(lucky.keys).not.toContain('seal_kind');
+  expect(lucky.text).toContain('You took it for: What it was, by luck: the way that you took can’t tell.');
+});
