@@ -4,8 +4,7 @@ import { type Due, dueHeadings, dueList, dueWords, marksOf, today } from '../lif
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
-import type { Ended } from './ended.js';
-import { notWritten } from './ended.js';
+import { type Ended, notWritten } from './ended.js';
 
 const formats = ['text', 'json', 'ics'] as const;
 

@@ -5,8 +5,7 @@ import { toJson } from '../sheet/to-json.js';
 import { toMarkdown } from '../sheet/to-markdown.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
-import type { Ended } from './ended.js';
-import { notWritten } from './ended.js';
+import { type Ended, notWritten } from './ended.js';
 
 const formats = ['md', 'html', 'json', 'tag'] as const;
 type Format = (typeof formats)[number];

@@ -4,8 +4,7 @@ import { join } from 'node:path';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
-import type { Ended } from './ended.js';
-import { notWritten } from './ended.js';
+import { type Ended, notWritten } from './ended.js';
 import { findJob } from './find-job.js';
 
 export async function transfer(o: Options): Promise<Ended> {

@@ -1,6 +1,5 @@
 /** Where the two probes of the meter go, and what was heard. */
-import type { DrawingSize } from './picture.js';
-import { type PictureValues, pictureWords, wordOf } from './picture.js';
+import { type DrawingSize, type PictureValues, pictureWords, wordOf } from './picture.js';
 
 const heard = (answer: string | undefined): string =>
   answer === 'beep' ? 'beeps' : answer === 'open' ? 'silent' : answer === undefined ? '' : answer;

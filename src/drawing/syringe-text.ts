@@ -1,6 +1,5 @@
 /** The syringe lying on its side, tip to the right, with the marks where the plunger stops. */
-import type { DrawingSize } from './picture.js';
-import { numberOf, type PictureValues } from './picture.js';
+import { type DrawingSize, numberOf, type PictureValues } from './picture.js';
 import { syringeShape } from './syringe-shape.js';
 
 export function textSyringe(values: PictureValues, room: DrawingSize): string[] {

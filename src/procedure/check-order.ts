@@ -1,6 +1,5 @@
 /** Hands come after safety, and a thing is on the bench before a step takes it. */
-import type { Complain } from './problem.js';
-import { quoted } from './problem.js';
+import { type Complain, quoted } from './problem.js';
 import type { Procedure } from './schema.js';
 
 /** Before the last step that makes the rotor safe, each other one says how far from the rotor a person stays. */

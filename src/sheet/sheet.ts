@@ -1,6 +1,5 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
-import type { State } from '../engine/state/state.js';
-import { namesOf } from '../engine/state/state.js';
+import { namesOf, type State } from '../engine/state/state.js';
 import { unfitSentence } from '../engine/state/unfit.js';
 import { fillIn } from '../engine/values/texts.js';
 import { lifeOf } from '../life/history.js';

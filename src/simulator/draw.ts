@@ -2,8 +2,7 @@
  * Rotors drawn by chance, the same for the same seed. The network is worked back from what is drawn: the end temperature
  * at top speed, the slow and the fast time constant, and the share of the rise that lies between ring and housing.
  */
-import type { BearingSpec, Grease } from './bearing.js';
-import { frictionHeat } from './bearing.js';
+import { type BearingSpec, frictionHeat, type Grease } from './bearing.js';
 import type { Random } from './random.js';
 import type { RotorSpec } from './rotor.js';
 

@@ -2,8 +2,7 @@
 import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
 import { isList } from '../guards/guards.js';
-import type { Expected, Neighbour } from './judge-prediction.js';
-import { judgePrediction } from './judge-prediction.js';
+import { type Expected, judgePrediction, type Neighbour } from './judge-prediction.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */
 const LINES_MOST = 10;

@@ -186,6 +186,16 @@ test('Enter in an empty field takes what is suggested, in both paces', async () 
   }
 });
 
+const sound = {
+  key: 'sound',
+  kind: 'choice',
+  label: 'Sound',
+  options: [
+    { value: 'smooth', label: 'Smooth' },
+    { value: 'rough', label: 'Rough' },
+  ],
+};
+
 test('a row of a log is two figures and two Enters; c changes what is due', async () => {
   const log = step('log', {
     ask: [
@@ -200,17 +210,7 @@ test('a row of a log is two figures and two Enters; c changes what is due', asyn
       },
       { key: 'heat_a', kind: 'number', label: 'Heat above', limits: [0, 100] },
       { key: 'heat_b', kind: 'number', label: 'Heat below', limits: [0, 100] },
-      {
-        key: 'sound',
-        kind: 'choice',
-        label: 'Sound',
-        options: [
-          { value: 'smooth', label: 'Smooth' },
-          { value: 'rough', label: 'Rough' },
-        ],
-        suggest: "'smooth'",
-        filled: true,
-      },
+      { ...sound, suggest: "'smooth'", filled: true },
     ],
     repeat: { until: 'rows_log >= 2.0', most: 9 },
   });
@@ -277,15 +277,6 @@ test('at a stop in a small window every way on stands there before what was to b
 
 test('a row of a log is a form: what is picked stands beside its name, and what was typed stays in its line', async () => {
   const heat = (at: string) => ({ key: `heat_${at}`, kind: 'number', label: `Heat ${at}`, limits: [0, 100] });
-  const sound = {
-    key: 'sound',
-    kind: 'choice',
-    label: 'Sound',
-    options: [
-      { value: 'smooth', label: 'Smooth' },
-      { value: 'rough', label: 'Rough' },
-    ],
-  };
   const log = step('log', { ask: [heat('a'), heat('b'), sound], repeat: { until: 'rows_log >= 2.0', most: 9 } });
   const b = await bench(brisk, log);
   expect(await b.waitFor('Heat a')).toMatch(/Heat b\s+Sound {2}1 Smooth {3}2 Rough/);

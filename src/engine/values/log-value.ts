@@ -2,8 +2,7 @@
 import type { KeyInfo } from '../../procedure/model.js';
 import type { Answer } from '../journal/entry.js';
 import type { Row } from '../journal/ledger.js';
-import type { ValueSource } from './known.js';
-import { unknown, type Value } from './known.js';
+import { unknown, type Value, type ValueSource } from './known.js';
 
 /** Number of the newest entry in complete rows: a row that is just being written changes nothing yet. */
 function latest(rows: readonly Row[]): number {

@@ -1,8 +1,7 @@
 /** A fact gathered from the places below: all, any, count, list. */
 import type { Fact } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
-import type { ValueSource } from './known.js';
-import { type Known, unknown, type Value } from './known.js';
+import { type Known, unknown, type Value, type ValueSource } from './known.js';
 
 export function rollUp(values: ValueSource, fact: Extract<Fact, { over: string }>, place: string): Value {
   const text = fact.all ?? fact.any ?? fact.count ?? fact.list;

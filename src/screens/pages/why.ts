@@ -3,8 +3,7 @@
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
-import type { Desk } from '../desk.js';
-import { isBrisk } from '../desk.js';
+import { type Desk, isBrisk } from '../desk.js';
 import type { Page } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';

@@ -1,8 +1,7 @@
 /** In the brisk pace: what was read at another place in this sitting is said shorter here. What hurts never is. */
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
-import type { Desk } from '../desk.js';
-import { isBrisk } from '../desk.js';
+import { type Desk, isBrisk } from '../desk.js';
 import { firstSentence } from '../words/blocks.js';
 
 /** The same step, done at another place in this sitting with the same words. */
