@@ -2,6 +2,7 @@
 // (mutate-tests.mjs). What a mutant may have left behind in the files' own variables is found by running the test that
 // noticed it once more without it; then everything is read anew and asked again. What such variables may have hidden is
 // found by reading everything anew for a change that no test noticed, in the files that MUTATE_REMEMBERS names.
+import { readFileSync } from 'node:fs';
 import { createVitest } from 'vitest/node';
 
 const remembers = new RegExp(process.env.MUTATE_REMEMBERS ?? '(?!)');
@@ -77,7 +78,14 @@ class KeptRunner {
     };
   }
 
+  /** In a run of a sample: the changes that were drawn (mutate-sample.mjs). */
+  drawn() {
+    if (process.env.MUTATE_DRAWN) this.sample ??= new Set(JSON.parse(readFileSync(process.env.MUTATE_DRAWN, 'utf8')));
+    return this.sample;
+  }
+
   async mutantRun({ activeMutant, testFilter, hitLimit, mutantActivation }) {
+    if (this.drawn()?.has(activeMutant.id) === false) return { status: 'error', errorMessage: 'not drawn' };
     const early = mutantActivation === 'static' ? activeMutant.id : undefined;
     if (early !== undefined || !this.running || this.active !== undefined) {
       const broken = await this.start(early, hitLimit);
