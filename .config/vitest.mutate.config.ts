@@ -9,7 +9,7 @@ export default defineConfig({
       'tests/calc/{kept-compiled,light,uncertainty,wording}.test.ts',
       'tests/outside/properties.test.ts',
       'tests/engine/{branches,large,properties}.test.ts',
-      'tests/store/{full-disk,kill,light-start,lock,sync-order}.test.ts',
+      'tests/store/{full-disk,kill,light-start,lock-alive,sync-order}.test.ts',
       'tests/store/*.fuzz.test.ts',
     ],
     // The files of one run share its modules; each mutant gets a fresh process of its own.

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, type ReplayItem, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { State } from '../../src/engine/state/state.js';
-import { pump } from './pump.js';
+import { modelFrom, pump, pumpText } from './pump.js';
 
 const head = { replay: 1 as const, name: 'Pump', procedure: 'hand-pump', by: 'AP', start: '2026-03-02T08:00:00Z' };
 const start: ReplayItem[] = [
@@ -50,6 +50,7 @@ describe('a file of readings', () => {
     const outcome = run([
       ...start,
       { note: 'a note', at: 'a' },
+      { note: 'another' },
       { handover: 'tomorrow' },
       { raise: 'ring-dropped', at: 'a', text: 'one' },
       { step: 'pick-up', at: 'a', by: 'QQ', answers: { ring_found: 'yes' } },
@@ -65,7 +66,11 @@ describe('a file of readings', () => {
     expect(outcome.ok ? '' : outcome.message).toBe('');
     expect(outcome.state.finished).toBe(true);
     expect(outcome.state.ledger.operator).toBe('QQ');
-    expect(outcome.state.ledger.notes.map((n) => n.text)).toEqual(['a note', 'tomorrow']);
+    expect(outcome.state.ledger.notes.map((n) => [n.text, 'place' in n ? n.place : ''])).toEqual([
+      ['a note', 'a'],
+      ['another', 'job'],
+      ['tomorrow', ''],
+    ]);
     expect(outcome.state.remedies).toEqual([]);
   });
 
@@ -91,6 +96,44 @@ describe('a file of readings', () => {
       'step' in x && x.step === 'pressure' ? { ...x, answers: { gauge: 3 }, overrule: never } : x,
     );
     expect(refused(hurry)).toMatch(/can’t be overruled/);
+  });
+
+  it('leaves a step where a gate holds it, if that is said, and goes on with what deals with it', () => {
+    const gauge = (value: number, more = {}): ReplayItem => ({ step: 'pressure', answers: { gauge: value }, ...more });
+    const held = run([start[0]!, gauge(3, { held: 'no-pressure' }), gauge(0), ...start.slice(2)]);
+    expect(held.ok ? '' : held.message).toBe('');
+    const sentence = '“Let the pressure off”: The gauge shows 3. Bleed on. This can’t be overruled.';
+    expect(refused([start[0]!, gauge(3, { held: 'another' })])).toBe(sentence);
+    const worn: ReplayItem[] = [
+      ...start.slice(0, 4),
+      { step: 'valve-look', at: 'a.inlet', answers: { seat: 'worn', wear: '2' } },
+      { step: 'lap', at: 'a.inlet' },
+      ...start.slice(5),
+      ...middle,
+      end[0]!,
+    ];
+    // An answer that was to follow the gate is refused by the gate.
+    expect(refused([...worn, { step: 'witness', held: 'seats-good', answers: { looks: 'yes' } }])).toBe(
+      'A worn seat is too deep.',
+    );
+  });
+
+  it('overrules each of two gates by its name, in any order', () => {
+    const second = '{ id: too-long, must: stroke <= 40.0, say: Too long., overrule: with-reason }';
+    const both = modelFrom(
+      pumpText.replace('    gates:\n      - { id: too-wide', `    gates:\n      - ${second}\n      - { id: too-wide`),
+    );
+    const wide = start.map((x) =>
+      'step' in x && x.step === 'bore' ? { ...x, answers: { ...x.answers, bore: '60' } } : x,
+    );
+    const over = (...gates: string[]): ReplayItem => ({
+      ...{ step: 'decide', at: 'a', answers: { keep: 'keep' } },
+      overrule: gates.map((gate) => ({ gate, reason: 'no spare', initials: 'AP' })),
+    });
+    const decided = (item: ReplayItem) =>
+      replay(both, replaySchema.parse({ ...head, steps: [...wide.slice(0, 5), item] }) as ReplayFile);
+    expect(decided(over('too-wide', 'too-long')).ok).toBe(true);
+    expect(decided(over('too-wide'))).toMatchObject({ ok: false, message: expect.stringMatching(/: Too long\.$/) });
   });
 
   it('predicts for an apprentice, and says so when nothing was predicted', () => {
