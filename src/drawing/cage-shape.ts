@@ -23,9 +23,14 @@ export function cageShape(values: PictureValues): CageShape {
   const from = closed
     ? `Press it in from the ${closed === 'back' ? 'rotor side' : closed}, pocket by pocket, until each prong clicks over its ball.`
     : '';
+  const open = [
+    ...(balls === undefined ? ['Number of balls: not counted yet.'] : []),
+    ...(side === undefined ? ['Closed side of the cage: not answered yet.'] : []),
+  ];
   const says = alike
-    ? [`${spacing}Both sides of the cage are alike: nothing clicks in.`]
+    ? [...open, `${spacing}Both sides of the cage are alike: nothing clicks in.`]
     : [
+        ...open,
         `${spacing}Space the balls first.`,
         from || 'The closed side goes where it was: mark it before the cage is out.',
         'A white line at a prong is a crack that begins.',

@@ -9,9 +9,10 @@ const MOST = 12;
 
 export function svgCage(values: PictureValues): string {
   const shape = cageShape(values);
-  const n = Math.min(shape.balls ?? 6, MOST);
+  const n = Math.min(shape.balls ?? 0, MOST);
   const left = 60;
   const middle = 62;
+  const known = shape.alike || shape.closed !== undefined;
   // Pockets open upwards where the closed side faces the front.
   const up = shape.closed === 'back' ? -1 : 1;
   const parts = [
@@ -19,11 +20,15 @@ export function svgCage(values: PictureValues): string {
     svgText(8, 106, 'front', { fill: colour.ink }),
     ...(shape.alike
       ? [24, 96].map((y) => rect(left, y - 4, n * POCKET, 8, { fill: colour.cage }))
-      : [rect(left, middle + up * 36 - 6, n * POCKET, 12, { fill: colour.cage })]),
+      : shape.closed
+        ? [rect(left, middle + up * 36 - 6, n * POCKET, 12, { fill: colour.cage })]
+        : []),
+    ...(known ? [] : [26, 106].map((y) => svgText(left, y, '?', { fill: colour.ink }))),
+    ...(n ? [] : [svgText(left, middle + 5, '?', { fill: colour.ink })]),
   ];
   for (let i = 0; i < n; i++) {
     const x = left + (i + 0.5) * POCKET;
-    if (!shape.alike)
+    if (shape.closed)
       parts.push(
         el('path', {
           d: `M${num(x - 22)} ${num(middle - up * 10)} Q${num(x - 20)} ${num(middle + up * 30)} ${num(x)} ${num(middle + up * 30)} Q${num(x + 20)} ${num(middle + up * 30)} ${num(x + 22)} ${num(middle - up * 10)}`,

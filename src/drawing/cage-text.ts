@@ -8,7 +8,7 @@ const BESIDE = 34;
 
 export function textCage(values: PictureValues, room: DrawingSize): string[] {
   const shape = cageShape(values);
-  const drawn = Math.max(2, Math.min(shape.balls ?? 6, Math.floor((room.width - BESIDE) / POCKET)));
+  const drawn = Math.min(shape.balls ?? 0, Math.max(2, Math.floor((room.width - BESIDE) / POCKET)));
   const some = shape.balls !== undefined && drawn < shape.balls ? `, ${drawn} of ${shape.balls} balls` : '';
   const says = room.ascii ? shape.says.map((s) => s.replaceAll('°', ' deg')) : shape.says;
   return [`Seen from outside, laid flat${some}`, ...picture(shape, drawn, room.ascii), ...says];
@@ -30,6 +30,7 @@ function picture({ closed, alike }: CageShape, n: number, ascii: boolean): strin
   const open = 'pockets open here';
   if (closed === 'back')
     return [line('rotor', web, 'closed side'), line('', row(floor)), line('', balls), line('front', prongs, open)];
-  const name = closed ? 'closed side' : 'closed side: here?';
-  return [line('rotor', prongs, open), line('', balls), line('', row(floor)), line('front', web, name)];
+  if (closed === 'front')
+    return [line('rotor', prongs, open), line('', balls), line('', row(floor)), line('front', web, 'closed side')];
+  return [line('rotor', '?'), line('', n ? row(`  ${ball}   `) : '?'), line('front', '?')];
 }

@@ -81,8 +81,22 @@ function machineryOf(s: Step): unknown {
   ];
 }
 
+/** A word that finds its event anyway. */
+function checkEventWords(b: Branch, i: number, complain: Complain): void {
+  (b.words ?? []).forEach((word, j, all) => {
+    if (all.indexOf(word) === j && !b.title.toLowerCase().includes(word)) return;
+    complain(
+      'event-word-needless',
+      ['branches', i, 'words', j],
+      `“${b.id}” is found by “${word}” already.`,
+      'Take it out.',
+    );
+  });
+}
+
 export function checkEvents(p: Procedure, complain: Complain): void {
   (p.branches ?? []).forEach((b, i) => {
+    checkEventWords(b, i, complain);
     const own = p.steps.filter((s) => s.branch === b.id);
     if (own.length === 0 || b.reopens?.length || own.some((s) => s.gates?.some((g) => g.raise))) return;
     const elsewhere = namesIn([

@@ -19,6 +19,7 @@ export type Code =
   | 'earlier-type-other'
   | 'event-never'
   | 'event-without-effect'
+  | 'event-word-needless'
   | 'expression-call'
   | 'expression-two-searches'
   | 'expression-type'

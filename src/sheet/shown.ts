@@ -1,6 +1,6 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
-import type { Answer } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
+import { drawnValues } from '../engine/values/drawn.js';
 import { fillIn } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
 import { showQuantity } from '../units/show.js';
@@ -46,23 +46,13 @@ export function logsOf(state: State): LogTable[] {
   });
 }
 
-/** Values of a step's drawing as far as they are known. */
-function drawingValues(state: State, step: Picture['step'], place: string): Record<string, Answer> {
-  const out: Record<string, Answer> = {};
-  for (const [name, text] of Object.entries(state.model.steps.get(step)?.draw?.with ?? {})) {
-    const v = state.values.evaluate(text, place);
-    if (v.known) out[name] = v.value;
-  }
-  return out;
-}
-
 /** One drawing of each kind at each place: that of the last step that was reached. */
 export function picturesOf(state: State): Picture[] {
   const last = new Map<string, Picture>();
   for (const view of state.views) {
     const picture = view.step.draw?.picture;
     if (!picture || !view.ledger?.last || view.status === 'not-needed') continue;
-    const values = drawingValues(state, view.step.id, view.place);
+    const values = drawnValues(state.values, view.step, view.place);
     const before = last.get(`${picture}@${view.place}`);
     if (before && Object.keys(values).length < Object.keys(before.values).length) continue;
     last.delete(`${picture}@${view.place}`);

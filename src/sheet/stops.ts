@@ -1,9 +1,9 @@
 /** Every stop that was met on the way, with its sentence as it stood then and how it ended. Pure. */
 
 import type { Entry } from '../engine/journal/entry.js';
+import { stopWords } from '../engine/state/refusals.js';
 import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
-import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
 import type { StopLine } from './sheet-data.js';
 
@@ -50,10 +50,11 @@ export class StopLog {
       };
     }
     for (const view of then.board.stopped())
-      for (const { gate } of view.gates) {
+      for (const held of view.gates) {
+        const { gate } = held;
         const id = `${view.step.id}@${view.place}:${gate.id}`;
         if (open.has(id)) continue;
-        const says = fillIn(then.values, gate.say, view.place);
+        const says = stopWords(then, held, view.place);
         const stop = { ...ofStep(then, view), gate: gate.id, says, seq: entry.seq, at: entry.at, by: entry.by };
         open.set(id, { ...stop, view });
         lines.push(stop);

@@ -221,8 +221,18 @@ test('the cage is drawn with its closed side where it was noted', () => {
   expect(drawn('front')).toMatch(/rotor .*pockets open here[\s\S]*front .*closed side/);
   expect(drawn('back')).toMatch(/rotor .*closed side[\s\S]*front .*pockets open here/);
   expect(drawn('whole')).not.toContain('closed');
-  expect(drawn(undefined)).toContain('closed side: here?');
+  expect(drawn('whole')).toContain('Both sides of the cage are alike');
+  expect(drawn(undefined)).toContain('Closed side of the cage: not answered yet.');
+  expect(drawn(undefined)).not.toMatch(/alike|pockets open|[|=]/);
   // 360 / 9 = 40.
   expect(drawn('front')).toContain('9 balls, 40 deg from ball to ball');
   expect(svgDrawing('cage-side', { balls: 9, side: 'back' })).toContain('closed side towards the rotor');
+});
+
+test('no ball of the cage is drawn before they were counted', () => {
+  const text = textDrawing('cage-side', {}, { width: 76, height: 14, ascii: true });
+  expect(text.join('\n')).toContain('Number of balls: not counted yet.');
+  expect(text.filter((l) => / O /.test(l))).toEqual([]);
+  expect(svgDrawing('cage-side', {})).not.toContain('<circle');
+  expect(svgDrawing('cage-side', { balls: 9 }).match(/<circle/g)).toHaveLength(9);
 });

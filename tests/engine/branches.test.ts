@@ -49,6 +49,18 @@ const secondLook = (job: Job, place: string): ReplayItem[] => {
 
 const cases: readonly Case[] = [
   {
+    branch: 'emergency',
+    at: 'job',
+    bend: (job) =>
+      job.before(
+        'cause',
+        'a',
+        { raise: 'emergency', at: 'job' },
+        { step: 'emergency-stop', answers: { emergency_over: 'yes' } },
+      ),
+    mark: 'something burned or was spilled, or somebody was hurt',
+  },
+  {
     branch: 'put-away',
     at: 'a',
     bend: (job) =>

@@ -4,6 +4,7 @@ import { type Answer, type Draft, stamped } from '../journal/entry.js';
 import type { StepView } from '../steps/board.js';
 import type { Value } from '../values/known.js';
 import { fillIn, showKey } from '../values/texts.js';
+import { stopWords } from './refusals.js';
 import { type Remedy, State, type StateOptions } from './state.js';
 
 /** The state as it would be with these entries at the end of the journal, at the time of `state`. Nothing is recorded. */
@@ -105,7 +106,7 @@ function changedGates(before: State, after: State, old: StepView, now: StepView)
         where: whereOf(state, now.place),
         title: now.step.title,
         gate: g.gate.id,
-        say: fillIn(state.values, g.gate.say, now.place),
+        say: stopWords(state, g, now.place),
         what,
       }));
   return [

@@ -1,6 +1,6 @@
 /** Why something can't be done now, in one sentence. */
 import { currencyIn } from '../../units/currency.js';
-import { leftWords, type StepView } from '../steps/board.js';
+import { type GateView, leftWords, type StepView } from '../steps/board.js';
 import { fillIn } from '../values/texts.js';
 import type { State } from './state.js';
 
@@ -19,16 +19,30 @@ export function notNow(state: State, view: StepView): string {
   }
 }
 
+/**
+ * What a gate says at a place. Where its own sentence names a figure that has no value it would say nothing: then it is
+ * told what is lacking instead, or why the figure cannot be worked out.
+ */
+export function stopWords(state: State, { gate, missing, refusal }: Stop, place: string): string {
+  const { keys } = state.model;
+  const lacking = [...new Set(missing)]
+    .filter((k) => keys.has(k))
+    .map((k) => fillIn(state.values, keys.get(k)?.label ?? k, place));
+  const named = [...gate.say.matchAll(/\{([a-z][a-z0-9_]*)\}/g)].map((m) => m[1] ?? '');
+  const blind = named.some((k) => keys.has(k) && !state.values.get(k, place).known);
+  if (blind && refusal) return `This cannot be judged yet. ${sentence(refusal)} Correct the wrong figure.`;
+  if (blind && lacking.length) return `This cannot be judged yet. Not known: ${lacking.join(', ')}. Answer that first.`;
+  const why = refusal ? ` (${refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';
+  return `${fillIn(state.values, gate.say, place)}${why}`;
+}
+type Stop = Pick<GateView, 'gate' | 'missing' | 'refusal'>;
+const sentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
+
 /** The sentence of a gate that holds. */
 export function gateSentence(state: State, view: StepView): string {
   const g = view.gates[0];
   if (!g) return '';
-  const lacking = g.missing
-    .filter((k) => state.model.keys.has(k))
-    .map((k) => fillIn(state.values, state.model.keys.get(k)?.label ?? k, view.place));
-  const why = g.refusal ? ` (${g.refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';
-  const way = g.gate.overrule === 'never' ? ' This can’t be overruled.' : '';
-  return `${fillIn(state.values, g.gate.say, view.place)}${why}${way}`;
+  return `${stopWords(state, g, view.place)}${g.gate.overrule === 'never' ? ' This can’t be overruled.' : ''}`;
 }
 
 /**

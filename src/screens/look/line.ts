@@ -16,6 +16,8 @@ export interface Item {
   readonly note?: string;
   /** The key that picks it, shown before it. */
   readonly digit?: string;
+  /** Other words by which it is found in a list that is searched. */
+  readonly words?: readonly string[];
   /** Set in lists in which several can be on. */
   readonly on?: boolean;
 }
@@ -46,6 +48,8 @@ export interface Block {
   readonly label?: string;
   /** Only for the eye: left out by a screen reader. */
   readonly eyeOnly?: boolean;
+  /** The key that the lines ask for, and what it does. */
+  readonly press?: { readonly key: string; readonly does: string };
 }
 
 export interface Hint {

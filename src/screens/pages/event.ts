@@ -44,6 +44,7 @@ export function eventPage(desk: Desk, place: string): Page {
         ...ordered.map((c) => ({
           value: `${c.branch.id}@${c.place}`,
           label: c.branch.title,
+          words: c.branch.words,
           note: placeWords(desk.state, c.place),
         })),
         { value: somethingElse, label: 'Something else', note: 'a note for the job sheet' },

@@ -42,7 +42,10 @@ function holding(items: readonly Item[], typed: string, kept: string | undefined
     const text = `${i.label} ${i.note ?? ''}`.toLowerCase();
     // R1234 finds R 1234 too.
     const close = text.replace(/\s+/g, '');
-    return wanted.every((w) => text.includes(w) || close.includes(w));
+    const other = i.words ?? [];
+    // Burn is found by burning too.
+    const called = (w: string): boolean => other.some((o) => o.startsWith(w) || (o.length > 2 && w.startsWith(o)));
+    return wanted.every((w) => text.includes(w) || close.includes(w) || called(w));
   });
 }
 

@@ -2,11 +2,13 @@
 import { type Block, type Line, type Room, strong } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Page, Stack } from '../page.js';
+import { pressLines } from '../words/blocks.js';
 import { ReadingPage } from './reading-page.js';
 
-/** The lines of a list as text: nothing is picked here. */
+/** The lines of a list as text: nothing is picked here. A key that is asked for works once this page is left. */
 function asLines(block: Block): Block {
-  const { choices } = block;
+  const { choices, press } = block;
+  if (press) return { ...block, rank: 1, lines: (width) => pressLines(press, width, 'Esc') };
   if (!choices) return { ...block, rank: 1 };
   const rows = (width: number): readonly Line[] =>
     choices.items.flatMap((i) =>
@@ -26,6 +28,11 @@ export function wholePage(page: Page, stack: Stack): Page {
       name: 'whole',
       head,
       blocks: (room: Room) => page.view(room).body.map(asLines),
+      press: (key) => {
+        if (key.name !== 'enter' && !(key.name === 'char' && /^[\d+]$/.test(key.char))) return false;
+        stack.say(`Here you only read. Press Esc first, then ${key.name === 'enter' ? 'Enter' : key.char}.`);
+        return true;
+      },
     },
     stack,
   );

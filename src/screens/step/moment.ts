@@ -6,6 +6,7 @@ import { glyphs } from '../look/glyphs.js';
 import type { Block, Hint, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Asks } from '../page.js';
+import { pressLines } from '../words/blocks.js';
 
 export interface Moment {
   /** Name of what is typed here. */
@@ -45,8 +46,8 @@ export function wrongKey(desk: Desk, key: Key, what: string): true | undefined {
 export const pressBlock = (key: string, does: string): Block => ({
   rank: 1,
   gap: true,
-  lines: (width) =>
-    wrap([{ text: 'Press ' }, { text: ` ${key} `, tone: 'invert' }, { text: ` ${does}`, tone: 'strong' }], width, 2),
+  lines: (width) => pressLines({ key, does }, width),
+  press: { key, does },
 });
 
 /** The same for the key that confirms a danger. */

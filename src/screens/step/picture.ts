@@ -1,5 +1,6 @@
 /** The drawing of a step, its values taken from the job. */
 import type { StepView } from '../../engine/steps/board.js';
+import { drawnValues } from '../../engine/values/drawn.js';
 import type { Desk } from '../desk.js';
 import { type Line, plain } from '../look/line.js';
 
@@ -7,12 +8,7 @@ export function pictureLines(desk: Desk, view: StepView, width: number, height: 
   const { draw } = view.step;
   const { drawing } = desk.app;
   if (!draw || !drawing) return undefined;
-  const { values } = desk.state;
-  const known: Record<string, Parameters<typeof drawing>[1][string]> = {};
-  for (const [name, text] of Object.entries(draw.with ?? {})) {
-    const v = values.evaluate(text, view.place);
-    if (v.known) known[name] = v.value as (typeof known)[string];
-  }
+  const known = drawnValues(desk.state.values, view.step, view.place) as Parameters<typeof drawing>[1];
   const lines = drawing(draw.picture, known, { width, height, ascii: desk.stack.room.ascii });
   return lines.length ? lines.map(plain) : undefined;
 }

@@ -12,7 +12,7 @@ import { arrivedBlock, howFar } from '../words/how-far.js';
 import { commandOf } from './command-keys.js';
 import { commandHints, doCommand } from './commands.js';
 import { curveBlock } from './log-rows.js';
-import type { Moment } from './moment.js';
+import { isSafety, type Moment } from './moment.js';
 import { momentFor } from './moment-for.js';
 import { doneOnPage, laterOnPage } from './one-page.js';
 import { pauseMoment } from './pause.js';
@@ -48,6 +48,8 @@ export class StepPage implements Page {
   private at: string | undefined;
   private arrived: number | undefined;
   private readonly undoing: Undoing;
+  /** The last key confirmed a danger. */
+  private confirmed = false;
 
   constructor(private readonly desk: Desk) {
     this.undoing = new Undoing(desk);
@@ -207,10 +209,23 @@ export class StepPage implements Page {
     return { desk: this.desk, view, undoing: this.undoing };
   }
 
+  /** The key that confirmed a danger, pressed once more, picks no line of the list behind it. */
+  private oneTooMany(key: Key): boolean {
+    const { field, confirm } = this.now.mode;
+    const before = this.confirmed;
+    this.confirmed = isSafety(this.desk, key) && confirm === 'danger';
+    if (!before || !isSafety(this.desk, key) || confirm === 'danger' || field !== 'none') return false;
+    this.desk.stack.say(
+      `That ${this.desk.safetyKey} was one too many, nothing is picked. Press it again if you mean it.`,
+    );
+    return true;
+  }
+
   press(key: Key): boolean | Promise<boolean> {
     const { moment, view, mode } = this.now;
     const again = this.undoing.press(key);
     if (again) return again;
+    if (this.oneTooMany(key)) return true;
     const read = this.whole.press(key, this.desk);
     if (read !== undefined) return read;
     if (this.commands) {

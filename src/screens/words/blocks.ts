@@ -51,6 +51,18 @@ export const spans = (
   lines: (width) => wrap(line, width, options.indent ?? 0),
 });
 
+/** `Press 9 …`; `first` names a key that is pressed before. */
+export const pressLines = (press: NonNullable<Block['press']>, width: number, first?: string): Line[] =>
+  wrap(
+    [
+      { text: `Press ${first ? `${first}, then ` : ''}` },
+      { text: ` ${press.key} `, tone: 'invert' },
+      { text: ` ${press.does}`, tone: 'strong' },
+    ],
+    width,
+    2,
+  );
+
 export const heading = (text: string, rank = 1): Block => ({
   rank,
   gap: true,

@@ -1,0 +1,95 @@
+/** What people met who read English slowly and press a key once too often. */
+import { afterEach, expect, test } from 'vitest';
+import { type Bench, type BenchOptions, onStep } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+async function bench(options: BenchOptions): Promise<Bench> {
+  const b = await onStep(options);
+  open.push(b);
+  return b;
+}
+const nine = Array.from({ length: 9 }, (_, i) => ({ value: `found-${i + 1}`, label: `Finding ${i + 1}` }));
+const findings = { key: 'found', kind: 'series', label: 'What you find', least: 1, most: 9, options: nine };
+
+test('the key that confirms a danger, pressed once too often, ticks no answer', async () => {
+  const feel = step('feel', { hazard: true, caution: ['WARNING: Sharp edges cut: wear gloves.'], ask: [findings] });
+  const b = await bench({ model: pump([feel, asks.end]), entries: begun(), rows: 40 });
+  await b.waitFor('Press 9');
+  await b.press('9', '9');
+  await b.waitFor('was one too many, nothing is picked');
+  expect(b.screen()).toContain('None yet');
+  // Who means it presses it again.
+  await b.press('9');
+  await b.waitFor('So far: Finding 9');
+  await b.press('9');
+  await b.waitFor('So far: Finding 9 · Finding 9');
+});
+
+test('on the page of all lines the key that is asked for says what goes first', async () => {
+  const long = 'WARNING: Hot steam burns: keep away. ';
+  const hot = step('hot', {
+    hazard: true,
+    caution: [long],
+    do: 'Turn the tap until it is closed. '.repeat(20).trim(),
+  });
+  const b = await bench({ model: pump([hot, asks.end]), entries: begun(), rows: 16 });
+  await b.waitFor('more than fits here: PgDn');
+  await b.press('pagedown');
+  await b.waitFor('lines 1-');
+  await b.press('9');
+  await b.waitFor('Here you only read. Press Esc first, then 9.');
+  for (let i = 0; i < 3; i++) await b.press('pagedown');
+  await b.waitFor('Press Esc, then  9  I have read this');
+  expect(b.kept.entries).toHaveLength(1);
+  await b.press('esc', '9');
+  expect(b.kept.entries.at(-1)?.kind).toBe('caution');
+});
+
+test.each([
+  ['burn', 'Temperature spike'],
+  ['burning', 'Temperature spike'],
+  ['smok', 'Temperature spike'],
+  ['dropped', 'Ball on the floor'],
+])('“%s” finds the event “%s”', async (typed, title) => {
+  const branches = [
+    { id: 'spike', at: 'job', title: 'Temperature spike', words: ['burn', 'smoke'], mark: 'Spike' },
+    { id: 'floor', at: 'job', title: 'Ball on the floor', words: ['drop'], mark: 'Fell' },
+  ];
+  const b = await bench({ model: pump([asks.yesNo, asks.end], { branches }), entries: begun(), rows: 40 });
+  await b.press('m');
+  const at = /(\d) {2}Something unforeseen/.exec(await b.waitFor('Something unforeseen'))?.[1] ?? '';
+  await b.press(at);
+  await b.waitFor('What happened?');
+  await b.press(...typed);
+  const found = await b.waitFor(title);
+  expect(branches.filter((x) => found.includes(x.title))).toHaveLength(1);
+  expect(found).toContain('Something else');
+});
+
+test('a drawing shows nothing of a question that is still to be answered, whatever it counts as until then', async () => {
+  const side = {
+    key: 'side',
+    kind: 'choice',
+    label: 'Closed side',
+    otherwise: 'whole',
+    options: [
+      { value: 'front', label: 'Front' },
+      { value: 'whole', label: 'Neither' },
+    ],
+  };
+  const cage = step('cage', {
+    draw: { picture: 'cage-side', with: { balls: 'count', side: 'side' } },
+    ask: [{ key: 'count', kind: 'number', whole: true, label: 'Balls', limits: [3, 60] }, side],
+  });
+  const b = await bench({ model: pump([cage, asks.end]), entries: begun(), cols: 160, rows: 40 });
+  await b.waitFor('Number of balls: not counted yet.');
+  expect(b.screen()).not.toContain('alike');
+  await b.press('8', 'enter');
+  await b.waitFor('Closed side of the cage: not answered yet.');
+  expect(b.screen()).toContain('8 balls, 45');
+  expect(b.screen()).not.toContain('alike');
+});
