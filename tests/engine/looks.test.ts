@@ -1,0 +1,258 @@
+/** Steps that must be begun in time, what was said beside, waits after a clock set back, and figures in words. */
+import { describe, expect, it } from 'vitest';
+import type { Calculator } from '../../src/calc/types.js';
+import { fillIn, namedItems, showKey, showValue, suggestionOf } from '../../src/engine/values/texts.js';
+import { loadProcedure } from '../../src/procedure/load.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { Bench, calculators, measured, modelFrom, prepared, pumpText, readyToFill, tables } from './pump.js';
+
+describe('a step that must be begun in time after another', () => {
+  const within = (minutes: string) =>
+    modelFrom(
+      pumpText
+        .replace(
+          '    title: Measure the cylinder',
+          `    fresh: { after: outlet-there, minutes: ${minutes}, say: "Too late after {has_outlet}." }\n    title: Measure the cylinder`,
+        )
+        .replace(
+          'ask:\n      - key: heads',
+          'ask:\n      - { key: cure, kind: number, label: Cure, limits: [0, 99], optional: true }\n      - key: heads',
+        ),
+    );
+  const model = within('"10.0"');
+  const looked = (m = model) => {
+    const b = new Bench(m).answer('start', 'job', { cure: '', heads: 'one', name_a: '' });
+    b.do({ do: 'caution', step: 'pressure', place: 'job' }).answer('pressure', 'job', { gauge: 0 });
+    return b.done('pressure', 'job').answer('outlet-there', 'a', { has_outlet: 'no' });
+  };
+  const bore = (b: Bench) => b.state.view('bore', 'a')!;
+
+  it('stops one minute too late, not at the last moment; whoever began goes on', () => {
+    expect(bore(looked().wait(10)).status).toBe('open');
+    const late = looked();
+    expect(bore(late).status).toBe('open');
+    late.now += 10 * 60_000 + 1;
+    expect(bore(late)).toMatchObject({ status: 'stopped', wants: 'gate' });
+    expect(bore(late).gates).toEqual([
+      {
+        gate: { id: 'fresh', at: 'enter', must: 'false', say: 'Too late after {has_outlet}.', overrule: 'with-reason' },
+        missing: [],
+        refusal: undefined,
+      },
+    ]);
+    expect(late.try({ do: 'answer', step: 'bore', place: 'a', key: 'bore', text: '40' })).toBe('Too late after no.');
+    const begun = looked().wait(9).answer('bore', 'a', { bore: '40' }).wait(60);
+    expect(bore(begun)).toMatchObject({ status: 'open', question: { key: 'stroke' } });
+  });
+
+  it('stops while the time is not known, and not before the other was done', () => {
+    const open = looked(within('cure'));
+    expect(bore(open).gates).toMatchObject([{ gate: { id: 'fresh' }, missing: ['cure'] }]);
+    open.correct('start', 'job', 'cure', '5');
+    expect(bore(open).status).toBe('open');
+    const before = new Bench(model).wait(60).state;
+    expect(before.board.own(model.steps.get('bore')!, 'a').status).toBe('open');
+  });
+});
+
+describe('what was expected at one valve', () => {
+  const model = modelFrom(
+    pumpText
+      .replace('    title: Lap the seat', '    predict: [swept]\n    title: Lap the seat')
+      .replace('    title: Tighten the lid', '    predict: [swept, lid_area]\n    title: Tighten the lid'),
+  );
+  const worn = (inlet: string, outlet: string) => {
+    const b = prepared(new Bench(model, { apprentice: 'AP' }), 'one').answer('outlet-there', 'a', {
+      has_outlet: 'yes',
+    });
+    b.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
+    b.answer('valve-look', 'a.inlet', { seat: 'worn', wear: inlet });
+    return b.answer('valve-look', 'a.outlet', { seat: 'worn', wear: outlet });
+  };
+  const predict = { do: 'predict', step: 'lap', place: 'a.inlet', key: 'swept', text: '60 mL' } as const;
+  const wants = (b: Bench) => b.state.view('lap', 'a.outlet')?.wants;
+
+  it('stands for the valve beside it where all that was read before is the same', () => {
+    expect(wants(worn('1', '1'))).toBe('predict');
+    expect(wants(worn('1', '1').do(predict))).toBe('confirm');
+    expect(wants(worn('1', '2').do(predict))).toBe('predict');
+  });
+
+  it('does not stand for another head, nor for another figure', () => {
+    const b = new Bench(model, { apprentice: 'AP' });
+    readyToFill(b);
+    for (const h of ['a', 'b']) {
+      b.do({ do: 'predict', step: 'fill', place: h, key: 'oil_due', text: '30' }).done('fill', h);
+    }
+    const at = { do: 'predict', step: 'screws', place: 'a' } as const;
+    const next = (place: string) => b.state.view('screws', place)?.wants;
+    expect(next('a')).toBe('predict');
+    b.do({ ...at, key: 'swept', text: '60' });
+    expect(next('a')).toBe('predict');
+    b.do({ ...at, key: 'lid_area', text: '4800' });
+    expect([next('a'), next('b')]).toEqual(['question', 'predict']);
+  });
+});
+
+describe('a wait after the clock was set back', () => {
+  const glued = () => {
+    const bench = readyToFill();
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    return bench.done('glue', 'a').done('polish', 'a');
+  };
+  it('begins anew although work went on at the other head', () => {
+    const bench = glued().wait(30).done('glue', 'b').done('polish', 'b');
+    bench.now -= 24 * 3_600_000;
+    expect(bench.state.view('glue', 'a')).toMatchObject({
+      status: 'waiting',
+      wait: { left: 30 * 60_000, clockBack: true },
+    });
+  });
+});
+
+describe('figures in words', () => {
+  const ready = readyToFill();
+  const { values } = ready.state;
+  it.each<[string, unknown, number | readonly number[] | undefined, 'with-width' | 'as-read' | 'rounded', string]>([
+    ['swept', 62.8319, 0.7, 'with-width', '62.8 ± 0.7 mL'],
+    ['swept', 62.8319, 0.7, 'rounded', '62.8 mL'],
+    ['swept', 62.8319, undefined, 'rounded', '62.8 mL'],
+    ['dues', [31.4159, 17.6715], [0.35, 0.21], 'with-width', '31.4 ± 0.4 mL, 17.7 ± 0.2 mL'],
+    ['dues', [31.4159, 17.6715], 0.35, 'rounded', '31.4 mL, 17.7 mL'],
+    ['gauge', 1.23456789, undefined, 'with-width', '1.23457'],
+    ['any_worn', true, undefined, 'with-width', 'yes'],
+    ['any_worn', false, undefined, 'with-width', 'no'],
+    ['keep', 'replace', undefined, 'with-width', 'Replace'],
+    ['keep', 'burn', undefined, 'with-width', 'burn'],
+    ['letters', ['x', 'y'], undefined, 'with-width', 'X, Y'],
+    ['nothing', 'as it is', undefined, 'with-width', 'as it is'],
+  ])('%s %j', (key, value, half, how, text) => {
+    expect(showValue(ready.model, key, value as never, half, how)).toBe(text);
+  });
+
+  it.each([
+    ['Pour {oil_due}.', 'Pour 31.4 mL.'],
+    [
+      '{bore} {heads} {any_worn} {nothing} {Bore} {bore.old} {nothing.old}',
+      '40 mm Two no {nothing} {Bore} not known {nothing.old}',
+    ],
+  ])('%s', (text, filled) => {
+    expect(fillIn(values, text, 'a')).toBe(filled);
+  });
+
+  it('name what is not known, without what stands in braces in its label', () => {
+    const model = modelFrom(
+      pumpText
+        .replace('label: Stroke', 'label: "Stroke of  {bore}  then"')
+        .replace('label: Bore,', 'label: "{heads}",')
+        .replace('label: Oil }', 'label: VG oil }'),
+    );
+    const b = prepared(new Bench(model));
+    expect(fillIn(b.state.values, '{stroke}; {bore}; {oil}; {gauge}', 'a')).toBe(
+      '(stroke of then); (bore); (VG oil); 0',
+    );
+  });
+
+  it('say the currency in which an amount was given', () => {
+    const model = modelFrom(
+      pumpText.replace(
+        'ask:\n      - key: heads',
+        'ask:\n      - { key: price, kind: quantity, quantity: money, unit: "", label: Price, limits: [0, 1000] }\n      - key: heads',
+      ),
+    );
+    const b = new Bench(model).answer('start', 'job', { price: '12.50 EUR' });
+    expect(showKey(b.state.values, 'price', 'job')).toBe('12.50 EUR');
+    expect(showKey(b.state.values, 'price', 'job', true)).toBe('12.50 EUR');
+  });
+
+  /** Marks along a rule, each with its name. */
+  const marks: Calculator = {
+    name: 'marks',
+    title: 'Marks',
+    inputs: { bore: { label: 'Bore', type: 'quantity', kind: 'length', unit: 'mm' } },
+    results: { at: { label: 'Marks', kind: 'length', unit: 'mm', list: true } },
+    formula: 'm',
+    source: { tag: 'A', text: 'marks' },
+    run: ({ bore }) => {
+      const { value } = bore as { readonly value: number };
+      return {
+        results: { at: { value: [value / 3, value], plusMinus: value > 50 ? [0.3, 0.02] : undefined } },
+        warnings: [],
+        worked: [],
+      } as ReturnType<Calculator['run']>;
+    },
+  };
+  it('of a list stand with the names of its items, as a hand sets them', () => {
+    const some = { ...calculators, marks };
+    const text = pumpText
+      .replace(
+        'calcs:\n',
+        'calcs:\n  - { calc: marks, at: head, with: { bore: bore }, gives: { at: marks_at }, names: { at: mark_names } }\n',
+      )
+      .replace(
+        'facts:\n',
+        "facts:\n  - { key: mark_names, at: head, label: Names, type: list<string>, is: \"heads == 'two' ? ['first', 'last'] : ['first']\" }\n",
+      );
+    const { procedure, problems } = loadProcedure(text, 'pump.yaml', { tables, calculators: some });
+    expect(problems.filter((p) => p.line === undefined)).toEqual([]);
+    const model = modelOf(procedure!, 'hash', tables, some);
+    const at = (bore: string, heads = 'two') => measured(prepared(new Bench(model), heads), 'a', { bore }).state.values;
+    // To a tenth of a millimetre where nothing is known of the width.
+    expect(showKey(at('40'), 'marks_at', 'a')).toBe('first: 13.3 mm; last: 40.0 mm');
+    expect(namedItems(at('40'), 'marks_at', 'a')).toEqual([
+      { name: 'first', shown: '13.3 mm' },
+      { name: 'last', shown: '40.0 mm' },
+    ]);
+    expect(namedItems(at('60'), 'marks_at', 'a', true)?.map((i) => i.shown)).toEqual([
+      '20.0 ± 0.3 mm',
+      '60.00 ± 0.02 mm',
+    ]);
+    expect(namedItems(at('40', 'one'), 'marks_at', 'a'), 'one name for two items').toBeUndefined();
+    expect(namedItems(at('40'), 'bore', 'a')).toBeUndefined();
+    expect(namedItems(prepared(new Bench(model)).state.values, 'marks_at', 'a')).toBeUndefined();
+  });
+
+  it('are suggested as they would be typed', () => {
+    const question = { key: 'k', label: 'K', kind: 'quantity', quantity: 'length', unit: 'mm' } as const;
+    const suggested = (suggest: string, more: object = question) =>
+      suggestionOf(values, { ...more, suggest } as Parameters<typeof suggestionOf>[1], 'a');
+    expect(suggested('bore / 3.0')).toBe('13.3333 mm');
+    expect(suggested('bore * 1.0', { key: 'k', label: 'K', kind: 'number' })).toBe('40');
+    expect([suggested('has_outlet'), suggested('!has_outlet')]).toEqual(['no', 'yes']);
+    expect([suggested('keep'), suggested("''"), suggested('dues'), suggested('leak')]).toEqual([
+      'keep',
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    expect(suggestionOf(values, { ...question, limits: [0, 1] }, 'a')).toBeUndefined();
+  });
+});
+
+it('a row of a log without an optional reading has the value for it, or there is no list', () => {
+  const logged = (more: string, ...said: string[]) => {
+    const model = modelFrom(
+      pumpText.replace(
+        '      - { key: noise, kind: yes-no, label: Noise, when: "heads == \'two\'" }',
+        `      - { key: noise, kind: text, label: Noise, optional: true${more} }`,
+      ),
+    );
+    const b = upToTheLog(new Bench(model));
+    for (const noise of said) b.answer('run', 'job', { leak: '2', noise });
+    return b.value('all_noise', 'job');
+  };
+  expect(logged(', otherwise: none', 'hum', '', 'whine')).toEqual(['hum', 'none', 'whine']);
+  expect(logged('', 'hum', 'whine')).toEqual(['hum', 'whine']);
+  expect(logged('', 'hum', '')).toBeUndefined();
+});
+
+/** Up to the log. */
+function upToTheLog(bench: Bench): Bench {
+  readyToFill(bench);
+  for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+  for (const h of ['a', 'b']) bench.done('glue', h).done('polish', h);
+  bench.wait(31);
+  for (const h of ['a', 'b']) bench.answer('badge', h, { letters: 'x,y' });
+  bench.answer('witness', 'job', { looks: 'yes' });
+  return bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+}
