@@ -68,7 +68,10 @@ export function stopsOf({ entries, model, options }: State): readonly StopLine[]
   const log = new StopLog();
   let before: State | undefined;
   entries.forEach((entry, i) => {
-    before = new State(model, entries.slice(0, i + 1), Date.parse(entry.at), { ...options, before });
+    before = new State(model, entries.slice(0, i + 1), Date.parse(entry.at), {
+      ...{ ...options, before },
+      spent: true,
+    });
     log.add(before);
   });
   return log.lines;

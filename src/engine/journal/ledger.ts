@@ -73,8 +73,8 @@ export interface Extended {
   readonly touched: ReadonlySet<string> | undefined;
 }
 
-/** The ledger of `entries`, given that of the first `from` of them, which is left as it was. */
-export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number): Extended {
+/** The ledger of `entries`, given that of the first `from` of them, which is left as it was unless it is `spent`. */
+export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number, spent = false): Extended {
   const undone = new Set(before.undone);
   // From the end: an undo that was itself taken back takes nothing back.
   for (let i = entries.length - 1; i >= from; i--) {
@@ -84,7 +84,7 @@ export function extend(model: Model, before: Ledger, entries: readonly Entry[], 
     if (from > 0) return { ledger: fold(model, entries), touched: undefined };
     undone.add(e.of);
   }
-  const builder = new Builder(model, before, undone);
+  const builder = new Builder(model, before, undone, spent);
   for (let i = from; i < entries.length; i++) builder.add(entries[i]!, entries[i - 1]);
   return builder.extended;
 }
@@ -114,8 +114,10 @@ class Builder {
     private readonly model: Model,
     before: Ledger,
     private readonly undone: ReadonlySet<number>,
+    spent: boolean,
   ) {
-    this.steps = new Map(before.steps);
+    // Its records of single steps are copied before they change all the same.
+    this.steps = spent && before.steps instanceof Map ? before.steps : new Map(before.steps);
     this.raised = [...before.raised];
     this.corrections = [...before.corrections];
     this.notes = [...before.notes];

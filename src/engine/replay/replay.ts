@@ -110,7 +110,11 @@ class Run {
 
   get state(): State {
     if (!this.cached) {
-      this.cached = new State(this.model, this.entries, this.now, { ...this.options, before: this.before });
+      const { trial, earlier } = this.options;
+      this.cached = new State(this.model, this.entries, this.now, {
+        ...{ trial, earlier, before: this.before },
+        spent: true,
+      });
       this.before = this.cached;
     }
     return this.cached;

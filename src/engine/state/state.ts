@@ -27,6 +27,8 @@ export interface StateOptions {
    * is taken over from it. Changes nothing but the time that it takes; one that does not fit is ignored.
    */
   readonly before?: State;
+  /** `before` is never asked again: what it has is handed over, not copied. Of its entries only the last is compared. */
+  readonly spent?: true;
 }
 
 /** True when `before` was made for a beginning of these entries, under the same trial and earlier job. */
@@ -34,7 +36,8 @@ function fits(before: State, model: Model, entries: readonly Entry[], options: S
   const old = before.entries;
   if (before.model !== model || old.length > entries.length) return false;
   if (before.options.trial !== options.trial || before.options.earlier !== options.earlier) return false;
-  return old === entries || old.every((e, i) => e === entries[i]);
+  if (old === entries) return true;
+  return options.spent ? old.at(-1) === entries[old.length - 1] : old.every((e, i) => e === entries[i]);
 }
 
 export class State {
@@ -43,7 +46,7 @@ export class State {
   readonly board: Board;
   /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
   readonly sitting: number;
-  readonly options: Omit<StateOptions, 'before'>;
+  readonly options: Omit<StateOptions, 'before' | 'spent'>;
 
   constructor(
     readonly model: Model,
@@ -52,14 +55,14 @@ export class State {
     readonly now: number,
     options: StateOptions = {},
   ) {
-    const { trial, earlier, before, ...rest } = options;
+    const { trial, earlier, before, spent = false } = options;
     // Only one state back is kept, not the chain of all states before it.
-    this.options = { ...rest, trial, earlier };
+    this.options = { trial, earlier };
     const old = before && fits(before, model, entries, options) ? before : undefined;
     const { ledger, touched } = old
-      ? extend(model, old.ledger, entries, old.entries.length)
+      ? extend(model, old.ledger, entries, old.entries.length, spent)
       : { ledger: fold(model, entries), touched: undefined };
-    const kept = old && touched ? { values: old.values, board: old.board, touched } : undefined;
+    const kept = old && touched ? { values: old.values, board: old.board, touched, spent } : undefined;
     this.ledger = ledger;
     this.values = new Values(model, ledger, trial, earlier, kept);
     this.sitting =

@@ -2,7 +2,7 @@
 import type { Model } from '../../procedure/model.js';
 import type { Step } from '../../procedure/schema.js';
 import { related, slot } from '../journal/ledger.js';
-import { type Kept, untouched } from '../values/reads.js';
+import { type Kept, type TakenOver, untouched } from '../values/reads.js';
 import type { Values } from '../values/values.js';
 import { look, type Now } from './look.js';
 import { leftWords, type StepView } from './step-view.js';
@@ -28,6 +28,10 @@ interface Order {
   readonly groups: readonly (readonly number[])[];
   /** Those whose step has gates. */
   readonly gated: readonly number[];
+  /** Those that the clock alone can change. */
+  readonly timed: readonly number[];
+  /** By the number of a step: those with gates, from it on, that do not wait for it. Found when it is asked for. */
+  readonly beside: (readonly number[] | undefined)[];
 }
 
 const orders = new WeakMap<Model, Map<string, Order>>();
@@ -78,7 +82,18 @@ function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
     index: new Map(pairs.map((p, i) => [p.id, i])),
     groups: [...groups.values()],
     gated: pairs.flatMap((p, i) => (p.step.gates?.length ? [i] : [])),
+    timed: pairs.flatMap((p, i) => (p.step.wait || p.step.fresh ? [i] : [])),
+    beside: [],
   };
+}
+
+function gatedBeside({ pairs, gated, beside }: Order, begin: number): readonly number[] {
+  let found = beside[begin];
+  if (!found) {
+    found = gated.filter((i) => i >= begin && !pairs[i]!.ahead.includes(begin));
+    beside[begin] = found;
+  }
+  return found;
 }
 
 const settled = (v: StepView): boolean => v.status === 'done' || v.status === 'not-needed';
@@ -98,8 +113,8 @@ export class Board {
   constructor(
     readonly values: Values,
     private readonly now: Now,
-    /** The board of a shorter journal, and the slots in which it has grown since. */
-    before?: { readonly board: Board; readonly touched: ReadonlySet<string> },
+    /** The board of a shorter journal. */
+    before?: TakenOver & { readonly board: Board },
   ) {
     this.order = orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
     // Another order means a branch raised since: everything may be another.
@@ -115,7 +130,11 @@ export class Board {
     // So is what has to be begun in time.
     const over = ({ wait, step, ledger: begun }: StepView): boolean =>
       !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
-    this.looks = untouched(board.looks, touched).map((k) => (k && over(k.value) ? k : undefined));
+    this.looks = untouched(board.looks, touched, before.spent);
+    for (const i of this.order.timed) {
+      const kept = this.looks[i];
+      if (kept && !over(kept.value)) this.looks[i] = undefined;
+    }
     // What was settled from the first on and is kept needs no second look.
     const { first = 0 } = board;
     this.settledTo = 0;
@@ -235,8 +254,8 @@ export class Board {
   stopped(): StepView[] {
     // All before `begin` are settled.
     const begin = this.begin();
-    return this.order.gated
-      .filter((i) => i >= begin && this.unsettledAhead(i) === undefined && this.ownAt(i).status === 'stopped')
+    return gatedBeside(this.order, begin)
+      .filter((i) => this.unsettledAhead(i) === undefined && this.ownAt(i).status === 'stopped')
       .map((i) => this.final(i))
       .filter((v) => v.status === 'stopped');
   }

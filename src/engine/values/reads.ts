@@ -65,9 +65,17 @@ export function slotNumbers(model: Model): ReadonlyMap<string, number> {
   return numbers;
 }
 
-/** What was worked out from nothing that was touched. */
-export function untouched<T>(kept: readonly (Kept<T> | undefined)[], touched: Reads): (Kept<T> | undefined)[] {
-  const left = kept.slice();
+/** What a journal that grew takes over from before it grew. */
+export interface TakenOver {
+  /** Slots in which it has grown. */
+  readonly touched: ReadonlySet<string>;
+  /** Nobody asks what was before any more: it is taken itself, not a copy. */
+  readonly spent: boolean;
+}
+
+/** What was worked out from nothing that was touched; `kept` itself, with the rest taken out of it, where it is `spent`. */
+export function untouched<T>(kept: (Kept<T> | undefined)[], touched: Reads, spent: boolean): (Kept<T> | undefined)[] {
+  const left = spent ? kept : kept.slice();
   // An answer touches one slot: only its word has to be looked at.
   const at = touched.only;
   for (let i = 0; i < left.length; i++) {

@@ -7,7 +7,7 @@ import { type Given, type Ledger, type Row, related, rowsOf, type StepLedger, sl
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
 import { HALF, type Known, unknown, type Value, type ValueSource } from './known.js';
 import { logValue } from './log-value.js';
-import { type Kept, Reads, slotNumbers, untouched } from './reads.js';
+import { type Kept, Reads, slotNumbers, type TakenOver, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
@@ -16,12 +16,6 @@ import { halfDifference, spreadOf } from './spread.js';
 export type Trial = ReadonlyMap<string, Answer>;
 /** Values of an earlier job that this one follows: "key@place" to value. */
 export type Earlier = ReadonlyMap<string, Answer>;
-
-/** Values of a shorter journal, and the slots in which it has grown since. */
-export interface Before {
-  readonly values: Values;
-  readonly touched: ReadonlySet<string>;
-}
 
 export class Values implements ValueSource {
   /** By the number of the address, of the calculator run, of the place. */
@@ -38,15 +32,15 @@ export class Values implements ValueSource {
     readonly ledger: Ledger,
     private readonly trial: Trial = new Map(),
     private readonly earlier: Earlier = new Map(),
-    before?: Before,
+    before?: TakenOver & { readonly values: Values },
   ) {
     this.numbers = slotNumbers(model);
     this.addresses = addressesOf(model);
     if (!before) return;
     const touched = this.readsOf(before.touched);
-    this.memo = untouched(before.values.memo, touched);
-    this.runs = untouched(before.values.runs, touched);
-    this.parts = untouched(before.values.parts, touched);
+    this.memo = untouched(before.values.memo, touched, before.spent);
+    this.runs = untouched(before.values.runs, touched, before.spent);
+    this.parts = untouched(before.values.parts, touched, before.spent);
   }
 
   readsOf(slots: Iterable<string>): Reads {
