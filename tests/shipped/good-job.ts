@@ -36,6 +36,9 @@ export class Job {
     this.items = structuredClone(good.file.steps);
   }
 
+  get file(): ReplayFile {
+    return { ...this.good.file, steps: this.items } as ReplayFile;
+  }
   get model(): Model {
     return this.good.model;
   }
@@ -89,7 +92,7 @@ export class Job {
     return outcome;
   }
   private replay(): ReplayOutcome {
-    return replay(this.good.model, { ...this.good.file, steps: this.items } as ReplayFile, this.good.options);
+    return replay(this.good.model, this.file, this.good.options);
   }
 }
 
