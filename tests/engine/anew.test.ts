@@ -76,6 +76,13 @@ describe('a step that is asked anew', () => {
     const back = lock(begun(bySitting).wait(61), 'yes');
     expect(next(back)).toBe('outlet-there');
     expect(next(back.wait(61))).toBe('own-lock');
+    // Danger, answer and confirmation are those of this sitting.
+    const wants = () => back.state.view('own-lock', 'job')?.wants;
+    expect(wants()).toBe('caution');
+    back.do({ do: 'caution', step: 'own-lock', place: 'job' });
+    expect(wants()).toBe('question');
+    back.answer('own-lock', 'job', { own_lock: 'yes' });
+    expect(wants()).toBe('confirm');
   });
   it('comes before what was unforeseen too', () => {
     const b = begun()

@@ -110,6 +110,26 @@ describe('values', () => {
     expect(bench.value('shallow', 'a')).toBe(true);
   });
 
+  it('whether any of them is so is not known while nothing settles it', () => {
+    const bench = prepared().answer('outlet-there', 'a', { has_outlet: 'yes' });
+    bench.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
+    bench.answer('valve-look', 'a.inlet', { seat: 'good' });
+    expect(bench.value('any_worn', 'a')).toBeUndefined();
+    bench.answer('valve-look', 'a.outlet', { seat: 'good' });
+    expect([bench.value('any_worn', 'a'), bench.value('shallow', 'a')]).toEqual([false, true]);
+  });
+
+  it('a refusal is handed on to what another calculator makes of it', () => {
+    const sums = '  - { calc: total, at: head, with: { parts: "[swept, oil_due]" }, gives: { sum: both } }\n';
+    const bench = prepared(new Bench(modelFrom(pumpText.replace('calcs:\n', `calcs:\n${sums}`))));
+    bench.answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench.answer('bore', 'a', { bore: '160', stroke: '50', lid: '80x60' });
+    expect(bench.state.values.get('both', 'a')).toMatchObject({
+      known: false,
+      refusal: 'The bore is larger than 150 mm; measure again.',
+    });
+  });
+
   it('a list is unknown while one place of it is', () => {
     const bench = measured(prepared(), 'a').answer.bind(measured(prepared(), 'a'));
     const b = bench('outlet-there', 'b', { has_outlet: 'no' });
