@@ -1,5 +1,6 @@
 /** The life of one rotor: its jobs and looks in order, what was measured at each bearing, and how it moved. Pure. */
 import type { LifeEvent, LifeFigure } from '../engine/journal/entry.js';
+import { found } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
 import { showValue } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
@@ -10,11 +11,12 @@ import type { FinishedJob } from './take-over.js';
 const MOST = 60;
 
 /** What a finished job is in the life of its rotor; undefined where it has no place there. */
-function eventOf(job: string, state: State, finished?: true): LifeEvent | undefined {
-  const mark = lifeMarkOf(state, finished);
+function eventOf(job: string, whole: State, finished?: true): LifeEvent | undefined {
+  const mark = lifeMarkOf(whole, finished);
   if (!mark) return undefined;
+  const state = found(whole);
   const { life } = state.model.procedure;
-  const found = life?.found === undefined ? [] : wordsAt(state, life.found);
+  const words = life?.found === undefined ? [] : wordsAt(state, life.found);
   return {
     job,
     name: state.ledger.job?.name ?? '',
@@ -24,7 +26,7 @@ function eventOf(job: string, state: State, finished?: true): LifeEvent | undefi
     ...(life?.begins ? { begins: true as const } : {}),
     ...(mark.hours === undefined ? {} : { hours: mark.hours }),
     ...(mark.due === undefined ? {} : { due: mark.due }),
-    found,
+    found: words,
     figures: figuresIn(state),
   };
 }

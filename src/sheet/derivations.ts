@@ -78,7 +78,7 @@ export class Derivations {
   private given(g: DerivedInput, place: string): InputLine[] {
     const [only] = g.inputs;
     if (g.shown === undefined) {
-      const text = lackingWords(this.state, g.missing, g.refusal, place);
+      const text = lackingWords(this.state, { known: false, ...g }, place);
       return [{ label: g.label, text, depth: 0, from: 'not known', sources: [] }];
     }
     if (g.same && only) return this.lines(only, 0, new Set(), g.label);

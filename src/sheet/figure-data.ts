@@ -1,6 +1,7 @@
 /** What a figure on the sheet is, and the first page made of them. Part of the sheet's data (sheet-data.ts). */
 import type { SourceTag } from '../calc/types.js';
 import type { Answer } from '../engine/journal/entry.js';
+import type { Lacks } from '../engine/state/found.js';
 
 /** Where a figure comes from, as it may be told: only a published source is named. */
 export interface ToldSource {
@@ -51,12 +52,14 @@ export interface Provenance {
   readonly from?: readonly string[];
 }
 
-/** One value with its name. `known: false` says in `text` what is missing. */
+/** One value with its name. `known: false` says in `lacks` why, in `text` what is missing. */
 export interface Figure extends AtPlace {
   readonly key: string;
   readonly label: string;
   readonly known: boolean;
-  readonly value?: Answer;
+  readonly lacks?: Lacks;
+  /** Null while it is not known. */
+  readonly value: Answer | null;
   /** Canonical unit; empty for words. */
   readonly unit: string;
   /** Half width in that unit; of a list one for each item. */

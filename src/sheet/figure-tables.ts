@@ -42,7 +42,9 @@ export function groupSections(sheet: Sheet, part: 'work' | 'record'): readonly S
   // Where the procedure writes no first page, they stand there.
   if (!own) for (const f of sheet.headline) told.add(`${f.key}@${f.place}`);
   return [...(own ? [first] : []), ...sheet.groups].flatMap(({ title, appendix, figures }, i) => {
-    const fresh = figures.filter((f) => !told.has(`${f.key}@${f.place}`));
+    const known = new Set(figures.filter((f) => f.known).map((f) => f.key));
+    // A group tells what is known; what is known at one place only is told of the others too.
+    const fresh = figures.filter((f) => !told.has(`${f.key}@${f.place}`) && (i === 0 && own ? true : known.has(f.key)));
     for (const f of fresh) told.add(`${f.key}@${f.place}`);
     return (part === 'record') === (appendix === true)
       ? section(part, `group-${i + 1}`, title, figureTables(fresh))

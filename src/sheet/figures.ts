@@ -1,9 +1,11 @@
 /** Single values of a job as lines of the sheet. */
 
 import type { Answer } from '../engine/journal/entry.js';
+import { type Lacks, lacksOf, restsOnSilence } from '../engine/state/found.js';
 import { restsOnShop } from '../engine/state/shop-mark.js';
 import type { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
+import type { Unknown } from '../engine/values/known.js';
 import { fillIn, showKey, showValue } from '../engine/values/texts.js';
 import type { KeyInfo } from '../procedure/model.js';
 import { partsOf } from '../procedure/questions/index.js';
@@ -33,24 +35,17 @@ export function partLabel(state: State, key: string, place: string): string {
 export const textOf = (state: State, key: string, value: Answer, plusMinus?: number | readonly number[]): string =>
   showValue(state.model, key, value, plusMinus) || '(left empty)';
 
-/** What is lacking for an unknown value, in words. */
-export function lackingWords(
-  state: State,
-  missing: readonly string[],
-  refusal: string | undefined,
-  place: string,
-  own?: string,
-): string {
+/** What is lacking for an unknown value, in words; each name once. */
+export function lackingWords(state: State, { missing, refusal }: Unknown, place: string): string {
   if (refusal) return `not known: ${refusal}`;
-  if (own !== undefined && missing.length > 0 && missing.every((k) => k === own)) return 'not given yet';
-  const names = [...new Set(missing)].filter((k) => state.model.keys.has(k)).map((k) => partLabel(state, k, place));
-  return names.length ? `not known, needs ${names.join(', ')}` : 'not known';
+  const names = missing.filter((k) => state.model.keys.has(k)).map((k) => partLabel(state, k, place));
+  return names.length ? `not known, needs ${[...new Set(names)].join(', ')}` : 'not known';
 }
 
-/** An optional question of a step that was finished without it: nobody still waits for its answer. */
-function leftEmpty(state: State, info: KeyInfo | undefined, place: string): boolean {
-  if (info?.from.by !== 'question' || !info.from.question.optional) return false;
-  return state.view(info.from.step.id, place)?.ledger?.done !== undefined;
+function unknownText(state: State, info: KeyInfo | undefined, v: Unknown, place: string, lacks: Lacks): string {
+  if (lacks !== 'unknown') return lacks;
+  // Of a step that was finished without it nobody still waits for its answer.
+  return info?.from.by === 'question' && info.from.question.optional ? '(left empty)' : lackingWords(state, v, place);
 }
 
 /** Canonical unit; of a plain number the first word that may stand behind it, such as hours. */
@@ -66,9 +61,11 @@ export function figureAt(state: State, key: string, place: string, heading?: str
   const v = state.values.get(key, home);
   const base = { ...whereOf(state, home), key, label: heading ?? partLabel(state, key, home), unit: unitOf(info) };
   if (!v.known) {
-    const text = leftEmpty(state, info, home) ? '(left empty)' : lackingWords(state, v.missing, v.refusal, home, key);
-    return { ...base, known: false, text };
+    const lacks = lacksOf(state, key, home);
+    return { ...base, known: false, lacks, value: null, text: unknownText(state, info, v, home, lacks) };
   }
+  if (!state.finished && restsOnSilence(state, key, home))
+    return { ...base, known: false, lacks: 'not asked yet', value: null, text: 'nothing reported yet' };
   return {
     ...base,
     known: true,

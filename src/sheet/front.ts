@@ -1,4 +1,5 @@
 /** What the procedure writes for the first page and the tag, filled in with the job's values. Pure. */
+import { lacksOf } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
 import { fillIn, showKey } from '../engine/values/texts.js';
 import { figuresOfKey, whereOf } from './figures.js';
@@ -19,10 +20,13 @@ function placesAt(state: State, at: string): readonly string[] {
   return at === 'job' ? ['job'] : state.values.below(at, 'job');
 }
 
-/** A line at one place; none where its condition does not hold or nothing of it is known. */
-function saidAt(state: State, line: Line, place: string): Said | undefined {
+/**
+ * A line at one place; none where its condition does not hold or nothing of it is known.
+ * @param led the state by which the condition is judged
+ */
+function saidAt(state: State, line: Line, place: string, led = state): Said | undefined {
   const { values } = state;
-  if (line.when && values.holds(line.when, place) !== true) return undefined;
+  if (line.when && led.values.holds(line.when, place) !== true) return undefined;
   const keys = keysIn(line.say);
   const known = (key: string): boolean => {
     const home = values.enclosing(state.model.keys.get(key)?.at ?? 'job', place);
@@ -31,13 +35,15 @@ function saidAt(state: State, line: Line, place: string): Said | undefined {
   if (keys.length && !keys.some(known)) return undefined;
   const shown = (key: string): string => {
     const home = values.enclosing(state.model.keys.get(key)?.at ?? 'job', place) ?? place;
-    return values.get(key, home).known ? showKey(values, key, home, true) || '(left empty)' : 'not known';
+    if (values.get(key, home).known) return showKey(values, key, home, true) || '(left empty)';
+    const lacks = lacksOf(state, key, home);
+    return lacks === 'unknown' ? 'not known' : lacks;
   };
   return { ...whereOf(state, place), text: fillIn(values, line.say, place, shown), keys };
 }
 
-const said = (state: State, lines: readonly Line[] | undefined): Said[] =>
-  (lines ?? []).flatMap((line) => placesAt(state, line.at ?? 'job').flatMap((p) => saidAt(state, line, p) ?? []));
+const said = (state: State, lines: readonly Line[] | undefined, led?: State): Said[] =>
+  (lines ?? []).flatMap((line) => placesAt(state, line.at ?? 'job').flatMap((p) => saidAt(state, line, p, led) ?? []));
 
 const rows = (state: State, lines: readonly (Line & { heading: string })[] | undefined): SaidRow[] =>
   (lines ?? []).flatMap((line) =>
@@ -76,8 +82,11 @@ function dueOf(state: State): Due | undefined {
   };
 }
 
-/** @param unusual what the journal itself shows */
-export function frontOf(state: State, unusual: readonly Said[]): Front {
+/**
+ * @param led the state by which work is led: what it warns of is told before all of it is sure
+ * @param unusual what the journal itself shows
+ */
+export function frontOf(state: State, led: State, unusual: readonly Said[]): Front {
   const front = state.model.procedure.sheet?.front;
   const due = dueOf(state);
   const verdict = said(state, front?.verdict)[0]?.text;
@@ -85,7 +94,7 @@ export function frontOf(state: State, unusual: readonly Said[]): Front {
     known: (front?.known_by ?? []).flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
     ...(verdict ? { verdict } : {}),
     rows: rows(state, front?.rows),
-    unusual: [...said(state, front?.unusual), ...unusual],
+    unusual: [...said(state, front?.unusual, led), ...unusual],
     ...(due ? { due } : {}),
     watch: said(state, front?.watch),
     instruments: rows(state, front?.instruments),

@@ -5,7 +5,9 @@
  * at that bearing or of the whole job, named by its key and, where it is a quantity, its canonical unit: `dose_given_mL`;
  * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
+import { found } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
+import { isList } from '../guards/guards.js';
 import { figureAt, partLabel } from './figures.js';
 import { frontOf } from './front.js';
 import { entriesOf, peopleOf } from './people.js';
@@ -53,11 +55,12 @@ function keysOf(state: State): readonly string[] {
   return [...new Set([...all, ...next])];
 }
 
-export function tableRows(state: State, number: string): JobTableRow[] {
+export function tableRows(whole: State, number: string): JobTableRow[] {
+  const state = found(whole);
   const { values, ledger, model, entries } = state;
   const places = model.places.filter((p) => p.parent === 'job' && values.takesPart(p.id)).map((p) => p.id);
-  const { due } = frontOf(state, []);
-  const whole: Record<keyof typeof fixed, TableValue> = {
+  const { due } = frontOf(state, whole, []);
+  const same: Record<keyof typeof fixed, TableValue> = {
     job_number: number,
     job_name: ledger.job?.name ?? '',
     procedure: model.procedure.procedure,
@@ -81,7 +84,7 @@ export function tableRows(state: State, number: string): JobTableRow[] {
   };
   return (places.length ? places : ['job']).map((place) => {
     const row: Record<string, TableValue> = {
-      ...whole,
+      ...same,
       place,
       place_name: place === 'job' ? '' : values.placeLabel(place),
     };
@@ -112,11 +115,11 @@ function cellsAt(state: State, place: string): readonly TableCell[] {
     // A value of something smaller, such as a seal, is no value of the bearing.
     if (values.enclosing(model.keys.get(key)?.at ?? 'job', place) === undefined) return [];
     const { value, unit, plusMinus } = figureAt(state, key, place);
-    if (typeof value === 'object') return [];
+    if (isList(value)) return [];
     const width = typeof plusMinus === 'number' ? plusMinus : null;
     const wide = unit && model.keys.get(key)?.quantity;
     const column = columnOf(key, unit);
-    return [{ column, key, place, unit, value: value ?? null, plusMinus: wide ? width : undefined }];
+    return [{ column, key, place, unit, value, plusMinus: wide ? width : undefined }];
   });
 }
 

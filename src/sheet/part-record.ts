@@ -146,7 +146,7 @@ const restsOn = (sheet: Sheet): readonly SheetBlock[] =>
 export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
   const add = (id: string, title: string, blocks: readonly SheetBlock[]) => section('record', id, title, blocks);
   const jumps = sheet.clockJumps.map(
-    (j) => `The clock of the computer ran backwards: ${show(j.before)}, then ${show(j.after)}.`,
+    (j) => `The clock of the computer was set back: ${show(j.before)}, then ${show(j.after)}.`,
   );
   return [
     ...groupSections(sheet, 'record'),

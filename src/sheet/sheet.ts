@@ -1,4 +1,5 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
+import { found } from '../engine/state/found.js';
 import { namesOf, type State } from '../engine/state/state.js';
 import { unfitSentence } from '../engine/state/unfit.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -105,7 +106,8 @@ function applies(state: State, { key, place, known }: Figure): boolean {
   return known || when === undefined || state.values.holds(when, place) !== false;
 }
 
-export function sheetOf(state: State, made: MadeWith = {}): Sheet {
+export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
+  const state = found(whole);
   const spec = state.model.procedure.sheet;
   const notice = state.model.procedure.notice;
   const strip = stripOf(state);
@@ -115,12 +117,12 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
   const corrections = correctionsOf(state);
   const events = eventsOf(state);
   const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
-  const stops = made.stops ?? stopsOf(state);
+  const stops = made.stops ?? stopsOf(whole);
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);
   const told = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections, clockJumps };
-  const front = frontOf(state, unusualOf(told));
+  const front = frontOf(state, whole, unusualOf(told));
   return {
     sheet: 2,
     head,
@@ -136,7 +138,7 @@ export function sheetOf(state: State, made: MadeWith = {}): Sheet {
     groups: (spec?.groups ?? []).map((g) => ({
       title: g.title,
       ...(g.appendix ? { appendix: true as const } : {}),
-      figures: g.keys.flatMap((key) => figuresOfKey(state, key)).filter((f) => f.known),
+      figures: g.keys.flatMap((key) => figuresOfKey(state, key)),
     })),
     decisions,
     overruled,

@@ -42,7 +42,12 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
     ...(head.finished ? [] : [{ label: 'NOT FINISHED', text: `${head.done} of ${head.total} steps done` }]),
     ...front.tag.map((r) => ({ label: r.where ? `${r.heading}, ${r.where}` : r.heading, text: brief(r.text) })),
     ...(head.lastEntry
-      ? [{ label: 'Done', text: `${day(head.lastEntry)}, ${head.people.map((p) => p.initials).join(', ')}` }]
+      ? [
+          {
+            label: head.finished ? 'Done' : 'Last worked on',
+            text: `${day(head.lastEntry)}, ${head.people.map((p) => p.initials).join(', ')}`,
+          },
+        ]
       : []),
     ...(due?.first ? [{ label: 'First look', text: looks(due.first) }] : []),
     ...(due ? [{ label: 'Next look', text: looks(due) }] : []),

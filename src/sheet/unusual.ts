@@ -11,7 +11,7 @@ import type {
   Signature,
   StopLine,
 } from './sheet-data.js';
-import { atPlace, eventText, overruleNow } from './words.js';
+import { atPlace, eventText, lasting, overruleNow } from './words.js';
 
 interface Of {
   readonly head: Head;
@@ -23,12 +23,16 @@ interface Of {
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
   readonly corrections: readonly AtPlace[];
-  readonly clockJumps: readonly unknown[];
+  readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
 }
 
 const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 const line = (x: AtPlace, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
 const whole: AtPlace = { place: 'job', where: '' };
+
+/** By less than this, in seconds, a clock is only put right. */
+const SLACK = 60;
+const backBy = (j: Of['clockJumps'][number]): number => Math.round((Date.parse(j.before) - Date.parse(j.after)) / 1000);
 
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
@@ -70,7 +74,15 @@ export function unusualOf(of: Of): Said[] {
         ]
       : []),
     ...(head.versions.length ? [line(whole, 'The job went through more than one version of the procedure.')] : []),
-    ...(of.clockJumps.length ? [line(whole, 'The clock of the computer ran backwards during the job.')] : []),
+    ...of.clockJumps
+      .map(backBy)
+      .filter((s) => s > SLACK)
+      .map((s) =>
+        line(
+          whole,
+          `The clock of the computer was set back by ${lasting(s)} during the job. Entries stand in the order in which they were made; times before and after it do not compare.`,
+        ),
+      ),
     ...(head.unfit ? [line(whole, head.unfit)] : []),
   ];
 }

@@ -89,7 +89,7 @@ export function roleWords(s: Signature): string {
   return `WITNESSED by ${s.initials}${s.insteadOf ? `, ANOTHER MENTOR than ${s.insteadOf}` : ''}`;
 }
 
-const lasting = (seconds: number): string =>
+export const lasting = (seconds: number): string =>
   seconds < 120
     ? `${seconds} s`
     : seconds < 7200
@@ -124,7 +124,7 @@ export function waitText(w: WaitLine): string {
     running: 'still running when this sheet was made',
     'cut short': 'CUT SHORT, see overruled stops',
   }[w.state];
-  return w.clockBack ? `${state}; the clock ran backwards meanwhile` : state;
+  return w.clockBack ? `${state}; the clock of the computer was set back meanwhile` : state;
 }
 
 const shopWords = 'the shop’s own';

@@ -7,6 +7,7 @@ import type { Entry } from '../engine/journal/entry.js';
 import { isRecord } from '../guards/guards.js';
 import { entryFault, isKnownKind } from './check-entry.js';
 import { isOldFormat, migrateOldJob } from './old-format.js';
+import { onTheWall } from './trouble.js';
 
 /** The format that this version writes. */
 export const jobFormat = 1;
@@ -108,39 +109,101 @@ interface Good {
   readonly entries: Entry[];
   readonly lines: string[];
   readonly end: string;
+  /** What is wrong with the first line that does not go on from the one before. */
   readonly why?: string;
   readonly unknownKind?: string;
 }
 
-function readLines(rows: readonly string[]): Good {
-  const entries: Entry[] = [];
-  const lines: string[] = [];
-  let end = '';
-  const stop = (why: string): Good => ({ entries, lines, end, why: `entry ${entries.length + 1} ${why}` });
+/**
+ * The entries of a file that go on from those that are there. A line that does not is passed over: where one after it goes
+ * on from the same entry, it was put in by somebody else.
+ */
+function readLines(rows: readonly string[], from: Pick<JobContent, 'entries' | 'lines' | 'end'>): Good {
+  const entries = [...from.entries];
+  const lines = [...from.lines];
+  let { end } = from;
+  let why: string | undefined;
+  const good = (): Good => ({ entries, lines, end, ...(why ? { why } : {}) });
+  const wrong = (index: number, what: string): void => {
+    why ??= `line ${index + 1} (entry ${entries.length + 1}) ${what}`;
+  };
   for (let index = 1; index < rows.length; index++) {
     const row = rows[index]!;
-    if (row === ']}') return { entries, lines, end };
+    if (row === ']}') return good();
     const match = entryLine.exec(row);
-    if (!match) return stop('is cut off or garbled');
-    const json = match[2]!;
-    if (sumOf(end + json) !== match[1]) return stop('does not match its check sum');
-    const entry = parse(json);
-    const kind = isRecord(entry) ? entry.kind : undefined;
-    if (typeof kind === 'string' && !isKnownKind(kind)) return { ...stop('is not known'), unknownKind: kind };
-    const fault = entryFault(entry, entries.length + 1);
-    if (fault) return stop(`is wrong (${fault})`);
-    entries.push(entry as Entry);
-    lines.push(`["${match[1]}",${json}]`);
-    end = match[1]!;
+    const json = match?.[2] ?? '';
+    if (!match) wrong(index, 'is cut off or garbled');
+    else if (sumOf(end + json) !== match[1]) wrong(index, 'does not match its check sum');
+    else {
+      const entry = parse(json);
+      const kind = isRecord(entry) ? entry.kind : undefined;
+      if (typeof kind === 'string' && !isKnownKind(kind)) return { ...good(), unknownKind: kind };
+      const fault = entryFault(entry, entries.length + 1);
+      if (fault) wrong(index, `is wrong (${fault})`);
+      else {
+        entries.push(entry as Entry);
+        lines.push(`["${match[1]}",${json}]`);
+        end = match[1]!;
+      }
+    }
   }
-  return stop('is cut off');
+  wrong(rows.length, 'is cut off');
+  return good();
+}
+
+const rowsOf = (text: string): string[] => text.split(/\r?\n/);
+
+/** A job with those entries of a damaged file of it that go on from its last one. */
+export function wentOn(job: JobContent, text: string): JobContent {
+  const { entries, lines, end } = readLines(rowsOf(text), job);
+  return { ...job, entries, lines, end };
+}
+
+/** What can still be read of one entry, for a person. */
+function remains(row: string): { readonly seq: number | undefined; readonly words: string } {
+  const whole = parse(entryLine.exec(row)?.[2] ?? '');
+  const of = (name: string): string | undefined => {
+    const plain = isRecord(whole) ? whole[name] : undefined;
+    if (typeof plain === 'string' || typeof plain === 'number') return String(plain);
+    return new RegExp(`"${name}":(?:"([^"]*)"|(\\d+))`).exec(row)?.slice(1).find(Boolean);
+  };
+  const [seq, kind, step, key, place, at] = ['seq', 'kind', 'step', 'key', 'place', 'at'].map(of);
+  const time = at === undefined || Number.isNaN(Date.parse(at)) ? undefined : onTheWall(new Date(at));
+  const parts = [kind, step && `step ${step}`, key && `question ${key}`, place && `at ${place}`, time];
+  return { seq: seq === undefined ? undefined : Number(seq), words: parts.filter(Boolean).join(', ') };
+}
+
+/** Lost entries that are named one by one. */
+const NAMED_MOST = 6;
+
+/** Which entries of a damaged file are not among those that are kept; undefined when none is. */
+export function lostWords(text: string, kept: JobContent): string | undefined {
+  const rows = rowsOf(text);
+  const head = readHead(rows[0]!);
+  const there = new Set(kept.lines);
+  const last = kept.entries.length;
+  const lost = new Map<number, string>();
+  for (const [index, row] of rows.entries()) {
+    if (index === 0 || row === '' || row === ']}' || there.has(row.replace(/,$/, ''))) continue;
+    const { seq = index, words } = remains(row);
+    if (seq > last) lost.set(seq, words || lost.get(seq) || '');
+  }
+  const count = head && 'count' in head ? head.count : undefined;
+  for (let seq = last + 1; seq <= (count ?? 0) && lost.size <= NAMED_MOST; seq++) if (!lost.has(seq)) lost.set(seq, '');
+  const named = [...lost].sort(([a], [b]) => a - b).slice(0, NAMED_MOST);
+  const more = (count === undefined ? lost.size : Math.max(lost.size, count - last)) - named.length;
+  const ended = rows.includes(']}');
+  if (!named.length) return ended ? undefined : 'whatever was recorded after that';
+  const said = named.map(([seq, words]) => `entry ${seq} (${words || 'nothing of it can be read'})`).join('; ');
+  const rest = more > 0 ? `; and ${more} more` : '';
+  return `${said}${rest}${count === undefined && !ended ? '; and whatever was recorded after that' : ''}`;
 }
 
 /** Reads and proves the text of a job file. Never throws. */
 export function readJobText(text: string, id: string): ReadJob {
   if (text === '') return { kind: 'damaged', why: 'the file is empty' };
   if (/^\0+$/.test(text)) return { kind: 'damaged', why: 'the file holds only zeros' };
-  const rows = text.split(/\r?\n/);
+  const rows = rowsOf(text);
   const head = readHead(rows[0]!);
   if (head && 'newer' in head) return { kind: 'newer', what: `format ${head.newer}` };
   if (!head) {
@@ -149,7 +212,7 @@ export function readJobText(text: string, id: string): ReadJob {
     if (typeof format === 'number' && format > jobFormat) return { kind: 'newer', what: `format ${format}` };
     if (isOldFormat(whole)) return fromOld(whole, id);
   }
-  const good = readLines(rows);
+  const good = readLines(rows, { entries: [], lines: [], end: '' });
   if (good.unknownKind) return { kind: 'newer', what: `an entry of kind '${good.unknownKind.slice(0, 40)}'` };
   const { entries, lines, end } = good;
   const first = entries[0];

@@ -11,7 +11,7 @@ import { headOf, type JobHead, noteHead } from './job-index.js';
 import type { JobLock } from './job-lock.js';
 import { type JobWriter, type Stamp, stampOf } from './save-job.js';
 import { writeTransfer } from './transfer-job.js';
-import { done, type Result, refused, troubleOf } from './trouble.js';
+import { done, onTheWall, type Result, refused, troubleOf } from './trouble.js';
 
 export interface JobHandle {
   readonly id: string;
@@ -164,7 +164,8 @@ export function lockedBy(other: string): string {
 export function clockNotice(last: string | undefined, now: Date): string | undefined {
   if (last === undefined || Date.parse(last) - now.getTime() <= clockSlack) return undefined;
   return (
-    `This computer's clock says ${now.toISOString()}, earlier than the entry before (${last}): ` +
-    'entries keep their order, but set the clock right, because waiting times are counted with it.'
+    `The clock of this computer was set back: it says ${onTheWall(now)}, but the entry before was made at ` +
+    `${onTheWall(new Date(last))}. Set the clock right: waiting times go by it. ` +
+    'Entries keep their order, and the job sheet tells of it.'
   );
 }

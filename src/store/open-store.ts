@@ -17,7 +17,7 @@ import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, lookUpJob } from './recover-job.js';
 import { jobWriter, stampOf, stampOrNone } from './save-job.js';
 import { readTransfer, type TransferJob, writeTransfer } from './transfer-job.js';
-import { done, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
+import { done, type Offer, onTheWall, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
 
 export { defaultDataFolder } from './data-folder.js';
 export type { DraftText } from './draft-text.js';
@@ -131,7 +131,7 @@ class JobFolder {
       const aside = damagedName(places, id, clock().toISOString());
       keys.writer.save(salvage!.content, aside);
       clearUnfinished(places, id);
-      const notice = `The damaged file (${why}) was set aside as ${aside}; ${salvage!.offer.entries} entries are back.`;
+      const notice = `The damaged file (${why}) was set aside as ${aside}; ${salvage!.offer.entries} entries are back.${missingWords(salvage!.offer)}`;
       return this.ready(salvage!.content, keys, notice);
     } catch (error) {
       keys.lock.release();
@@ -316,11 +316,14 @@ function damaged({ why, salvage }: Damaged): Refused {
   const count = entries === 1 ? '1 entry' : `${entries} entries`;
   return refused(
     'damaged',
-    `This job's file is damaged (${why}); ${count} up to ${last} can be had back from the ${from}, ` +
-      'and the damaged file is kept aside.',
+    `This job's file is damaged (${why}); ${count} up to ${onTheWall(new Date(last))} can be had back from the ${from}, ` +
+      `and the damaged file is kept aside.${missingWords(salvage.offer)}`,
     salvage.offer,
   );
 }
+
+const missingWords = ({ missing }: Offer): string =>
+  missing === undefined ? ' No entry is missing.' : ` Missing: ${missing}. Answer that again.`;
 
 /** Why a job can't be opened; nothing when it can. */
 function faultOf(id: string, found: FoundJob, recover: boolean | undefined): Refused | undefined {

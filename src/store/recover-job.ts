@@ -3,7 +3,7 @@ import { lstatSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { makeFolder } from '../files/make-folder.js';
 import type { Places } from './data-folder.js';
-import { type JobContent, type ReadJob, readJobText } from './job-file.js';
+import { type JobContent, lostWords, type ReadJob, readJobText, wentOn } from './job-file.js';
 import { errorCode, type Offer } from './trouble.js';
 
 /** Job files larger than this are not read, in bytes. */
@@ -20,20 +20,25 @@ export type FoundJob =
   | { readonly kind: 'none' }
   | { readonly kind: 'damaged'; readonly why: string; readonly salvage?: Salvage };
 
+/** One file of a job, with its text where it is damaged. */
+type One = ReadJob & { readonly text?: string };
+
 /** Reads one file of a job. Throws the system's error, except when there is no such file. */
-function readOne(file: string, id: string): ReadJob | undefined {
+function readOne(file: string, id: string): One | undefined {
   try {
     const stat = lstatSync(file);
     if (!stat.isFile()) return { kind: 'damaged', why: 'it is no ordinary file' };
     if (stat.size > largestFile) return { kind: 'damaged', why: 'it is larger than 64 MB' };
-    return readJobText(readFileSync(file, 'utf8'), id);
+    const text = readFileSync(file, 'utf8');
+    const read = readJobText(text, id);
+    return read.kind === 'damaged' ? { ...read, text } : read;
   } catch (error) {
     if (errorCode(error) === 'ENOENT') return undefined;
     throw error;
   }
 }
 
-function contentOf(read: ReadJob | undefined): JobContent | undefined {
+function contentOf(read: One | undefined): JobContent | undefined {
   if (read?.kind === 'good') return read.content;
   return read?.kind === 'damaged' ? read.part : undefined;
 }
@@ -48,6 +53,15 @@ function unfinishedSaves(places: Places, id: string): string[] {
 
 function offerOf(content: JobContent, from: Offer['from']): Salvage {
   return { content, offer: { entries: content.entries.length, from, last: content.entries.at(-1)!.at } };
+}
+
+/** The best that can be had back, with what the damaged file itself holds beyond it, and which entries of it are missing. */
+function salvageOf(places: Places, id: string, own: One | undefined): Salvage | undefined {
+  const best = bestOf(places, id, contentOf(own));
+  if (!best) return undefined;
+  const { content, offer } = offerOf(wentOn(best.content, own?.text ?? ''), best.offer.from);
+  const missing = lostWords(own?.text ?? '', content);
+  return { content, offer: missing === undefined ? offer : { ...offer, missing } };
 }
 
 /** The most complete proven content among a save cut short, the previous generation and the file's own good part. */
@@ -66,7 +80,7 @@ function bestOf(places: Places, id: string, own: JobContent | undefined): Salvag
   );
 }
 
-function readQuietly(file: string, id: string): ReadJob | undefined {
+function readQuietly(file: string, id: string): One | undefined {
   try {
     return readOne(file, id);
   } catch {
@@ -80,7 +94,7 @@ export function lookUpJob(places: Places, id: string): FoundJob {
   if (read?.kind === 'good' || read?.kind === 'newer') return read;
   let salvage: Salvage | undefined;
   try {
-    salvage = bestOf(places, id, contentOf(read));
+    salvage = salvageOf(places, id, read);
   } catch (error) {
     if (errorCode(error) !== 'ENOENT') throw error;
   }

@@ -24,7 +24,15 @@ export interface Offer {
   readonly from: 'good part' | 'previous save' | 'unfinished save';
   /** ISO instant of the last good entry. */
   readonly last: string;
+  /** Which entries are missing, as far as that can be read; absent when none is. */
+  readonly missing?: string;
 }
+
+const two = (n: number): string => String(n).padStart(2, '0');
+
+/** `2026-11-26 06:00` in the computer's own zone. */
+export const onTheWall = (d: Date): string =>
+  `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())} ${two(d.getHours())}:${two(d.getMinutes())}`;
 
 export interface StoreTrouble {
   readonly code: TroubleCode;

@@ -54,7 +54,7 @@ describe('figures', () => {
   });
   test('an unknown figure says what is missing', () => {
     const early = sheetOf(withEntries(state.entries.slice(0, 3)));
-    expect(early.headline.find((f) => f.key === 'dose')?.text).toBe('not given yet');
+    expect(early.headline.find((f) => f.key === 'dose')?.text).toBe('not asked yet');
   });
 });
 
@@ -154,11 +154,11 @@ describe('what happened', () => {
     for (const text of [toMarkdown(s), toHtml(s)]) expect(text.split('slip of the pen')).toHaveLength(2);
     expect(toMarkdown(s)).toContain('1 entry was taken back');
   });
-  test('a clock that ran backwards is told', () => {
+  test('a clock that was set back is told', () => {
     const entries = state.entries.map((e, i) => (i === 4 ? { ...e, at: '2026-03-02T07:00:00.000Z' } : e));
     const s = sheetOf(withEntries(entries));
     expect(s.clockJumps).toHaveLength(1);
-    expect(toHtml(s)).toContain('The clock of the computer ran backwards');
+    expect(toHtml(s)).toContain('The clock of the computer was set back');
   });
 });
 

@@ -1,4 +1,13 @@
-import { existsSync, readdirSync, readFileSync, renameSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
@@ -34,25 +43,25 @@ const faults: readonly Fault[] = [
     name: 'a file cut in its third entry: the previous save has more',
     harm: (made) => editLine(made, (lines) => [...lines.slice(0, 3), lines[3]!.slice(0, 30)]),
     back: 4,
-    why: /entry 3 is cut off/,
+    why: /line 4 \(entry 3\) is cut off/,
   },
   {
     name: 'bad JSON with a right beginning',
     harm: ({ file }) => writeFileSync(file, '{"format":1,'),
     back: 4,
-    why: /entry 1/,
+    why: /line 2 \(entry 1\)/,
   },
   {
     name: 'a number changed by hand: check sum',
     harm: ({ file }) => writeFileSync(file, readFileSync(file, 'utf8').replace('"value":0.4', '"value":4.4')),
     back: 4,
-    why: /entry 5 does not match its check sum/,
+    why: /line 6 \(entry 5\) does not match its check sum/,
   },
   {
-    name: 'an entry taken out: gap in the numbers',
+    name: 'an entry taken out: it is in the previous save, and the file goes on from there',
     harm: (made) => editLine(made, (lines) => lines.filter((_, index) => index !== 3)),
-    back: 4,
-    why: /entry 3 does not match/,
+    back: 5,
+    why: /line 4 \(entry 3\) does not match/,
   },
   {
     name: 'the name changed by hand: check sum of the head',
@@ -178,4 +187,48 @@ test('a job file of format 0 opens with its entries and is written in the format
   expect(readFileSync(join(folder, 'jobs', `${id}.json`), 'utf8')).toMatch(/^\{"format":1,/);
   expect(readFileSync(join(folder, 'previous', `${id}.json`))).toEqual(readFileSync(sample));
   expect(got(await store.open(id, { readOnly: true })).entries).toHaveLength(4);
+});
+
+describe('what is missing of a damaged job', () => {
+  const harmed = async (change: (lines: string[]) => string[], previous = false) => {
+    const made = await makeJob(4);
+    await made.job.close();
+    if (!previous) rmSync(join(made.folder, 'previous'), { recursive: true });
+    editLine(made, change);
+    return { made, trouble: troubleIn(await made.store.open(made.job.id)) };
+  };
+  const at = '20\\d\\d-\\d\\d-\\d\\d \\d\\d:\\d\\d';
+
+  test('a line that somebody put in is passed over: nothing is missing', async () => {
+    const { made, trouble } = await harmed((lines) => [...lines.slice(0, 3), '<<<<<<< theirs', ...lines.slice(3)]);
+    expect(trouble.offer).toMatchObject({ entries: 5, from: 'good part' });
+    expect(trouble.offer?.missing).toBeUndefined();
+    expect(trouble.sentence).toContain('line 4 (entry 3) is cut off or garbled');
+    expect(trouble.sentence).toContain('5 entries up to');
+    expect(trouble.sentence).toContain('No entry is missing.');
+    expect(got(await made.store.open(made.job.id, { recover: true })).entries).toEqual(made.job.entries);
+  });
+  test('an altered line ends what is proven: it and those after it are named, by step, question and time', async () => {
+    const { trouble } = await harmed((lines) => lines.map((l, i) => (i === 3 ? l.replace('"by":"', '"by":"X') : l)));
+    expect(trouble.offer?.entries).toBe(2);
+    expect(trouble.sentence).toMatch(/line 4 \(entry 3\) does not match its check sum/);
+    expect(trouble.sentence).toMatch(
+      new RegExp(
+        `Missing: entry 3 \\(answer, step \\S+, question \\S+, at \\S+, ${at}\\); entry 4 \\(answer.*\\); entry 5 \\(answer.*\\). Answer that again`,
+      ),
+    );
+  });
+  test('of a line that is torn its readable rest is told, of one that is gone its number', async () => {
+    const { trouble } = await harmed((lines) => [...lines.slice(0, 4), lines[4]!.slice(0, 60)]);
+    expect(trouble.offer?.entries).toBe(3);
+    expect(trouble.sentence).toMatch(/Missing: entry 4 \(.*\); entry 5 \(nothing of it can be read\)/);
+  });
+  test('where its file is gone, whatever came after the previous save', async () => {
+    const made = await makeJob(4);
+    await made.job.close();
+    rmSync(made.file);
+    expect(troubleIn(await made.store.open(made.job.id)).sentence).toContain(
+      'Missing: whatever was recorded after that',
+    );
+  });
 });

@@ -61,17 +61,17 @@ describe('a job file', () => {
   const damaged: [text: string, why: string, entries: number | undefined][] = [
     ['', 'the file is empty', undefined],
     ['\0\0\0', 'the file holds only zeros', undefined],
-    ['\0x', 'entry 1 is cut off', undefined],
-    ['x\0', 'entry 1 is cut off', undefined],
+    ['\0x', 'line 2 (entry 1) is cut off', undefined],
+    ['x\0', 'line 2 (entry 1) is cut off', undefined],
     [file(head), 'the file holds no entry', undefined],
     [file('null', one), 'its first line is garbled', 1],
     [file('x', one, two, three), 'its first line is garbled', 3],
-    [[head, one, two].join('\n'), 'entry 3 is cut off', 2],
-    [[head, one, two.slice(0, 30)].join('\n'), 'entry 2 is cut off or garbled', 1],
-    [file(head, one, `x${two}`, three), 'entry 2 is cut off or garbled', 1],
-    [file(head, one, `${two}x`, three), 'entry 2 is cut off or garbled', 1],
-    [file(head, one, two.replace('"x"', '"y"'), three), 'entry 2 does not match its check sum', 1],
-    [file(head, one, three), 'entry 2 does not match its check sum', 1],
+    [[head, one, two].join('\n'), 'line 4 (entry 3) is cut off', 2],
+    [[head, one, two.slice(0, 30)].join('\n'), 'line 3 (entry 2) is cut off or garbled', 1],
+    [file(head, one, `x${two}`, three), 'line 3 (entry 2) is cut off or garbled', 1],
+    [file(head, one, `${two}x`, three), 'line 3 (entry 2) is cut off or garbled', 1],
+    [file(head, one, two.replace('"x"', '"y"'), three), 'line 3 (entry 2) does not match its check sum', 1],
+    [file(head, one, three), 'line 3 (entry 2) does not match its check sum', 1],
     [file(head, one, two), 'it says 3 entries and holds 2', 2],
     [file(headWith({ count: 2 }), one, two, three), 'it says 2 entries and holds 3', 3],
     [file(headWith({ end: 'x' }), one, two, three), 'it says 3 entries and holds 3', 3],
@@ -111,7 +111,7 @@ describe('a job file', () => {
     const sum = sumOf(`${JSON.parse(`[${one.replace(/,$/, '')}]`)[0][0]}${wrong}`);
     expect(read(file(head, one, `["${sum}",${wrong}]`))).toMatchObject({
       kind: 'damaged',
-      why: 'entry 2 is wrong (note, place: expected a text of 1 to 300 characters)',
+      why: 'line 3 (entry 2) is wrong (note, place: expected a text of 1 to 300 characters)',
     });
   });
   it('of the first format is taken over', () => {
@@ -168,7 +168,7 @@ describe('what can be had back', () => {
     own('{"format":3}');
     expect(lookUpJob(places, id)).toMatchObject({ kind: 'newer' });
     own('x');
-    expect(lookUpJob(places, id)).toEqual({ kind: 'damaged', why: 'entry 1 is cut off' });
+    expect(lookUpJob(places, id)).toEqual({ kind: 'damaged', why: 'line 2 (entry 1) is cut off' });
   });
   it('the most complete: the previous save, the good part, a save cut short; of equals the first', () => {
     const { places, own, previous, tmp } = made();
@@ -189,7 +189,12 @@ describe('what can be had back', () => {
     previous(garbled);
     own('x');
     tmp('x');
-    expect(offer()).toEqual({ entries: 2, from: 'previous save', last: at(2) });
+    expect(offer()).toEqual({
+      entries: 2,
+      from: 'previous save',
+      last: at(2),
+      missing: 'whatever was recorded after that',
+    });
   });
   it('of a job whose file is missing', () => {
     const { places, previous } = made();
@@ -224,7 +229,7 @@ describe('what is said', () => {
     expect(clockNotice(undefined, new Date(last))).toBeUndefined();
     expect(clockNotice(last, new Date('2031-05-04T09:29:00.000Z'))).toBeUndefined();
     expect(clockNotice(last, new Date('2031-05-04T09:28:59.999Z'))).toMatch(
-      /^This computer's clock says 2031-05-04T09:28:59.999Z, earlier/,
+      /^The clock of this computer was set back: it says 2031-05-0[345] \d\d:\d\d, but the entry before was made at 2031-05-0[345] \d\d:[30]0\. Set the clock right/,
     );
     expect(clockNotice(last, new Date('2031-05-04T09:31:00.000Z'))).toBeUndefined();
   });

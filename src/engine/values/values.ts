@@ -33,6 +33,8 @@ export class Values implements ValueSource {
     private readonly trial: Trial = new Map(),
     private readonly earlier: Earlier = new Map(),
     before?: TakenOver & { readonly values: Values },
+    /** Steps at their places of which nothing is presumed: what counts until they are answered is not known there. */
+    private readonly notPresumed: ReadonlySet<string> = new Set(),
   ) {
     this.numbers = slotNumbers(model);
     this.addresses = addressesOf(model);
@@ -214,7 +216,7 @@ export class Values implements ValueSource {
           (!from.step.when || this.holds(from.step.when, place) !== false);
         if (given && applies && !(q.optional && given.value === ''))
           return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
-        if (q.otherwise !== undefined && from.part === undefined)
+        if (q.otherwise !== undefined && from.part === undefined && !this.notPresumed.has(slot(from.step.id, place)))
           return { known: true, value: q.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
         return unknown([q.key]);
       }

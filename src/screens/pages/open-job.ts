@@ -10,8 +10,17 @@ import { beganLate, knownPage } from './known.js';
 import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
 
-/** Lays the bench on the stack; on return to a job first where everything stands. */
-export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean): Promise<boolean> {
+/**
+ * Lays the bench on the stack; on return to a job first where everything stands.
+ * @param recovered what was wrong with the file of the job: noted in it
+ */
+export async function layOut(
+  app: App,
+  stack: Stack,
+  job: OpenJob,
+  back: boolean,
+  recovered?: string,
+): Promise<boolean> {
   const basis = await app.basisOf(job.entries);
   if (typeof basis === 'string') {
     await job.close();
@@ -21,6 +30,7 @@ export async function layOut(app: App, stack: Stack, job: OpenJob, back: boolean
   const desk = new Desk(app, job, basis, stack);
   stack.popTo('home');
   stack.push(new StepPage(desk));
+  if (recovered && !job.readOnly) await desk.act({ do: 'note', place: 'job', text: `Recovered. ${recovered}` });
   if (back || job.readOnly) stack.push(glancePage(desk));
   else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
   if (!back && !job.readOnly && beganLate(desk)) stack.push(knownPage(desk));
@@ -54,11 +64,13 @@ function noticePage(desk: Desk, notice: string): Page {
   );
 }
 
-export async function openJob(app: App, stack: Stack, id: string, recover = false): Promise<boolean> {
+/** @param damage what is wrong with its file, where it is to be recovered */
+export async function openJob(app: App, stack: Stack, id: string, damage?: string): Promise<boolean> {
+  const recover = damage !== undefined;
   const opened = await app.jobs.open(id, { recover });
   if (opened.ok) {
-    const laid = await layOut(app, stack, opened.value, true);
-    if (laid && opened.notice) stack.say(opened.notice, 'good');
+    const laid = await layOut(app, stack, opened.value, true, damage);
+    if (laid && opened.notice) stack.say(opened.notice);
     return laid;
   }
   const { trouble } = opened;
@@ -77,7 +89,7 @@ export async function openJob(app: App, stack: Stack, id: string, recover = fals
           { value: 'recover', label: 'Recover what is readable; the damaged file is kept aside' },
         ],
         picked: (value) => {
-          if (value === 'recover') return openJob(app, stack, id, true);
+          if (value === 'recover') return openJob(app, stack, id, trouble.sentence);
           stack.pop();
           return true;
         },

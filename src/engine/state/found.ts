@@ -1,0 +1,104 @@
+/**
+ * The state as it is told to others. The work is led by what counts until somebody was asked: a ball is no ceramic one until
+ * it is proven. On a record such a value would read as a finding. Pure.
+ */
+import { related, slot } from '../journal/ledger.js';
+import { Values } from '../values/values.js';
+import type { State } from './state.js';
+
+/** True where a branch has steps at this place that were not called for. */
+const uncalled = ({ ledger }: State, branch: string | undefined, place: string): boolean =>
+  branch !== undefined && !ledger.raised.some((r) => r.branch === branch && related(r.place, place));
+
+/** Steps at their places that were never done, with a value that counts meanwhile. */
+function presumed(state: State): ReadonlySet<string> {
+  const { model, ledger } = state;
+  const out = new Set<string>();
+  for (const step of model.procedure.steps)
+    if (step.ask?.some((q) => q.otherwise !== undefined))
+      for (const p of model.places) {
+        const id = slot(step.id, p.id);
+        if (p.kind === step.at && !uncalled(state, step.branch, p.id) && !ledger.steps.get(id)?.done) out.add(id);
+      }
+  return out;
+}
+
+const made = new WeakMap<State, State>();
+
+/** The same state, with nothing presumed of a step that was not reached or does not apply. */
+export function found(state: State): State {
+  const known = made.get(state);
+  if (known) return known;
+  const { model, ledger, options } = state;
+  const slots = presumed(state);
+  const before = { values: state.values, touched: slots };
+  const values = new Values(model, ledger, options.trial, options.earlier, before, slots);
+  const own: State = Object.create(state, { values: { value: values } });
+  made.set(state, own).set(own, own);
+  return own;
+}
+
+export type Lacks = 'not asked yet' | 'does not apply' | 'unknown';
+
+/** Why a value is not known at a place; of one that is worked out, why those are not that it needs. */
+export function lacksOf(state: State, key: string, place: string, path: readonly string[] = []): Lacks {
+  const { values, model } = state;
+  const info = model.keys.get(key);
+  const home = info && values.enclosing(info.at, place);
+  if (!info || home === undefined || path.includes(key)) return 'unknown';
+  const { from } = info;
+  if (from.by === 'question' || from.by === 'rows') {
+    const view = state.view(from.step.id, home);
+    if (!view || view.status === 'not-needed') return 'does not apply';
+    const when = from.question?.when;
+    if (when !== undefined && values.holds(when, home) === false) return 'does not apply';
+    return view.ledger?.done ? 'unknown' : 'not asked yet';
+  }
+  const why = (rules: readonly (string | undefined)[], at: string): Lacks[] =>
+    rules.flatMap((rule) => {
+      const v = rule === undefined ? undefined : values.evaluate(rule, at);
+      const lacking = v?.names.filter((n) => model.keys.has(n) && !values.get(n, at).known) ?? [];
+      return lacking.map((n) => lacksOf(state, n, at, [...path, key]));
+    });
+  const all = ((): Lacks[] => {
+    if (from.by === 'calc') {
+      const { when, with: given } = from.use;
+      if (when !== undefined && values.holds(when, home) !== true)
+        return values.holds(when, home) === false ? ['does not apply'] : why([when], home);
+      return why(Object.values(given), home);
+    }
+    if (from.by !== 'fact') return [];
+    const { fact } = from;
+    if ('over' in fact)
+      return values.below(fact.over, home).flatMap((p) => why([fact.all, fact.any, fact.count, fact.list], p));
+    const { when } = fact;
+    if (when !== undefined && values.holds(when, home) !== true)
+      return values.holds(when, home) === false ? ['does not apply'] : why([when], home);
+    return why([fact.is], home);
+  })();
+  if (all.includes('not asked yet')) return 'not asked yet';
+  return all.length === 0 || all.includes('unknown') ? 'unknown' : 'does not apply';
+}
+
+/**
+ * True for a known value that follows from nothing but that something was not reported, or no row written: while work goes
+ * on that is no finding.
+ */
+export function restsOnSilence(state: State, key: string, place: string): boolean {
+  const { values, model } = state;
+  const info = model.keys.get(key);
+  const home = info && values.enclosing(info.at, place);
+  const v = home === undefined ? undefined : values.get(key, home);
+  if (!info || home === undefined || !v?.known) return false;
+  const { from } = info;
+  if (from.by === 'event' || from.by === 'rows') return v.asOf === 0;
+  if (from.by === 'question') return v.origin.from === 'otherwise' && from.step.branch !== undefined;
+  if (from.by !== 'fact' || !('is' in from.fact)) return false;
+  const rule = model.expression(from.fact.is);
+  const silent = rule.names.filter((n) => restsOnSilence(state, n, home));
+  const given = silent.flatMap((n) => {
+    const own = values.get(n, home);
+    return own.known ? [[n, own.value] as const] : [];
+  });
+  return silent.length > 0 && rule.run(Object.fromEntries(given)) !== undefined;
+}
