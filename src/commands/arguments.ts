@@ -29,12 +29,14 @@ export interface Options {
   readonly key: boolean;
   /** Of an export: every job. */
   readonly all: boolean;
+  /** Of an outline: with the ids of steps, questions and options. */
+  readonly ids: boolean;
   readonly help: boolean;
   readonly version: boolean;
 }
 
 const laid = ['by', 'mentor', 'lessons', 'from'] as const;
-const switches = ['json', 'words', 'debrief', 'full', 'any', 'key', 'all'] as const;
+const switches = ['json', 'words', 'debrief', 'full', 'any', 'key', 'all', 'ids'] as const;
 const flags = ['data', 'procedures', 'format', 'out', 'tag', ...laid, ...switches] as const;
 type Flag = (typeof flags)[number];
 const guide: readonly Flag[] = ['data', 'procedures'];
@@ -52,13 +54,47 @@ const takes: Readonly<Record<string, readonly Flag[]>> = {
   progress: [...guide, 'json', 'format', 'out'],
   calc: ['json'],
   check: ['procedures', 'words', 'json'],
-  outline: ['procedures'],
+  outline: ['procedures', 'ids'],
   diff: ['procedures'],
   schema: [],
   sources: ['procedures', 'tag', 'json'],
   export: ['data', 'all'],
   import: guide,
 };
+
+/** Words that each command takes behind its name; any number where it is not listed. */
+const most: Readonly<Record<string, number>> = {
+  resume: 1,
+  practice: 1,
+  sheet: 1,
+  table: 0,
+  due: 0,
+  history: 1,
+  replay: 1,
+  debrief: 1,
+  progress: 1,
+  outline: 1,
+  diff: 2,
+  schema: 1,
+  sources: 0,
+  export: 2,
+};
+
+/** A word as it is typed again on a shell. */
+export const typed = (word: string): string =>
+  /^[\w./:@%+=-]+$/.test(word) ? word : `"${word.replace(/["\\$`]/g, '\\$&')}"`;
+
+/** What to type instead where more words stand behind a command than it takes: nothing is dropped in silence. */
+function tooMany(command: string | undefined, rest: readonly string[], all: boolean): string | undefined {
+  const may = all ? 1 : most[command ?? ''];
+  if (command === undefined || may === undefined || rest.length <= may) return undefined;
+  const over = rest[may] ?? '';
+  if (may === 0) return `“rotorside ${command}” takes no name; leave “${over}” out.`;
+  const as = [...rest.slice(0, may - 1), rest.slice(may - 1).join(' ')].map(typed).join(' ');
+  return may === 1
+    ? `“rotorside ${command}” takes one name, and “${over}” is one too many; type a name of several words in quotes: rotorside ${command} ${all ? '--all ' : ''}${as}`
+    : `“rotorside ${command}” takes two names, and “${over}” is one too many; put a name of several words in quotes.`;
+}
 
 /** The first flag that the command has no use for. */
 function useless(command: string | undefined, given: Readonly<Record<string, unknown>>): string | undefined {
@@ -89,6 +125,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
         from: { type: 'string' },
         key: { type: 'boolean', default: false },
         all: { type: 'boolean', default: false },
+        ids: { type: 'boolean', default: false },
         help: { type: 'boolean', short: 'h', default: false },
         version: { type: 'boolean', default: false },
       },
@@ -103,6 +140,8 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       return {
         message: `--${flag} means nothing to ${command === undefined ? 'the guide' : `“rotorside ${command}”`}; rotorside --help lists what each command takes.`,
       };
+    const surplus = values.help ? undefined : tooMany(command, rest, command === 'export' && values.all === true);
+    if (surplus !== undefined) return { message: surplus };
     return {
       command,
       rest,
@@ -122,6 +161,7 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       from: values.from,
       key: values.key ?? false,
       all: values.all ?? false,
+      ids: values.ids ?? false,
       help: (values.help ?? false) || command === 'help',
       version: values.version ?? false,
     };

@@ -30,10 +30,10 @@ export async function review(o: Options): Promise<Ended> {
     const found = find(wanted, library, o.procedures);
     return typeof found === 'string'
       ? { err: found, code: 2 }
-      : { out: harmless(outline(found.procedure, calculators, found.parts)), code: 0 };
+      : { out: harmless(outline(found.procedure, calculators, found.parts, o.ids)), code: 0 };
   }
   const [before, after] = o.rest;
-  if (before === undefined || after === undefined || o.rest.length > 2)
+  if (before === undefined || after === undefined)
     return { err: 'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.', code: 2 };
   const all = [...library.procedures.values()];
   const [p, q] = [partIn(before, library), partIn(after, library)];
@@ -93,5 +93,7 @@ function load(text: string, file: string, library: Library, shopFolder?: string)
   const parts = partsFor(file, around, shopFolder);
   const read = loadProcedure(text, file, { ...around, known, parts });
   const { procedure } = read;
+  if (!procedure && !/^(procedure|table|part|replay|rotor)\s*:/m.test(text.replace(/^```[\s\S]*?^```/gm, '')))
+    return `${safeText(file, { max: 60 })} holds no procedure; name one (${known.map((p) => p.procedure).join(', ')}) or a YAML file of one.`;
   return procedure ? { procedure, parts: read.parts } : read.problems.map(showProblem).join('\n');
 }

@@ -30,7 +30,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside check --words FILE …     words in them that can be misread
   rotorside sources [--tag P|M|CP|A|shop] [--json]
                                      what is published, usual, or nobody's word
-  rotorside outline [FILE]           a procedure as readable text
+  rotorside outline [FILE] [--ids]   a procedure as readable text; --ids adds the names that files use
   rotorside diff OLD NEW             what changed between two procedures
   rotorside schema [procedure|part|table|sheet]
                                      JSON Schema of these files, for editors and other software

@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
-import type { Options } from './arguments.js';
+import { type Options, typed } from './arguments.js';
 import { type Ended, notWritten } from './ended.js';
 import { findJob } from './find-job.js';
 
@@ -13,7 +13,8 @@ export async function transfer(o: Options): Promise<Ended> {
   const store = openStore(folder);
   if (o.all) return exportAll(o, store);
   const [job, file] = o.rest;
-  if (!job || !file) return { err: 'export needs a job and a file; type rotorside export JOB FILE.', code: 2 };
+  if (!job) return { err: 'export needs a job and a file; type rotorside export JOB FILE.', code: 2 };
+  if (!file) return { err: `export needs a file to write to; type rotorside export ${typed(job)} job.json.`, code: 2 };
   const id = findJob(store, job);
   return typeof id === 'string' ? exportOne(store, id, file) : id;
 }
@@ -36,8 +37,11 @@ async function exportOne(store: Store, id: string, file: string): Promise<Ended>
 /** Every job into a folder that is not there yet, a file each: what another laptop takes in by one import. */
 async function exportAll(o: Options, store: Store): Promise<Ended> {
   const [to] = o.rest;
-  if (!to || o.rest.length > 1)
-    return { err: 'export --all needs a new folder; type rotorside export --all FOLDER.', code: 2 };
+  if (!to)
+    return {
+      err: 'export --all needs the name of a folder that is not there yet; type rotorside export --all all-jobs.',
+      code: 2,
+    };
   const listed = store.list();
   if (!listed.ok) return { err: listed.trouble.sentence, code: 1 };
   try {

@@ -19,11 +19,15 @@ import {
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
-/** `parts`: those that the procedure names; a step that came from one says so. */
+/**
+ * @param parts those that the procedure names; a step that came from one says so
+ * @param ids whether the names that files of readings and conditions use stand beside the words
+ */
 export function outline(
   p: Procedure,
   calculators: Readonly<Record<string, Calculator>>,
   parts: readonly UsedPart[] = [],
+  ids = false,
 ): string {
   const from = new Map(parts.flatMap((u) => u.steps.map((s) => [s, ` (from part ${u.part})`] as const)));
   const raw: Keys = new Map(keysOf(p, calculators).map((k) => [k.key, k]));
@@ -55,19 +59,19 @@ export function outline(
     const steps = p.steps.filter((s) => s.phase === phase.id && !s.branch);
     if (!steps.length) continue;
     lines.push(`## ${esc(phase.title)}`, '');
-    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, keys, where, from));
+    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, { keys, where, from, ids }));
   }
   if (p.branches?.length) {
     lines.push('## If something happens', '', 'Reported at any time; the steps below come before all others then.', '');
     for (const b of p.branches) {
-      lines.push(`### ${esc(b.title)}${at(b.at, where)}`, '');
+      lines.push(`### ${esc(b.title)}${at(b.at, where)}${ids ? ` \`${b.id}\`` : ''}`, '');
       if (b.when) lines.push(`Can be reported only if ${esc(inWords(b.when, keys))}.`, '');
       if (b.reopens?.length) {
         const titles = b.reopens.map((id) => p.steps.find((s) => s.id === id)?.title ?? id);
         lines.push(`To be done again afterwards: ${esc(titles.join('; '))}.`, '');
       }
       for (const s of p.steps.filter((x) => x.branch === b.id))
-        lines.push(...stepLines(s, '', keys, where, from, '####'));
+        lines.push(...stepLines(s, '', { keys, where, from, ids }, '####'));
     }
   }
   lines.push(...worked(p, keys, calculators), ...sheetLines(p, keys));
@@ -88,16 +92,20 @@ const at = (kind: string, where: ReadonlyMap<string, string>): string => {
   return words ? ` (${esc(words)})` : '';
 };
 
-function stepLines(
-  s: Step,
-  number: string,
-  keys: Keys,
-  where: ReadonlyMap<string, string>,
-  from: ReadonlyMap<string, string>,
-  heading = '###',
-): string[] {
+interface Around {
+  readonly keys: Keys;
+  readonly where: ReadonlyMap<string, string>;
+  readonly from: ReadonlyMap<string, string>;
+  readonly ids: boolean;
+}
+
+function stepLines(s: Step, number: string, { keys, where, from, ids }: Around, heading = '###'): string[] {
   const origin = from.get(s.id) ?? '';
-  const out = [`${heading} ${number}${esc(s.title)}${at(s.at, where)}${s.hazard ? ' - HAZARD' : ''}${origin}`, ''];
+  const id = (name: string): string => (ids ? ` \`${name}\`` : '');
+  const out = [
+    `${heading} ${number}${esc(s.title)}${at(s.at, where)}${s.hazard ? ' - HAZARD' : ''}${origin}${id(s.id)}`,
+    '',
+  ];
   const para = (head: string, text: string | undefined): void => {
     if (text) out.push(`**${head}** ${esc(withLabels(text, keys))}`, '');
   };
@@ -119,7 +127,8 @@ function stepLines(
   if (s.repeat)
     para('Log:', `these questions row by row until ${inWords(s.repeat.until, keys)}; at most ${s.repeat.most} rows.`);
   for (const q of s.ask ?? []) {
-    out.push(`- [ ] ${esc(withLabels(q.label, keys))}: ${esc(questionDetails(q, keys).join('; '))}`);
+    out.push(`- [ ] ${esc(withLabels(q.label, keys))}${id(q.key)}: ${esc(questionDetails(q, keys).join('; '))}`);
+    if (ids && 'options' in q && q.options) out.push(`  - ${q.options.map((o) => `\`${o.value}\``).join(', ')}`);
     if (q.help) out.push(`  - ${esc(withLabels(q.help, keys))}`);
     if ('options' in q) for (const o of q.options ?? []) if (o.note) out.push(`  - ${esc(`${o.label}: ${o.note}`)}`);
   }

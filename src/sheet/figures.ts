@@ -1,7 +1,7 @@
 /** Single values of a job as lines of the sheet. */
 
 import type { Answer } from '../engine/journal/entry.js';
-import { type Lacks, lacksOf, restsOnSilence } from '../engine/state/found.js';
+import { type Lacks, lacksOf, silenceOf } from '../engine/state/found.js';
 import { restsOnShop } from '../engine/state/shop-mark.js';
 import type { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
@@ -64,8 +64,11 @@ export function figureAt(state: State, key: string, place: string, heading?: str
     const lacks = lacksOf(state, key, home);
     return { ...base, known: false, lacks, value: null, text: unknownText(state, info, v, home, lacks) };
   }
-  if (!state.finished && restsOnSilence(state, key, home))
-    return { ...base, known: false, lacks: 'not asked yet', value: null, text: 'nothing reported yet' };
+  const silence = silenceOf(state, key, home);
+  if (silence === 'does not apply') return { ...base, known: false, lacks: silence, value: null, text: silence };
+  // At the end of the work that nothing was reported is a finding.
+  if (silence !== undefined && !state.finished)
+    return { ...base, known: false, lacks: 'not asked yet', value: null, text: silence };
   return {
     ...base,
     known: true,

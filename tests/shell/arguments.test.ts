@@ -100,3 +100,49 @@ it('a replay gives its sheet in any format, into a new file where one is named',
   expect(await run('replay', good, '--format', 'pdf')).toMatchObject({ code: 2 });
   expect((await run('replay', good, '--debrief', '--out', file)).err).toContain('A debrief has no');
 });
+
+it('a word too many is refused, with what to type: nothing is dropped in silence', async () => {
+  const cases: readonly (readonly [words: readonly string[], says: string])[] = [
+    [['sheet', 'Alfa', 'Beta'], 'rotorside sheet "Alfa Beta"'],
+    [['resume', 'Alfa', 'Beta'], 'rotorside resume "Alfa Beta"'],
+    [['history', 'R', '7'], 'rotorside history "R 7"'],
+    [['replay', 'a.yaml', 'b.yaml'], '“b.yaml” is one too many'],
+    [['table', 'Alfa'], '“rotorside table” takes no name; leave “Alfa” out.'],
+    [['sources', 'P'], 'leave “P” out'],
+    [['export', 'Alfa', 'Beta', 'x.json'], '“x.json” is one too many'],
+    [['export', '--all', 'all', 'jobs'], 'rotorside export --all "all jobs"'],
+    [['diff', 'a', 'b', 'c'], '“c” is one too many'],
+  ];
+  for (const [words, says] of cases) {
+    const { code, err, out } = await run(...words);
+    expect([code, out], words.join(' ')).toEqual([2, '']);
+    expect(err).toContain(says);
+  }
+});
+
+it('an export without its file is told by the job that was named', async () => {
+  expect((await run('export', 'Test Bench')).err).toContain('type rotorside export "Test Bench" job.json');
+  expect((await run('export')).err).toContain('type rotorside export JOB FILE');
+  expect((await run('export', '--all')).err).toContain('type rotorside export --all all-jobs');
+});
+
+it('the folder that comes with the program is clean', async () => {
+  const { code, out, err } = await run('check', 'procedures');
+  expect(err).toBe('');
+  expect([code, out]).toEqual([0, expect.stringMatching(/^\d+ files checked, no mistakes\.\n$/)]);
+});
+
+describe('an outline', () => {
+  it('with ids names steps, questions and options as files do', async () => {
+    const { out } = await run('outline', 'regrease-in-place', '--ids');
+    expect(out).toMatch(/^### \d+\. Which bearings `ends`$/m);
+    expect(out).toMatch(/^- \[ \] Bearings to open `ends`: /m);
+    expect(out).toContain('  - `both`, `first-only`, `second-only`');
+    expect((await run('outline', 'regrease-in-place')).out).not.toContain('`first-only`');
+  });
+  it('of a file that holds none says so', async () => {
+    const { code, err } = await run('outline', 'README.md');
+    expect(code).toBe(2);
+    expect(err).toContain('README.md holds no procedure; name one (inspect-after-run, regrease-in-place)');
+  });
+});

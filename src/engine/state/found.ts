@@ -2,6 +2,7 @@
  * The state as it is told to others. The work is led by what counts until somebody was asked: a ball is no ceramic one until
  * it is proven. On a record such a value would read as a finding. Pure.
  */
+import type { Answer } from '../journal/entry.js';
 import { related, slot } from '../journal/ledger.js';
 import { Values } from '../values/values.js';
 import type { State } from './state.js';
@@ -25,7 +26,7 @@ function presumed(state: State): ReadonlySet<string> {
 
 const made = new WeakMap<State, State>();
 
-/** The same state, with nothing presumed of a step that was not reached or does not apply. */
+/** The same state, with nothing presumed of a step that was not reached. */
 export function found(state: State): State {
   const known = made.get(state);
   if (known) return known;
@@ -80,25 +81,36 @@ export function lacksOf(state: State, key: string, place: string, path: readonly
   return all.length === 0 || all.includes('unknown') ? 'unknown' : 'does not apply';
 }
 
+type Silence = 'nothing reported yet' | 'does not apply';
+
 /**
- * True for a known value that follows from nothing but that something was not reported, or no row written: while work goes
- * on that is no finding.
+ * Why a known value is no finding: it follows from nothing but that something was not reported, no row was written, or a
+ * step does not apply. Undefined where anything that was answered, or a constant, makes it.
  */
-export function restsOnSilence(state: State, key: string, place: string): boolean {
+export function silenceOf(state: State, key: string, place: string): Silence | undefined {
   const { values, model } = state;
   const info = model.keys.get(key);
   const home = info && values.enclosing(info.at, place);
   const v = home === undefined ? undefined : values.get(key, home);
-  if (!info || home === undefined || !v?.known) return false;
+  if (!info || home === undefined || !v?.known) return undefined;
   const { from } = info;
-  if (from.by === 'event' || from.by === 'rows') return v.asOf === 0;
-  if (from.by === 'question') return v.origin.from === 'otherwise' && from.step.branch !== undefined;
-  if (from.by !== 'fact' || !('is' in from.fact)) return false;
+  if (from.by === 'event') return v.asOf === 0 ? 'nothing reported yet' : undefined;
+  if (from.by === 'rows' || from.by === 'question') {
+    if (from.by === 'rows' ? v.asOf > 0 : v.origin.from !== 'otherwise') return undefined;
+    if (state.view(from.step.id, home)?.status === 'not-needed') return 'does not apply';
+    return from.by === 'rows' || uncalled(state, from.step.branch, home) ? 'nothing reported yet' : undefined;
+  }
+  if (from.by !== 'fact' || !('is' in from.fact)) return undefined;
   const rule = model.expression(from.fact.is);
-  const silent = rule.names.filter((n) => restsOnSilence(state, n, home));
-  const given = silent.flatMap((n) => {
+  const why = new Set<Silence>();
+  const given: [string, Answer][] = [];
+  for (const n of rule.names) {
+    const silence = silenceOf(state, n, home);
     const own = values.get(n, home);
-    return own.known ? [[n, own.value] as const] : [];
-  });
-  return silent.length > 0 && rule.run(Object.fromEntries(given)) !== undefined;
+    if (silence === undefined || !own.known) continue;
+    why.add(silence);
+    given.push([n, own.value]);
+  }
+  if (!why.size || rule.run(Object.fromEntries(given)) === undefined) return undefined;
+  return why.has('nothing reported yet') ? 'nothing reported yet' : 'does not apply';
 }

@@ -1,7 +1,7 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
 import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
-import type { CalcUse, Question } from '../../procedure/schema.js';
+import type { CalcUse, Question, Step } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import { type Given, type Ledger, type Row, related, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
@@ -216,7 +216,7 @@ export class Values implements ValueSource {
           (!from.step.when || this.holds(from.step.when, place) !== false);
         if (given && applies && !(q.optional && given.value === ''))
           return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
-        if (q.otherwise !== undefined && from.part === undefined && !this.notPresumed.has(slot(from.step.id, place)))
+        if (q.otherwise !== undefined && from.part === undefined && this.mayStand(from.step, place))
           return { known: true, value: q.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
         return unknown([q.key]);
       }
@@ -270,6 +270,12 @@ export class Values implements ValueSource {
         };
       }
     }
+  }
+
+  /** Whether what counts until a step is answered counts here: where nothing is presumed only if the step does not apply. */
+  private mayStand(step: Step, place: string): boolean {
+    if (!this.notPresumed.has(slot(step.id, place))) return true;
+    return step.when !== undefined && this.holds(step.when, place) === false;
   }
 
   private fromGiven(given: Given, part: number | undefined, usual: number | undefined): Value {
