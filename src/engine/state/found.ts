@@ -32,7 +32,7 @@ export function found(state: State): State {
   if (known) return known;
   const { model, ledger, options } = state;
   const slots = presumed(state);
-  const before = { values: state.values, touched: slots };
+  const before = { values: state.values, touched: slots, spent: false };
   const values = new Values(model, ledger, options.trial, options.earlier, before, slots);
   const own: State = Object.create(state, { values: { value: values } });
   made.set(state, own).set(own, own);
