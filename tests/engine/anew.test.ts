@@ -92,6 +92,18 @@ describe('a step that is asked anew', () => {
     expect(b.state.view(own, 'a')?.step.branch).toBe('ring-dropped');
     expect(next(takenOver(b, 'BX'))).toBe('own-lock');
   });
+  it('gives way to a branch that proves the same', () => {
+    const proves = modelFrom(
+      pumpText
+        .replace('    title: Find the ring', '    hazard: true\n    caution: [Sharp.]\n    title: Find the ring')
+        .replace(
+          '  - id: outlet-there\n',
+          `${step('person').replace('[pressure]', '[pressure, pick-up]')}  - id: outlet-there\n`,
+        ),
+    );
+    const b = begun(proves).do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
+    expect(next(takenOver(b, 'BX'))).toBe('pick-up');
+  });
   it('leaves done what the person before had done', () => {
     const b = takenOver(begun(), 'BX');
     expect(b.status('pressure', 'job')).toBe('done');

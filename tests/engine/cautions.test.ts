@@ -2,11 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import { impact } from '../../src/engine/state/impact.js';
-import { confirmedBefore, sameDangerAt } from '../../src/engine/steps/cautions.js';
+import { cautionWords, confirmedBefore, sameDangerAt } from '../../src/engine/steps/cautions.js';
 import type { StepView } from '../../src/engine/steps/step-view.js';
 import type { Values } from '../../src/engine/values/values.js';
 import type { Caution } from '../../src/procedure/schema.js';
-import { Bench, modelFrom } from './pump.js';
+import { Bench, modelFrom, pump } from './pump.js';
 
 const burns = { kind: 'vapour', say: 'It burns.' } as Caution;
 const cuts = { kind: 'edge', say: 'It cuts.' } as Caution;
@@ -146,4 +146,9 @@ steps:
     expect(b.try(correct(' ab '))).toMatch(/reason in words/);
     expect(b.try(correct('abc'))).toBeUndefined();
   });
+});
+
+it('the words of a danger are those of its step', () => {
+  const words = (step: string, place: string) => cautionWords(new Bench().state.values, pump.steps.get(step)!, place);
+  expect([words('pressure', 'job'), words('glue', 'a')]).toEqual([['Oil under pressure goes through skin.'], []]);
 });

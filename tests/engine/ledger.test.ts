@@ -194,3 +194,17 @@ describe('what an entry touches', () => {
     expect(was.steps.get('log@job')?.seq).toBe(2);
   });
 });
+
+it.each([
+  ['who began practice late takes over nothing', { from: 'build' }, 'AP', 1],
+  ['another takes over what was filled in', { from: 'build' }, 'BX', 4],
+  ['whoever began in time takes over from the other', {}, 'AP', 4],
+])('%s', (_, more, initials, since) => {
+  const said = [
+    { kind: 'job', by: 'AP', name: 'J', procedure: 'p', version: '1', hash: 'h', practice: 'x', ...more },
+    { kind: 'operator', by: 'QQ', initials: 'QQ' },
+    { kind: 'note', by: 'QQ', place: 'job', text: 'filled in' },
+    { kind: 'operator', by: initials, initials },
+  ].map((e, i) => ({ ...e, seq: i + 1, at: `2026-03-02T08:00:0${i}.000Z` }) as Entry);
+  expect(fold(model, said).since).toBe(since);
+});

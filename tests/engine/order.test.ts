@@ -371,4 +371,38 @@ describe('together', () => {
     bench.done('fill', 'b').answer('screws', 'b', { screws: 4 });
     expect(bench.status('glue', 'a')).toBe('open');
   });
+
+  const glueEarly = (more = '', gate = ''): Bench => {
+    const text = pumpText
+      .replace('    title: Glue the badge', `    not_after: [screws]\n${more}    title: Glue the badge`)
+      .replace('    title: Tighten the lid', `${gate}    title: Tighten the lid`);
+    const bench = measured(prepared(new Bench(modelFrom(text)), 'one'), 'a').answer('oil-kind', 'job', { oil: 'thin' });
+    return bench.done('fill', 'a');
+  };
+  const stop = '    gates: [ { id: out, at: enter, must: has_outlet, say: None., overrule: never } ]\n';
+  it('keeps back too what waits for none of it, also while a gate stops the rest of the group', () => {
+    const because = '“Tighten the lid” must be finished first: it is not to be interrupted.';
+    expect(glueEarly().state.view('glue', 'a')).toMatchObject({ status: 'later', because });
+    const stopped = glueEarly('', stop);
+    expect(stopped.status('screws', 'a')).toBe('stopped');
+    expect(stopped.state.view('glue', 'a')).toMatchObject({ status: 'later', because });
+  });
+
+  it('what is kept back is not stopped by its own gate', () => {
+    const bench = glueEarly(stop);
+    expect(bench.status('glue', 'a')).toBe('later');
+    expect(bench.state.board.stopped()).toEqual([]);
+  });
+
+  it('lets go on what was opened again and what one of the group waits for', () => {
+    const hold = '    hold: { say: Mentor looks, self_check: Mine. }\n    title: Keep or replace';
+    const held = modelFrom(pumpText.replace('    title: Keep or replace', hold));
+    const bench = prepared(new Bench(held));
+    for (const head of ['a', 'b'])
+      measured(bench, head).do({ do: 'sign', step: 'decide', place: head, initials: 'ZZ' });
+    bench.answer('oil-kind', 'job', { oil: 'thin' }).done('fill', 'a').correct('bore', 'a', 'bore', '36');
+    bench.answer('decide', 'a', { keep: 'keep' });
+    expect(bench.state.view('decide', 'a')).toMatchObject({ status: 'open', wants: 'sign' });
+    expect(bench.status('fill', 'b')).toBe('open');
+  });
 });

@@ -199,6 +199,15 @@ test('what is due is filled in with the last figure of a row, and taken back wit
   expect(j.state().view('log', 'job')?.ledger?.rows ?? []).toHaveLength(0);
   j.act({ do: 'redo' });
   expect(j.state().values.completeRows('log', 'job')).toHaveLength(1);
+  const row = (heat: string) =>
+    j
+      .act({ do: 'answer', step: 'log', place: 'job', key: 'heat', text: heat })
+      .map((d) => ('key' in d ? d.value : d.kind));
+  expect([row('30'), row('40')]).toEqual([
+    [30, '1', true],
+    [40, '2', true],
+  ]);
+  expect(j.state().view('log', 'job')?.status).toBe('done');
 });
 
 test('what is filled in can be said first, in every row', () => {

@@ -312,6 +312,7 @@ describe('the same at another place', () => {
   const model = modelFrom(
     pumpText
       .replace('    title: Outlet valve', '    alike: true\n    title: Outlet valve')
+      .replace('    title: Measure the cylinder', '    alike: true\n    title: Measure the cylinder')
       .replace('instances:\n      - { id: a,', 'instances:\n      - { id: c, label: Third head }\n      - { id: a,'),
   );
   const at = (bench: Bench, place: string) => alikeAt(bench.state, bench.state.view('outlet-there', place)!);
@@ -319,8 +320,8 @@ describe('the same at another place', () => {
   it('is offered from the latest, and taken over by one key', () => {
     const bench = prepared(new Bench(model));
     expect(at(bench, 'b')).toBeUndefined();
-    bench.answer('outlet-there', 'a', { has_outlet: 'no' }).answer('outlet-there', 'c', { has_outlet: 'yes' });
-    expect([at(bench, 'b'), at(bench, 'a')]).toEqual(['c', undefined]);
+    bench.answer('outlet-there', 'c', { has_outlet: 'yes' }).answer('outlet-there', 'a', { has_outlet: 'no' });
+    expect([at(bench, 'b'), at(bench, 'a')]).toEqual(['a', undefined]);
     const alike = { do: 'alike', step: 'outlet-there', place: 'b' } as const;
     expect(bench.try({ ...alike, as: 'b' })).toBe('“Outlet valve” is not done at b; answer it here.');
     bench.do({ ...alike, as: 'a' });
@@ -328,5 +329,18 @@ describe('the same at another place', () => {
     expect(bench.try({ ...alike, as: 'a' })).toBe(
       '“Outlet valve” at Right head is done already; correct a reading instead, with a reason.',
     );
+  });
+
+  it('is not offered once something was answered here', () => {
+    const bench = prepared(new Bench(model));
+    measured(bench, 'a').answer('outlet-there', 'b', { has_outlet: 'no' });
+    const bore = () => alikeAt(bench.state, bench.state.view('bore', 'b')!);
+    expect(bore()).toBe('a');
+    bench.answer('bore', 'b', { bore: '30' });
+    expect(bore()).toBeUndefined();
+    // What is taken over then begins with the question that is next.
+    bench.do({ do: 'alike', step: 'bore', place: 'b', as: 'a' });
+    expect([bench.value('bore', 'b'), bench.value('stroke', 'b'), bench.value('lid', 'b')]).toEqual([30, 50, [80, 60]]);
+    expect(bench.entries.slice(-2).map((e) => e.joined)).toEqual([undefined, true]);
   });
 });

@@ -44,6 +44,10 @@ describe('a file of readings', () => {
     const elapsed = outcome.state.values.get('elapsed_run', 'job');
     expect(elapsed.known && (elapsed.value as number[])[1]).toBeCloseTo(10, 1);
     expect(outcome.state.entries[0]?.at).toBe('2026-03-02T08:00:01.000Z');
+    const named = run(start, { earlier: 'before.replay.yaml' }).state.ledger.job;
+    expect([named?.earlier, named?.practice]).toEqual(['before.replay.yaml', undefined]);
+    expect(run(start, { invented: true }).state.ledger.job?.practice).toBe('invented readings');
+    expect(run(start, { pace: 'brisk' }).state.ledger.pace).toBe('brisk');
   });
 
   it('takes notes, handovers, another person, events, corrections and settlings', () => {

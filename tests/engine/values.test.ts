@@ -130,6 +130,33 @@ describe('values', () => {
     });
   });
 
+  it('a list that was cut keeps the widest of its widths: which item each belongs to is not known any more', () => {
+    const cut = `  - { key: some_dues, at: job, label: Some, type: list<double>, quantity: volume, is: "dues.filter(d, d > 20.0)" }\n`;
+    const model = modelFrom(
+      pumpText.replace('facts:\n', `facts:\n${cut}`).replace('with: { parts: dues }', 'with: { parts: some_dues }'),
+    );
+    const bench = measured(measured(prepared(new Bench(model)), 'a', { bore: '30' }), 'b').answer('oil-kind', 'job', {
+      oil: 'thin',
+    });
+    // Of 17.67 ± 0.21 and 31.42 ± 0.35 mL only the second is left.
+    const some = bench.state.values.get('some_dues', 'job');
+    expect(some.known && [some.value, some.plusMinus]).toEqual([
+      [expect.closeTo(31.4159, 4)],
+      [expect.closeTo(0.3512, 4)],
+    ]);
+    const sum = bench.state.values.get('oil_total', 'job');
+    expect(sum.known && sum.plusMinus).toBeCloseTo(0.3512, 4);
+  });
+
+  it('each part of a dimension has the width, words have none', () => {
+    const bench = built();
+    const width = (key: string) => {
+      const v = bench.state.values.get(key, 'a');
+      return v.known && v.plusMinus;
+    };
+    expect([width('lid'), width('letters'), width('keep')]).toEqual([[1, 1], undefined, undefined]);
+  });
+
   it('a list is unknown while one place of it is', () => {
     const bench = measured(prepared(), 'a').answer.bind(measured(prepared(), 'a'));
     const b = bench('outlet-there', 'b', { has_outlet: 'no' });
@@ -289,6 +316,23 @@ describe('logs', () => {
   });
 });
 
+it('counts the whole rows of a log before an event', () => {
+  const model = modelFrom(
+    pumpText
+      .replace('id: ring-dropped, at: head,', 'id: ring-dropped, at: job,')
+      .replace('    at: head\n    branch: ring-dropped', '    at: job\n    branch: ring-dropped')
+      .replace('over: head, any: event_ring_dropped', 'over: head, any: has_outlet'),
+  );
+  const bench = built(new Bench(model)).answer('witness', 'job', { looks: 'yes' });
+  bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+  const before = () => bench.value('rows_run_at_ring_dropped', 'job');
+  expect(before()).toBe(0);
+  for (const leak of ['3', '2']) bench.answer('run', 'job', { leak, noise: 'no' });
+  expect(before()).toBe(0);
+  bench.answer('run', 'job', { leak: '1' }).do({ do: 'raise', branch: 'ring-dropped', place: 'job' });
+  expect(before()).toBe(2);
+});
+
 describe('what if', () => {
   it('tries a reading without touching the journal', () => {
     const bench = readyToFill();
@@ -305,6 +349,13 @@ describe('what if', () => {
     const state = new State(bench.model, bench.entries, bench.now, { trial: new Map([['lid@a', [10, 20]]]) });
     const v = state.values.get('lid_area', 'a');
     expect(v.known && v.value).toBe(200);
+  });
+
+  it('tries a figure that is worked out', () => {
+    const bench = readyToFill();
+    const state = new State(bench.model, bench.entries, bench.now, { trial: new Map([['swept@a', 80]]) });
+    expect(state.values.get('swept', 'a')).toMatchObject({ known: true, value: 80, plusMinus: undefined });
+    expect(state.values.get('oil_due', 'a')).toMatchObject({ known: true, value: 40 });
   });
 
   it('a tried reading keeps the usual width of its kind', () => {

@@ -26,8 +26,9 @@ export function spreadOf(
 ): number | readonly number[] | undefined {
   if (isList(value)) {
     const only = parts.length === 1 ? parts[0]?.[1].plusMinus : undefined;
-    if (isList(only)) return only;
-    const widths = parts.map(([, p]) => p.plusMinus).filter((u): u is number => typeof u === 'number');
+    if (isList(only) && only.length === value.length) return only;
+    // Of a list that was cut nobody knows which width belongs to which item: the widest holds for each.
+    const widths = parts.flatMap(([, p]) => p.plusMinus ?? []);
     return widths.length ? value.map(() => Math.max(...widths)) : undefined;
   }
   if (typeof value !== 'number') return undefined;
