@@ -156,6 +156,16 @@ describe('A: fill', () => {
     // A share that was typed.
     ['fill freeVolume=10+-0.5 ndm=300000 share=40', { share: 40, doseVolume: [4, 0.2] }, [mass]],
     ['fill freeVolume=10+-0.5 ndm=300000 share=40.1', {}, ['40.1 % is above the 20 to 40 % in use', mass]],
+    [
+      'fill freeVolume=10+-0.5 ndm=600000 share=40',
+      {},
+      ['13 to 30 % in use at this speed for a bearing whose surplus has nowhere to go: too much', mass],
+    ],
+    [
+      'fill freeVolume=10+-0.5 ndm=600000 share=40 closed=open-with-cavity',
+      {},
+      ['13 to 30 % in use at this speed: too much', mass],
+    ],
     ['fill freeVolume=10+-0.5 ndm=300000 share=20', {}, [mass]],
     ['fill freeVolume=10+-0.5 ndm=300000 share=19.9', {}, ['19.9 % is below the 20 to 40 % in use', mass]],
     ['fill freeVolume=10+-0.5 share=30', { band: 'not known' }, ['Without n dm', mass]],

@@ -75,6 +75,11 @@ describe('CP: inspection', () => {
         'a life within a factor of 2.5: 1600 to 4000 h',
       ],
     ],
+    // A time of the day behind it changes nothing.
+    [
+      'inspection type=general speedRatio=0.25 temp=70 from=2026-03-02T23:59',
+      { date: '2026-08-15', firstDate: '2026-03-06' },
+    ],
     // General, 1.0 and 110: 6.54 - 2.6 - 0.013 x 110 = 2.51 -> 323.6 h; x 0.25 = 80.9 -> 80; one doubt 40, two 20, three 10, four 5.
     ['inspection type=general speedRatio=1 temp=110 hoursPerDay=24', { hours: 80, worth: 'yes', firstLook: 80 }, two],
     [
