@@ -237,6 +237,97 @@ describe('a file of readings', () => {
     expect(outcome.item).toBe(steps.length - 1);
   });
 
+  it('in the brisk pace says what is filled in where the file says it, and takes the rest as due', () => {
+    const model = modelFrom(
+      pumpText
+        .replace('label: Noise, when: "heads == \'two\'" }', 'label: Noise, suggest: "false", filled: true }')
+        .replace('rows_run >= 3.0 && last(all_leak) < 1.0', 'rows_run >= 4.0'),
+    );
+    const rows = [{ leak: '2' }, { leak: '1', noise: 'yes' }, { noise: 'yes', leak: '0.5' }, { leak: '0.2' }];
+    const whole = (pace: 'brisk' | 'learning', log: typeof rows) =>
+      replay(
+        model,
+        replaySchema.parse({
+          ...head,
+          pace,
+          steps: [...start, ...middle, ...end.slice(0, 2), { step: 'run', rows: log }],
+        }),
+      );
+    const said = (o: ReturnType<typeof whole>) => {
+      const v = o.state.values.get('all_noise', 'job');
+      return o.ok ? v.known && v.value : o.message;
+    };
+    expect(said(whole('brisk', rows))).toEqual([false, true, true, false]);
+    expect(said(whole('learning', rows))).toBe('“Run and log” needs an answer for noise (Noise).');
+    expect(
+      said(
+        whole(
+          'learning',
+          rows.map((r) => ({ noise: 'no', ...r })),
+        ),
+      ),
+    ).toEqual([false, true, true, false]);
+  });
+
+  it('keeps the way of measuring, a refused signature, and the state after each entry', () => {
+    const looked = { step: 'witness', answers: { looks: 'yes' } };
+    const steps: ReplayItem[] = [
+      ...start.map((x) => ('step' in x && x.step === 'bore' ? { ...x, ways: { bore: 'calliper' } } : x)),
+      ...middle,
+      end[0]!,
+      { ...looked, refuse: { reason: 'too dark', initials: 'ZZ' } },
+      { step: 'witness', sign: 'ZZ' },
+      end[2]!,
+    ];
+    const seen: number[] = [];
+    const outcome = replay(pump, replaySchema.parse({ ...head, steps }) as ReplayFile, {}, (then) =>
+      seen.push(then.entries.length),
+    );
+    expect(outcome.ok ? '' : outcome.message).toBe('');
+    expect(seen).toEqual(outcome.state.entries.map((e) => e.seq));
+    const ways = outcome.state.entries.flatMap((e) => (e.kind === 'answer' && e.way ? [`${e.key} ${e.way}`] : []));
+    expect(ways).toEqual(['bore calliper']);
+    expect(outcome.state.ledger.steps.get('witness@job')).toMatchObject({
+      refusals: [{ reason: 'too dark' }],
+      signs: [{ initials: 'ZZ' }],
+    });
+    expect(refused([{ ...start[0], refuse: { reason: 'no', initials: 'ZZ' } } as ReplayItem])).toMatch(
+      /is no hold point/,
+    );
+  });
+
+  it.each<[string, Partial<ReplayFile>]>([
+    ['mentor: The mentor is another person than the one who does the work; name that person.', { mentor: 'a.p.' }],
+    [
+      'mentor: The mentor is another person than the one who does the work; name that person.',
+      { apprentice: 'BX', mentor: 'BX' },
+    ],
+    ['by: Initials are one to eight Latin letters or digits, a letter first, such as AP.', { by: '1' }],
+    ['mentor: Initials are one to eight Latin letters or digits, a letter first, such as AP.', { mentor: '1' }],
+    ['start: This is no instant; write one such as 2026-03-02T08:00:00Z.', { start: 'soon' }],
+    [
+      'start: Only the years 1970 to 9998 can be reckoned with; write 2026-03-02T08:00:00Z.',
+      { start: '1969-12-31T23:59:59Z' },
+    ],
+    [
+      'start: Only the years 1970 to 9998 can be reckoned with; write 2026-03-02T08:00:00Z.',
+      { start: '9998-12-31T00:00:01Z' },
+    ],
+  ])('%s', (message, more) => {
+    expect(run(start, more)).toMatchObject({ ok: false, item: 0, message });
+  });
+
+  it('takes the first and the last instant, and waits no further', () => {
+    const ok = (more: Partial<ReplayFile>, steps = start) => run(steps, more).ok;
+    expect([ok({ start: '1970-01-01T00:00:00Z' }), ok({ start: '9998-12-31T00:00:00Z' })]).toEqual([true, true]);
+    expect(ok({ mentor: 'AP', apprentice: 'BX' })).toBe(true);
+    expect(refused([start[0]!, { ...start[1], after: '71000000 h' } as ReplayItem])).toBe(
+      'after: 71000000 h is too long to wait; write a time such as 20 min.',
+    );
+    expect(refused([start[0]!, { ...start[1], after: '-1 min' } as ReplayItem])).toMatch(/^after: /);
+    expect(run([start[0]!, { ...start[1], after: '0 min' } as ReplayItem]).ok).toBe(true);
+  });
+
   it('a signature does not outlast an overrule in the same step', () => {
     const outcome = run([...start, ...middle, ...end]);
     const { state } = outcome;
