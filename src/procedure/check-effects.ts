@@ -77,7 +77,7 @@ function machineryOf(s: Step): unknown {
     s.wait?.minutes,
     (s.ask ?? []).map((q) => [q.when, q.suggest]),
     (s.gates ?? []).map((g) => [g.when, g.must, g.correct]),
-    [s.do, s.title, s.remedy, s.mark].flatMap(figures),
+    [s.do, s.brief, s.title, s.remedy, s.mark].flatMap(figures),
   ];
 }
 

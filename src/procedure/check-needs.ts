@@ -82,7 +82,7 @@ function readBy(step: Step): Set<string> {
     Object.values(step.draw?.with ?? {}),
     (step.ask ?? []).map((q) => [q.when, q.suggest]),
     (step.gates ?? []).map((g) => [g.when, g.must]),
-    [step.do, step.title, step.tell].flatMap(figures),
+    [step.do, step.brief, step.title, step.tell].flatMap(figures),
   ]);
   return new Set(texts.match(/[a-z][a-z0-9_]*/g));
 }

@@ -65,6 +65,14 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
       `The step “${s.id}” can’t be taken over from another place.`,
       'Take “alike” out: it is for questions of a bearing or a seal that are no log and no decision.',
     );
+  if (s.brief !== undefined && (s.hazard || (s.brief === '' && !s.ask?.length)))
+    complain(
+      'brief-not-possible',
+      [...path, 'brief'],
+      s.hazard ? `The step “${s.id}” is hazardous: its work is told whole.` : `The step “${s.id}” would say nothing.`,
+      s.hazard ? 'Take “brief” out.' : 'Say in a few words what to do, or take “brief” out.',
+    );
+  judge.text(s.brief, s.at, [...path, 'brief']);
   judge.expression(s.fresh?.minutes, s.at, 'double', [...path, 'fresh', 'minutes'], 'duration');
   judge.text(s.fresh?.say, s.at, [...path, 'fresh', 'say']);
   if (s.repeat) judge.expression(s.repeat.until, s.at, 'bool', [...path, 'repeat', 'until']);

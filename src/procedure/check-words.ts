@@ -42,6 +42,7 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
     if (text) out.push({ path: [...path, ...at], text, as });
   };
   add(['do'], step.do, 'do');
+  add(['brief'], step.brief, 'instructs');
   for (const key of ['why', 'otherwise', 'tell', 'mark'] as const) add([key], step[key], 'tells');
   add(['title'], step.title, 'label');
   add(['remedy'], step.remedy, 'instructs');

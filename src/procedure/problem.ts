@@ -6,6 +6,7 @@ export type Code =
   | 'alike-not-possible'
   | 'anew-not-possible'
   | 'branch-empty'
+  | 'brief-not-possible'
   | 'branch-unknown'
   | 'calculator-unknown'
   | 'column-unknown'

@@ -126,6 +126,11 @@ const stepSchema = z.strictObject({
     .boolean()
     .optional()
     .describe('in the brisk pace the last answer says that the work is done; not where the work follows the answer'),
+  brief: z
+    .string()
+    .max(120)
+    .optional()
+    .describe('what the brisk pace says in place of do; empty where title and questions say all; never at a hazard'),
   page: id.optional().describe('in the brisk pace the steps of one page at one bearing stand on one screen'),
   together: id.optional().describe('steps of one group are not interleaved with others'),
   /** Steps before this one that it does not wait for. */

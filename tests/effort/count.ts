@@ -38,6 +38,47 @@ const word = /[\p{L}\p{N}][\p{L}\p{N}.,'’/°%±-]*/gu;
 const wordsIn = (line: string): number => line.match(word)?.length ?? 0;
 
 const figuresIn = (line: string): number => line.match(/\d[\d.,:]*/g)?.length ?? 0;
+/** Where on the screen a line stands, by its marks: for a table of what is shown where. */
+export type Spot =
+  | 'head'
+  | 'foot'
+  | 'what to do'
+  | 'dangers'
+  | 'hold, stop, mind'
+  | 'done'
+  | 'recorded'
+  | 'waits'
+  | 'press'
+  | 'options'
+  | 'still to come'
+  | 'label and value'
+  | 'labels';
+
+function spotOf(line: string, before: Spot): Spot {
+  if (/^ *┃/.test(line)) return 'what to do';
+  if (/^ *(▲ )?(DANGER|WARNING|CAUTION|NOTICE):/.test(line)) return 'dangers';
+  if (/^ *▲/.test(line)) return 'hold, stop, mind';
+  if (/^ *✓/.test(line)) return 'done';
+  if (/^ *Recorded /.test(line)) return 'recorded';
+  if (/^ *◷/.test(line)) return 'waits';
+  if (/^ *Press /.test(line)) return 'press';
+  if (/^ *▸? *\d {2}\S/.test(line)) return 'options';
+  if (/^ {3,}\S/.test(line))
+    return before === 'labels' || before === 'press' || before === 'what to do' ? 'still to come' : before;
+  return /\S {2,}\S/.test(line.trim()) ? 'label and value' : 'labels';
+}
+
+/** Each line of a frame with where it stands. */
+function spots(frame: string): readonly (readonly [string, Spot])[] {
+  const lines = frame.split('\n');
+  const rule = lines.findLastIndex((l) => /^ *───/.test(l));
+  let spot: Spot = 'head';
+  return lines.map((line, i) => {
+    if (i > 1 && line.trim() !== '') spot = i >= rule && rule > 1 ? 'foot' : spotOf(line, spot);
+    return [line, spot] as const;
+  });
+}
+
 const unmarked = (line: string): string => line.replace(/^[^\p{L}\p{N}]+/u, '').trim();
 const sameWords = (line: string): string => line.replace(/\d[\d.,:]*/g, '#');
 
@@ -48,6 +89,8 @@ export class Counter {
   private readonly seen = new Set<string>();
   private readonly steps = new Map<string, Lump>();
   private at = noLump();
+  /** Words shown, by where they stand. */
+  readonly spots = new Map<Spot, number>();
   private screens = 0;
   private shown = 0;
   private fresh = 0;
@@ -81,17 +124,25 @@ export class Counter {
    */
   screen(frame: string, goesOn = false): void {
     const before = new Set(goesOn ? this.frames.at(-1)?.split('\n').map(unmarked) : []);
+    const alike = new Set([...before].map(sameWords));
     this.frames.push(frame);
     if (!goesOn) {
       this.screens += 1;
       this.at.screens += 1;
     }
-    for (const raw of frame.split('\n')) {
+    for (const [raw, spot] of spots(frame)) {
       // What it is marked with is no word.
       const line = unmarked(raw);
       // Of a line in which only figures are others than before, the figures are read.
-      const words = before.has(line) ? 0 : before.has(sameWords(line)) ? figuresIn(line) : wordsIn(line);
+      const label = line.replace(/ {2,}.*$/, '');
+      const words = before.has(line)
+        ? 0
+        : alike.has(sameWords(line))
+          ? figuresIn(line)
+          : // Of a line behind which an answer was put, the answer.
+            wordsIn(before.has(label) ? line.slice(label.length) : line);
       this.shown += words;
+      this.spots.set(spot, (this.spots.get(spot) ?? 0) + words);
       this.at.words += words;
     }
     const fresh = this.read(frame);

@@ -60,6 +60,13 @@ async function measure(crew: readonly string[], pace: 'learning' | 'brisk'): Pro
       console.log(`${name.padEnd(28)} ${String(l.screens).padStart(3)} ${told}  ${l.keys}`);
     }
   }
+  if (bySteps)
+    console.log(
+      [...count.spots]
+        .sort((a, b) => b[1] - a[1])
+        .map(([spot, n]) => `${String(n).padStart(6)} ${spot}`)
+        .join('\n'),
+    );
   return count.effort();
 }
 

@@ -13,7 +13,7 @@ import { fillIn, suggestionOf } from '../../src/engine/values/texts.js';
 import { optionsOf } from '../../src/procedure/questions/index.js';
 import type { Question } from '../../src/procedure/schema.js';
 import { withPoint } from '../../src/screens/ask/quantity.js';
-import { shorterOnce } from '../../src/screens/step/read-before.js';
+import { shorterOnce, toDo } from '../../src/screens/step/read-before.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import type { Bench } from '../screens/bench.js';
 import type { Counter } from './count.js';
@@ -128,7 +128,7 @@ const flat = (text: string): string => text.replace(/[^\p{L}\p{N}]+/gu, ' ');
 /** True where the instruction of a step and what it asks stood on the frame before, apart from their marks. */
 function stoodThere(b: Bench, view: StepView, before: string): boolean {
   const { values } = b.desk().state;
-  const said = [view.step.do, ...(view.question ? [view.question.label] : [])];
+  const said = [toDo(b.desk(), view), ...(view.question ? [view.question.label] : [])];
   // As it is shown: what was read at the other bearing is shorter.
   const shown = (t: string): string => shorterOnce(b.desk(), view, fillIn(values, t, view.place), '');
   return said.every((t) => flat(before).includes(flat(shown(t)).replace(/ w ?$/, '').trim()));
@@ -214,8 +214,8 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         const to = q.kind === 'counter' ? state.values.evaluate(q.to, view.place) : undefined;
         const keys = raw === undefined ? ['enter'] : keysFor(b, q, raw, to?.known ? Number(to.value) : undefined);
         for (const key of shorter(b, q, keys, view.place)) {
-          // A figure that went on by itself needs no Enter.
-          if (key === 'enter' && b.kept.entries.length > before) break;
+          // What went on by itself needs no other key: a figure no Enter, what stands alone no end.
+          if ((key === 'enter' || key === '0') && b.kept.entries.length > before) break;
           await press(
             [key],
             isPick(q) || q.kind === 'series' || (q.kind === 'counter' && key === '0') ? 'pick' : undefined,

@@ -39,6 +39,12 @@ export const cases: readonly Broken[] = [
     '53:5: The step “open” can’t be asked anew. Take “anew” out: it is for questions of the whole job, outside a branch, that are no log, decision, wait, hold or work.',
   ),
   broken(
+    'short words at a hazard',
+    'hazard: true',
+    'hazard: true\n    brief: Open it.',
+    '53:12: The step “open” is hazardous: its work is told whole. Take “brief” out.',
+  ),
+  broken(
     'unknown phase',
     'phase: work\n    at: seal',
     'phase: wrok\n    at: seal',

@@ -160,7 +160,7 @@ test('when a bearing has nothing more to do the next one comes on, and is told',
   const b = await bench(brisk, seal);
   await b.press(...'Mill', 'enter', '1');
   const there = await b.waitFor('Now at LOWER VALVE');
-  expect(there).toContain('Lower valve · Work');
+  expect(there).toContain('Lower valve');
   await b.press('enter');
   await b.waitFor((s) => !s.includes('Now at'));
 });
@@ -215,15 +215,16 @@ test('a row of a log is two figures and two Enters; c changes what is due', asyn
     repeat: { until: 'rows_log >= 2.0', most: 9 },
   });
   const b = await bench(brisk, log);
-  await b.waitFor('As due Stage 1, Sound Smooth');
+  // What is due stands in its cell.
+  await b.waitFor((s) => /^ *1 +> .*Smooth/m.test(s));
   await b.press('2', '0', 'enter', '2', '1', 'enter');
   expect(answers(b)).toEqual(['heat_a@job=20', 'heat_b@job=21', 'stage@job=1', 'sound@job=smooth']);
   // The stage stays as due, the sound is another.
-  await b.waitFor('As due Stage 2, Sound Smooth');
+  await b.waitFor((s) => /^ *2 +> .*Smooth/m.test(s));
   await b.press('c', 'c');
   await b.waitFor('Rough');
   await b.press('2');
-  await b.waitFor('As due Stage 2');
+  await b.waitFor((s) => /^ *2 +> .*Rough/m.test(s));
   await b.press('3', '0', 'enter', '3', '1', 'enter');
   expect(answers(b).slice(4)).toEqual(['sound@job=rough', 'heat_a@job=30', 'heat_b@job=31', 'stage@job=2']);
 });
@@ -275,14 +276,13 @@ test('at a stop in a small window every way on stands there before what was to b
   expect(screen).not.toContain('more below');
 });
 
-test('a row of a log is a form: what is picked stands beside its name, and what was typed stays in its line', async () => {
+test('a row of a log is the last line of its table; what is picked stands below, also while a figure is typed', async () => {
   const heat = (at: string) => ({ key: `heat_${at}`, kind: 'number', label: `Heat ${at}`, limits: [0, 100] });
   const log = step('log', { ask: [heat('a'), heat('b'), sound], repeat: { until: 'rows_log >= 2.0', most: 9 } });
   const b = await bench(brisk, log);
-  expect(await b.waitFor('Heat a')).toMatch(/Heat b\s+Sound {2}1 Smooth {3}2 Rough/);
+  expect(await b.waitFor('Heat a')).toMatch(/Heat a +Heat b +Sound\s+> .*\s+Sound {2}1 Smooth {3}2 Rough/);
   await b.press('2', '0', 'enter');
-  const next = await b.waitFor((s) => /Heat b\s+>/.test(s));
-  expect(next).toMatch(/Heat a {2}20/);
+  const next = await b.waitFor((s) => /^ *20 +> /m.test(s));
   expect(next).toContain('1 Smooth   2 Rough');
 });
 

@@ -34,7 +34,7 @@ function stepsWith(model: Model, kind: string): readonly Step[] {
 const top = (place: string): string => place.split('.')[0] ?? place;
 
 /**
- * True when each of these dangers was confirmed at or for this bearing in the sitting that began with entry `from`, and
+ * True when each of these dangers was confirmed at or for this bearing, or for the whole job, in the sitting that began with entry `from`, and
  * nothing unforeseen was recorded there since.
  */
 export function confirmedBefore(values: Values, cautions: readonly Caution[], place: string, from: number): boolean {
@@ -45,7 +45,7 @@ export function confirmedBefore(values: Values, cautions: readonly Caution[], pl
         if (p.kind !== s.at) return false;
         const given = values.step(slot(s.id, p.id))?.caution;
         if (!given || given.known || given.seq < from) return false;
-        if (top(p.id) !== top(place) && !given.also?.includes(top(place))) return false;
+        if (![top(place), 'job'].includes(top(p.id)) && !given.also?.includes(top(place))) return false;
         const { seq } = given;
         // It stood there when it was confirmed: a caution with a condition may not have.
         if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return false;

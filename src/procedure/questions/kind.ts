@@ -53,7 +53,12 @@ export interface Controls {
   figures: Asked;
   words: Asked & { readonly longest?: number | undefined };
   /** Several picks in a row. */
-  series: Asked & { readonly least: number; readonly most: number; readonly each?: string | undefined };
+  series: Asked & {
+    readonly least: number;
+    readonly most: number;
+    readonly each?: string | undefined;
+    readonly options: readonly (Option & { readonly alone?: boolean | undefined })[];
+  };
   /** Counted as the hands work. */
   count: Asked & { readonly unit: string };
 }

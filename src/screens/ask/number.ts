@@ -9,6 +9,7 @@ export const askNumber: Asker = {
     return edited && { input: edited };
   },
   blocks: (input, { ascii }) => [{ rank: 1, lines: (width) => fieldLines(input, width, ascii) }],
+  line: (input, { ascii }, width) => fieldLines(input, width, ascii)[0] ?? [],
   hints: () => [{ key: 'Enter', does: 'record', rank: 1, told: true }],
   takesLetters: (input) => input.text !== '',
   keep: (input) => input.text || undefined,

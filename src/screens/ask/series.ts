@@ -8,10 +8,15 @@ export const askSeries: Asker<Controls['series']> = {
   press(input, key, { question, options }) {
     if (key.name === 'backspace')
       return input.items.length ? { input: { ...input, items: input.items.slice(0, -1) } } : undefined;
+    // What stands alone is complete.
+    const alone = (value: string) =>
+      input.items.length === 0 && question.options.some((o) => o.value === value && o.alone);
     const add = (value: string) =>
       input.items.length >= question.most
         ? { input, say: `${question.most} is the most here; press 0 to record them.` }
-        : { input: { ...input, items: [...input.items, value] } };
+        : alone(value)
+          ? { input: { ...input, items: [value] }, submit: value }
+          : { input: { ...input, items: [...input.items, value] } };
     if (key.name === 'char' && key.char === '0') {
       if (input.items.length < question.least)
         return {
@@ -26,7 +31,7 @@ export const askSeries: Asker<Controls['series']> = {
     if ('value' in picked) return add(picked.value);
     return { input, say: 'Add each with its digit; press 0 when all are in.' };
   },
-  blocks(input, { question, options }) {
+  blocks(input, { question, options, brief }) {
     const words = input.items.map((v, i) => {
       const label = options.find((o) => o.value === v)?.label ?? v;
       return question.each ? `${question.each} ${i + 1}: ${label}` : label;
@@ -46,7 +51,9 @@ export const askSeries: Asker<Controls['series']> = {
                 width,
                 8,
               ).slice(-4)
-            : [[{ text: `None yet; ${question.least} or more.`, tone: 'quiet' }]],
+            : brief && question.least === 1
+              ? []
+              : [[{ text: `None yet; ${question.least} or more.`, tone: 'quiet' }]],
       },
     ];
   },

@@ -59,6 +59,8 @@ export interface Hint {
   readonly rank?: number;
   /** What stands above shows that it is pressed: who knows the job is not told again. */
   readonly told?: boolean;
+  /** Named on each page: who knows the job reads it at the start of a sitting only. */
+  readonly always?: boolean;
 }
 
 /** A whole page, before it is fitted to a terminal. */

@@ -1,6 +1,6 @@
 /** What the brisk pace adds to a question: one key for what is alike or suggested, and what is filled in with the row. */
 import { alikeAt } from '../../engine/actions/propose.js';
-import { fillIn, suggestionOf } from '../../engine/values/texts.js';
+import { fillIn, showValue, suggestionOf } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
@@ -9,12 +9,16 @@ import { optionsLine } from '../ask/choice.js';
 import { isTyped } from '../ask/index.js';
 import { isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Block } from '../look/line.js';
+import type { Block, Line, Room } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
-import { pair, spans } from '../words/blocks.js';
+import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
+import { rowTable } from './log-rows.js';
 import { type Moment, type MomentOf, momentId, pressBlock, takesText } from './moment.js';
 import { isEmpty, questionMoment } from './question.js';
+
+/** Columns of a cell in which a figure of a log is typed. */
+const CELL = 16;
 
 /** Questions of this step or row that are still to be answered, apart from the one that is asked now. */
 function openQuestions({ desk, view }: MomentOf, now: Question | undefined): readonly Question[] {
@@ -89,13 +93,18 @@ function filledMoment(of: MomentOf, inner: Moment, filled: readonly Question[]):
     ...inner,
     blocks: (room) => [
       ...inner.blocks(room),
-      spans(
-        [
-          { text: `${glyphs(room.ascii).done} As due  `, tone: 'quiet' },
-          { text: due.join(', '), tone: 'strong' },
-        ],
-        { rank: 1, indent: 2 },
-      ),
+      // In a log it stands in its row.
+      ...(view.step.repeat
+        ? []
+        : [
+            spans(
+              [
+                { text: `${glyphs(room.ascii).done} As due  `, tone: 'quiet' },
+                { text: due.join(', '), tone: 'strong' },
+              ],
+              { rank: 1, indent: 2 },
+            ),
+          ]),
     ],
     hints: () => [...inner.hints(), { key: 'c', does: 'change what is due', rank: 1 }],
     press(key) {
@@ -132,27 +141,38 @@ function changeMoment(of: MomentOf, filled: readonly Question[], at: number): Mo
   };
 }
 
-/** What of the row stands there already and what is still to come: each in its line, also while another is typed. */
-function rowMoment(of: MomentOf, inner: Moment, now: Question, rest: readonly Question[]): Moment {
+/** The row that is taken: as the last line of the table of its log, with what there is to pick from below it. */
+function rowMoment(of: MomentOf, inner: Moment, now: Question, filled: readonly Question[]): Moment {
   const { desk, view } = of;
-  const { values } = desk.state;
+  const { values, model } = desk.state;
   const asks = (view.step.ask ?? []).filter((q) => q === now || !q.when || values.holds(q.when, view.place) === true);
   const rows = view.ledger?.rows ?? [];
   const row = values.completeRows(view.step.id, view.place).length < rows.length ? rows.at(-1) : undefined;
-  const lineOf = (q: Question): Block[] => {
+  const index = (desk.inputs.get(inner.where) ?? emptyInput).index;
+  const cell = (room: Room, q: Question): Line => {
     const given = row?.get(q.key);
-    if (given) return [pair(labelAt(of, q), valueWords(desk.state, given.entry), { rank: 1 })];
-    if (!rest.includes(q)) return [];
-    const options = isTyped(q) ? [] : optionsLine(optionsOf(q, desk.model.tables), -1);
-    return [spans([{ text: `${labelAt(of, q)}  `, tone: 'quiet' }, ...options], { rank: 1, indent: 2 })];
+    if (given) return [{ text: showValue(model, q.key, given.value), tone: 'strong' }];
+    if (filled.includes(q))
+      return [{ text: pickedWords(q, suggestionOf(values, q, view.place) ?? '', model.tables), tone: 'strong' }];
+    if (q.key !== now.key) return [];
+    return isTyped(q) ? (inner.line?.(room, CELL) ?? []) : [{ text: `> ${glyphs(room.ascii).caret}`, tone: 'strong' }];
   };
-  const at = asks.findIndex((q) => q.key === now.key);
   return {
     ...inner,
     blocks: (room) => [
-      ...asks.slice(0, at).flatMap(lineOf),
+      ...rowTable(of, asks, (q) => cell(room, q)),
       ...inner.blocks(room),
-      ...asks.slice(at + 1).flatMap(lineOf),
+      ...asks
+        .filter((q) => !isTyped(q))
+        .map((q) =>
+          spans(
+            [
+              { text: `${labelAt(of, q)}  `, tone: q.key === now.key ? 'strong' : 'quiet' },
+              ...optionsLine(optionsOf(q, model.tables), q.key === now.key ? index : -1),
+            ],
+            { rank: 1, indent: 2 },
+          ),
+        ),
     ],
   };
 }
@@ -168,7 +188,7 @@ export function askMoment(of: MomentOf, question: Question): Moment {
   const rest = open.filter((q) => !filled.includes(q));
   const repeats = view.step.repeat !== undefined;
   let moment = questionMoment(of, question, { goesOn: rest.length > 0, inRow: repeats });
-  if (repeats) moment = rowMoment(of, moment, question, rest);
+  if (repeats) moment = rowMoment(of, moment, question, filled);
   const other = alikeAt(desk.state, view);
   if (other !== undefined) moment = alikeMoment(of, moment, other);
   const inner = moment;

@@ -86,7 +86,8 @@ export function commandHints(here: Here): Hint[] {
   return commands.flatMap((command) => {
     const { foot } = commandKeys[command];
     if (!foot || (foot.learning && brisk) || !(doings[command].offered?.(here) ?? true)) return [];
-    return [{ key: foot.key, does: foot.does.replace('{position}', here.desk.positionName), rank: foot.rank }];
+    const does = foot.does.replace('{position}', here.desk.positionName);
+    return [{ key: foot.key, does, rank: foot.rank, always: command !== 'keys' }];
   });
 }
 

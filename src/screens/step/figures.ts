@@ -58,6 +58,8 @@ export function figures(of: MomentOf, room: Room): Block[] {
   const open = view.wants === 'question';
   const keys = decisiveFirst(of).filter((key) => {
     const v = desk.state.values.get(key, view.place);
+    // Who knows the job is not told that there is nothing.
+    if (isBrisk(desk) && v.known && v.value === '') return false;
     return v.known || v.refusal !== undefined || !open;
   });
   const folds = isBrisk(desk) && open && !view.step.repeat && !view.step.decision;
@@ -100,16 +102,22 @@ export function figures(of: MomentOf, room: Room): Block[] {
     };
     return [figure];
   });
+  /** Of a log each sentence begins a line: while only its figures change, nothing moves. */
+  const parts = (text: string): readonly string[] => (view.step.repeat ? text.split(/(?<=\.) (?=\p{Lu})/u) : [text]);
   const small = (f: Figure, width: number): Line[] => {
-    const all = wrap(
-      [
-        { text: `${f.label}${f.label.endsWith(':') || f.verdict ? ' ' : '  '}`, tone: 'quiet' },
-        f.verdict ? { text: ` ${f.shown} `, tone: 'invert' } : { text: f.shown, tone: 'strong' },
-        { text: f.tail, tone: 'quiet' },
-      ],
-      width,
-      2,
-    );
+    const [head = '', ...more] = parts(f.shown);
+    const all = [
+      ...wrap(
+        [
+          { text: `${f.label}${f.label.endsWith(':') || f.verdict ? ' ' : '  '}`, tone: 'quiet' },
+          f.verdict ? { text: ` ${head} `, tone: 'invert' } : { text: head, tone: 'strong' },
+          { text: f.tail, tone: 'quiet' },
+        ],
+        width,
+        2,
+      ),
+      ...more.flatMap((text) => wrap([{ text: `  ${text}`, tone: 'strong' }], width, 2)),
+    ];
     const first = all[0];
     // Its first line says what it is about; who wants the whole of it asks behind it.
     return (folds || f.stood) && first && all.length > 1 && !f.large

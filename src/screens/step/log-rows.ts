@@ -1,10 +1,11 @@
 /** A log on the page of its step: its last rows as a small table, the one that is being taken among them, and its curve. */
 import type { StepView } from '../../engine/steps/board.js';
 import { showValue } from '../../engine/values/texts.js';
-import type { Desk } from '../desk.js';
+import type { Question } from '../../procedure/schema.js';
+import { type Desk, isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import { type Block, type Line, plain, quiet, type Room } from '../look/line.js';
-import { shorten, widthOf, wrapText } from '../look/wrap.js';
+import { lineWidth, shorten, widthOf, wrapText } from '../look/wrap.js';
 import { columns } from '../parts/frame-layout.js';
 import { labelOf } from '../words/entry-words.js';
 import type { MomentOf } from './moment.js';
@@ -14,7 +15,8 @@ const words = (line: Line): string => line.map((s) => s.text).join('');
 
 export function rowLines(desk: Desk, view: StepView): Block[] {
   const { step, place } = view;
-  if (!step.repeat) return [];
+  // In the brisk pace they stand above the row that is taken.
+  if (!step.repeat || (isBrisk(desk) && view.wants === 'question')) return [];
   const { state } = desk;
   const complete = state.values.completeRows(step.id, place).length;
   const rows = view.ledger?.rows ?? [];
@@ -25,8 +27,8 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
   const cells = rows.slice(first).map((r, i) =>
     asked.map((q) => {
       const given = r.get(q.key);
-      if (given) return showValue(state.model, q.key, given.value);
-      return first + i < complete ? '-' : glyphs(desk.stack.room.ascii).more;
+      if (given) return plain(showValue(state.model, q.key, given.value));
+      return plain(first + i < complete ? '-' : glyphs(desk.stack.room.ascii).more);
     }),
   );
   return [
@@ -40,21 +42,47 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
   ];
 }
 
-function table(labels: readonly string[], cells: readonly (readonly string[])[], width: number): Line[] {
+function table(labels: readonly string[], cells: readonly (readonly Line[])[], width: number): Line[] {
   const room = Math.max(6, Math.floor((width - 2 * (labels.length - 1)) / Math.max(1, labels.length)));
   const heads = labels.map((l) => wrapText(l, Math.min(room, 16)).map(words));
-  const wide = heads.map((h, i) => Math.min(room, Math.max(...[...h, ...cells.map((c) => c[i] ?? '')].map(widthOf))));
+  const wide = heads.map((h, i) =>
+    Math.min(room, Math.max(...[...h, ...cells.map((c) => words(c[i] ?? []))].map(widthOf))),
+  );
   const deep = Math.max(...heads.map((h) => h.length));
-  const headRows = Array.from({ length: deep }, (_, r) => heads.map((h) => h[r - deep + h.length] ?? ''));
-  const put = (list: readonly string[]): string =>
-    list
-      .map((c, i) => {
-        const s = shorten(c, wide[i] ?? 6);
-        return s + ' '.repeat(Math.max(0, (wide[i] ?? 0) - widthOf(s)));
-      })
-      .join('  ')
-      .trimEnd();
-  return [...headRows.map((h) => quiet(put(h))), ...cells.map((c) => plain(put(c)))];
+  const headRows = Array.from({ length: deep }, (_, r) => heads.map((h) => quiet(h[r - deep + h.length] ?? '')));
+  const put = (list: readonly Line[]): Line =>
+    list.flatMap((c, i): Line => {
+      const most = wide[i] ?? 6;
+      const cell = lineWidth(c) > most ? plain(shorten(words(c), most)) : c;
+      return [...cell, ...(i < list.length - 1 ? [{ text: ' '.repeat(most - lineWidth(cell) + 2) }] : [])];
+    });
+  return [...headRows, ...cells].map(put);
+}
+
+/** Rows before the one that is taken. */
+const BEFORE = 3;
+
+/** The log with the row that is being taken as its last line. */
+export function rowTable({ desk, view }: MomentOf, asks: readonly Question[], now: (q: Question) => Line): Block[] {
+  const { state } = desk;
+  const labels = asks.map((q) => labelOf(state, q.key, view.place));
+  const done = state.values.completeRows(view.step.id, view.place).slice(-BEFORE);
+  const cells = done.map((r) =>
+    asks.map((q) => {
+      const given = r.get(q.key);
+      return quiet(given ? showValue(state.model, q.key, given.value) : '-');
+    }),
+  );
+  const row = asks.map(now);
+  return [
+    {
+      rank: 0,
+      gap: true,
+      label: 'This row',
+      lines: (width) => table(labels, [...cells, row], width),
+      small: (width) => table(labels, [...cells.slice(-1), row], width),
+    },
+  ];
 }
 
 /** Lines of the curve: with room, and with little. */

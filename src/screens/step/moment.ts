@@ -3,7 +3,7 @@ import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Block, Hint, Room } from '../look/line.js';
+import type { Block, Hint, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Asks } from '../page.js';
 import { pressLines } from '../words/blocks.js';
@@ -16,6 +16,8 @@ export interface Moment {
   /** Something here has to be read whole before it is acknowledged. */
   readonly readWhole?: true;
   blocks(room: Room): readonly Block[];
+  /** The field alone, for a row of a table. */
+  line?(room: Room, width: number): Line;
   hints(): readonly Hint[];
   /** Undefined when the key is none of its own. */
   press(key: Key): boolean | Promise<boolean> | undefined;

@@ -8,7 +8,7 @@ import { wrapText } from '../look/wrap.js';
 import { instructionLines, spans } from '../words/blocks.js';
 import { valueWords } from '../words/entry-words.js';
 import type { MomentOf } from './moment.js';
-import { shorterOnce } from './read-before.js';
+import { shorterOnce, toDo } from './read-before.js';
 
 /** Steps of the same page at the same bearing, without the one that is on. */
 function others({ desk, view }: MomentOf): readonly StepView[] {
@@ -27,7 +27,10 @@ const over = (v: StepView): boolean => v.status === 'done' || v.status === 'wait
 
 /** Which of several places below the bearing it is; nothing for the bearing itself. */
 function side({ desk, view }: MomentOf, v: StepView): string {
-  return v.place === view.place || v.place === topOf(v.place) ? '' : ` (${desk.state.values.placeLabel(v.place)})`;
+  const { values } = desk.state;
+  if (v.place === view.place || v.place === topOf(v.place)) return '';
+  // The bearing itself stands in the head.
+  return ` (${values.placeLabel(v.place).replace(`${values.placeLabel(topOf(v.place))}, `, '')})`;
 }
 
 /** What was found on this page, a line an answer. */
@@ -37,10 +40,12 @@ export function doneOnPage(of: MomentOf, room: Room): Block[] {
     .filter(over)
     .flatMap((v) => {
       // As they stood while their step was on: nothing jumps.
-      const said = v.answered.map(
-        ({ question, given }) =>
-          `${fillIn(desk.state.values, question.label, v.place)}  ${valueWords(desk.state, given.entry)}`,
-      );
+      const said = v.answered
+        .filter(({ given }) => given.value !== '')
+        .map(
+          ({ question, given }) =>
+            `${fillIn(desk.state.values, question.label, v.place)}  ${valueWords(desk.state, given.entry)}`,
+        );
       return (said.length ? said : [v.step.title]).map((text) =>
         spans(
           [
@@ -58,7 +63,8 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
   const { desk } = of;
   const { values } = desk.state;
   const training = Boolean(desk.state.ledger.job?.apprentice || desk.state.ledger.job?.practice);
-  const later = others(of).filter((v) => !over(v) && v.step !== of.view.step);
+  // One of which nobody knows yet whether it is needed is named once it is.
+  const later = others(of).filter((v) => !over(v) && v.step !== of.view.step && v.because !== 'unsure');
   const places = (v: StepView): string => {
     const all = later.filter((o) => o.step === v.step).map((o) => desk.state.values.placeLabel(o.place));
     const own = `${desk.state.values.placeLabel(topOf(v.place))}, `;
@@ -75,15 +81,15 @@ export function laterOnPage(of: MomentOf, room: Room): Block[] {
       const asks = (v.step.ask ?? [])
         .filter((q) => !q.when || values.holds(q.when, v.place) === true)
         .map((q) => fillIn(values, q.label, v.place));
-      const what = fillIn(values, v.step.do, v.place, open);
-      const text = `${shorterOnce(desk, v, what, glyphs(room.ascii).more)}${places(v)}`;
+      const what = fillIn(values, toDo(desk, v), v.place, open);
+      const text = what && `${shorterOnce(desk, v, what, glyphs(room.ascii).more)}${places(v)}`;
       return {
         rank: 5,
         gap: i === 0,
         // Where it stands when its turn comes.
         lines: (width) => [
-          ...instructionLines(text, width).map((l): Line => [{ text: '   ' }, ...l]),
-          ...(asks.length ? wrapText(`   ${asks.join(' · ')}`, width, 'quiet', 3) : []),
+          ...(text ? instructionLines(text, width) : []).map((l): Line => [{ text: '   ' }, ...l]),
+          ...(asks.length ? wrapText(`   ${asks.join(' · ')}${text ? '' : places(v)}`, width, 'quiet', 3) : []),
         ],
       };
     });

@@ -12,8 +12,7 @@ import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBare } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
-import type { Block, Line } from '../look/line.js';
-import { wrap } from '../look/wrap.js';
+import type { Room } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
@@ -56,7 +55,7 @@ export const isEmpty = ({ text, index, items, count }: Input): boolean =>
 
 /**
  * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
- * of the same row follows, `inRow` where label and field stand in one line of a row.
+ * of the same row follows, `inRow` where it is a cell of a table.
  */
 export function questionMoment(
   { desk, view }: MomentOf,
@@ -69,6 +68,7 @@ export function questionMoment(
   const question = filled(desk, asked, place);
   const asker = askerFor(question);
   const context = contextFor(desk, view, question, goesOn);
+  const cell = inRow && asker.line !== undefined;
   const input = (): Input => desk.inputFor(where, (kept) => asker.restore(kept, context));
   const unusual = desk.unusual?.where === where ? desk.unusual : undefined;
   const ways = desk.practice?.ways?.(step.id, place, asked.key, desk.state) ?? [];
@@ -109,7 +109,7 @@ export function questionMoment(
   return {
     where,
     blocks: (room) => [
-      ...(inRow && asker.line ? [] : [heading(question.label)]),
+      ...(cell ? [] : [heading(question.label)]),
       ...(shows
         ? [
             spans(
@@ -123,9 +123,7 @@ export function questionMoment(
         : []),
       ...(absent === undefined ? [] : [paragraph(absent, { rank: 1, tone: 'strong' })]),
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
-      ...(inRow && asker.line
-        ? [fieldLine(question.label, (width) => asker.line?.(input(), { ...context, ascii: room.ascii }, width) ?? [])]
-        : asker.blocks(input(), { ...context, ascii: room.ascii })),
+      ...(cell ? [] : asker.blocks(input(), { ...context, ascii: room.ascii })),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual
         ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`)]
         : []),
@@ -136,6 +134,7 @@ export function questionMoment(
         ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; Backspace to type it again')]
         : []),
     ],
+    line: (room: Room, width: number) => asker.line?.(input(), { ...context, ascii: room.ascii }, width) ?? [],
     hints: () =>
       quiet !== undefined && !unusual && isEmpty(input())
         ? [...asker.hints(input(), context), { key: quietKey, does: 'quiet readings pass', rank: 3 }]
@@ -201,12 +200,6 @@ export function questionMoment(
     }),
   };
 }
-
-/** A field behind its label. */
-const fieldLine = (label: string, line: (width: number) => Line): Block => ({
-  rank: 1,
-  lines: (width) => wrap([{ text: `${label}  `, tone: 'strong' }, ...line(width)], width, 2),
-});
 
 /** In practice the way of measuring is chosen before the invented rotor shows anything. */
 function wayMoment(desk: Desk, where: string, label: string, ways: readonly { way: string; label: string }[]): Moment {

@@ -26,3 +26,6 @@ export function shorterOnce(desk: Desk, view: StepView, text: string, more: stri
   if (hazard || physical || first === text.trim() || !readBefore(desk, view)) return text;
   return `${first} ${more} w`;
 }
+
+/** What to do, as it stands in the procedure: for who knows the job nothing that title and questions say as well. */
+export const toDo = (desk: Desk, { step }: StepView): string => (isBrisk(desk) ? (step.brief ?? step.do) : step.do);

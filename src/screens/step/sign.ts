@@ -50,6 +50,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     if (desk.propose({ do: 'sign', step: step.id, place, initials: known }).ok) desk.ready = where;
   }
   const ready = (): boolean => desk.ready === where;
+  const found = (): string | undefined => (own ? parted(line.input().text).own : undefined);
   const other = (): string | undefined => {
     if (!ready()) return undefined;
     const p = desk.propose({ do: 'sign', step: step.id, place, ...typed() });
@@ -60,19 +61,26 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     where,
     blocks: (room) => [
       alertBlock(`HOLD  ${says}`, room),
-      heading(
-        own
-          ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor})`
-          : mentor
-            ? `Initials of the mentor (${mentor})`
-            : 'Your initials',
-      ),
-      ...(own && !ready()
+      // Who knows the job needs no name for what stands in the next line.
+      ...(ready() && isBrisk(desk)
+        ? []
+        : [
+            heading(
+              own
+                ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor})`
+                : mentor
+                  ? `Initials of the mentor (${mentor})`
+                  : 'Your initials',
+            ),
+          ]),
+      ...(own && !ready() && signedBefore(desk, mentor) === undefined
         ? [paragraph('Find it without looking: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]
         : []),
       ...refusedBefore(view, room),
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
-      { rank: 1, lines: (width) => fieldLines(line.input(), width, room.ascii, !ready()) },
+      ...(ready() && isBrisk(desk) && found() === undefined
+        ? []
+        : [{ rank: 1, lines: (width: number) => fieldLines(line.input(), width, room.ascii, !ready()) }]),
       ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
       ...(ready() ? [safetyBlock(desk, `I sign this as ${typed().initials}`)] : []),
     ],
@@ -80,7 +88,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ready()
         ? [
             { key: desk.safetyKey, does: 'sign', rank: 1, told: true },
-            { key: 'Backspace', does: 'other initials', rank: 2 },
+            { key: 'Backspace', does: 'other initials', rank: 2, always: true },
             { key: '!', does: 'not right yet', rank: 2 },
           ]
         : [

@@ -6,7 +6,7 @@ import { fillIn, showKey } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { type Desk, isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Block, Line, Room } from '../look/line.js';
+import type { Block, Line, Room, Span } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { firstSentence, largest, pair, paragraph, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
@@ -17,7 +17,7 @@ import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
 import { alertBlock, type MomentOf } from './moment.js';
 import { unpredicted } from './predict.js';
-import { shorterOnce } from './read-before.js';
+import { readBefore, shorterOnce, toDo } from './read-before.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
 /** Figures that an apprentice is to predict first are kept back. */
@@ -28,10 +28,11 @@ function textOf(of: MomentOf, text: string): string {
   );
 }
 
-/** What to do now. */
+/** What to do now; nothing where title and questions say it. */
 export function instruction(of: MomentOf, room: Room): Block {
+  if (toDo(of.desk, of.view) === '') return { rank: 7 };
   const g = glyphs(room.ascii);
-  const whole = largest(shorterOnce(of.desk, of.view, textOf(of, of.view.step.do), g.more), g.bar);
+  const whole = largest(shorterOnce(of.desk, of.view, textOf(of, toDo(of.desk, of.view)), g.more), g.bar);
   // What stands around it is needed for the rest of the page.
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
@@ -123,11 +124,24 @@ function cameOf(desk: Desk, last: Entry, room: Room): Block[] {
 export function recordedBlock(desk: Desk, room: Room, rank = 2): Block[] {
   const last = lastRecorded(desk.state);
   if (!last || last.kind === 'job') return [];
-  const at = 'place' in last && last.place !== 'job' ? ` (${placeWords(desk.state, last.place)})` : '';
+  const brisk = isBrisk(desk);
+  // That a danger was read says nothing to who goes on from it.
+  if (brisk && last.kind === 'caution') return cameOf(desk, last, room);
+  const here = brisk && 'place' in last && topOf(last.place) === topOf(desk.place);
+  const at = 'place' in last && last.place !== 'job' && !here ? ` (${placeWords(desk.state, last.place)})` : '';
+  const sign: Span = brisk
+    ? { text: `${glyphs(room.ascii).done} `, tone: 'good' }
+    : { text: 'Recorded  ', tone: 'quiet' };
+  const words = entryWords(desk.state, last);
   return [
     {
       ...spans(
-        [{ text: 'Recorded  ', tone: 'quiet' }, { text: entryWords(desk.state, last) }, { text: at, tone: 'quiet' }],
+        // The sign says that it is done.
+        [
+          sign,
+          { text: brisk && last.kind === 'done' ? words.replace(/^.*?: /, '') : words },
+          { text: at, tone: 'quiet' },
+        ],
         { rank, gap: true, indent: 2 },
       ),
       label: 'Last recorded',
@@ -152,7 +166,8 @@ const stopped = (view: StepView): boolean => view.wants === 'gate';
 export function topBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   return [
-    { rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' }]] },
+    // For who knows the job it stands in the head, in place of the phase.
+    ...(isBrisk(desk) ? [] : [{ rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
     // At a stop the ways on need the room.
     ...(view.wants === 'caution'
@@ -164,7 +179,7 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
     ...remedyBlocks(desk, room),
     ...figures(of, room),
     ...judgedBlocks(of, room),
-    ...warningBlocks(desk.state, view, room),
+    ...warningBlocks(desk.state, view, room, readBefore(desk, view)),
   ];
 }
 

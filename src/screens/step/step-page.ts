@@ -7,7 +7,7 @@ import type { Hint, Room, View } from '../look/line.js';
 import type { Asks, Page } from '../page.js';
 import { addPicturePage } from '../pages/add-picture.js';
 import { phasesBeside } from '../pages/whole-job.js';
-import { placeWords } from '../words/entry-words.js';
+import { lastRecorded, placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
 import { commandOf } from './command-keys.js';
 import { commandHints, doCommand } from './commands.js';
@@ -35,6 +35,15 @@ interface Now {
 /** Where nothing is drawn and no figures want the width, a large window shows the whole job beside the step. */
 const phasesFit = (room: Room, view: StepView): boolean =>
   room.cols >= 104 && room.rows >= 34 && !room.reader && !view.step.show?.length;
+
+/** Entries of a sitting after which a key that stands on each page is no news any more. */
+const NEW_FOR = 12;
+
+/** True until something is recorded in the phase of the step that is on. */
+function beginsPhase({ state, model }: Desk, view: StepView | undefined): boolean {
+  const last = lastRecorded(state);
+  return !last || !('step' in last) || model.steps.get(last.step)?.phase !== view?.step.phase;
+}
 
 export class StepPage implements Page {
   readonly name = 'step';
@@ -135,9 +144,10 @@ export class StepPage implements Page {
     const { moment, view } = this.now;
     const job = desk.state.ledger.job;
     const readOnlyWords = desk.job.readOnly ? ['to look at only'] : [];
-    const headRight = [...(room.cols >= 100 && job ? [job.name] : []), howFar(desk.state), ...readOnlyWords].join(
-      ' · ',
-    );
+    const brisk = isBrisk(desk);
+    const begins = beginsPhase(desk, view);
+    const far = howFar(desk.state, { brief: brisk && !begins });
+    const headRight = [...(room.cols >= 100 && job ? [job.name] : []), far, ...readOnlyWords].join(' · ');
     const readOnly = desk.job.readOnly
       ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
       : [];
@@ -149,9 +159,11 @@ export class StepPage implements Page {
         foot: this.foot(moment, view),
       };
     const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
+    // Who knows the job is told the step; the phase and the time as it begins.
+    const where = !brisk ? phase : begins ? `${phase} · ${view.step.title}` : view.step.title;
     const of = { desk, view };
     return {
-      head: `${placeWords(desk.state, view.place)} · ${phase}`,
+      head: `${placeWords(desk.state, view.place)} · ${where}`,
       headMark: placeWords(desk.state, view.place),
       headRight,
       body: [
@@ -179,7 +191,11 @@ export class StepPage implements Page {
 
   private foot(moment: Moment, view: StepView | undefined): Hint[] {
     const hints = this.allHints(moment, view);
-    return isBrisk(this.desk) && !this.commands ? hints.filter((h) => !h.told) : hints;
+    if (!isBrisk(this.desk) || this.commands) return hints;
+    const { entries, sitting } = this.desk.state;
+    // What stands there on each page is read in the first minutes of a sitting.
+    const settled = (entries.at(-1)?.seq ?? 0) - sitting > NEW_FOR;
+    return hints.filter((h) => !h.told && !(settled && h.always));
   }
 
   private allHints(moment: Moment, view: StepView | undefined): Hint[] {
@@ -187,8 +203,8 @@ export class StepPage implements Page {
     if (this.now.mode.field === 'text' && !this.commands)
       return [
         ...moment.hints(),
-        { key: 'Tab', does: `other ${desk.positionName}`, rank: 1 },
-        { key: 'Esc', does: isBrisk(desk) ? 'then u undo, ? keys' : 'then m menu, w why, u undo, ? keys', rank: 2 },
+        { key: 'Tab', does: `other ${desk.positionName}`, rank: 1, always: true },
+        { key: 'Esc', does: isBrisk(desk) ? 'then ? keys' : 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
       ...(this.commands ? [{ key: 'Enter', does: 'type on', rank: 1 }] : moment.hints()),

@@ -38,12 +38,15 @@ export function warningsAt(state: State, view: StepView, since = 0): string[] {
 export const warningLine = (text: string, width: number, room: Room): Line[] =>
   wrap([{ text: `${glyphs(room.ascii).warn} Mind  `, tone: 'alert' }, { text }], width, 2);
 
-export function warningBlocks(state: State, view: StepView, room: Room): Block[] {
+/** `before`: the same step at another place, where who knows the job read what is warned of in the same words. */
+export function warningBlocks(state: State, view: StepView, room: Room, before?: StepView): Block[] {
   const brisk = state.ledger.pace === 'brisk';
   if (view.wants === 'caution' || view.wants === 'predict') return [];
-  const all = warningsAt(state, view);
+  const read = before ? warningsAt(state, before) : [];
+  const whole = warningsAt(state, view);
+  const all = whole.filter((w) => !read.includes(w));
   if (all.length === 0) return [];
-  const more = all.length > 1 ? ` And ${all.length - 1} more: press n.` : '';
+  const more = whole.length > 1 ? ` And ${whole.length - 1} more: press n.` : '';
   return [
     {
       rank: 2,
