@@ -150,6 +150,7 @@ const offeredOf = (library: Library): ReturnType<App['procedures']> =>
     title: procedure.title,
     version: procedure.version,
     hash,
+    notice: procedure.notice,
     follows: procedure.follows?.procedure,
     followsOwn: procedure.follows?.again,
     shop,

@@ -76,6 +76,8 @@ export interface Offered {
   readonly title: string;
   readonly version: string;
   readonly hash: string;
+  /** Told before its first step. */
+  readonly notice?: string | undefined;
   /** Id of the procedure whose finished job it reads. */
   readonly follows?: string;
   /** It can follow a finished job of its own kind too. */

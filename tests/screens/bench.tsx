@@ -120,6 +120,7 @@ export function openBench(options: BenchOptions) {
         title: model.procedure.title,
         version: model.procedure.version,
         hash: model.hash,
+        notice: model.procedure.notice,
       },
     ],
     practices: () => [],

@@ -28,7 +28,7 @@ test('a digit opens the rotor beside it, a stray Enter none', async () => {
   expect(b.screen()).toContain('Rotor Two');
 });
 
-test('Esc before the first step goes back to the list with the job in it', async () => {
+test('Esc before the first step makes no job; who goes on from it later reads it again and still picks the pace', async () => {
   const model = pump([asks.choice]);
   const told = { ...model, procedure: { ...model.procedure, notice: 'Mind your fingers.' } };
   const b = openBench({ model: told });
@@ -39,9 +39,13 @@ test('Esc before the first step goes back to the list with the job in it', async
   await b.press('Bench job', 'enter', 'AP', 'enter', '1');
   await b.waitFor('Before you begin');
   await b.press('esc');
-  await b.waitFor('Start a job');
-  expect(b.kept.entries.map((e) => e.kind)).toEqual(['job']);
-  expect(b.kept.closed).toBe(1);
+  await b.waitFor('Who works on it?');
+  expect(b.kept.entries, 'no job was made').toEqual([]);
+  await b.press('1');
+  await b.waitFor('Before you begin');
+  await b.press('b');
+  await b.waitFor('Title of colour');
+  expect(b.kept.entries).toMatchObject([{ kind: 'job' }, { kind: 'pace', pace: 'brisk' }]);
 });
 
 test.each([

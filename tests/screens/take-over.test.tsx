@@ -79,6 +79,8 @@ test('one key takes all of it over, each figure with where it is from', async ()
   await b.waitFor('Nothing is picked yet');
   await b.press('1');
   await b.waitFor('Before you begin');
+  await b.press('enter');
+  await b.waitFor('Which bearings');
   const answers = b.kept.entries.flatMap((e) => (e.kind === 'answer' ? [e] : []));
   expect(answers.find((e) => e.key === 'cage' && e.place === 'a')).toMatchObject({
     by: 'XY',
@@ -99,6 +101,8 @@ test('what is not so is asked anew in its step', async () => {
   await b.waitFor('1 asked anew');
   await b.press('1');
   await b.waitFor('Before you begin');
+  await b.press('enter');
+  await b.waitFor('Which bearings');
   const sizes = b.kept.entries.flatMap((e) => (e.kind === 'answer' && e.key === 'bearing_size' ? [e.place] : []));
   expect(sizes).toEqual(['b']);
 });

@@ -44,7 +44,7 @@ describe('the beads of a round', () => {
   });
 
   it('are counted by their gaps, and half of them is told in grams too', () => {
-    expect(stepOf('gap-fill').do).toContain('Count the gaps aloud.');
+    expect(stepOf('gap-fill').do).toContain('Count gaps aloud. Stop at {half_travel} of travel.');
     expect(figure('half_grams', 'b')).toBeCloseTo((figure('dose_set', 'b') / 2) * figure('grease_density', 'job'), 6);
     expect(stepOf('weigh-half').show).toContain('half_grams');
   });

@@ -45,14 +45,14 @@ async function begin(program: Program, late?: string): Promise<TerminalUnderTest
   const places = await term.waitFor('Where do you begin?');
   await term.rest();
   term.write(digitBefore(late ? `At “${late}”` : 'At the start', places)!);
+  await term.waitFor('Before you begin');
+  await term.rest();
+  term.press('enter');
   if (late) {
     await term.waitFor('What is known of this rotor');
     await term.rest();
     term.press('enter');
   }
-  await term.waitFor('Before you begin');
-  await term.rest();
-  term.press('enter');
   await term.waitFor(late ? 'Test the beep' : 'Name the machine');
   return term;
 }
@@ -210,15 +210,15 @@ test('begins late where that is picked', async () => {
   }
   // Typed while the bench works: none of it may answer what nobody has seen yet.
   term.write('\r');
+  await term.waitFor('Before you begin');
+  await term.rest();
+  term.write('\r');
   await term.waitFor('One moment');
   term.write('\r\r1=1');
   const known = await term.waitFor('What is known of this rotor');
   expect(known).toContain('careful hand did what comes before');
   await term.rest();
   expect(term.screen()).toContain('What is known of this rotor');
-  term.press('enter');
-  await term.waitFor('Before you begin');
-  await term.rest();
   term.press('enter');
   await term.waitFor('Take the solvent out');
   expect(term.screen()).toContain('Signed by DONE');

@@ -1,5 +1,5 @@
 /** A new job: its name, who works, and whether somebody learns. */
-import type { Draft } from '../../engine/journal/entry.js';
+import type { Draft, Pace } from '../../engine/journal/entry.js';
 import { sameInitials } from '../../engine/journal/initials.js';
 import { type KnownRotor, marksOf } from '../../life/due.js';
 import { rotorKey } from '../../life/life-mark.js';
@@ -11,7 +11,7 @@ import { paragraph } from '../words/blocks.js';
 import { initialsCheck, initialsOf } from '../words/initials.js';
 import { timeOfDay } from '../words/times.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
-import { layOut } from './open-job.js';
+import { beforeYouBegin, layOut } from './open-job.js';
 import { takeOverPage } from './take-over.js';
 
 const who: Question = {
@@ -114,11 +114,22 @@ function fields(app: App, offered: readonly Offered[], rotor: KnownRotor | undef
 
 type First = Extract<Draft, { kind: 'job' }>;
 
-/** Makes the job, records what was taken over, and lays it open. */
-async function begin(app: App, stack: Stack, first: First, taken: readonly Taken[], rotor?: string): Promise<void> {
+/** Makes the job, records pace and what was taken over, and lays it open. */
+async function begin(
+  app: App,
+  stack: Stack,
+  first: First,
+  pace: Pace,
+  taken: readonly Taken[],
+  rotor?: string,
+): Promise<void> {
   const opened = await app.jobs.create(first.name, first, rotor);
   if (!opened.ok) return stack.say(opened.trouble.sentence);
-  const recorded = taken.length ? await opened.value.append(takeOverDrafts(taken, first.by)) : undefined;
+  const drafts: readonly Draft[] = [
+    ...takeOverDrafts(taken, first.by),
+    ...(pace === 'brisk' ? [{ kind: 'pace' as const, pace, by: first.by }] : []),
+  ];
+  const recorded = drafts.length ? await opened.value.append(drafts) : undefined;
   await layOut(app, stack, opened.value, false);
   if (recorded && !recorded.ok) stack.say(recorded.trouble.sentence);
 }
@@ -153,11 +164,12 @@ export function newJobPage(app: App, stack: Stack, rotor?: KnownRotor): Page {
           ...(v.mentor ? { mentor: initialsOf(v.mentor) } : {}),
         };
         app.initials.set(initialsOf(v.by));
+        const start = (kept: readonly Taken[]): Promise<void> =>
+          beforeYouBegin(stack, procedure, (pace) => begin(app, stack, first, pace, kept, rotor?.rotor));
         const taken = rotor ? await app.takenOver?.(rotor.rotor, procedure.id) : undefined;
         if (typeof taken === 'string') stack.say(taken);
-        else if (taken?.length)
-          return stack.push(takeOverPage(app, stack, taken, (kept) => begin(app, stack, first, kept, rotor?.rotor)));
-        await begin(app, stack, first, [], rotor?.rotor);
+        else if (taken?.length) return stack.push(takeOverPage(app, stack, taken, start));
+        await start([]);
       },
     },
     stack,

@@ -1,8 +1,9 @@
 /** From a job's id to its bench. */
+import type { Pace } from '../../engine/journal/entry.js';
 import { isChar } from '../../keys/key.js';
-import type { App, OpenJob } from '../app-contract.js';
+import type { App, Offered, OpenJob } from '../app-contract.js';
 import { Desk } from '../desk.js';
-import type { Page, Stack } from '../page.js';
+import type { Stack } from '../page.js';
 import { StepPage } from '../step/step-page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { glancePage } from './glance.js';
@@ -32,35 +33,41 @@ export async function layOut(
   stack.push(new StepPage(desk));
   if (recovered && !job.readOnly) await desk.act({ do: 'note', place: 'job', text: `Recovered. ${recovered}` });
   if (back || job.readOnly) stack.push(glancePage(desk));
-  else if (desk.model.procedure.notice) stack.push(noticePage(desk, desk.model.procedure.notice));
   if (!back && !job.readOnly && beganLate(desk)) stack.push(knownPage(desk));
   if (basis.notice) stack.say(basis.notice);
   if (app.idle) setImmediate(app.idle);
   return true;
 }
 
-/** What the procedure says openly before its first step. */
-function noticePage(desk: Desk, notice: string): Page {
-  return new ReadingPage(
-    {
-      name: 'notice',
-      head: 'Before you begin',
-      blocks: () => [heading(desk.model.procedure.title), paragraph(notice)],
-      hints: [
-        { key: 'Enter', does: 'go on', rank: 1 },
-        { key: 'b', does: 'go on in the brisk pace, for who knows the job', rank: 1 },
-      ],
-      async press(key) {
-        const brisk = isChar(key, 'b');
-        if (key.name !== 'enter' && !brisk) return false;
-        if (brisk) await desk.act({ do: 'pace', pace: 'brisk' });
-        desk.stack.popTo('step');
-        return true;
+/**
+ * What the procedure says openly before its first step. There is no job until somebody has gone on from it.
+ * @param begin makes the job, in the pace that was chosen
+ */
+export async function beforeYouBegin(
+  stack: Stack,
+  { title, notice }: Offered,
+  begin: (pace: Pace) => Promise<void>,
+): Promise<void> {
+  if (!notice) return begin('learning');
+  stack.push(
+    new ReadingPage(
+      {
+        name: 'notice',
+        head: 'Before you begin',
+        blocks: () => [heading(title), paragraph(notice)],
+        hints: [
+          { key: 'Enter', does: 'go on', rank: 1 },
+          { key: 'b', does: 'brisk, if you know the job', rank: 1 },
+        ],
+        async press(key) {
+          const brisk = isChar(key, 'b');
+          if (key.name !== 'enter' && !brisk) return false;
+          await begin(brisk ? 'brisk' : 'learning');
+          return true;
+        },
       },
-      // The job is there by now: it is listed on the first screen.
-      back: () => desk.stack.popTo('home'),
-    },
-    desk.stack,
+      stack,
+    ),
   );
 }
 

@@ -6,7 +6,7 @@ import type { Page, Stack } from '../page.js';
 import { pair, paragraph } from '../words/blocks.js';
 import { initialsCheck, initialsOf } from '../words/initials.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
-import { layOut } from './open-job.js';
+import { beforeYouBegin, layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
 
 function mentorCheck(text: string, v: FormValues): string | undefined {
@@ -108,30 +108,33 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: La
         if (!procedure) return stack.say('The procedure of this practice rotor is not here.');
         const by = initialsOf(v.by);
         const from = phases.find((p) => p.id === v.from)?.id;
-        const opened = await app.jobs.create(rotor.title, {
-          kind: 'job',
-          name: rotor.title,
-          by,
-          procedure: procedure.id,
-          version: procedure.version,
-          hash: procedure.hash,
-          practice: rotor.id,
-          apprentice: by,
-          ...(v.mentor?.trim() ? { mentor: initialsOf(v.mentor) } : {}),
-          ...(v.lessons === 'at-once' ? { lessons: 'at-once' as const } : {}),
-          ...(from === undefined ? {} : { from }),
+        await beforeYouBegin(stack, procedure, async (pace) => {
+          const opened = await app.jobs.create(rotor.title, {
+            kind: 'job',
+            name: rotor.title,
+            by,
+            procedure: procedure.id,
+            version: procedure.version,
+            hash: procedure.hash,
+            practice: rotor.id,
+            apprentice: by,
+            ...(v.mentor?.trim() ? { mentor: initialsOf(v.mentor) } : {}),
+            ...(v.lessons === 'at-once' ? { lessons: 'at-once' as const } : {}),
+            ...(from === undefined ? {} : { from }),
+          });
+          if (!opened.ok) return stack.say(opened.trouble.sentence);
+          app.initials.set(by);
+          if (from !== undefined) {
+            // It takes some seconds, and what is asked behind it nobody has seen.
+            stack.forgetAhead();
+            stack.say('One moment: a careful hand does what comes before.', 'good');
+            stack.changed();
+          }
+          const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
+          if (short) stack.say(short);
+          if (pace === 'brisk') await opened.value.append([{ kind: 'pace', pace, by }]);
+          await layOut(app, stack, opened.value, false);
         });
-        if (!opened.ok) return stack.say(opened.trouble.sentence);
-        app.initials.set(by);
-        if (from !== undefined) {
-          // It takes some seconds, and what is asked behind it nobody has seen.
-          stack.forgetAhead();
-          stack.say('One moment: a careful hand does what comes before.', 'good');
-          stack.changed();
-        }
-        const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
-        if (short) stack.say(short);
-        await layOut(app, stack, opened.value, false);
       },
     },
     stack,
