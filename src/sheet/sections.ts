@@ -36,13 +36,13 @@ export function told(sheet: Sheet, options: SheetOptions = {}): Told {
     ...workSections(sheet, show),
     ...(sheet.strip ? section('cut', 'strip', sheet.strip.title, [{ is: 'strip', strip: sheet.strip }]) : []),
     ...(tag ? section('cut', 'tag', tag.title, [{ is: 'tag', tag }]) : []),
-    ...recordSections(sheet, show),
+    ...(options.appendix === false ? [] : recordSections(sheet, show)),
   ];
   return {
     ...(practice ? { practice } : {}),
     title: `Job sheet: ${sheet.head.job}`,
     mark: markOf(sheet, show),
     verdict: sheet.verdict,
-    sections: options.appendix === false ? all.filter((s) => s.part !== 'record') : all,
+    sections: all,
   };
 }

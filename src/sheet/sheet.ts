@@ -123,6 +123,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const remedies = remediesOf(state);
   const told = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections, clockJumps };
   const front = frontOf(state, whole, unusualOf(told));
+  let derivations: readonly DerivationRow[] | undefined;
   return {
     sheet: 2,
     head,
@@ -148,7 +149,11 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
     corrections,
     events,
     findings: findingsOf(state),
-    derivations: derivationsOf(state),
+    // Only the whole record tells them, and nothing else of a sheet takes as long.
+    get derivations() {
+      derivations ??= derivationsOf(state);
+      return derivations;
+    },
     ...(strip ? { strip } : {}),
     life: state.ledger.job?.life?.length ? lifeOf(state, made.number) : [],
     logs: logsOf(state),

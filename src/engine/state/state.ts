@@ -4,6 +4,7 @@ import type { Branch } from '../../procedure/schema.js';
 import type { Answer, Entry } from '../journal/entry.js';
 import { extend, fold, type Ledger, related, SITTING_PAUSE } from '../journal/ledger.js';
 import { Board, type StepView } from '../steps/board.js';
+import { readsOf } from '../values/reads.js';
 import { fillIn, showValue } from '../values/texts.js';
 import { type Earlier, type Trial, Values } from '../values/values.js';
 
@@ -62,7 +63,13 @@ export class State {
     const { ledger, touched } = old
       ? extend(model, old.ledger, entries, old.entries.length, spent)
       : { ledger: fold(model, entries), touched: undefined };
-    const kept = old && touched ? { values: old.values, board: old.board, touched, spent } : undefined;
+    const kept = old &&
+      touched && {
+        values: old.values,
+        board: old.board,
+        touched: touched.size ? readsOf(model, touched) : undefined,
+        spent,
+      };
     this.ledger = ledger;
     this.values = new Values(model, ledger, trial, earlier, kept);
     this.sitting =

@@ -63,17 +63,17 @@ function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
     ...unforeseen.filter((s) => !proving.has(s.branch)),
     ...steps.filter((s) => !s.branch && !s.anew),
   ];
-  const near = new Map(
-    model.places.map((p) => [p.id, new Set(model.places.filter((q) => related(q.id, p.id)).map((q) => q.id))]),
-  );
+  const near = new Map(model.places.map((p) => [p.id, model.places.filter((q) => related(q.id, p.id))]));
+  /** All so far at, around and within each place. */
+  const nearby = new Map<string, number[]>(model.places.map((p) => [p.id, []]));
   const pairs: Pair[] = [];
   const groups = new Map<string, number[]>();
   for (const step of ordered)
     for (const p of model.places) {
       if (p.kind !== step.at) continue;
-      const ahead: number[] = [];
-      for (const [i, q] of pairs.entries())
-        if (near.get(p.id)?.has(q.place) && !step.not_after?.includes(q.step.id)) ahead.push(i);
+      const all = nearby.get(p.id) ?? [];
+      const ahead = step.not_after ? all.filter((i) => !step.not_after?.includes(pairs[i]!.step.id)) : all.slice();
+      for (const q of near.get(p.id) ?? []) nearby.get(q.id)?.push(pairs.length);
       if (step.together) groups.set(step.together, [...(groups.get(step.together) ?? []), pairs.length]);
       pairs.push({ step, place: p.id, id: slot(step.id, p.id), ahead });
     }
@@ -116,12 +116,10 @@ export class Board {
     /** The board of a shorter journal. */
     before?: TakenOver & { readonly board: Board },
   ) {
-    this.order = orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
-    // Another order means a branch raised since: everything may be another.
-    if (!before || before.board.order !== this.order) return;
+    // Of a branch that was raised since nothing is taken over, so the order is the same.
+    this.order = before?.board.order ?? orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
     // Another pace or sitting: what has to be confirmed may be another.
-    if (before.board.now.pace !== now.pace || before.board.now.sitting !== now.sitting) return;
-    const touched = values.readsOf(before.touched);
+    if (!before || before.board.now.pace !== now.pace || before.board.now.sitting !== now.sitting) return;
     const { board } = before;
     // What waits by the clock is looked at anew, as the time is another; a wait that is over stays over while the clock
     // goes forward.
@@ -130,7 +128,7 @@ export class Board {
     // So is what has to be begun in time.
     const over = ({ wait, step, ledger: begun }: StepView): boolean =>
       !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
-    this.looks = untouched(board.looks, touched, before.spent);
+    this.looks = untouched(board.looks, before);
     for (const i of this.order.timed) {
       const kept = this.looks[i];
       if (kept && !over(kept.value)) this.looks[i] = undefined;

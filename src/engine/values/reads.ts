@@ -67,15 +67,27 @@ export function slotNumbers(model: Model): ReadonlyMap<string, number> {
 
 /** What a journal that grew takes over from before it grew. */
 export interface TakenOver {
-  /** Slots in which it has grown. */
-  readonly touched: ReadonlySet<string>;
+  /** Slots in which it has grown; none where only time went by. */
+  readonly touched: Reads | undefined;
   /** Nobody asks what was before any more: it is taken itself, not a copy. */
   readonly spent: boolean;
 }
 
+/** These slots as bits. */
+export function readsOf(model: Model, slots: Iterable<string>): Reads {
+  const numbers = slotNumbers(model);
+  const reads = new Reads(numbers.size);
+  for (const s of slots) {
+    const n = numbers.get(s);
+    if (n !== undefined) reads.add(n);
+  }
+  return reads;
+}
+
 /** What was worked out from nothing that was touched; `kept` itself, with the rest taken out of it, where it is `spent`. */
-export function untouched<T>(kept: (Kept<T> | undefined)[], touched: Reads, spent: boolean): (Kept<T> | undefined)[] {
+export function untouched<T>(kept: (Kept<T> | undefined)[], { touched, spent }: TakenOver): (Kept<T> | undefined)[] {
   const left = spent ? kept : kept.slice();
+  if (!touched) return left;
   // An answer touches one slot: only its word has to be looked at.
   const at = touched.only;
   for (let i = 0; i < left.length; i++) {

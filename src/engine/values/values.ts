@@ -39,19 +39,9 @@ export class Values implements ValueSource {
     this.numbers = slotNumbers(model);
     this.addresses = addressesOf(model);
     if (!before) return;
-    const touched = this.readsOf(before.touched);
-    this.memo = untouched(before.values.memo, touched, before.spent);
-    this.runs = untouched(before.values.runs, touched, before.spent);
-    this.parts = untouched(before.values.parts, touched, before.spent);
-  }
-
-  readsOf(slots: Iterable<string>): Reads {
-    const reads = new Reads(this.numbers.size);
-    for (const s of slots) {
-      const n = this.numbers.get(s);
-      if (n !== undefined) reads.add(n);
-    }
-    return reads;
+    this.memo = untouched(before.values.memo, before);
+    this.runs = untouched(before.values.runs, before);
+    this.parts = untouched(before.values.parts, before);
   }
 
   /** What was recorded about a step at a place. */
