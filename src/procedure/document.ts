@@ -82,7 +82,8 @@ export function parsePlain<T>(
   schema: z.ZodType<T>,
   complain: Complain,
 ): { readonly value: T | undefined; readonly guess: T | undefined } {
-  const parsed = schema.safeParse(plain);
+  // A file is read once: to compile its schema first takes longer than to walk it.
+  const parsed = schema.safeParse(plain, { jitless: true });
   if (parsed.success) return { value: parsed.data, guess: parsed.data };
   for (const issue of issuesOf(parsed.error)) {
     const path = issue.path.filter((p): p is string | number => typeof p !== 'symbol');
