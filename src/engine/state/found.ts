@@ -4,6 +4,7 @@
  */
 import type { Answer } from '../journal/entry.js';
 import { related, slot } from '../journal/ledger.js';
+import { readsOf } from '../values/reads.js';
 import { Values } from '../values/values.js';
 import type { State } from './state.js';
 
@@ -32,7 +33,7 @@ export function found(state: State): State {
   if (known) return known;
   const { model, ledger, options } = state;
   const slots = presumed(state);
-  const before = { values: state.values, touched: slots, spent: false };
+  const before = { values: state.values, touched: readsOf(model, slots), spent: false };
   const values = new Values(model, ledger, options.trial, options.earlier, before, slots);
   const own: State = Object.create(state, { values: { value: values } });
   made.set(state, own).set(own, own);
