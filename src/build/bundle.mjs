@@ -1,9 +1,10 @@
 // Bundles the program: cli.js and the quick commands as CommonJS, everything else as parts that are loaded on the way.
-import { execFileSync } from 'node:child_process';
+import { execFile } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { build } from 'esbuild';
 import { bundleOptions, commonJs } from './options.mjs';
 
@@ -151,13 +152,13 @@ export async function bundle(dist) {
   writeFileSync(`${dist}/NOTICES.txt`, notices([...metafiles, started]));
   return {
     made,
-    /** To be called once the compiled content is there, which the commands read. */
-    keepQuick() {
+    /** To be called once the compiled content is there, which the commands read. Meanwhile the lock of the folder is kept fresh. */
+    async keepQuick() {
       const keep = fileURLToPath(new URL('keep-compiled.mjs', import.meta.url));
       for (const [source, file] of quickFile) {
         const name = quickSource.get(source);
         const late = quick[name].late ? ['late'] : [];
-        execFileSync(process.execPath, [keep, resolve(dist, file), name, ...late], { stdio: 'inherit' });
+        await promisify(execFile)(process.execPath, [keep, resolve(dist, file), name, ...late]);
       }
     },
   };
