@@ -98,7 +98,7 @@ export const runInStep = defineCalculator({
     if (limit > usual && !given.flag('documented'))
       throw new CalcRefusal(
         'limit',
-        `The highest temperature must be from 30 to ${usual} °C, the published limit of running in: a higher one needs a documented reason.`,
+        `The highest temperature must be from 30 to ${usual} °C, the usual limit of running in: a higher one needs a documented reason.`,
       );
     const ambient = given.number('ambient').value;
     if (ambient + 10 > limit)

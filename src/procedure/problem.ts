@@ -100,6 +100,7 @@ export type Code =
   | 'row-unknown'
   | 'row-untested'
   | 'row-width'
+  | 'late-before-reading'
   | 'safe-without-stop'
   | 'source-incomplete'
   | 'step-elsewhere'

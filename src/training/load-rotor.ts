@@ -280,12 +280,44 @@ function checkTraps(
           near(key, [...model.keys.keys()]) || 'Name a reading of the place of the trap.',
         );
     }
-    if (trap.too_late !== undefined && !model.steps.has(trap.too_late))
+    if (trap.too_late === undefined) return;
+    const late = model.procedure.steps.findIndex((s) => s.id === trap.too_late);
+    const first = Math.min(...askedBy(model, trap.fell).map((s) => model.procedure.steps.indexOf(s)));
+    if (late < 0)
       complain(
         'step-unknown',
         [...path, 'too_late'],
         `There is no step “${quoted(trap.too_late)}”.`,
         near(trap.too_late, [...steps]) || 'Use a step of the procedure.',
       );
+    else if (Number.isFinite(first) && late < first)
+      complain(
+        'late-before-reading',
+        [...path, 'too_late'],
+        `“${trap.too_late}” comes before “${model.procedure.steps[first]?.id}”, the first step that anybody can fall into it at.`,
+        'Name a step that comes after it.',
+      );
   });
+}
+
+/** Steps of the work that ask what a condition rests on; none where a branch or something unforeseen is part of it. */
+function askedBy(model: Model, condition: string): readonly Step[] {
+  const steps = new Set<Step>();
+  const seen = new Set<string>();
+  let foreseen = true;
+  const add = (text: string): void => {
+    for (const name of text.replace(/'[^']*'|"[^"]*"/g, '').match(/[a-z][a-z0-9_]*/g) ?? []) {
+      const from = (model.keys.get(name) ?? model.keys.get(name.replace(/^way_/, '')))?.from;
+      if (!from || seen.has(name)) continue;
+      seen.add(name);
+      if (from.by === 'event') foreseen = false;
+      else if (from.by === 'question' || from.by === 'rows') steps.add(from.step);
+      else if (from.by === 'calc') Object.values(from.use.with).forEach(add);
+      else if (from.by === 'fact' && 'is' in from.fact) add(from.fact.is);
+      else if (from.by === 'fact' && 'over' in from.fact)
+        add([from.fact.all, from.fact.any, from.fact.count, from.fact.list].filter(Boolean).join(' '));
+    }
+  };
+  add(condition);
+  return foreseen && ![...steps].some((s) => s.branch) ? [...steps] : [];
 }

@@ -43,7 +43,8 @@ const signed: KindTraits = { ...plain, belowZero: true };
 
 export const kindTraits: Readonly<Record<QuantityKind, KindTraits>> = {
   length: plain,
-  volume: plain,
+  // Solvent comes by the litre, grease by the millilitre.
+  volume: { ...plain, scale: ['mL', 'L'] },
   room: plain,
   mass: plain,
   temperature: signed,

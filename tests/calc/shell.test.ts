@@ -352,7 +352,7 @@ describe('the command', () => {
       type: 'quantity',
       optional: false,
       unit: 'mL',
-      limits: ['0.001 mL', '1000 mL'],
+      limits: ['0.001 mL', '1 L'],
     });
     expect(of('bead')?.inputs.tip).toMatchObject({ optional: true });
     expect(of('seal-oil')?.inputs.oil).toMatchObject({ type: 'choice', optional: false });

@@ -84,12 +84,12 @@ describe('run-in', () => {
     expect(word('run-in speed=12000 ndm=500001', 'need')).toMatch(/^yes/);
     expect(word('run-in speed=12000 ndm=499999', 'need')).toMatch(/^not by n dm/);
   });
-  it('P: precision-bearing catalogue no. 102800, p. E40: 70 C at most, 35 to 40 C ideal at full speed', () => {
+  it('M: precision-bearing catalogue, p. E40: 70 C at most, 35 to 40 C ideal at full speed', () => {
     expect(value('run-in speed=12000', 'limit')).toBe(70);
     expect([value('run-in speed=12000', 'idealLow'), value('run-in speed=12000', 'idealHigh')]).toEqual([35, 40]);
     expect(refusal('run-in-step stages=1200 ambient=20 limit=71')).toMatch(/^limit: /);
   });
-  it('P: precision-bearing catalogue no. 102800, p. E40: short bursts of 30 s with five times as long to rest', () => {
+  it('M: precision-bearing catalogue, p. E40: short bursts of 30 s with five times as long to rest', () => {
     const row = (id: string): number => Number(tables['run-in-rules']!.rows.find((r) => r.id === id)!.value);
     expect(row('short-burst-rest')).toBe(5 * row('short-burst-run'));
     expect(row('short-burst-run')).toBe(0.5);

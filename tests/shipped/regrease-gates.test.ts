@@ -71,6 +71,20 @@ describe('solvent', () => {
   });
 });
 
+describe('the names of the ends', () => {
+  it.each([
+    [{ name_a: 'Drive end', name_b: 'DE' }],
+    [{ name_a: 'NDE', name_b: 'DE' }],
+    [{ name_a: 'Left', name_b: 'Left' }],
+  ])('are not swapped or the same: %j', (names) => {
+    const job = new Job().answer('ends', 'job', names);
+    expect(refused(job.run())).toMatch(/One name is that of the other end, or both are the same.*can’t be overruled/);
+  });
+  it('are the shop’s own', () => {
+    expect(finished(new Job().answer('ends', 'job', { name_a: 'DE', name_b: 'NDE' }).run())).toBe(true);
+  });
+});
+
 function staysIn(): Job {
   const raised: ReplayItem[] = [
     { raise: 'back-seal-stays', at: 'a' },

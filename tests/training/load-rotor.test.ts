@@ -1,6 +1,7 @@
 /** Mistakes in a practice rotor's file: each told with its place and its cure. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { State } from '../../src/engine/state/state.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { inOrder, loadRotors } from '../../src/training/load-rotor.js';
 import { allModels, rotorNamed, rotors } from './library.js';
@@ -50,6 +51,13 @@ describe('each mistake has its line and its cure', () => {
       'too_late: gap-fil',
       /no step “gap-fil”.*gap-fill/,
       'too_late: gap-fil',
+    ],
+    [
+      'too late before anybody can have fallen',
+      'too_late: gap-fill',
+      'too_late: size',
+      /“size” comes before “white-cloth”.*Name a step that comes after it/,
+      'too_late: size',
     ],
     [
       'a value of another place',
@@ -156,4 +164,33 @@ describe('rotors that are like another', () => {
     const files = rotors.map((r) => r.file);
     expect(inOrder([...files].reverse()).map((r) => r.rotor)).toEqual(files.map((r) => r.rotor));
   });
+});
+
+it('no trap of any rotor is fallen into or seen through before anything was answered', () => {
+  const held = rotors.flatMap((rotor) => {
+    const first = {
+      kind: 'job',
+      seq: 1,
+      at: '2031-01-01T00:00:00.000Z',
+      by: 'AP',
+      name: 'x',
+      practice: rotor.id,
+    } as const;
+    const { model } = rotor;
+    const job = {
+      ...first,
+      procedure: model.procedure.procedure,
+      version: '1',
+      hash: 'x',
+      apprentice: 'AP',
+      mentor: 'MN',
+    };
+    const state = new State(model, [job], Date.parse(first.at));
+    return rotor.file.traps.flatMap((t) =>
+      (['fell', 'caught'] as const).flatMap((how) =>
+        rotor.holds(t[how], state, t.at) === true ? [`${rotor.id} ${t.id} ${how}: ${t[how]}`] : [],
+      ),
+    );
+  });
+  expect(held).toEqual([]);
 });

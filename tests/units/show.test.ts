@@ -19,6 +19,9 @@ describe('showQuantity', () => {
     [14.5034, 'length', {}, '14.5 mm'],
     [14.5034, 'length', { unit: 'in' }, '0.571 in'],
     [0.86512, 'volume', {}, '0.8651 mL'],
+    [1500, 'volume', {}, '1.5 L'],
+    [2000, 'volume', { plusMinus: 100 }, '2.0 ± 0.1 L'],
+    [500, 'volume', {}, '500 mL'],
     [0.865, 'volume', { plusMinus: 0.14 }, '0.87 ± 0.14 mL'],
     [1234, 'length', { plusMinus: 56 }, '1230 ± 60 mm'],
     // Rounded by a half width that is not shown.
