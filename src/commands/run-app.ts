@@ -77,6 +77,7 @@ class Grounds {
   readonly jobs: App['jobs'] = {
     list: () => this.joined.store.list(),
     latest: () => this.joined.store.latest(),
+    canSave: () => this.joined.store.canSave(),
     create: async (name, first, rotor) => {
       const { store, library, folder, clock } = this.joined;
       this.keep(first.procedure, first.hash);

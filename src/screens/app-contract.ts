@@ -65,6 +65,8 @@ interface Jobs {
   list(): Outcome<readonly ListedJob[]>;
   /** The few that changed last, and how many there are. */
   latest(): Outcome<{ readonly jobs: readonly ListedJob[]; readonly count: number }>;
+  /** Whether a new job could be saved; asked before anybody fills in what it needs. */
+  canSave?(): Outcome<true>;
   /** @param rotor on which it works, where that was here before: the job is told of its life */
   create(name: string, first: Extract<Draft, { kind: 'job' }>, rotor?: string): Promise<Outcome<OpenJob>>;
   open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;

@@ -1,4 +1,5 @@
 /** The store: jobs of one data folder. Only the command line knows it; screens are handed its functions. */
+import { accessSync, constants } from 'node:fs';
 import { join } from 'node:path';
 import type { Draft, Entry } from '../engine/journal/entry.js';
 import { syncFolder } from '../files/new-file.js';
@@ -52,6 +53,8 @@ export interface Store extends People {
   latest(): Result<Latest>;
   /** The job that was worked on last, finished or not, of real ones or of practice; trouble as for `list`. */
   lastWorked(of: 'real' | 'practice'): Result<JobHead | undefined>;
+  /** Whether a new job could be saved here; asked before anybody fills in what it needs. */
+  canSave(): Result<true>;
   create(name: string, first: FirstEntry, summary?: Summary): Promise<Result<JobHandle>>;
   open(id: string, options?: OpenOptions): Promise<Result<JobHandle>>;
   /** Writes one job to a file that is not there yet; gives its path. */
@@ -232,6 +235,15 @@ export function openStore(folder: string, options: StoreOptions = {}): Store {
     list: () => listing(() => listHeads(places)),
     latest: () => listing(() => latestHeads(places)),
     lastWorked: (of) => listing(() => headsByWork(places).find((h) => (h.practice === undefined) === (of === 'real'))),
+    canSave() {
+      try {
+        makePlaces(places);
+        accessSync(places.jobs, constants.W_OK);
+        return done(true);
+      } catch (error) {
+        return troubleOf(error, `No job can be saved in ${folder}`, 'Nothing was changed.');
+      }
+    },
     async create(name, first, summary = {}) {
       const title = name.trim();
       if (title === '' || title.length > longestName) {

@@ -3,6 +3,7 @@
  * - `way_<key>`  the way in which a reading was taken, '' when none was chosen;
  * - `overruled`  gates that were gone on against at this place, around it or below it;
  * - `done`       steps that are done there;
+ * - `cut_short`  steps there whose wait was cut short and would still go on;
  * - `row`        of a log, the number of the reading, counted from 0.0.
  */
 import type { Environment } from '@marcbachmann/cel-js';
@@ -46,6 +47,7 @@ function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
   keys.set('overruled', listOf('overruled', [...gates, 'wait'], model));
   const steps = model.procedure.steps.map((s) => s.id);
   keys.set('done', listOf('done', steps, model));
+  keys.set('cut_short', listOf('cut_short', steps, model));
   keys.set('row', { ...listOf('row', [], model), type: 'double', from: { by: 'event', branch: '' } });
   return keys;
 }
@@ -97,6 +99,10 @@ export class RotorWords {
       case 'done':
         return state.views.flatMap((v) =>
           (v.status === 'done' || v.status === 'waiting') && related(v.place, place) ? [v.step.id] : [],
+        );
+      case 'cut_short':
+        return state.views.flatMap((v) =>
+          v.wait?.skipped && state.now < v.wait.until && related(v.place, place) ? [v.step.id] : [],
         );
       default:
         return name.startsWith(PREFIX) ? wayOf(state, name.slice(PREFIX.length), place) : undefined;

@@ -230,3 +230,31 @@ test('what can be worked on at a position stands before what waits there', async
   expect(shown).toContain('Upper valve  Work: Title of look (meanwhile: glue setting)');
   expect(shown).not.toMatch(/Upper valve\s+waits/);
 });
+
+test('a folder that takes no job says so before anything is filled in', async () => {
+  const b = openBench({ model: model() });
+  open.push(b);
+  const sentence = 'No job can be saved in /x because the disk can only be read.';
+  (b.app.jobs as { canSave?: unknown }).canSave = () => ({ ok: false, trouble: { code: 'read-only', sentence } });
+  await b.ready();
+  await b.waitFor('Start a job');
+  await b.press('1');
+  const shown = await b.waitFor('No job can be saved');
+  expect(shown).toContain('Start a job');
+  expect(shown).not.toContain('Name of the job');
+});
+
+test('a job that can only be looked at asks for nothing: it tells what comes next', async () => {
+  const b = await onStep({
+    model: pump([press, asks.end]),
+    entries: begun(),
+    readOnly: 'This job is open in another window.',
+  });
+  open.push(b);
+  const shown = await b.waitFor('Not done yet. What comes next here: the answer to “Pressed”.');
+  expect(shown).not.toMatch(/Yes|record/);
+  await b.press('1');
+  expect(await b.waitFor('This job is open in another window.')).toContain('What comes next here');
+  await b.press('m');
+  await b.waitFor('Menu');
+});

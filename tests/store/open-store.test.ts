@@ -165,3 +165,12 @@ test('the data folder follows the platform', () => {
   expect(defaultDataFolder({}, 'darwin', '/Users/a')).toBe('/Users/a/Library/Application Support/rotorside');
   expect(defaultDataFolder({ ROTORSIDE_DATA: '/x' }, 'linux', '/home/a')).toBe('/x');
 });
+
+test('whether a job could be saved is told before anybody fills one in', () => {
+  const folder = newFolder();
+  expect(openStore(join(folder, 'not', 'there', 'yet')).canSave()).toEqual({ ok: true, value: true });
+  writeFileSync(join(folder, 'file'), 'x');
+  const trouble = troubleIn(openStore(join(folder, 'file')).canSave());
+  expect(trouble).toMatchObject({ code: 'gone', sentence: expect.stringContaining('No job can be saved in') });
+  expect(trouble.sentence).toContain('a file stands where the folder should be');
+});

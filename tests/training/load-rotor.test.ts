@@ -96,7 +96,7 @@ describe('each mistake has its line and its cure', () => {
       /no way “one-plaice”/,
       'one-plaice',
     ],
-    ['a plan that answers what nobody asks', 'seal_way: ', 'seal_wax: ', /Nothing asks “seal_wax”/, "'dry'"],
+    ['a plan that answers what nobody asks', 'seal_way: ', 'seal_wax: ', /Nothing asks “seal_wax”/, 'seal_wax: '],
     ['a plan with a gate that is not there', 'cloth-white: {', 'cloth-whit: {', /no gate “cloth-whit”/, '{ raise'],
     ['a plan with a spoilt expression', 'dose_set: dose_due', 'dose_set: dose_dew', /no value “dose_dew”/, 'dose_dew'],
     [

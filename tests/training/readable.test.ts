@@ -72,3 +72,24 @@ describe('what is asked only since something was misread', () => {
     expect(rotor.typed('residue-amount', 'a', 'residue_mass', 0)).toBe('0.50 g');
   });
 });
+
+it('a strip held to a bearing whose drying was cut short is wet, until the time is over', () => {
+  const rotor = rotorNamed('quiet-one');
+  const { state } = walk(model, rotor, { ...planOf(rotor.file, 'caught'), end: (_, v) => v.step.id === 'white-cloth' });
+  const dried = state.entries.findLastIndex((e) => e.kind === 'done' && e.step === 'dry');
+  const entries = state.entries.slice(0, dried + 1);
+  const at = Date.parse(entries.at(-1)?.at ?? '');
+  const waiting = new State(model, entries, at + 60_000);
+  expect(waiting.view('dry', 'a')?.status).toBe('waiting');
+  const p = propose(
+    waiting,
+    { do: 'overrule', step: 'dry', place: 'a', gate: 'wait', reason: 'no time', initials: 'MN' },
+    'AP',
+  );
+  if (!p.ok) throw new Error(p.message);
+  const more = p.drafts.map((d, i) => ({ ...d, seq: dried + 2 + i, at: new Date(at + 60_000).toISOString() }) as Entry);
+  const shown = (minutes: number) =>
+    rotor.typed('white-cloth', 'a', 'dry_now', 0, new State(model, [...entries, ...more], at + minutes * 60_000));
+  expect(shown(2)).toBe('no');
+  expect(shown(24 * 60)).toBe('yes');
+});

@@ -172,9 +172,11 @@ export function homePage(app: App, stack: Stack): Page {
         }
         const { duePage, openJob, practicePage, startPage } = await behind();
         if (value === 'due') stack.push(duePage(app, stack));
-        else if (value === 'new') stack.push(startPage(app, stack));
-        else if (value === 'practice') stack.push(practicePage(app, stack));
-        else await openJob(app, stack, value.slice('job:'.length));
+        else if (value === 'new' || value === 'practice') {
+          const can = app.jobs.canSave?.();
+          if (can && !can.ok) stack.say(can.trouble.sentence);
+          else stack.push(value === 'new' ? startPage(app, stack) : practicePage(app, stack));
+        } else await openJob(app, stack, value.slice('job:'.length));
         return true;
       },
     },

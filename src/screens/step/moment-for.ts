@@ -5,11 +5,13 @@ import { cautionMoment } from './caution.js';
 import { confirmMoment } from './confirm.js';
 import { gateMoment } from './gate.js';
 import type { Moment, MomentOf } from './moment.js';
+import { lookMoment } from './look-only.js';
 import { predictMoment } from './predict.js';
 import { signMoment } from './sign.js';
 
 export function momentFor(of: MomentOf): Moment {
-  const { view } = of;
+  const { desk, view } = of;
+  if (desk.job.readOnly) return lookMoment(of);
   switch (view.wants) {
     case 'gate':
       return gateMoment(of);
