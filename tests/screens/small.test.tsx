@@ -146,3 +146,28 @@ describe('a window below 40 x 12', () => {
     expect(b.kept.quit).toBe(130);
   });
 });
+
+test('at 40 by 12 what was typed stays on the screen under a long message', async () => {
+  const long = {
+    kind: 'quantity',
+    quantity: 'length',
+    unit: 'mm',
+    key: 'width',
+    label: 'Inside diameter of the barrel, as three readings at three places agree on it',
+    plausible: [4, 30],
+    limits: [2, 60],
+  } as const;
+  const b = await onStep({
+    model: pump([step('barrel', { ask: [long] }), asks.end]),
+    entries: begun(),
+    cols: 40,
+    rows: 12,
+    trouble: () =>
+      'This answer could not be saved because the disk is full. All 41 entries before it are kept. Free some space and try again.',
+  });
+  open.push(b);
+  await b.waitFor('Inside diameter');
+  await b.press('14.57', 'enter');
+  const shown = await b.waitFor('disk is full');
+  expect(shown).toContain('14.57');
+});

@@ -53,7 +53,7 @@ export const askChoiceFromTable: Asker<Q> = {
     const options = shown(input, context);
     const size = printed(input, context);
     return [
-      { rank: 1, lines: (width) => fieldLines(input, width, context.ascii) },
+      { rank: 0, lines: (width) => fieldLines(input, width, context.ascii) },
       ...(size ? [paragraph(printedWords(size), { rank: 1, indent: 2 })] : []),
       {
         rank: 1,

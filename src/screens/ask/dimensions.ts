@@ -34,7 +34,7 @@ export const askDimensions: Asker<Q> = {
     return edited && { input: edited };
   },
   blocks: (input, { question, ascii, unit, brief }) => [
-    { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, unitNow(input, 'length', question.unit, unit)) },
+    { rank: 0, lines: (width) => fieldLines(input, width, ascii, true, unitNow(input, 'length', question.unit, unit)) },
     ...(brief && input.unit === ''
       ? []
       : [{ rank: 1, label: 'Unit', lines: () => [lengthUnits(input, question, unit)] }]),

@@ -8,7 +8,7 @@ export const askNumber: Asker = {
     const edited = edit(input, key, 40);
     return edited && { input: edited };
   },
-  blocks: (input, { ascii }) => [{ rank: 1, lines: (width) => fieldLines(input, width, ascii) }],
+  blocks: (input, { ascii }) => [{ rank: 0, lines: (width) => fieldLines(input, width, ascii) }],
   line: (input, { ascii }, width) => fieldLines(input, width, ascii)[0] ?? [],
   hints: () => [{ key: 'Enter', does: 'record', rank: 1, told: true }],
   takesLetters: (input) => input.text !== '',

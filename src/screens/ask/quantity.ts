@@ -80,7 +80,7 @@ export const askQuantity: Asker<Q> = {
     const units = unitsFor(question.quantity, question.unit);
     const now = unitNow(input, question.quantity, question.unit, unit);
     return [
-      { rank: 1, lines: (width) => fieldLines(input, width, ascii, true, tailOf(input, now)) },
+      { rank: 0, lines: (width) => fieldLines(input, width, ascii, true, tailOf(input, now)) },
       ...(units.length > 1 && !(brief && input.unit === '')
         ? [{ rank: 1, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
         : []),

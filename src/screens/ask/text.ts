@@ -9,7 +9,7 @@ export const askText: Asker<Controls['words']> = {
     const edited = edit(input, key, question.longest ?? 500);
     return edited && { input: edited };
   },
-  blocks: (input, { ascii }) => [{ rank: 1, lines: (width) => fieldLines(input, width, ascii) }],
+  blocks: (input, { ascii }) => [{ rank: 0, lines: (width) => fieldLines(input, width, ascii) }],
   hints: () => [{ key: 'Enter', does: 'record', rank: 1, told: true }],
   takesLetters: () => true,
   keep: (input) => input.text || undefined,

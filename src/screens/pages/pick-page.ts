@@ -77,7 +77,7 @@ export class PickPage implements Page {
     if (!this.picking.filter) return [];
     if (!this.typed.text) return [paragraph('Type a part of it to find it.', { rank: 5, tone: 'quiet' })];
     const none = this.items.length ? [] : [paragraph('No line holds that; Backspace takes it back.', { rank: 1 })];
-    return [{ rank: 1, lines: (width) => fieldLines(this.typed, width, room.ascii) }, ...none];
+    return [{ rank: 0, lines: (width) => fieldLines(this.typed, width, room.ascii) }, ...none];
   }
 
   view(room: Room): View {

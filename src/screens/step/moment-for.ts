@@ -4,8 +4,8 @@ import { askMoment } from './brisk.js';
 import { cautionMoment } from './caution.js';
 import { confirmMoment } from './confirm.js';
 import { gateMoment } from './gate.js';
-import type { Moment, MomentOf } from './moment.js';
 import { lookMoment } from './look-only.js';
+import type { Moment, MomentOf } from './moment.js';
 import { predictMoment } from './predict.js';
 import { signMoment } from './sign.js';
 

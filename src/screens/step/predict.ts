@@ -55,7 +55,7 @@ export function predictMoment(of: MomentOf): Moment {
       invite,
       ...how,
       {
-        rank: 1,
+        rank: 0,
         lines: (width) => fieldLines(line.input(), width, room.ascii),
       },
     ],

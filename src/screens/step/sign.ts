@@ -80,7 +80,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
       ...(ready() && isBrisk(desk) && found() === undefined
         ? []
-        : [{ rank: 1, lines: (width: number) => fieldLines(line.input(), width, room.ascii, !ready()) }]),
+        : [{ rank: 0, lines: (width: number) => fieldLines(line.input(), width, room.ascii, !ready()) }]),
       ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
       ...(ready() ? [safetyBlock(desk, `I sign this as ${typed().initials}`)] : []),
     ],
