@@ -1,11 +1,13 @@
 // Draws some of the changes of a mutation run and reports on those alone (`--sample N --seed S`). Which are drawn hangs on
-// seed, file, place and change, so a larger N keeps what a smaller one drew, and a repetition draws the same.
+// seed, file, place and change, so a larger N keeps what a smaller one drew, and a repetition draws the same. They are
+// tried in the order in which they were drawn: what stands there when a run is broken off is a smaller sample.
 import { createHash } from 'node:crypto';
 import { writeFileSync } from 'node:fs';
 
 const { MUTATE_DRAWN: drawnFile, MUTATE_SAMPLE: size, MUTATE_SEED: seed } = process.env;
+const within = (fileName) => fileName.replace(`${process.cwd()}/`, '');
 const rank = ({ fileName, location, replacement }) =>
-  createHash('sha256').update(JSON.stringify([seed, fileName.replace(`${process.cwd()}/`, ''), location, replacement])).digest('hex');
+  createHash('sha256').update(JSON.stringify([seed, within(fileName), location, replacement])).digest('hex');
 
 /** Wilson's interval for a share, 95 %: `of` drawn, `hits` of them killed. */
 export function wilson(hits, of) {
@@ -16,34 +18,44 @@ export function wilson(hits, of) {
 }
 
 class SampleReporter {
-  counts = { Killed: 0, Timeout: 0, Survived: 0, NoCoverage: 0 };
+  results = new Map();
+  told = 0;
 
   onMutationTestingPlanReady({ mutantPlans }) {
+    const rankOf = new Map(mutantPlans.map(({ mutant }) => [mutant.id, rank(mutant)]));
+    // They are run in this order.
+    mutantPlans.sort((a, b) => (rankOf.get(a.mutant.id) < rankOf.get(b.mutant.id) ? -1 : 1));
     const all = mutantPlans.map(({ mutant }) => mutant).filter(({ status }) => status !== 'Ignored');
-    const ranked = all.map((mutant) => ({ id: mutant.id, rank: rank(mutant) })).sort((a, b) => (a.rank < b.rank ? -1 : 1));
     this.of = all.length;
-    this.drawn = new Set(ranked.slice(0, Number(size)).map(({ id }) => id));
-    writeFileSync(drawnFile, JSON.stringify([...this.drawn]));
+    this.drawn = all.slice(0, Number(size)).map(({ id }) => id);
+    writeFileSync(drawnFile, JSON.stringify(this.drawn));
   }
 
   onMutantTested({ id, status, fileName, location, mutatorName, replacement }) {
-    if (!this.drawn.has(id)) return;
-    this.counts[status] = (this.counts[status] ?? 0) + 1;
-    if (status === 'Killed') return;
-    const place = `${fileName.replace(`${process.cwd()}/`, '')}:${location.start.line}:${location.start.column}`;
-    process.stdout.write(`${status} ${place} to ${location.end.line}:${location.end.column} ${mutatorName} -> ${replacement}\n`);
+    if (!this.drawn.includes(id)) return;
+    this.results.set(id, status);
+    if (status !== 'Killed') {
+      const { start, end } = location;
+      const place = `${within(fileName)}:${start.line}:${start.column} to ${end.line}:${end.column}`;
+      process.stdout.write(`${status} ${place} ${mutatorName} -> ${replacement}\n`);
+    }
+    const open = this.drawn.findIndex((each) => !this.results.has(each));
+    const done = open < 0 ? this.drawn.length : open;
+    if (done < this.told + 25 && open >= 0) return;
+    this.told = done;
+    this.tell(this.drawn.slice(0, done).map((each) => this.results.get(each)));
   }
 
-  onMutationTestReportReady() {
-    const { Killed, Timeout, Survived, NoCoverage, ...rest } = this.counts;
-    const noticed = Killed + Timeout;
-    const measured = noticed + Survived + NoCoverage;
+  tell(found) {
+    const count = (status) => found.filter((each) => each === status).length;
+    const noticed = count('Killed') + count('Timeout');
+    const measured = noticed + count('Survived') + count('NoCoverage');
     const [low, high] = wilson(noticed, measured).map((share) => (100 * share).toFixed(1));
     process.stdout.write(
-      `${measured} of ${this.of} changes, seed ${seed}: ${Killed} killed, ${Timeout} timeout, ${Survived} survived, ${NoCoverage} not reached: ` +
-        `${((100 * noticed) / measured).toFixed(1)} %, with 95 % confidence ${low} to ${high} % (Wilson)\n`,
+      `${measured} of ${this.of} changes, seed ${seed}: ${count('Killed')} killed, ${count('Timeout')} timeout, ` +
+        `${count('Survived')} survived, ${count('NoCoverage')} not reached: ${((100 * noticed) / measured).toFixed(1)} %, ` +
+        `with 95 % confidence ${low} to ${high} % (Wilson)${measured < found.length ? `; ${found.length - measured} failed` : ''}\n`,
     );
-    for (const [status, count] of Object.entries(rest)) process.stdout.write(`besides: ${count} ${status}\n`);
   }
 }
 
