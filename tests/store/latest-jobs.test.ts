@@ -73,6 +73,55 @@ test('after work on a job only what the index has gained is read, and the file i
   same(store);
 });
 
+test('what is kept is taken from its own file while that is sound, and from the jobs where it is not', async () => {
+  const { folder, store } = manyJobs();
+  const file = join(folder, 'latest.json');
+  const index = join(folder, 'index.jsonl');
+  const newest = `Name of ${idOf(count - 1)}`;
+  const names = () =>
+    got(store.latest())
+      .jobs.slice(0, 2)
+      .map((j) => j.name);
+  const edit = (change: (text: string) => string) => writeFileSync(file, change(readFileSync(file, 'utf8')));
+  const mark = () => edit((text) => text.replace(newest, 'As kept'));
+  mark();
+  expect(names()[0]).toBe('As kept');
+  // What was worked on since is added, once.
+  for (let i = 0; i < 2; i++) {
+    await work(store, idOf(3));
+    expect(names()).toEqual([`Name of ${idOf(3)}`, 'As kept']);
+    expect(new Set(got(store.latest()).jobs.map((j) => j.id)).size).toBe(24);
+  }
+  const whole = (change: (head: { jobs: Record<string, unknown>[]; [name: string]: unknown }) => void) => () =>
+    edit((text) => {
+      const head = JSON.parse(text);
+      change(head);
+      return JSON.stringify(head);
+    });
+  const line = readFileSync(index, 'utf8').split('\n').at(-1) ?? '';
+  const lines = (bytes: number) => () =>
+    appendFileSync(index, `\n${line}`.repeat(Math.ceil(bytes / (line.length + 1))));
+  lines(400_000)();
+  expect(names()[1]).toBe('As kept');
+  for (const spoil of [
+    whole((head) => Object.assign(head, { format: 2 })),
+    whole((head) => head.jobs.pop()),
+    whole((head) => Object.assign(head.jobs[5]!, { entries: 'x' })),
+    whole((head) => Object.assign(head, { names: '1:2:3' })),
+    whole((head) => Object.assign(head, { tail: 'AAAA' })),
+    lines(510_000),
+  ]) {
+    edit((text) => text.replaceAll('As kept', newest));
+    same(store);
+    mark();
+    spoil();
+    // Looked at again: the folder has changed since.
+    utimesSync(join(folder, 'jobs'), new Date(), new Date());
+    utimesSync(index, new Date(), new Date());
+    expect(names()).toEqual([`Name of ${idOf(3)}`, newest]);
+  }
+});
+
 test('few jobs are not worth a file', async () => {
   const folder = newFolder();
   const store = openStore(folder);
