@@ -1,5 +1,5 @@
 /** The small parts of the store, each by itself: sentences of trouble, folders, names, the clock, drafts, heads, export files. */
-import { existsSync, mkdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
@@ -11,6 +11,7 @@ import { clockNotice, lockedBy, openHandle } from '../../src/store/job-handle.js
 import { isJobId, newJobId, randomTail } from '../../src/store/job-id.js';
 import { headsIn, isHead, openWorkFirst } from '../../src/store/job-index.js';
 import { kinOf } from '../../src/store/merge-job.js';
+import { openStore } from '../../src/store/open-store.js';
 import { stampOrNone } from '../../src/store/save-job.js';
 import { readTransfer, readTransferText } from '../../src/store/transfer-job.js';
 import { done, refused, troubleOf } from '../../src/store/trouble.js';
@@ -357,4 +358,57 @@ it('a job that comes back is known by its name and all its entries; one that is 
   expect(kin('Test-bench rotor', [])).toBe('new');
   writeFileSync(file, readFileSync(file, 'utf8').slice(0, 300));
   expect(kin('Test-bench rotor', entries)).toBe('new');
+});
+
+it('a job has a name of 1 to 200 characters, without blanks around it', async () => {
+  const store = openStore(newFolder());
+  const made = async (name: string) => {
+    const result = await store.create(name, first);
+    if (!result.ok) return result.trouble.sentence;
+    await result.value.close();
+    return result.value.name;
+  };
+  expect(await made('  Fan  ')).toBe('Fan');
+  expect(await made('x'.repeat(200))).toBe('x'.repeat(200));
+  const refusal = 'A job needs a name of 1 to 200 characters; type a shorter one.';
+  expect([await made('   '), await made('x'.repeat(201))]).toEqual([refusal, refusal]);
+  expect(got(store.list())).toHaveLength(2);
+});
+
+describe('an open job', () => {
+  it('tells how many entries are kept where one could not be saved, and is closed for good', async () => {
+    for (const [answers, kept] of [
+      [0, 'The one entry before it is kept.'],
+      [2, 'All 3 entries before it are kept.'],
+    ] as const) {
+      const { job, file } = await makeJob(answers);
+      expect(job.readOnly).toBe(false);
+      rmSync(file);
+      expect(troubleIn(job.append(answer(1))).sentence).toContain(kept);
+      await job.close();
+      expect(job.readOnly).toBe(true);
+    }
+  });
+
+  it('takes entries up to the year 9999, and warns of a clock behind the last of them', async () => {
+    let now = '2026-03-02T08:00:00.000Z';
+    const store = openStore(newFolder(), { clock: () => new Date(now) });
+    const job = got(await store.create('Fan', first));
+    const at = (time: string) => {
+      now = time;
+      return job.append(answer(1));
+    };
+    const notice = (time: string) => {
+      const result = at(time);
+      return result.ok ? result.notice !== undefined : result.trouble.code;
+    };
+    expect([notice('2026-03-02T08:00:00.000Z'), notice('2026-03-02T09:00:00.000Z')]).toEqual([false, false]);
+    expect(notice('2026-03-02T08:30:00.000Z')).toBe(true);
+    expect(notice('9999-06-01T00:00:00.000Z')).toBe(false);
+    expect(notice('+010000-06-01T00:00:00.000Z')).toBe('failed');
+    expect(notice('-000001-06-01T00:00:00.000Z')).toBe('failed');
+    expect(notice('soon')).toBe('failed');
+    expect(job.entries).toHaveLength(5);
+    await job.close();
+  });
 });
