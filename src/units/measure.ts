@@ -19,11 +19,11 @@ export type QuantityRead =
 const longest = 80;
 const refuse = (message: string): { ok: false; message: string } => ({ ok: false, message });
 
-/** Text cleaned for reading, or the complaint that it is empty, far too long or has a power in it. */
+/** Text cleaned for reading, or the complaint that it is empty, far too long or has a raised figure in it. */
 export function cleaned(text: string, kind: QuantityKind): { ok: true; text: string } | { ok: false; message: string } {
   if (text.length > longest) return refuse(`That is too long to be one answer: type ${expected[kind]}.`);
-  if (/\d\s*[⁰¹²³⁴-⁹₀-₉]/.test(text)) return refuse(`A raised or lowered figure is not read: type ${expected[kind]}.`);
   const plain = plainText(text);
+  if (/\d\s*[⁰¹²³⁴-⁹₀-₉]/.test(plain)) return refuse(`A raised or lowered figure is not read: type ${expected[kind]}.`);
   if (plain === '') return refuse(`Nothing was typed: type ${expected[kind]}.`);
   return { ok: true, text: plain };
 }
@@ -38,13 +38,22 @@ function readPart(text: string, kind: QuantityKind, extraUnit?: (typed: string) 
   const body = currency ? `${currency[2]} ${currency[1]?.trim()}` : text;
   const split = splitNumber(body);
   if (!split) return refuse(`"${text}" has no number in front: type ${expected[kind]}.`);
-  const typedUnit = split.rest.trim();
+  const { factor, rest: typedUnit } = shortened(split.rest.trim(), kind);
   const unit = typedUnit === '' ? undefined : (extraUnit?.(typedUnit) ?? findUnit(typedUnit, kind));
   if (typedUnit !== '' && !unit) return refuse(wrongUnit(typedUnit, kind));
   const strict = kindTraits[kind].whole && (unit === undefined || unit.to(1) === 1);
   const number = readNumber(split.number, strict);
   if (!number.ok) return refuse(`${number.message.replace(/[.]$/, '')}${strictTail(number.message, kind)}`);
-  return { ok: true, value: number.value, unit, typedUnit };
+  return { ok: true, value: number.value * factor, unit, typedUnit };
+}
+
+/** Kinds whose figures are large and have no unit that is written so: `15k` and `1.6M` can only be meant one way. */
+export const isShortened = (kind: QuantityKind): boolean => kindTraits[kind].whole && kind !== 'concentration';
+
+/** A `k` or `M` right behind the figure, alone or with a unit behind it, and what follows it. */
+function shortened(rest: string, kind: QuantityKind): { factor: number; rest: string } {
+  const [, sign = '', unit = ''] = (isShortened(kind) && /^([kKM])(?:\s+(.*))?$/s.exec(rest)) || [];
+  return sign ? { factor: sign === 'M' ? 1e6 : 1e3, rest: unit } : { factor: 1, rest };
 }
 
 const strictTail = (message: string, kind: QuantityKind): string =>

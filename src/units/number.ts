@@ -20,9 +20,22 @@ const vulgar: Readonly<Record<string, string>> = {
   '⅔': '2/3',
 };
 
+const raised = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+const plainFigures = (text: string): string =>
+  [...text].map((c) => (c === '⁻' ? '-' : raised.includes(c) ? String(raised.indexOf(c)) : c)).join('');
+
+/** `1.6x10^6` and `1.6·10⁶`, as data sheets print it, as `1.6e6`. */
+export const powerOfTen = (text: string): string =>
+  text
+    .replace(/(\d)\s*[x×*·]\s*10\s*\^\s*([+-]?\d{1,2})(?![\d.,])/gi, '$1e$2')
+    .replace(
+      /(\d)\s*[x×*·]\s*10(⁻?[⁰¹²³⁴-⁹]{1,2})/gi,
+      (_, figure: string, power: string) => `${figure}e${plainFigures(power)}`,
+    );
+
 /** Spells out ½ and its like, and makes every minus and blank the plain one. */
 export function plainText(text: string): string {
-  return text
+  return powerOfTen(text)
     .replace(/[¼½¾⅛⅜⅝⅞⅓⅔]/g, (sign) => ` ${vulgar[sign]}`)
     .replace(/\u2044/g, '/')
     .replace(/\u2212/g, '-')
@@ -39,8 +52,8 @@ export function splitNumber(text: string): { number: string; rest: string } | un
 }
 
 /**
- * Value of a number as typed. `20,000` is refused, since it is 20 in one country and 20 000 in another;
- * `wholeKind` refuses `20.000` as well, for kinds such as speed where three decimals are not usual.
+ * Value of a number as typed. `20,000` is refused, since it is 20 in one country and 20 000 in another; with two or more
+ * groups, `1,600,000`, it can only be thousands. `wholeKind` refuses `20.000` as well, for kinds such as speed where three decimals are not usual.
  */
 export function readNumber(typed: string, wholeKind: boolean): NumberRead {
   const text = typed.trim();
@@ -51,8 +64,10 @@ export function readNumber(typed: string, wholeKind: boolean): NumberRead {
     const size = Number(fraction[2] ?? 0) + Number(fraction[3]) / below;
     return inRange(fraction[1] === '-' ? -size : size, text);
   }
-  const unspaced = text.replace(/(?<=\d)[ '’](?=\d{3})/g, '').replace(/^([+-]) /, '$1');
-  const separator = /^[+-]?[1-9]\d{0,2}([.,])\d{3}$/.exec(unspaced);
+  const bare = text.replace(/(?<=\d)[ '’](?=\d{3})/g, '').replace(/^([+-]) /, '$1');
+  const grouped = /^[+-]?[1-9]\d{0,2}([.,])\d{3}(?:\1\d{3})+(?!\d|\1)/.exec(bare);
+  const unspaced = grouped ? bare.replaceAll(grouped[1] ?? '', '') : bare;
+  const separator = /^[+-]?[1-9]\d{0,2}([.,])\d{3}(?=e|$)/i.exec(unspaced);
   const whole = unspaced.replace(/[.,]/g, '');
   if (separator && (separator[1] === ',' || wholeKind)) {
     const decimal = Number(unspaced.replace(',', '.'));

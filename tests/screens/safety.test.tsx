@@ -124,7 +124,7 @@ test('of a stop that does not stand here, why tells no figures', async () => {
   await b.press('5', 'enter');
   await b.waitFor('Dry');
   await b.press('w');
-  const screen = await b.waitFor('It stops here');
+  const screen = await b.waitFor('It would stop here');
   expect(screen).toContain('… are too few.');
   expect(screen).not.toContain('5 are too few');
 });

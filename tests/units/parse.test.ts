@@ -102,7 +102,16 @@ describe('parseQuantity', () => {
     ['20,000', 'speed', /type 20000 or 20/],
     ['20.000 rpm', 'speed', /type 20000 or 20/],
     ['14,500 mm', 'length', /type 14500 or 14\.5/],
-    ['1,234,567', 'speed', /more than one point or comma/],
+    ['1,23,456', 'speed', /more than one point or comma/],
+    ['1,234.567,8', 'speed', /more than one point or comma/],
+    // Thousands behind a comma can be meant as well as a fraction, however they are shortened.
+    ['1,600k', 'speed-factor', /type 1600 or 1\.6/],
+    ['1.600M', 'speed-factor', /type 1600 or 1\.6/],
+    ['1,600x10^3', 'speed-factor', /can mean 1600000 or 1600/],
+    // Where the letter is a unit of another kind, or of none, it stays refused.
+    ['15k', 'length', /unit of temperature|not a unit/],
+    ['15m', 'speed', /unit of length/],
+    ['1.6x10', 'speed-factor', /unit|number/],
     ['NaN', 'length', /no number/],
     ['Infinity', 'length', /no number/],
     ['1e999 mm', 'length', /too large/],

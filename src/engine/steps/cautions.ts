@@ -33,26 +33,41 @@ function stepsWith(model: Model, kind: string): readonly Step[] {
 
 const top = (place: string): string => place.split('.')[0] ?? place;
 
-/**
- * True when each of these dangers was confirmed at or for this bearing, or for the whole job, in the sitting that began with entry `from`, and
- * nothing unforeseen was recorded there since.
- */
-export function confirmedBefore(values: Values, cautions: readonly Caution[], place: string, from: number): boolean {
+/** Why what was confirmed for this bearing is asked again: something unforeseen came since, or another sitting began. */
+type Lapsed = 'event' | 'sitting';
+
+/** How far a kind of danger was confirmed at or for this bearing, or for the whole job; undefined where it never was. */
+function confirmedAs(values: Values, kind: string, place: string, from: number): 'holds' | Lapsed | undefined {
   const { model, ledger } = values;
-  const confirmed = (kind: string): boolean =>
-    stepsWith(model, kind).some((s) =>
-      model.places.some((p) => {
-        if (p.kind !== s.at) return false;
-        const given = values.step(slot(s.id, p.id))?.caution;
-        if (!given || given.known || given.seq < from) return false;
-        if (![top(place), 'job'].includes(top(p.id)) && !given.also?.includes(top(place))) return false;
-        const { seq } = given;
-        // It stood there when it was confirmed: a caution with a condition may not have.
-        if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return false;
-        return !ledger.raised.some((r) => r.seq > seq && (related(r.place, place) || related(r.place, p.id)));
-      }),
-    );
-  return cautions.every((c) => confirmed(kindOfCaution(c)));
+  const ways = stepsWith(model, kind).flatMap((s) =>
+    model.places.flatMap((p): ('holds' | Lapsed)[] => {
+      if (p.kind !== s.at) return [];
+      const given = values.step(slot(s.id, p.id))?.caution;
+      if (!given || given.known) return [];
+      if (![top(place), 'job'].includes(top(p.id)) && !given.also?.includes(top(place))) return [];
+      const { seq } = given;
+      // It stood there when it was confirmed: a caution with a condition may not have.
+      if (!cautionsAt(values, s, p.id).some((c) => kindOfCaution(c) === kind)) return [];
+      if (seq < from) return ['sitting'];
+      const event = ledger.raised.some((r) => r.seq > seq && (related(r.place, place) || related(r.place, p.id)));
+      return [event ? 'event' : 'holds'];
+    }),
+  );
+  return (['holds', 'event', 'sitting'] as const).find((w) => ways.includes(w));
+}
+
+/**
+ * True when each of these dangers was confirmed at or for this bearing, or for the whole job, in the sitting that began
+ * with entry `from`, and nothing unforeseen was recorded there since.
+ */
+export const confirmedBefore = (values: Values, cautions: readonly Caution[], place: string, from: number): boolean =>
+  cautions.every((c) => confirmedAs(values, kindOfCaution(c), place, from) === 'holds');
+
+/** Why dangers that were all confirmed here before are asked again; undefined where one of them is new. */
+export function lapsed(values: Values, cautions: readonly Caution[], place: string, from: number): Lapsed | undefined {
+  const ways = cautions.map((c) => confirmedAs(values, kindOfCaution(c), place, from));
+  if (ways.includes(undefined)) return undefined;
+  return (['event', 'sitting'] as const).find((w) => ways.includes(w));
 }
 
 /** Other positions at which this very step is still to come: its danger is the same there. */

@@ -24,7 +24,7 @@ export const askDimensions: Asker<Q> = {
         input,
         submit:
           bare && now !== question.unit
-            ? withUnit(input.text.replace(/x/gi, '×'), now, question.unit)
+            ? withUnit(input.text.replace(/x/gi, '×'), now, question.unit, 'length')
             : input.text.trim(),
       };
     }

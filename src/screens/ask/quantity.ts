@@ -1,6 +1,8 @@
 /** A measured value: digits, and its unit by an arrow or typed behind it. */
 import type { Controls } from '../../procedure/questions/kind.js';
 import type { QuantityKind } from '../../units/kinds.js';
+import { isShortened } from '../../units/measure.js';
+import { powerOfTen } from '../../units/number.js';
 import { unitPresets } from '../../units/presets.js';
 import { findUnit } from '../../units/unit-names.js';
 import type { Line } from '../look/line.js';
@@ -20,12 +22,23 @@ export function unitsFor(kind: QuantityKind, own: string): readonly string[] {
   return [first, ...presets];
 }
 
-/** No unit was typed behind the figure. */
-export const isBare = (text: string): boolean => !/[\p{L}°"'%µ]/u.test(text.replace(/^.*?(?=\d)/, ''));
+/** No unit was typed behind the figure; a `k` or `M` for thousands or millions is none. */
+function isBare(text: string, kind: QuantityKind): boolean {
+  const figure = isShortened(kind) ? text.replace(/(\d)\s?[kKM]\s*$/, '$1') : text;
+  return !/[\p{L}°"'%µ]/u.test(
+    powerOfTen(figure)
+      .replace(/^.*?(?=\d)/, '')
+      .replace(/(\d)e[+-]?\d+\s*$/i, '$1'),
+  );
+}
+
+/** The same of several figures with a sign between them, such as `8x6x3`. */
+export const isBareSize = (text: string, kind: QuantityKind): boolean =>
+  isBare(powerOfTen(text).replace(/[x×]/gi, ' '), kind);
 
 /** A bare number gets the unit that is shown beside it; a unit that was typed wins. */
-export function withUnit(text: string, unit: string, own: string): string {
-  return isBare(text) && unit && unit !== own ? `${text.trim()} ${unit}` : text.trim();
+export function withUnit(text: string, unit: string, own: string, kind: QuantityKind): string {
+  return isBare(text, kind) && unit && unit !== own ? `${text.trim()} ${unit}` : text.trim();
 }
 
 export function unitRow(units: readonly string[], now: string): Line {
@@ -56,7 +69,7 @@ export function withPoint(text: string, near: number): string {
 }
 
 /** The unit behind the field; one that was typed stands there already. */
-const tailOf = (input: Input, unit: string): string => (/[\p{L}°"%]/u.test(input.text) ? '' : unit);
+const tailOf = (input: Input, unit: string, kind: QuantityKind): string => (isBare(input.text, kind) ? unit : '');
 
 export const askQuantity: Asker<Q> = {
   press(input, key, { question, unit, near, goesOn }) {
@@ -67,7 +80,9 @@ export const askQuantity: Asker<Q> = {
     if (key.name === 'enter')
       return {
         input,
-        submit: input.text.trim() ? withUnit(input.text, now, display(question.unit, question.quantity)) : '',
+        submit: input.text.trim()
+          ? withUnit(input.text, now, display(question.unit, question.quantity), question.quantity)
+          : '',
       };
     const edited = edit(input, key, 40);
     if (!edited || near === undefined || key.name !== 'char' || now !== display(question.unit, question.quantity))
@@ -80,15 +95,20 @@ export const askQuantity: Asker<Q> = {
     const units = unitsFor(question.quantity, question.unit);
     const now = unitNow(input, question.quantity, question.unit, unit);
     return [
-      { rank: 0, lines: (width) => fieldLines(input, width, ascii, true, tailOf(input, now)) },
+      { rank: 0, lines: (width) => fieldLines(input, width, ascii, true, tailOf(input, now, question.quantity)) },
       ...(units.length > 1 && !(brief && input.unit === '')
         ? [{ rank: 1, label: 'Unit', lines: () => [[{ text: '  ' }, ...unitRow(units, now)]] }]
         : []),
     ];
   },
   line: (input, { question, ascii, unit }, width) =>
-    fieldLines(input, width, ascii, true, tailOf(input, unitNow(input, question.quantity, question.unit, unit)))[0] ??
-    [],
+    fieldLines(
+      input,
+      width,
+      ascii,
+      true,
+      tailOf(input, unitNow(input, question.quantity, question.unit, unit), question.quantity),
+    )[0] ?? [],
   hints(_input, { question }) {
     const many = unitsFor(question.quantity, question.unit).length > 1;
     return [

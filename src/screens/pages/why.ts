@@ -35,13 +35,15 @@ export function whyPage(desk: Desk, view: StepView): Page {
           : []),
         ...(step.gates ?? [])
           .filter((g) => keysNamedIn(g.say).every(open))
-          .flatMap((g) => [
-            heading(
-              g.overrule === 'never' ? 'It stops here, whoever asks' : 'It stops here, unless somebody answers for it',
-            ),
-            // Of a stop that does not stand here no figures are told: it would say what nobody measured.
-            values.holds(g.must, place) === true ? paragraph(fillIn(values, g.say, place, () => '…')) : text(g.say),
-          ]),
+          .flatMap((g) => {
+            const stands = view.gates.some((v) => v.gate.id === g.id);
+            const unless = g.overrule === 'never' ? 'whoever asks' : 'unless somebody answers for it';
+            return [
+              heading(stands ? `It stops here, ${unless}` : `It would stop here, ${unless}`),
+              // Of a stop that does not stand here no figures are told: it would say what nobody measured.
+              stands ? text(g.say) : paragraph(fillIn(values, g.say, place, () => '…')),
+            ];
+          }),
         ...view.overruled.map((o) =>
           paragraph(`Continued anyway: ${o.reason} (${o.initials})`, {
             gap: true,

@@ -1,12 +1,12 @@
 /** Cautions that are read before anything else of the step. Confirmed by a key of their own. */
-import { sameDangerAt } from '../../engine/steps/cautions.js';
+import { lapsed, sameDangerAt } from '../../engine/steps/cautions.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
-import type { Line, Room } from '../look/line.js';
+import type { Block, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
-import { firstSentence } from '../words/blocks.js';
+import { firstSentence, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, type SignalWord, signalled } from '../words/signal-word.js';
 import { behindCaution } from './brisk.js';
@@ -19,6 +19,15 @@ function reads({ desk, view }: MomentOf): string {
   const all = [topOf(view.place), ...also].map((p) => placeWords(desk.state, p));
   if (!isBrisk(desk)) return 'I have read this and will keep to it';
   return `read, I keep to it${also.length ? `: ${all.join(' and ')}` : ''}`;
+}
+
+/** Who read it a while ago is told why it is asked once more. */
+function againBlocks({ desk, view }: MomentOf): Block[] {
+  const { values, sitting } = desk.state;
+  const why = isBrisk(desk) ? lapsed(values, view.cautions, view.place, sitting) : undefined;
+  if (!why) return [];
+  const since = why === 'event' ? 'something unforeseen was recorded since' : 'there was a pause, or other hands';
+  return [paragraph(`Asked again: ${since}.`, { rank: 3, tone: 'quiet' })];
 }
 
 /** The hazard with what to do stands on lines of its own: these stay when it is known. */
@@ -46,6 +55,7 @@ export function cautionMoment(of: MomentOf): Moment {
     where: momentId(view, 'caution'),
     readWhole: true,
     blocks: (room) => [
+      ...againBlocks(of),
       ...view.cautions
         .map(sayOf)
         .map(signalled)

@@ -60,7 +60,8 @@ export function figures(of: MomentOf, room: Room): Block[] {
     const v = desk.state.values.get(key, view.place);
     // Who knows the job is not told that there is nothing.
     if (isBrisk(desk) && v.known && v.value === '') return false;
-    return v.known || v.refusal !== undefined || !open;
+    // What lacks nothing and is not known does not apply.
+    return v.known || v.refusal !== undefined || (!open && v.missing.length > 0);
   });
   const folds = isBrisk(desk) && open && !view.step.repeat && !view.step.decision;
   const known = readBefore(desk, view)?.place;

@@ -10,7 +10,7 @@ import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
 import { askerFor, isMeasured, isTyped } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
-import { display, isBare } from '../ask/quantity.js';
+import { display, isBareSize } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
 import type { Room } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
@@ -97,7 +97,7 @@ export function questionMoment(
       const kind = quantityOf(asked);
       if (kind && 'unit' in asked) {
         const own = display(asked.unit, kind);
-        desk.noteUnit(asked.key, isBare(typed.replace(/[x×]/gi, ' ')) ? picked || undefined : own);
+        desk.noteUnit(asked.key, isBareSize(typed, kind) ? picked || undefined : own);
       }
       desk.dropInput(where);
       desk.ways.delete(where);

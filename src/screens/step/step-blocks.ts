@@ -221,7 +221,7 @@ function isTold({ desk, view }: MomentOf): boolean {
   const last = lastRecorded(desk.state);
   if (!last || !('step' in last) || !('place' in last)) return false;
   if (view.step.repeat) return last.step === view.step.id && last.kind === 'answer';
-  if (last.step === view.step.id && last.place === view.place) return last.kind === 'answer' || last.kind === 'caution';
+  if (last.step === view.step.id && last.place === view.place) return last.kind === 'answer';
   const step = desk.model.steps.get(last.step);
   return step?.page !== undefined && step.page === view.step.page && topOf(last.place) === topOf(view.place);
 }

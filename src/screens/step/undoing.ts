@@ -17,12 +17,19 @@ export class Undoing {
     return this.of;
   }
 
-  /** Before anything else the key may mean: the second press, or the one that brings back what was just taken back. */
-  press(key: Key): Promise<boolean> | undefined {
+  /**
+   * Before anything else the key may mean: the second press, one that leaves it and must not answer what stands behind
+   * the question, or the one that brings back what was just taken back.
+   */
+  press(key: Key): boolean | Promise<boolean> | undefined {
     const { of, back } = this;
     this.back = false;
     if (of !== undefined && commandOf(key) === 'undo') return this.undo(key);
     this.of = undefined;
+    if (of !== undefined) {
+      this.desk.stack.say('Nothing was taken back.', 'good');
+      return true;
+    }
     return back && isChar(key, '/') ? this.redo() : undefined;
   }
 
@@ -51,7 +58,7 @@ export class Undoing {
     }
     if (this.of !== undo.of) {
       this.of = undo.of;
-      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key leaves it.`);
+      desk.stack.say(`Take back “${undo.words}”? Press ${key.char} once more; any other key only leaves it.`);
       return true;
     }
     this.of = undefined;

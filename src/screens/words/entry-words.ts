@@ -72,9 +72,15 @@ export function entryWords(state: State, e: Entry): string {
   }
 }
 
-/** The entry that holds last: not taken back, and more than a change of hands. */
+/**
+ * The entry that holds last: not taken back, and more than a change of hands. A danger that was read, and work that a
+ * reading said was done, would hide the reading that was typed before.
+ */
 export function lastRecorded(state: State): Entry | undefined {
   return state.entries.findLast(
-    (e) => !state.ledger.undone.has(e.seq) && e.kind !== 'undo' && e.kind !== 'operator' && e.kind !== 'procedure',
+    (e) =>
+      !state.ledger.undone.has(e.seq) &&
+      !['undo', 'operator', 'procedure', 'caution'].includes(e.kind) &&
+      !(e.kind === 'done' && e.joined),
   );
 }
