@@ -73,7 +73,12 @@ test('a danger that is asked again says why', async () => {
   await quiet.waitFor('Title of again');
   expect(quiet.screen(), 'it holds').not.toContain('read, I keep to it');
   const b = await bench(
-    [asks.danger, asks.choice, again, step('split', { branch: 'split', ask: [{ ...asks.yesNo.ask[0], key: 'why' }] })],
+    [
+      asks.danger,
+      asks.choice,
+      again,
+      step('split', { branch: 'split', ask: [{ key: 'why', kind: 'yes-no', label: 'It leaks' }] }),
+    ],
     { branches: split },
   );
   await b.press('9', 'enter');
