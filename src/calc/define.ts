@@ -51,7 +51,10 @@ export function defineCalculator<C extends string = never>(definition: Definitio
     ...rest,
     run: (inputs, tables) => {
       const checked = checkInputs(definition, inputs, aliases, tables);
-      const { constants = [], ...outcome } = run(reader(checked), tables);
+      const made = run(reader(checked), tables);
+      // Handed on as it is: what it works out only when it is asked for stays so.
+      if (made.constants === undefined) return made;
+      const { constants, ...outcome } = made;
       const own = constants.flatMap((name) => definition.constants?.[name] ?? []);
       return own.length === 0 ? outcome : { ...outcome, sources: [...(outcome.sources ?? []), ...own] };
     },

@@ -56,6 +56,8 @@ export class RunInJudgement {
   /** The same if its speed stays as it is. */
   private stay = 1;
   private late = 0;
+  /** When the next reading of a steady speed is due, for which reading. */
+  private running: { readonly of: Reading; readonly sentBack: boolean; readonly due: number } | undefined;
   private last: Reading | undefined;
   private said: Said;
 
@@ -114,6 +116,7 @@ export class RunInJudgement {
   /** It was limited to a lower stage after this reading: what was run stays, what ended it is lifted, but no noise. */
   private limit(r: Reading): void {
     this.upTo = this.plan.upTo;
+    this.running = undefined;
     if (this.loud) return;
     const { standing, why } = this.said;
     this.final = undefined;
@@ -164,10 +167,10 @@ export class RunInJudgement {
         this.allowed,
         `stage ${r.stage} is not open yet: go back to stage ${this.at()}, until it has settled there`,
       );
-    return this.running(r);
+    return this.whileRunning(r);
   }
 
-  private running(r: Reading): Said {
+  private whileRunning(r: Reading): Said {
     const { limit, rules, stages } = this.plan;
     const { curve, cool, upTo } = this;
     const heading = curve.heading();
@@ -316,10 +319,13 @@ export class RunInJudgement {
   private dueRunning(r: Reading): number {
     if (r.stage <= knownStages + 1 && climbs(this.recent, r)) return soonWhereUnknown;
     const { spiky, most } = this.unread;
-    return dueHere(this.plan, this.curve, r.stage >= this.upTo, {
-      spike: spiky ? most : undefined,
-      sentBack: this.backOffs.size > 0,
-    });
+    const sentBack = this.backOffs.size > 0;
+    // Asked before it is judged and after: only that it was sent back can have moved it.
+    if (this.running?.of !== r || this.running.sentBack !== sentBack) {
+      const past = { spike: spiky ? most : undefined, sentBack };
+      this.running = { of: r, sentBack, due: dueHere(this.plan, this.curve, r.stage >= this.upTo, past) };
+    }
+    return this.running.due;
   }
   /** Minutes until the next reading: as due where they come as due, else as they came. */
   private likelyGap(r: Reading): number {

@@ -132,16 +132,19 @@ export const runInStep = defineCalculator({
         late: { value: said.late },
       },
       warnings: warningsFor(readings, ambient, said.late, said.warnings),
-      worked: readings
-        .slice(-5)
-        .map(
-          (r) =>
-            `${figure(r.minutes)} min: stage ${r.stage}, ${figure(stages[r.stage - 1] ?? 0)} rpm, ${figure(r.temp)} °C, ${r.sound}`,
-        )
-        .concat(
-          said.timeConstant ? [`time constant about ${figure(said.timeConstant.mean, 2)} min`] : [],
-          `-> ${said.decision}: ${said.why}`,
-        ),
+      // Of each reading's run, and only the last one's is ever told.
+      get worked() {
+        return readings
+          .slice(-5)
+          .map(
+            (r) =>
+              `${figure(r.minutes)} min: stage ${r.stage}, ${figure(stages[r.stage - 1] ?? 0)} rpm, ${figure(r.temp)} °C, ${r.sound}`,
+          )
+          .concat(
+            said.timeConstant ? [`time constant about ${figure(said.timeConstant.mean, 2)} min`] : [],
+            `-> ${said.decision}: ${said.why}`,
+          );
+      },
       sources: source.map(sourceOf),
     };
   },

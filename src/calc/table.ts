@@ -8,8 +8,17 @@ export function rowsOfTable(tables: Tables, id: string): readonly TableRow[] {
   return table.rows;
 }
 
+const byId = new WeakMap<readonly TableRow[], ReadonlyMap<string, TableRow>>();
+
 export function findRow(tables: Tables, id: string, row: string): TableRow | undefined {
-  return rowsOfTable(tables, id).find((candidate) => candidate.id === row);
+  const rows = rowsOfTable(tables, id);
+  let found = byId.get(rows);
+  if (!found) {
+    // The first of a name counts.
+    found = new Map(rows.toReversed().map((r) => [r.id, r]));
+    byId.set(rows, found);
+  }
+  return found.get(row);
 }
 
 /** A number out of a row, which must be there. */
