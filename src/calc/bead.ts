@@ -25,9 +25,9 @@ export const bead = defineCalculator({
     raceVolume: result('Of it at each raceway, half', 'volume', 'mL'),
     beadDiameter: result('Bead at each raceway, diameter', 'length', 'mm'),
     gapBead: result('Both beads of a gap as one, diameter', 'length', 'mm'),
-    beadString: result('Bead at each raceway as a string from the tip', 'length', 'mm'),
-    gapString: result('Both beads of a gap as a string', 'length', 'mm'),
-    doseString: result('The whole dose as a string', 'length', 'mm'),
+    beadString: result('Length of the bead at each raceway', 'length', 'mm'),
+    gapString: result('Length of both beads of a gap', 'length', 'mm'),
+    doseString: result('Length of the whole dose as one bead', 'length', 'mm'),
   },
   formula: 'gap = dose / Z;  race = gap / 2;  bead = (6 V / pi)^(1/3)',
   source: arithmetic('volume of a ball'),
@@ -62,7 +62,7 @@ export const bead = defineCalculator({
           : []),
         ...(gapRoom && small.value > gapRoom.value
           ? [
-              `A bead of ${figure(small.value, 2)} mm does not go into a gap of ${figure(gapRoom.value, 2)} mm at once: lay it as a string along the raceway, in two or three goes, off the cage.`,
+              `A bead of ${figure(small.value, 2)} mm does not go into a gap of ${figure(gapRoom.value, 2)} mm at once: lay it along the raceway in two or three short beads, off the cage.`,
             ]
           : []),
       ],
@@ -70,7 +70,7 @@ export const bead = defineCalculator({
         `gap = ${figure(dose.value)} mL / ${figure(balls.value)} = ${figure(gap.value)} mL`,
         ...(tip && strings.beadString
           ? [
-              `from a tip of ${figure(tip.value)} mm: a string of ${figure(strings.beadString.value, 3)} mm at each raceway`,
+              `from a tip of ${figure(tip.value)} mm: a bead ${figure(strings.beadString.value, 3)} mm long at each raceway`,
             ]
           : []),
         `of it at each raceway, half = ${figure(race.value)} mL, a bead of ${figure(small.value, 2)} mm`,

@@ -29,7 +29,7 @@ export const residue = defineCalculator({
     dose: quantityInput('Dose', 'volume', 'mL', [0.001, 10_000], true),
   },
   results: {
-    volume: result('Recovered grease', 'volume', 'mL'),
+    volume: result('Old grease that came out', 'volume', 'mL'),
     ratio: result('Dose against it', 'ratio', ''),
     verdict: oneOf('Plausible', ['small', 'plausible', 'large', 'no dose given', 'not known']),
     why: word('Why'),

@@ -25,7 +25,7 @@ export const speedFactor = defineCalculator({
   title: 'Speed factors n dm and n d',
   inputs: { bore, outside: outsideInput, speed: speed('Speed') },
   results: {
-    ndm: result('n dm', 'speed-factor', 'mm/min'),
+    ndm: result('Speed factor n dm (speed x mean diameter)', 'speed-factor', 'mm/min'),
     nd: result('n d', 'speed-factor', 'mm/min'),
     band: oneOf('Speed band of n dm', ['low', 'medium', 'high']),
   },

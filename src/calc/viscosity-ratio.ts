@@ -62,7 +62,7 @@ export const viscosityRatio = defineCalculator({
   title: 'Viscosity ratio kappa',
   inputs: { ...viscosityInputs, ...requiredInputs },
   results: {
-    kappa: result('Viscosity ratio kappa', 'ratio', ''),
+    kappa: result('Viscosity ratio kappa (1 or more: thick enough)', 'ratio', ''),
     verdict: oneOf('Film', ['too thin', 'thin', 'good', 'thick']),
     nu: result('Viscosity at running temperature', 'viscosity', 'mm2/s'),
     nu1: result('Required viscosity', 'viscosity', 'mm2/s'),

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { readText } from '../library/read-text.js';
-import { checkWords, type WordProblem } from '../procedure/check-words.js';
+import { checkWords, countInstructions, type InstructionCount, type WordProblem } from '../procedure/check-words.js';
 import { showProblem } from '../procedure/problem.js';
 import type { Word } from '../procedure/word-list.js';
 import { safeText } from '../text/safe-text.js';
@@ -32,18 +32,34 @@ const counted = (problems: readonly WordProblem[]): readonly string[] => {
   });
 };
 
+/** The measure of the instructions: one action a sentence. */
+function instructions(counts: readonly InstructionCount[], problems: readonly WordProblem[]): string {
+  const sum = (of: (c: InstructionCount) => number): number => counts.reduce((n, c) => n + of(c), 0);
+  const said = (fault: WordProblem['fault']): string => {
+    const of = problems.filter((p) => p.fault === fault);
+    return `${of.length}, ${of.filter((p) => p.hazard).length} of them at dangerous steps`;
+  };
+  return [
+    `${sum((c) => c.all)} sentences instruct, ${sum((c) => c.dangerous)} of them at dangerous steps.`,
+    `With several actions: ${said('several instructions')}. With none: ${said('no instruction')}.`,
+  ].join('\n');
+}
+
 /** Exit code 0: a warning is no mistake; 2 when a file can't be read. */
 export function checkTheWords(o: Options): Ended {
   if (o.rest.length === 0)
     return { err: 'Name the files or the folder to be read; type rotorside check --words procedures.', code: 2 };
   const words = JSON.parse(readFileSync(new URL('./words.json', import.meta.url), 'utf8')) as readonly Word[];
   const problems: WordProblem[] = [];
+  const counts: InstructionCount[] = [];
   for (const file of o.rest.flatMap(filesIn)) {
     const read = readText(file);
     if ('problem' in read) return { err: safeText(read.problem), code: 2 };
     problems.push(...checkWords(read.text, file, words));
+    counts.push(countInstructions(read.text, file));
   }
   if (o.json) return { out: JSON.stringify(problems, null, 2), code: 0 };
-  if (problems.length === 0) return { out: 'No words that can be misread.', code: 0 };
-  return { out: [...problems.map(showProblem), '', ...counted(problems)].join('\n'), code: 0 };
+  const measure = instructions(counts, problems);
+  if (problems.length === 0) return { out: `No words that can be misread.\n${measure}`, code: 0 };
+  return { out: [...problems.map(showProblem), '', ...counted(problems), measure].join('\n'), code: 0 };
 }

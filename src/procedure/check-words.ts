@@ -83,6 +83,21 @@ function sheetTexts(value: unknown, path: Path): readonly Text[] {
   );
 }
 
+export interface InstructionCount {
+  readonly all: number;
+  readonly dangerous: number;
+}
+
+/** How many sentences the steps of one file instruct with, and how many of them at dangerous steps. */
+export function countInstructions(text: string, file: string): InstructionCount {
+  const counts = list(readSource(text, file).source?.plain.steps).map((s) => {
+    const all = sentencesOf(words(s.do) ?? '').length;
+    return { all, dangerous: s.hazard === true ? all : 0 };
+  });
+  const sum = (of: (c: InstructionCount) => number): number => counts.reduce((n, c) => n + of(c), 0);
+  return { all: sum((c) => c.all), dangerous: sum((c) => c.dangerous) };
+}
+
 /** What is wrong with the words of one file; nothing where the file cannot be read. */
 export function checkWords(text: string, file: string, known: readonly Word[]): readonly WordProblem[] {
   const { source } = readSource(text, file);

@@ -183,11 +183,7 @@ const branch = z.strictObject({
   id,
   at: z.string(),
   title: words,
-  words: z
-    .array(z.string().regex(/^\p{Ll}[\p{Ll} -]*$/u, 'a word in small letters'))
-    .min(1)
-    .optional()
-    .describe('other words by which it is found when somebody types them'),
+  words: z.array(z.string().regex(/^\p{Ll}[\p{Ll} -]*$/u, 'a word in small letters')).optional(),
   when: cel.optional(),
   mark: words.describe('its line on the job sheet'),
   reopens: z.array(id).optional().describe('steps that must be done again once it was raised'),

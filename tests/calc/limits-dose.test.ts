@@ -20,7 +20,7 @@ describe('A: bead', () => {
       [],
       [
         'gap = 1 mL / 10 = 0.1 mL',
-        'from a tip of 2 mm: a string of 15.9 mm at each raceway',
+        'from a tip of 2 mm: a bead 15.9 mm long at each raceway',
         'of it at each raceway, half = 0.05 mL, a bead of 4.6 mm',
         '10 gaps x 2 raceways x 0.05 mL = 1 mL, the dose once',
       ],

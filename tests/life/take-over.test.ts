@@ -56,7 +56,9 @@ test('sizes, cage, seals and limits come over, each with the job that it is from
   ] as const)
     expect({ key, known: state.values.get(key, place).known }).toEqual({ key, known: false });
   expect(state.view('machine', 'job')?.status).toBe('done');
-  expect(state.view('size', 'a')?.status).toBe('done');
+  // Whether it is this rotor is looked at each time.
+  expect(state.values.get('shaft_number', 'a').known).toBe(false);
+  expect(state.view('size', 'a')?.status).not.toBe('done');
 });
 
 test('one line for what is the same at several places; all of it fits on one screen', () => {

@@ -43,13 +43,13 @@ const sizes = [
 const colour = /\x1b\[(?:\d+;)*(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:;\d+)*m/;
 
 const shots: readonly Shot[] = [
-  { name: 'what is laid out', before: ['kit', 'job'], shows: 'Lay all of this out' },
+  { name: 'what is laid out', before: ['kit', 'job'], shows: 'All of it lies here' },
   { name: 'a choice', before: ['make', 'a'], shows: 'Balls, as claimed' },
   { name: 'a size from a table', before: ['size', 'a'], shows: 'Bearing size' },
   { name: 'a quantity', before: ['duty', 'job'], shows: 'Top speed' },
   { name: 'a danger', before: ['isolate', 'job'], shows: 'DANGER' },
   { name: 'a gate', before: ['prove-leads', 'a'], first: '2', shows: 'STOP' },
-  { name: 'ball by ball', before: ['probe-balls', 'a'], shows: 'Ball by ball' },
+  { name: 'ball by ball', before: ['probe-balls', 'a'], shows: 'One answer for each ball' },
   { name: 'a prediction', before: ['dose', 'a'], shows: 'what do you expect' },
   { name: 'a dose', before: ['dose', 'a'], until: at('dose', 'question'), shows: 'Dose set' },
   {

@@ -62,7 +62,7 @@ describe('check --words', () => {
   it('warns with file, line and cure, counts each kind, and is no failure', async () => {
     file('words.yaml', 'part: x\nsteps:\n  - id: one\n    do: Wipe it, then dry it.\n');
     expect(await run('check', '--words', 'words.yaml')).toEqual({
-      out: 'words.yaml:4:9: One sentence instructs 2 things: wipe, dry. Give each a sentence, in the order of doing.\n\n    1  several instructions\n',
+      out: 'words.yaml:4:9: One sentence instructs 2 things: wipe, dry. Give each a sentence, in the order of doing.\n\n    1  several instructions\n1 sentences instruct, 0 of them at dangerous steps.\nWith several actions: 1, 0 of them at dangerous steps. With none: 0, 0 of them at dangerous steps.\n',
       err: '',
       code: 0,
     });

@@ -65,7 +65,7 @@ describe('a bead', () => {
     expect(Number(value(state, 'bead_string', 'a'))).toBeCloseTo(40.67, 2);
     expect(Number(value(state, 'bead_string', 'b'))).toBeCloseTo(27.85, 2);
     expect(state.model.steps.get('gap-fill')?.do).toMatch(
-      /blunt blade.*line of grease \{bead_string\} long.*off cage and lip/,
+      /Lay a bead .*\{bead_string\} from the tip.*off cage and lip/,
     );
     expect(state.model.steps.get('dose-check')?.do).toMatch(/blade and what clings to it/);
   });
@@ -90,7 +90,7 @@ describe('a second solvent', () => {
   it('counts together with the first, and only a second person lets it pass', () => {
     const job = two('14 min');
     job.step('vapour').overrule = away;
-    expect(refused(job.run())).toMatch(/Both vapours together are over the limits.*A second person answers/);
+    expect(refused(job.run())).toMatch(/Both vapours together are over their limits.*A second person must agree/);
     expect(Number(value(job.run().state, 'vapour_sum', 'job'))).toBeGreaterThan(1.29);
     const alone = two('14 min');
     alone.step('vapour').overrule = [away, { gate: 'rinse-limit', reason: 'outdoors', initials: 'AP' }];
@@ -117,7 +117,7 @@ describe('a second solvent', () => {
     const job = new Job().answer('solvent-choice', 'job', { rinse: 'none' });
     delete (job.step('vapour').answers as Record<string, unknown>).rinse_volume;
     expect(value(job.run().state, 'rinse_volume', 'job')).toBe(0);
-    expect(value(job.run().state, 'vapour_verdict', 'job')).toBe('under REL');
+    expect(value(job.run().state, 'vapour_verdict', 'job')).toBe('below the limit for a working day (REL)');
   });
   it('stands beside its flash point and its limit where it is chosen, as in the table', () => {
     const { procedure, tables } = new Job().model;

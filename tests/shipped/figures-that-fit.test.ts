@@ -41,7 +41,7 @@ describe('the balls', () => {
   });
   it('are asked about when most of the way round is empty', () => {
     const said = refused(counted('5', '11.1 mm').run());
-    expect(said).toMatch(/a ball may be missing/);
+    expect(said).toMatch(/A ball may be missing/);
     expect(said).not.toMatch(never);
   });
   it('are not recorded as ceramic in silence after steel was raised', () => {
@@ -72,7 +72,7 @@ describe('metal in the grease', () => {
 describe('temperatures', () => {
   it('with the wrong sign are asked about at once', () => {
     const said = refused(new Job().answer('duty', 'job', { run_temp: '-15 C' }).run());
-    expect(said).toMatch(/“How fast, how hot”: A bearing in steady running at -15/);
+    expect(said).toMatch(/“How fast, how hot”: The bearing \(-15/);
   });
   it('that the grease can’t be judged at are named as such, not as a clash of thickeners', () => {
     const job = new Job().answer('duty', 'job', { run_temp: '-5 C', ambient: '-5 C', coldest_start: '-20 C' });

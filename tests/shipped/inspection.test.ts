@@ -87,7 +87,7 @@ describe('what was thrown', () => {
     expect(before.map((s) => s.id)).toEqual(expect.arrayContaining(['thrown', 'switch-off']));
     expect(before.filter((s) => /\b(wipe|clean|cloth)\b/i.test(s.do)).map((s) => s.id)).toEqual([]);
     const outside = steps.find((s) => s.id === 'seal-outside');
-    expect(outside?.do).toMatch(/onto a weighed cloth and into a bag, never back in/);
+    expect(outside?.do).toMatch(/onto a weighed cloth\. Put the cloth in a bag\. Put nothing back in/);
   });
   it.each(['guard', 'winding', 'floor'])('on the %s counts, though each seal is found dry afterwards', (where) => {
     const job = quiet().answer('thrown', 'job', { thrown_at: [where] });

@@ -97,7 +97,7 @@ describe('what the plan asks', () => {
   it('stops where steady running is above the stop, unless with a reason', () => {
     const job = new Job().answer('duty', 'job', { run_temp: '75 C' });
     const said = refused(job.run());
-    expect(said).toMatch(/Steady running was entered as 75 °C, and you stop at 70 °C/);
+    expect(said).toMatch(/Steady running is 75 °C, and you stop at 70 °C/);
     expect(said).not.toMatch(never);
   });
   it('takes the room of the run-in, not of the first day', () => {

@@ -94,7 +94,7 @@ describe('the inspection', () => {
 describe('magnets', () => {
   it('cannot be ruled out by a clip inside the stator, and count where nobody can tell', () => {
     const said = (found: string) => inMachine().answer('magnets', 'job', { magnets_found: found });
-    expect(refused(said('clip-still').run())).toMatch(/cannot be tried round the body.*can’t be overruled/);
+    expect(refused(said('clip-still').run())).toMatch(/no clip can be tried round the body.*can’t be overruled/);
     expect(finished(said('cannot-tell').run())).toBe(true);
     const v = said('cannot-tell').run().state.values.get('has_magnets', 'job');
     expect(v.known && v.value).toBe(true);

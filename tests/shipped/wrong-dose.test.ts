@@ -33,9 +33,9 @@ describe('a measured free volume', () => {
   const measured = (volume: string): Job =>
     new Job().answer('volume-known', 'a', { volume_by: 'measured', volume_measured: volume });
   it.each([
-    ['1 mL', /far less than such a size leaves/],
-    ['6.9 mL', /far less than such a size leaves/],
-    ['15.8 mL', /more than such a size leaves/],
+    ['1 mL', /far less than such a size has/],
+    ['6.9 mL', /far less than such a size has/],
+    ['15.8 mL', /more than such a size has/],
   ])('of %s needs a reason in a 6207', (volume, sentence) => {
     const said = refused(measured(volume).run());
     expect(said).toMatch(sentence);
@@ -79,7 +79,7 @@ describe('the bore of the syringe', () => {
     const said = refused(byRule('15 mm', ['13 mm', '7.9 mm']).run());
     expect(said).toMatch(/By this bore the print would hold 7.3/);
     expect(said).not.toMatch(never);
-    expect(refused(byRule('12.4 mm', ['19 mm', '11.5 mm'], '').run())).toMatch(/Where nothing is printed/);
+    expect(refused(byRule('12.4 mm', ['19 mm', '11.5 mm'], '').run())).toMatch(/If nothing is printed/);
   });
   it('is asked for its print too when the scale went missing later', () => {
     const job = new Job().before('gap-fill', 'a', { raise: 'no-scale', at: 'job' }, { step: 'no-scale-then' });
@@ -90,12 +90,12 @@ describe('the bore of the syringe', () => {
     ['syringe_bore_calliper', '12.4 +- 0.9 mm'],
   ])('read as %s %s meters too coarsely', (key, bore) => {
     const said = refused(new Job().answer('syringe', 'job', { [key]: bore }).run());
-    expect(said).toMatch(/A dose could be off by \d+ %/);
+    expect(said).toMatch(/a dose can be off by \d+ %/);
     expect(said).not.toMatch(never);
   });
   it('of 4 mm read with a rule meters too coarsely', () => {
     // 0.5 mm of 4 mm is an eighth, so a quarter of the dose; the print of 5 mL is 398 mm long. Arithmetic.
-    expect(refused(byRule('4 mm', ['183 mm', '111 mm'], '398 mm').run())).toMatch(/A dose could be off by 2\d/);
+    expect(refused(byRule('4 mm', ['183 mm', '111 mm'], '398 mm').run())).toMatch(/a dose can be off by 2\d/);
   });
 });
 

@@ -119,6 +119,6 @@ describe('who does not wait', () => {
     const [patient, hasty] = [debriefOf(state, rotor), debriefOf(act(state), rotor)];
     expect(hasty.care?.of).toBe((patient.care?.of ?? 0) + 1);
     expect(hasty.care?.marks).toBe(patient.care?.marks);
-    expect(debriefText(hasty)).toContain('The base oil washes off within minutes of running');
+    expect(debriefText(hasty)).toContain('The solvent washes the oil out of the new grease');
   });
 });

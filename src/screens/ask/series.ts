@@ -61,7 +61,7 @@ export const askSeries: Asker<Controls['series']> = {
     { key: digitKeys(options.length), does: 'add', rank: 1, told: true },
     ...(input.index < 0 ? [] : [{ key: 'Enter', does: 'add it', rank: 1 }]),
     ...(input.items.length ? [{ key: 'Backspace', does: 'last one off', rank: 2 }] : []),
-    { key: '0', does: 'record all', rank: 1 },
+    { key: '0', does: 'finished', rank: 1 },
   ],
   takesLetters: () => false,
   keep: (input) => (input.items.length ? input.items.join(',') : undefined),

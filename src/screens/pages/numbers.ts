@@ -55,7 +55,10 @@ export function figuresBehind(desk: Desk, view: StepView): string[] {
   ];
   return [...new Set(keys)].filter((k) => {
     const info = desk.model.keys.get(k);
-    return info && open(k) && !(info.from.by === 'question' && kindOf(info.from.question).control === 'words');
+    // A piece of a sentence that is left out here says nothing.
+    const v = desk.state.values.get(k, view.place);
+    if (!info || (v.known && v.value === '')) return false;
+    return open(k) && !(info.from.by === 'question' && kindOf(info.from.question).control === 'words');
   });
 }
 
