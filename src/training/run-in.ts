@@ -4,7 +4,7 @@
  */
 import type { State } from '../engine/state/state.js';
 import { type BearingSpec, frictionHeat } from '../simulator/bearing.js';
-import { coldRotor, type RotorSpec, runFor, setStage } from '../simulator/rotor.js';
+import { coldRotor, type RotorSpec, type RotorState, runFor, setStage } from '../simulator/rotor.js';
 import type { RunIn, Typed } from './rotor-file.js';
 
 type Log = NonNullable<RunIn['log']>;
@@ -15,6 +15,11 @@ const PER_DOSE = 3;
 /** Share of the rise between ring and housing, and how much faster the ring is than the housing. */
 const LEAD = 0.3;
 const FASTER = 4;
+/** One for all bearings: the simulator keeps a table of each. */
+const OIL = [
+  { nu: 25, t: 40 },
+  { nu: 5, t: 100 },
+] as const;
 
 function bearing(f: RunIn, top: number, room: number, stuck: number, lumps: readonly number[]): BearingSpec {
   const bare: BearingSpec = {
@@ -23,10 +28,7 @@ function bearing(f: RunIn, top: number, room: number, stuck: number, lumps: read
     force: 100,
     forcePerKelvin: 0,
     grease: {
-      oil: [
-        { nu: 25, t: 40 },
-        { nu: 5, t: 100 },
-      ],
+      oil: OIL,
       f0: 1,
       excess: 0.15,
       lumps,
@@ -62,6 +64,37 @@ export type ReadNumber = (expression: string, place: string) => number | undefin
 
 const answers = (log: Log, key: string): boolean => key in log.rings || key === log.sound;
 
+interface Way {
+  readonly stage: number;
+  readonly minutes: number;
+}
+/** What was run last for a file: a log is read row by row, each question of a row after the same run. */
+const lastRuns = new WeakMap<RunIn, { readonly of: string; readonly ways: Way[]; readonly states: RotorState[] }>();
+
+/** The rotor after it ran so; what was run before is not run once more. */
+function after(f: RunIn, spec: RotorSpec, ways: readonly Way[]): RotorState {
+  const of = JSON.stringify(spec);
+  const last = lastRuns.get(f);
+  const run = last?.of === of ? last : { of, ways: [], states: [] };
+  lastRuns.set(f, run);
+  const other = ways.findIndex(({ stage, minutes }, i) => {
+    const done = run.ways[i];
+    return done?.stage !== stage || done.minutes !== minutes;
+  });
+  const alike = other < 0 ? ways.length : other;
+  if (other >= 0) {
+    run.ways.length = alike;
+    run.states.length = alike;
+  }
+  let s = run.states[alike - 1] ?? coldRotor(spec);
+  for (const { stage, minutes } of ways.slice(alike)) {
+    s = runFor(spec, setStage(s, stage), minutes);
+    run.ways.push({ stage, minutes });
+    run.states.push(s);
+  }
+  return s;
+}
+
 /** Nothing where the simulator does not answer this question, or the row has no stage yet. */
 export function simulatedReading(
   f: RunIn,
@@ -92,7 +125,7 @@ export function simulatedReading(
   };
   const [first = place, second = first] = Object.values(log.rings);
   const spec: RotorSpec = { top, room, stages: log.stages, bearings: [one(first), one(second)] };
-  let s = coldRotor(spec);
+  const ways: Way[] = [];
   let before: number | undefined;
   for (const r of rows) {
     const stage = r.get(log.stage);
@@ -101,8 +134,9 @@ export function simulatedReading(
     const at = Date.parse(stage.first.at);
     const minutes = before === undefined ? 1 : Math.min(30, Math.max(0.5, (at - before) / 60_000));
     before = at;
-    s = runFor(spec, setStage(s, Number(stage.value)), minutes);
+    ways.push({ stage: Number(stage.value), minutes });
   }
+  const s = after(f, spec, ways);
   const i = Object.keys(log.rings).indexOf(key) === 1 ? 1 : 0;
   if (key !== log.sound) return `${s.bearings[i].ring.toFixed(1)} C`;
   const worst = Math.max(...s.bearings.map((b) => b.ring));
