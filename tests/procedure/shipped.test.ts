@@ -10,7 +10,7 @@ import { readParts } from '../../src/library/read-parts.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { size } from '../setup/size.js';
-import { content } from './content.js';
+import { content, fromSources } from './content.js';
 import { library, root, shipped } from './library.js';
 
 const replayed = (file: string): State => {
@@ -22,8 +22,11 @@ const inspect = 'tests/procedure/replays/inspect.replay.yaml';
 
 describe('shipped procedures', () => {
   it('have no mistake', () => {
-    expect(content.problems.map(showProblem)).toEqual([]);
-    expect(content.procedures.length).toBeGreaterThanOrEqual(2);
+    const { problems, ...read } = fromSources();
+    expect(problems.map(showProblem)).toEqual([]);
+    expect(read.procedures.length).toBeGreaterThanOrEqual(2);
+    // And what was compiled is what is read.
+    expect(content).toEqual(JSON.parse(JSON.stringify(read)));
   });
 
   it.each(content.procedures.map((p) => [p.procedure.procedure, p.procedure] as const))(

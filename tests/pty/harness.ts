@@ -173,8 +173,18 @@ const word = new RegExp('\u001b_([rq]) ([^\u001b]*)\u001b\\\\', 'g');
 // biome-ignore lint/complexity/useRegexLiterals: as above
 const begun = new RegExp('\u001b(?:_[^\u001b]*\u001b?)?$');
 const aMinute = 60_000;
-/** A program that lives for seconds runs through less than it takes to compile it to optimised code. */
-const quickly = ['--no-opt', '--max-lazy'];
+/**
+ * A program that lives for seconds: what runs for less than it takes to compile it to optimised code is not compiled so,
+ * nothing is collected before its end, and no thread waits beside it. Later versions lack the first of these flags.
+ */
+const quickly = [
+  process.versions.node.startsWith('20.') ? '--interrupt-budget=600000' : '--no-opt',
+  '--max-lazy',
+  '--liftoff-only',
+  '--single-threaded',
+  '--min-semi-space-size=32',
+  '--max-semi-space-size=32',
+];
 
 /** Starts a program in a pseudo-terminal of its own. */
 export function openTerminal(options: TerminalOptions): TerminalUnderTest {
@@ -192,6 +202,8 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
 
   let log = '';
   let unparsed = 0;
+  /** The screen as it was last looked at, while nothing has changed it. */
+  let seen: string | undefined;
   let lastOutput = Date.now();
   let end: Exit | undefined;
   let held = '';
@@ -213,6 +225,7 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
     lastOutput = Date.now();
     screenBuffer.write(data, () => {
       unparsed--;
+      seen = undefined;
       changed();
     });
   };
@@ -249,7 +262,12 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
 
   const row = (index: number) => screenBuffer.buffer.active.getLine(index)?.translateToString(true) ?? '';
   const lines = () => Array.from({ length: screenBuffer.rows }, (_, i) => row(screenBuffer.buffer.active.baseY + i));
-  const screen = () => lines().join('\n').trimEnd();
+  const screen = () => {
+    // While some of it is not parsed yet, any look may see more.
+    if (unparsed > 0) return lines().join('\n').trimEnd();
+    seen ??= lines().join('\n').trimEnd();
+    return seen;
+  };
   const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
   /** Until something came from the program, or so many ms are over. */
   const next = (ms: number) =>
@@ -322,6 +340,7 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
     resize(newCols, newRows) {
       size = `${newCols} ${newRows}`;
       screenBuffer.resize(newCols, newRows);
+      seen = undefined;
       pty.resize(newCols, newRows);
     },
     kill: (signal = 'SIGTERM') => pty.kill(signal),

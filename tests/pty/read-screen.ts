@@ -91,7 +91,13 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
     .map((step) => ({ step, does: pattern(step.do) }))
     .sort((a, b) => own(b.step.do) - own(a.step.do));
 
+  let last: { readonly screen: string; readonly stands: Stands } | undefined;
+  /** Whoever waits looks at the same screen again and again. */
   const read = (screen: string): Stands => {
+    if (last?.screen !== screen) last = { screen, stands: readAnew(screen) };
+    return last.stands;
+  };
+  const readAnew = (screen: string): Stands => {
     const lines = screen.split('\n').map((l) => l.trim());
     const flat = bare(screen);
     for (const kind of ['elsewhere', 'waiting', 'finished'] as const)

@@ -32,6 +32,7 @@ interface Shot {
 }
 
 const at = (step: string, wants: Moment['wants']) => (m: Moment) => m.step.id === step && m.wants === wants;
+const doseAsked = at('dose', 'question');
 const letter = (text: string) => ({ text });
 
 const sizes = [
@@ -51,25 +52,25 @@ const shots: readonly Shot[] = [
   { name: 'a gate', before: ['prove-leads', 'a'], first: '2', shows: 'STOP' },
   { name: 'ball by ball', before: ['probe-balls', 'a'], shows: 'One answer for each ball' },
   { name: 'a prediction', before: ['dose', 'a'], shows: 'what do you expect' },
-  { name: 'a dose', before: ['dose', 'a'], until: at('dose', 'question'), shows: 'Dose set' },
+  { name: 'a dose', before: ['dose', 'a'], until: doseAsked, shows: 'Dose set' },
   {
     name: 'where a number comes from',
     before: ['dose', 'a'],
-    until: at('dose', 'question'),
+    until: doseAsked,
     keys: [letter('n')],
     shows: 'Which figure?',
   },
   {
     name: 'behind a number',
     before: ['dose', 'a'],
-    until: at('dose', 'question'),
+    until: doseAsked,
     keys: [letter('n'), letter('1')],
     shows: 'With these numbers',
   },
   {
     name: 'why',
     before: ['dose', 'a'],
-    until: at('dose', 'question'),
+    until: doseAsked,
     keys: [letter('w')],
     shows: 'If you skip this',
   },
@@ -96,11 +97,18 @@ async function fewAtATime<T, R>(list: readonly T[], each: (item: T) => Promise<R
   return done;
 }
 
+const alike = (a: Shot, b: Shot): boolean =>
+  `${a.before}` === `${b.before}` && a.until === b.until && a.waits === b.waits && a.first === b.first;
+/** Shots that begin at the same instant of a job share it, and one program. */
+const groups = shots.flatMap((shot, i) =>
+  shots.findIndex((other) => alike(shot, other)) === i ? [shots.filter((other) => alike(shot, other))] : [],
+);
 const ready = new Map<Shot, Program>();
-async function prepare(shot: Shot): Promise<void> {
+async function prepare(group: readonly Shot[]): Promise<void> {
+  const shot = group[0] as Shot;
   const program = newProgram();
   await jobBefore(program, file, ...shot.before);
-  ready.set(shot, program);
+  for (const each of group) ready.set(each, program);
   if (!shot.until && !shot.first && !shot.waits) return;
   const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry: true });
   const term = program.open(['resume']);
@@ -116,45 +124,62 @@ async function prepare(shot: Shot): Promise<void> {
   term.press('ctrl-c');
   await term.exit;
 }
-/** The frames of each size, one after the other as the shots are. */
-const frames = new Map<string, string[]>(sizes.map(([cols, rows]) => [`${cols}x${rows}`, []]));
-const frameOf = (shot: Shot, size: string): string => frames.get(size)?.[shots.indexOf(shot)] ?? '';
+/** The frames of each size. */
+const frames = new Map<string, Map<Shot, string>>(sizes.map(([cols, rows]) => [`${cols}x${rows}`, new Map()]));
+const frameOf = (shot: Shot, size: string): string => frames.get(size)?.get(shot) ?? '';
 
 beforeAll(async () => {
-  // One program a shot, its window made larger: what a small window pushed off its top would come back in a larger one.
-  const taken = await fewAtATime(shots, async (shot) => {
-    await prepare(shot);
-    const [[cols, rows], ...larger] = sizes;
-    const term = await show(shot, { cols, rows });
-    const seen = [term.screen()];
-    wellBehaved(term, rows);
-    for (const [cols, rows] of larger) {
+  // One program for all, its window made larger: what a small window pushed off its top would come back in a larger one.
+  await fewAtATime(groups, async (group) => {
+    await prepare(group);
+    const [[cols, rows]] = sizes;
+    const term = await opened(group[0] as Shot, { cols, rows });
+    for (const [cols, rows] of sizes) {
       term.resize(cols, rows);
-      await term.taken();
-      wellBehaved(term, rows);
-      seen.push(term.screen());
+      for (const shot of group) {
+        await press(term, shot);
+        wellBehaved(term, rows);
+        frames.get(`${cols}x${rows}`)?.set(shot, term.screen());
+        await back(term, shot);
+      }
     }
-    if (shot.name === 'a danger') expect(term.raw(), 'so that a test below can fail').toMatch(colour);
+    if (group.some((shot) => shot.name === 'a danger'))
+      expect(term.raw(), 'so that a test below can fail').toMatch(colour);
     term.press('ctrl-c');
     await term.exit;
-    return seen;
   });
-  for (const seen of taken) for (const [i, name] of [...frames.keys()].entries()) frames.get(name)?.push(seen[i] ?? '');
 });
 afterAll(() => {
   for (const program of ready.values()) program.remove();
 });
 afterEach(() => closeTerminals());
 
-async function show(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
+async function opened(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
   const term = (ready.get(shot) as Program).open(['resume'], options);
   await goOn(term);
+  await term.taken();
+  return term;
+}
+/** From the bench to what is shown. */
+async function press(term: TerminalUnderTest, shot: Shot): Promise<void> {
   for (const key of shot.keys ?? []) {
     await term.taken();
     term.press(key);
   }
   await term.waitFor((s) => s.replace(/\s+/g, ' ').includes(shot.shows));
   await term.taken();
+}
+/** And back to the bench. */
+async function back(term: TerminalUnderTest, shot: Shot): Promise<void> {
+  for (const _ of shot.keys ?? []) {
+    await term.rest();
+    term.press('escape');
+    await term.taken();
+  }
+}
+async function show(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
+  const term = await opened(shot, options);
+  await press(term, shot);
   return term;
 }
 
@@ -170,35 +195,43 @@ function wellBehaved(term: TerminalUnderTest, rows: number): void {
 const masked = (screen: string): string => screen.replace(/\b[0-9a-f]{16}\b/g, 'HASH');
 const page = (name: string, screen: string): string => `=== ${name} ===\n${masked(screen)}\n`;
 
-describe.each(sizes)('%i by %i', (cols, rows) => {
-  test('the screens', async () => {
-    const empty = newProgram();
-    empty.stand('2026-03-02T08:00:00Z');
-    const pages: string[] = [];
-    const first = empty.open([], { cols, rows });
-    await first.waitFor('Start a job');
+/** The first screen and from it to a job and back, at each size. */
+const homes = new Map<string, string[]>();
+beforeAll(async () => {
+  const empty = newProgram();
+  empty.stand('2026-03-02T08:00:00Z');
+  const [[cols, rows]] = sizes;
+  const first = empty.open([], { cols, rows });
+  const home = (ready.get(shots[0] as Shot) as Program).open([], { cols, rows });
+  await first.waitFor('Start a job');
+  for (const [cols, rows] of sizes) {
+    first.resize(cols, rows);
     await first.taken();
     wellBehaved(first, rows);
-    pages.push(page('the first screen, no job yet', first.screen()));
-    first.press('ctrl-c');
-    await first.exit;
-    empty.remove();
-
-    const program = ready.get(shots[0] as Shot) as Program;
-    const home = program.open([], { cols, rows });
+    home.resize(cols, rows);
     await home.waitFor('College test bench');
     await home.taken();
     wellBehaved(home, rows);
-    pages.push(page('the first screen', home.screen()));
+    const pages = [page('the first screen, no job yet', first.screen()), page('the first screen', home.screen())];
+    await home.rest();
     home.press(letter('1'));
     await home.waitFor('leave this job');
     await home.taken();
     pages.push(page('back at a job', home.screen()));
-    home.press('ctrl-c');
-    await home.exit;
+    homes.set(`${cols}x${rows}`, pages);
+    await home.rest();
+    home.press(letter('l'));
+    await home.waitFor('Start a job');
+  }
+  closeTerminals();
+  empty.remove();
+});
 
-    for (const shot of shots) pages.push(page(shot.name, frameOf(shot, `${cols}x${rows}`)));
-    await expect(pages.join('\n')).toMatchFileSnapshot(`snapshots/${cols}x${rows}.txt`);
+describe.each(sizes)('%i by %i', (cols, rows) => {
+  test('the screens', async () => {
+    const size = `${cols}x${rows}`;
+    const pages = [...(homes.get(size) ?? []), ...shots.map((shot) => page(shot.name, frameOf(shot, size)))];
+    await expect(pages.join('\n')).toMatchFileSnapshot(`snapshots/${size}.txt`);
   });
 });
 
@@ -215,15 +248,20 @@ describe('what a terminal can show', () => {
   // Every screen of a whole job is looked at in ASCII by tests/screens/walk; here the locale is what asks for it.
   const others = shots.filter((_, i) => long || i % 4 === 0);
   test(`LANG=C: ${others.length} screens are pure ASCII`, async () => {
-    const bytes = await fewAtATime(others, async (shot) => {
-      const term = await show(shot, { lang: 'C' });
-      wellBehaved(term, 24);
-      expect(term.raw().match(/[^\x00-\x7f]/gu) ?? [], shot.name).toEqual([]);
+    const together = groups.map((group) => group.filter((shot) => others.includes(shot))).filter((g) => g.length > 0);
+    const seen = await fewAtATime(together, async (group) => {
+      const term = await opened(group[0] as Shot, { lang: 'C' });
+      for (const shot of group) {
+        await press(term, shot);
+        wellBehaved(term, 24);
+        expect(term.raw().match(/[^\x00-\x7f]/gu) ?? [], shot.name).toEqual([]);
+        await back(term, shot);
+      }
       term.press('ctrl-c');
       await term.exit;
-      return term.raw().length;
+      return group.length;
     });
-    expect(bytes).toHaveLength(others.length);
+    expect(seen.reduce((sum, n) => sum + n)).toBe(others.length);
   });
 });
 

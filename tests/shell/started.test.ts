@@ -40,5 +40,12 @@ it.each<readonly string[]>([
   ['import', goodFile, '--data', data],
 ])('%s %s %s', async (...words) => {
   const named = words.map((w) => (w === 'JOB' ? id : w));
-  expect(started(...named)).toEqual(await run(...named));
+  // A sheet says in which minute it was made.
+  const minute = (): number => Math.floor(Date.now() / 60_000);
+  for (let from = -1; from !== minute(); ) {
+    from = minute();
+    const built = started(...named);
+    const here = await run(...named);
+    if (from === minute()) expect(built).toEqual(here);
+  }
 });

@@ -22,12 +22,6 @@ const fileOf = (id: string): ReplayFile => {
 };
 const run = (id: string, file: ReplayFile) => replay(modelOfRotor(rotorNamed(id)), file).state;
 
-describe.each(rotors.map((r) => r.id))('%s', (id) => {
-  it('is told as read off where it was typed as shown', () => {
-    expect(misreadings(run(id, fileOf(id)), rotorNamed(id))).toEqual([]);
-  });
-});
-
 it('a speed, a yes and a rotor that were typed otherwise are listed', () => {
   const file = fileOf('ounce-syringe');
   for (const item of file.steps) {

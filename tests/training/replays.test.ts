@@ -10,6 +10,7 @@ import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { misreadings } from '../../src/training/misread.js';
 import { asYaml } from './as-yaml.js';
 import { modelOfRotor, rotorNamed, rotors } from './library.js';
 import { planFor } from './plans.js';
@@ -49,6 +50,10 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
     for (const t of rotor.file.traps) expect(text).toContain(`Caught: ${t.title}`);
     if (rotor.next) expect(made.next?.id).toBe(rotor.next);
     expect(made.finished).toBe(true);
+  });
+
+  it('is told as read off where it was typed as shown', () => {
+    expect(misreadings(replayed(id, 'caught'), rotor)).toEqual([]);
   });
 
   it('names the trap as missed, what it would have done, and says once more', () => {
