@@ -5,7 +5,7 @@ import type { Library } from '../library/library.js';
 import { marksOf } from '../life/due.js';
 import { historyOf } from '../life/history.js';
 import { rotorKey } from '../life/life-mark.js';
-import { type FinishedJob, type Taken, takenOver } from '../life/take-over.js';
+import { type FinishedJob, type Shelved, shelfOf, type Taken, takenOver } from '../life/take-over.js';
 import { lifePages, type ScreenPage } from '../sheet/life-pages.js';
 import type { Store } from '../store/open-store.js';
 import { entriesFrom } from './find-job.js';
@@ -21,15 +21,30 @@ export async function finishedJobs(
   const listed = store.list();
   if (!listed.ok) return listed.trouble.sentence;
   const own = marksOf(listed.value).filter((m) => rotorKey(m.rotor) === rotorKey(rotor));
+  const jobs = await readJobs(store, library, folder, own);
+  const trouble = jobs.find((j) => typeof j === 'string');
+  return trouble ?? jobs.filter((j) => typeof j !== 'string');
+}
+
+/** Each with what it stands on, or a sentence where it can't be read. */
+async function readJobs(
+  store: Store,
+  library: Library,
+  folder: string,
+  listed: readonly { readonly job: string }[],
+): Promise<readonly (FinishedJob | string)[]> {
   const read = entriesFrom(store);
-  const jobs: FinishedJob[] = [];
-  for (const { job } of own) {
+  const jobs: (FinishedJob | string)[] = [];
+  for (const { job } of listed) {
     const entries = await read(job);
     if (!entries) continue;
     const basis = await basisOfJob(library, folder, entries, read);
-    if (typeof basis === 'string') return basis;
     const at = Date.parse(entries.at(-1)?.at ?? '');
-    jobs.push({ job, state: new State(basis.model, entries, at, { earlier: basis.earlier }) });
+    jobs.push(
+      typeof basis === 'string'
+        ? basis
+        : { job, state: new State(basis.model, entries, at, { earlier: basis.earlier }) },
+    );
   }
   return jobs;
 }
@@ -46,6 +61,26 @@ export async function takenOverFrom(
   const jobs = await finishedJobs(store, library, folder, rotor);
   if (typeof jobs === 'string') return `What is known of this rotor can’t be read: ${jobs}`;
   return takenOver(modelToday(library, procedure), jobs);
+}
+
+/** Finished jobs that are looked at for what the shop has at hand. */
+const SHELF_JOBS = 3;
+
+/** What the latest finished jobs of the shop had at hand; nothing of one that can't be read. */
+export async function shelfFrom(
+  store: Store,
+  library: Library,
+  folder: string,
+  procedure: string,
+): Promise<readonly Shelved[]> {
+  const listed = store.list();
+  if (!listed.ok || !library.procedures.has(procedure)) return [];
+  const latest = [...marksOf(listed.value)].sort((a, b) => (a.at < b.at ? 1 : -1)).slice(0, SHELF_JOBS);
+  const jobs = await readJobs(store, library, folder, latest);
+  return shelfOf(
+    modelToday(library, procedure),
+    jobs.filter((j) => typeof j !== 'string'),
+  );
 }
 
 /**

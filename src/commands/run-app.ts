@@ -241,6 +241,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         rotorPages: async (rotor) => (await import('./rotor-life.js')).rotorPages(store, library(), folder, rotor),
         takenOver: async (rotor, procedure) =>
           (await import('./rotor-life.js')).takenOverFrom(store, library(), folder, rotor, procedure),
+        shelf: async (procedure) => (await import('./rotor-life.js')).shelfFrom(store, library(), folder, procedure),
         sourcesPages: async ({ model: { tables, calculators, procedure } }) => {
           const { sourcesOf } = await import('../review/sources.js');
           const { sourcesPages } = await import('./sources-pages.js');

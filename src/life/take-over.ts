@@ -167,6 +167,30 @@ function namesTaken(jobs: readonly FinishedJob[]): Taken[] {
   });
 }
 
+/** What one finished job of the shop answered where a step asks for what lies on its shelf. */
+export interface Shelved {
+  readonly step: string;
+  readonly from: TakenFrom;
+  /** As it was typed there, by key. */
+  readonly texts: Readonly<Record<string, string>>;
+}
+
+/**
+ * What the shop has at hand, whichever rotor it was used on: the latest job first, each step of the whole job by itself.
+ * @param model of the job that is worked on
+ * @param jobs finished ones, in any order
+ */
+export function shelfOf(model: Model, jobs: readonly FinishedJob[]): readonly Shelved[] {
+  return byAge(jobs).flatMap((from) =>
+    model.procedure.steps.flatMap((step): Shelved[] => {
+      const marked = (step.ask ?? []).filter((q) => q.shelf && step.at === 'job');
+      const all = marked.flatMap((q) => carried(model, from, q.key, 'job') ?? []);
+      const texts = all.map(({ draft }) => [draft.key, draft.typed ?? String(draft.value)]);
+      return texts.length ? [{ step: step.id, from: sourceOf(from), texts: Object.fromEntries(texts) }] : [];
+    }),
+  );
+}
+
 /** The entries of what was confirmed, by whom; one key recorded them all. */
 export const takeOverDrafts = (taken: readonly Taken[], by: string): Draft[] =>
   taken.flatMap((t) => t.drafts).map((d, i): Draft => (i === 0 ? { ...d, by } : { ...d, by, joined: true }));

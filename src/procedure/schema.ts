@@ -122,15 +122,8 @@ const stepSchema = z.strictObject({
     })
     .optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),
-  says_done: z
-    .boolean()
-    .optional()
-    .describe('in the brisk pace the last answer says that the work is done; not where the work follows the answer'),
-  brief: z
-    .string()
-    .max(120)
-    .optional()
-    .describe('what the brisk pace says in place of do; empty where title and questions say all; never at a hazard'),
+  says_done: z.boolean().optional().describe('in the brisk pace the last answer says it; not where work follows'),
+  brief: z.string().max(120).optional().describe('do, in the brisk pace; empty: title and questions say it'),
   page: id.optional().describe('in the brisk pace the steps of one page at one bearing stand on one screen'),
   together: id.optional().describe('steps of one group are not interleaved with others'),
   /** Steps before this one that it does not wait for. */

@@ -6,7 +6,7 @@ import type { Draft, Entry } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
 import type { Earlier } from '../engine/values/values.js';
 import type { KeyTaker } from '../keys/key-taker.js';
-import type { Taken } from '../life/take-over.js';
+import type { Shelved, Taken } from '../life/take-over.js';
 import type { Model } from '../procedure/model.js';
 import type { Line } from './look/line.js';
 
@@ -242,6 +242,8 @@ export interface App {
   readonly rotorPages?: (rotor: string) => Promise<readonly SheetPage[]>;
   /** What a new job of a procedure takes over from earlier ones of its rotor; a sentence where they can't be read. */
   readonly takenOver?: (rotor: string, procedure: string) => Promise<readonly Taken[] | string>;
+  /** What the shop has at hand by its latest finished jobs, the latest first. */
+  readonly shelf?: (procedure: string) => Promise<readonly Shelved[]>;
   /** What a practice job taught; `job` is its id. */
   readonly debrief?: (state: State, job: string) => readonly ShownDebriefLine[] | Promise<readonly ShownDebriefLine[]>;
   readonly terminal: Terminal;

@@ -6,7 +6,9 @@ import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
 import type { Earlier } from '../engine/values/values.js';
 import { safetyKey } from '../keys/key.js';
+import type { Shelved } from '../life/take-over.js';
 import type { Model } from '../procedure/model.js';
+import type { Step } from '../procedure/schema.js';
 import type { App, JobBasis, OpenJob, PracticeReadout } from './app-contract.js';
 import { emptyInput, type Input } from './ask/asker.js';
 import type { Stack } from './page.js';
@@ -41,6 +43,7 @@ const within: ReadonlySet<Action['do']> = new Set([
   'operator',
   'pace',
   'alike',
+  'shelf',
 ]);
 
 /** The outermost place below the job: a position. */
@@ -71,6 +74,8 @@ export class Desk {
   again: { readonly where: string; readonly key: string } | undefined;
   /** Lessons that were told. */
   private readonly told: Set<string>;
+  /** What the shop has at hand; undefined until it is asked for. */
+  private onShelf: readonly Shelved[] | undefined;
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
   constructor(
@@ -84,6 +89,19 @@ export class Desk {
     // What was done before the window was closed was told then.
     this.told = new Set(basis.harms?.(this.state).map((h) => h.id));
     this.kept = new Map(job.draftTexts().map((d) => [d.where, d.text]));
+  }
+
+  /** What the shop has at hand for a step of a real job, the latest first; it is read when the first such step comes up. */
+  shelf(step: Step): readonly Shelved[] {
+    if (!this.app.shelf || this.state.ledger.job?.practice || !step.ask?.some((q) => q.shelf)) return [];
+    if (!this.onShelf) {
+      this.onShelf = [];
+      void this.app.shelf(this.model.procedure.procedure).then((read) => {
+        this.onShelf = read;
+        this.stack.changed();
+      });
+    }
+    return this.onShelf.filter((s) => s.step === step.id);
   }
 
   /** What is typed and not confirmed, by where: it stays until its question is answered or its field emptied. */

@@ -4,7 +4,7 @@ import { calculators } from '../../src/calc/index.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { openBench } from '../screens/bench.js';
 import { Counter, type Effort, secondsOf } from './count.js';
-import { doJob, type JobFile, readJob } from './person.js';
+import { doJob, type JobFile, readJob, shelfLike } from './person.js';
 
 const job = readJob('procedures/practice/college-30kw.replay.yaml');
 const shipped = JSON.parse(readFileSync('dist/shipped.json', 'utf8'));
@@ -31,8 +31,9 @@ const crews = {
 const machineOf = (of: JobFile): string =>
   String(of.steps.find((s) => s.step === 'machine')?.answers?.machine ?? of.name);
 
-async function measure(crew: readonly string[], pace: 'learning' | 'brisk'): Promise<Effort> {
-  const b = openBench({ model, cols: 80, rows: 24 });
+async function measure(crew: readonly string[], pace: 'learning' | 'brisk', again = false): Promise<Effort> {
+  const shelf = again ? { shelf: async () => shelfLike(job, model) } : {};
+  const b = openBench({ model, cols: 80, rows: 24, app: shelf });
   const count = new Counter();
   await b.ready();
   const says = async (wanted: string, keys: readonly string[]): Promise<void> => {
@@ -74,6 +75,11 @@ const rows: Record<string, Effort> = {};
 for (const pace of quick ? (['brisk'] as const) : (['learning', 'brisk'] as const))
   for (const [name, crew] of Object.entries(crews).slice(quick ? 1 : 0))
     rows[`${name}, ${pace}`] = await measure(crew, pace);
+rows['the same, in a shop whose last job had this grease and these instruments'] = await measure(
+  crews['a technician with a mentor'],
+  'brisk',
+  true,
+);
 
 const columns: readonly [string, (e: Effort) => number][] = [
   ['steps', (e) => e.steps],

@@ -10,9 +10,12 @@ import { boundsOf } from '../../src/engine/actions/propose-answer.js';
 import type { State } from '../../src/engine/state/state.js';
 import type { StepView } from '../../src/engine/steps/step-view.js';
 import { fillIn, suggestionOf } from '../../src/engine/values/texts.js';
+import type { Shelved } from '../../src/life/take-over.js';
+import type { Model } from '../../src/procedure/model.js';
 import { optionsOf } from '../../src/procedure/questions/index.js';
-import type { Question } from '../../src/procedure/schema.js';
+import type { Question, Step } from '../../src/procedure/schema.js';
 import { withPoint } from '../../src/screens/ask/quantity.js';
+import type { Desk } from '../../src/screens/desk.js';
 import { shorterOnce, toDo } from '../../src/screens/step/read-before.js';
 import { parseQuantity } from '../../src/units/parse.js';
 import type { Bench } from '../screens/bench.js';
@@ -85,8 +88,15 @@ function keysFor(b: Bench, q: Question, raw: unknown, target: number | undefined
       return [...text.replace(/\s*mm$/, ''), 'enter'];
     case 'choice-from-table':
     case 'number':
-    case 'text':
       return [...text, 'enter'];
+    case 'text': {
+      // What is usually said is put into the field by an arrow, and the rest typed behind it.
+      const at = q.offers?.findIndex((o) => text.startsWith(o)) ?? -1;
+      const put = q.offers?.[at];
+      return put === undefined
+        ? [...text, 'enter']
+        : [...Array.from({ length: at + 1 }, () => 'down'), ...text.slice(put.length), 'enter'];
+    }
   }
 }
 
@@ -112,6 +122,23 @@ function shorter(b: Bench, q: Question, keys: string[], place: string): string[]
   if (q.kind !== 'quantity' || near === undefined || b.desk().state.ledger.pace !== 'brisk') return keys;
   const digits = typed.replace('.', '');
   return withPoint(digits, near) === typed ? [...digits, 'enter'] : keys;
+}
+
+/** What the shop offers from an earlier job is what the file says. */
+function onShelf(desk: Desk, step: Step, item: Item | undefined): boolean {
+  const texts = Object.entries(desk.shelf(step)[0]?.texts ?? {});
+  return texts.length > 0 && texts.every(([key, text]) => words(item?.answers?.[key]) === text);
+}
+
+/** What an earlier job of the shop, done with the same grease and instruments, leaves on its shelf. */
+export function shelfLike(job: JobFile, model: Model): readonly Shelved[] {
+  return model.procedure.steps.flatMap((step): Shelved[] => {
+    const answers = job.steps.find((s) => s.step === step.id)?.answers ?? {};
+    const marked = (step.ask ?? []).filter((q) => q.shelf && answers[q.key] !== undefined);
+    const texts = Object.fromEntries(marked.map((q) => [q.key, words(answers[q.key])]));
+    const from = { job: '2026-0001', name: 'Other motor', at: '2026-02-20T12:00:00Z' };
+    return marked.length ? [{ step: step.id, from, texts }] : [];
+  });
 }
 
 /** Same readings as at the place whose answers are offered. */
@@ -203,6 +230,10 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
           break;
         }
         const raw = from?.[q.key];
+        if (q.shelf && state.ledger.pace === 'brisk' && onShelf(desk, view.step, item)) {
+          await press(['enter']);
+          break;
+        }
         const due = suggestionOf(state.values, q, view.place);
         // A pick is one key as well, and Enter behind a figure that went on by itself is left out.
         if (due !== undefined && !isPick(q) && sameAnswer(q, raw, due)) {

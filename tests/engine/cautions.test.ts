@@ -15,17 +15,20 @@ describe('a danger was confirmed before', () => {
   interface World {
     /** Cautions of the step in which it was confirmed. */
     of?: Caution[];
+    /** Kind of place of that step. */
+    at?: string;
     given?: { place?: string; seq?: number; known?: true; also?: string[] };
     raised?: { seq: number; place: string }[];
     holds?: boolean | undefined;
   }
-  const values = ({ of = [burns], given = {}, raised = [], ...more }: World): Values => {
+  const values = ({ of = [burns], at = 'seal', given = {}, raised = [], ...more }: World): Values => {
     const { place = 'a.front', ...caution } = { seq: 10, ...given };
-    const step = { id: 'wash', at: 'seal', caution: of };
+    const step = { id: 'wash', at, caution: of };
     return {
       model: {
         procedure: { steps: [{ id: 'none', at: 'seal' }, step] },
         places: [
+          { id: 'job', kind: 'job' },
           { id: 'a', kind: 'bearing' },
           { id: 'a.front', kind: 'seal' },
           { id: 'b.front', kind: 'seal' },
@@ -47,6 +50,12 @@ describe('a danger was confirmed before', () => {
     expect(confirmed({}, [burns, cuts])).toBe(false);
     expect(confirmed({ of: [burns, cuts] }, [burns, cuts])).toBe(true);
     expect(confirmed({ given: { place: 'nowhere' } })).toBe(false);
+  });
+  it('for the whole job, so at each bearing; at one bearing not for the whole job', () => {
+    for (const place of ['job', 'a', 'b.front'])
+      expect(confirmed({ at: 'job', given: { place: 'job' } }, [burns], place), place).toBe(true);
+    expect(confirmed({}, [burns], 'job')).toBe(false);
+    expect(confirmed({ at: 'job', given: { place: 'job', seq: 4 } }, [burns], 'a')).toBe(false);
   });
   it('from the first entry of the sitting on', () => {
     expect(confirmed({ given: { seq: 5 } })).toBe(true);

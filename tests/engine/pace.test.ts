@@ -280,3 +280,34 @@ test('a step that was done under a danger confirmed before stays done in the nex
   j.act({ do: 'undo' });
   expect(j.state().view('rinse', 'a')).toMatchObject({ status: 'open', wants: 'caution' });
 });
+
+const from = { job: '2026-0001', name: 'Other motor', at: '2026-02-20T12:00:00Z' };
+const shelf = pump([
+  {
+    id: 'tin',
+    ask: [
+      { kind: 'text', key: 'grease', label: 'Grease', shelf: true },
+      { kind: 'number', key: 'grade', label: 'Grade', shelf: true, limits: [0, 6] },
+      { kind: 'yes-no', key: 'clean', label: 'Clean' },
+    ],
+  },
+]);
+
+test('what is on the shelf is taken by one key with the job that it is from, and taken back by one', () => {
+  const j = job(shelf);
+  const texts = { grease: 'Blue tin', grade: '2', clean: 'yes' };
+  j.act({ do: 'shelf', step: 'tin', place: 'job', texts, from });
+  const given = () => j.state().view('tin', 'job')?.ledger?.answers;
+  expect(given()?.get('grease')?.entry).toMatchObject({ value: 'Blue tin', from });
+  expect(given()?.get('grade')?.entry).toMatchObject({ value: 2, from });
+  // What is no thing of the shelf is asked, whatever was handed over.
+  expect(given()?.has('clean')).toBe(false);
+  expect(j.state().view('tin', 'job')?.question?.key).toBe('clean');
+  j.act({ do: 'undo' });
+  expect(given()?.size ?? 0).toBe(0);
+  // One that its question could not have had is refused with all of it.
+  expect(() =>
+    j.act({ do: 'shelf', step: 'tin', place: 'job', texts: { grease: 'Blue', grade: '9' }, from }),
+  ).toThrow();
+  expect(given()?.size ?? 0).toBe(0);
+});

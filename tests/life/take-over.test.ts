@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { slot } from '../../src/engine/journal/ledger.js';
 import { State } from '../../src/engine/state/state.js';
-import { takenOver, takeOverDrafts } from '../../src/life/take-over.js';
+import { shelfOf, takenOver, takeOverDrafts } from '../../src/life/take-over.js';
 import { pump } from '../screens/pump.js';
 import { Job, model } from '../shipped/good-job.js';
 
@@ -129,4 +129,25 @@ test('a second regreasing knows the grease of the first as its old one, and its 
   expect(model.procedure.life?.trend?.map((t) => t.key)).toEqual([
     ...['end_rise', 'dose_given', 'coast_mean', 'stage_rises'],
   ]);
+});
+
+test('the shelf of the shop: grease and instruments of its latest jobs, whichever rotor, as they were typed', () => {
+  const later = { name: 'Later', at: '2027-01-01T08:00:00.000Z' };
+  const entries = first.entries.map((e) => ({ ...e, at: e.kind === 'job' ? e.at : later.at }) as Entry);
+  const second = new State(model, entries, Date.parse(later.at));
+  const shelf = shelfOf(model, [
+    { job: 'first', state: first },
+    { job: 'second', state: second },
+  ]);
+  expect(shelf.map((s) => [s.from.job, s.step])).toEqual(
+    ['second', 'first'].flatMap((j) => ['kit', 'grease-kind', 'grease-figures'].map((s) => [j, s])),
+  );
+  // Read off the file of the shipped job.
+  expect(shelf[0]?.texts).toEqual({ instrument_numbers: 'TB-1 to TB-4 (invented)' });
+  expect(shelf[1]?.texts).toMatchObject({
+    grease_name: 'Practice grease, invented, batch 0',
+    new_thickener: 'lithium-complex',
+    nlgi: '2',
+    grease_density: '0.90',
+  });
 });

@@ -345,3 +345,85 @@ test('what was read at the other place is one sentence there; what can hurt is s
     expect(await b.waitFor('Turn the stem.')).toContain('Then turn it back.');
   }
 });
+
+const tin = step('tin', {
+  ask: [
+    { key: 'grease', kind: 'text', label: 'Grease', shelf: true },
+    { key: 'grade', kind: 'number', label: 'Grade', shelf: true, limits: [0, 6] },
+  ],
+});
+const shelved = (job: string, grease: string) => ({
+  step: 'tin',
+  from: { job, name: `Job ${job}`, at: '2026-02-20T12:00:00Z' },
+  texts: { grease, grade: '2' },
+});
+
+test('who knows the job takes what the shop has at hand by Enter, another by an arrow, or types', async () => {
+  const shelf = async () => [shelved('7', 'Blue tin'), shelved('5', 'Red tin')];
+  const at = async (pace: readonly Record<string, unknown>[], over: Record<string, unknown> = {}) => {
+    const b = await onStep({ model: pump([tin, asks.end]), entries: begun(over, pace), app: { shelf } });
+    open.push(b);
+    await b.waitFor('Grease');
+    return b;
+  };
+  const first = await at(brisk);
+  expect((await first.waitFor('Blue tin')).replace(/\s+/g, ' ')).toMatch(/as in Job 7, .*: Blue tin, 2/);
+  await first.press('enter');
+  expect(answers(first)).toEqual(['grease@job=Blue tin', 'grade@job=2']);
+  expect(first.kept.entries.at(-1)).toMatchObject({ from: { job: '7', name: 'Job 7' } });
+  const other = await at(brisk);
+  await other.waitFor('Blue tin');
+  await other.press('down');
+  await other.waitFor('Red tin');
+  await other.press('enter');
+  expect(answers(other)).toEqual(['grease@job=Red tin', 'grade@job=2']);
+  const typed = await at(brisk);
+  await typed.waitFor('Blue tin');
+  await typed.press(...'Own', 'enter');
+  expect(answers(typed)).toEqual(['grease@job=Own']);
+  // Learning, and on an invented rotor, it is read off the tin.
+  for (const b of [await at([]), await at(brisk, { practice: 'invented' })]) {
+    await b.press('enter');
+    expect(answers(b)).toEqual([]);
+    expect(b.screen()).not.toContain('Blue tin');
+  }
+});
+
+test('the short words stand in place of the instruction, in the learning pace the whole of it', async () => {
+  const wipe = step('wipe', {
+    do: 'Wipe the seat with a dry cloth.',
+    brief: 'Wipe it dry.',
+    ask: [{ key: 'wiped', kind: 'yes-no', label: 'Wiped' }],
+  });
+  const say = step('say', {
+    do: 'Say which valve it is.',
+    brief: '',
+    ask: [{ key: 'dry', kind: 'yes-no', label: 'Dry' }],
+  });
+  for (const pace of [brisk, []] as const) {
+    const b = await bench(pace, wipe, say);
+    const screen = await b.waitFor('Title of wipe');
+    expect(screen.includes('Wipe it dry.')).toBe(pace === brisk);
+    expect(screen.includes('Wipe the seat with a dry cloth.')).toBe(pace !== brisk);
+    await b.press('1');
+    expect((await b.waitFor('Title of say')).includes('Say which valve it is.')).toBe(pace !== brisk);
+    await b.press('w');
+    // The reason page has the whole in both.
+    if (pace === brisk) expect(await b.waitFor('What to do')).toContain('Say which valve it is.');
+  }
+});
+
+test('the keys of each page are named at the start of a sitting, later only behind the question mark', async () => {
+  const many = Array.from({ length: 16 }, (_, i) =>
+    step(`s${i}`, { ask: [{ key: `k${i}`, kind: 'yes-no', label: `Label ${i}` }] }),
+  );
+  const b = await bench(brisk, ...many);
+  expect(await b.waitFor('Label 0')).toContain('Tab other valve');
+  for (let i = 0; i < 15; i++) {
+    await b.waitFor(`Label ${i}`);
+    await b.press('1');
+  }
+  const late = await b.waitFor('Label 15');
+  expect(late).not.toContain('Tab other valve');
+  expect(late).toContain('? keys');
+});

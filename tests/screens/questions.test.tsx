@@ -357,3 +357,47 @@ test('a disk that is full keeps what was typed and lets one try again', async ()
   await b.press('enter');
   expect(answer(b, 'bore')).toBe(12.5);
 });
+
+test('what stands alone among several is complete with its digit; behind another it is refused', async () => {
+  const found = step('found', {
+    ask: [
+      {
+        key: 'found',
+        kind: 'series',
+        label: 'What you find',
+        least: 1,
+        most: 3,
+        options: [
+          { value: 'none', label: 'Nothing wrong', alone: true },
+          { value: 'rust', label: 'Rust' },
+        ],
+      },
+    ],
+  });
+  const b = await bench(found);
+  await b.waitFor('Nothing wrong');
+  await b.press('1');
+  expect(answer(b, 'found')).toEqual(['none']);
+  const two = await bench(found);
+  await two.waitFor('Nothing wrong');
+  await two.press('2', '1');
+  expect(answer(two, 'found')).toBeUndefined();
+  await two.press('0');
+  expect((await two.waitFor('stand beside')).replace(/\s+/g, ' ')).toContain('give it alone');
+  expect(answer(two, 'found')).toBeUndefined();
+});
+
+test('a usual way to say it is put into the field by an arrow and changed there', async () => {
+  const done = step('done', {
+    ask: [{ key: 'cure', kind: 'text', label: 'What was done', offers: ['New ring', 'Joint sealed'] }],
+  });
+  const b = await bench(done);
+  expect(await b.waitFor('What was done')).toContain('Joint sealed');
+  await b.press('down', 'down', ...' twice', 'enter');
+  expect(answer(b, 'cure')).toBe('Joint sealed twice');
+  // Nothing is offered by Enter alone.
+  const none = await bench(done);
+  await none.waitFor('What was done');
+  await none.press('enter');
+  expect(answer(none, 'cure')).toBeUndefined();
+});

@@ -1,5 +1,5 @@
 /** What a person does, and what comes of it: entries for the journal, or one sentence. */
-import type { Draft, Pace } from '../journal/entry.js';
+import type { Draft, Pace, TakenFrom } from '../journal/entry.js';
 
 export interface AtStep {
   readonly step: string;
@@ -44,7 +44,9 @@ export type Action =
   | { readonly do: 'operator'; readonly initials: string }
   | { readonly do: 'pace'; readonly pace: Pace }
   /** Takes the answers of the same step at another place. */
-  | ({ readonly do: 'alike'; readonly as: string } & AtStep);
+  | ({ readonly do: 'alike'; readonly as: string } & AtStep)
+  /** Answers of this step as in an earlier job of the shop, by key, as they were typed there. */
+  | ({ readonly do: 'shelf'; readonly texts: Readonly<Record<string, string>>; readonly from: TakenFrom } & AtStep);
 
 export type Proposal =
   | { readonly ok: true; readonly drafts: readonly Draft[]; readonly unusual: string | undefined }

@@ -121,14 +121,32 @@ export function alike(state: State, view: StepView, as: string, by: string): Pro
   if (!other || as === place || (other.status !== 'done' && other.status !== 'waiting'))
     return refuse(`“${step.title}” is not done at ${as.slice(0, 60)}; answer it here.`);
   if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
+  const given = other.ledger?.answers;
+  return takeOver(state, view, (key) => given?.get(key)?.typed ?? given?.get(key)?.value, by);
+}
+
+/** What the shop has at hand, as an earlier job knew it: each question that is marked so, as far as they follow. */
+export function fromShelf(
+  state: State,
+  view: StepView,
+  { texts, from }: Pick<Extract<Action, { do: 'shelf' }>, 'texts' | 'from'>,
+  by: string,
+): Proposal {
+  if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
+  const marked = (key: string): boolean => view.step.ask?.some((q) => q.key === key && q.shelf) ?? false;
+  const taken = takeOver(state, view, (key) => (marked(key) ? texts[key] : undefined), by);
+  return taken.ok ? { ...taken, drafts: taken.drafts.map((d) => (d.kind === 'answer' ? { ...d, from } : d)) } : taken;
+}
+
+/** The questions of a step that are open, in their order and as long as each has a text; one key takes them all back. */
+function takeOver(state: State, { step, place }: StepView, textOf: (key: string) => unknown, by: string): Proposal {
   let drafts: readonly Draft[] = [];
   for (let n = 0; n <= (step.ask?.length ?? 0); n++) {
     const now = drafts.length ? withDrafts(state, drafts) : state;
     const here = now.view(step.id, place);
     const q = here?.wants === 'question' ? here.question : undefined;
-    const given = q && other.ledger?.answers.get(q.key);
-    if (!here || !q || !given) break;
-    const text = given.typed ?? given.value;
+    const text = q && textOf(q.key);
+    if (!here || !q || text === undefined) break;
     const next = answer(now, here, { do: 'answer', step: step.id, place, key: q.key, text }, by);
     if (!next.ok) return next;
     drafts = [...drafts, ...next.drafts.map((d, i) => (drafts.length + i ? { ...d, joined: true as const } : d))];

@@ -11,7 +11,7 @@ import { figuresOf, type StepView } from '../steps/board.js';
 import { sameDangerAt } from '../steps/cautions.js';
 import { fillIn } from '../values/texts.js';
 import { type Action, type AtStep, accept, type Proposal, refuse, together } from './action.js';
-import { alike, answer, boundsOf, questionOf } from './propose-answer.js';
+import { alike, answer, boundsOf, fromShelf, questionOf } from './propose-answer.js';
 import { lastTakenBackGroup, lastUndoable, lastUndoableGroup, undoRefusal } from './undo.js';
 
 export { gateSentence, notNow } from '../state/refusals.js';
@@ -133,6 +133,7 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
   const at = { step: step.id, place: action.place, by };
   if (action.do === 'correct') return correction(state, view, action, by);
   if (action.do === 'alike') return alike(state, view, action.as, by);
+  if (action.do === 'shelf') return fromShelf(state, view, action, by);
   if (action.do === 'settle') {
     if (!view.changed.length) return refuse(`Nothing under “${step.title}” has changed; there is nothing to settle.`);
     if (!action.reason.trim()) return refuse('Say in a word or two what was done, for the record.');

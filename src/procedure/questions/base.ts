@@ -13,6 +13,7 @@ export interface Asked {
   optional?: boolean | undefined;
   suggest?: string | undefined;
   filled?: boolean | undefined;
+  shelf?: boolean | undefined;
 }
 
 const idForm = [/^[a-z][a-z0-9-]*$/, 'small letters, digits and hyphens, beginning with a letter'] as const;
@@ -47,6 +48,10 @@ export function baseOf(z: typeof zod) {
       /** May be left empty with one key; the value then stays unknown (or `otherwise`). */
       optional: z.boolean().optional(),
       suggest: cel.optional().describe('value that Enter takes in an empty field, such as the stage that is due'),
+      shelf: z
+        .boolean()
+        .optional()
+        .describe('of what the shop has at hand: the brisk pace offers it as in its latest finished jobs'),
       filled: z
         .boolean()
         .optional()

@@ -51,7 +51,7 @@ export interface Controls {
   lengths: Asked & { readonly parts: readonly string[]; readonly unit: string };
   /** Figures alone. */
   figures: Asked;
-  words: Asked & { readonly longest?: number | undefined };
+  words: Asked & { readonly longest?: number | undefined; readonly offers?: readonly string[] | undefined };
   /** Several picks in a row. */
   series: Asked & {
     readonly least: number;

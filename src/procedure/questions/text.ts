@@ -6,6 +6,7 @@ import { noReading } from './reading.js';
 export interface Text extends Asked {
   kind: 'text';
   longest?: number | undefined;
+  offers?: string[] | undefined;
 }
 
 /** Longest text where a question names no other, in UTF-16 units. */
@@ -13,7 +14,17 @@ const MOST = 500;
 
 export const text = kindOfQuestion<Text>({
   schema: ({ z, asked }) =>
-    z.strictObject({ ...asked, kind: z.literal('text'), longest: z.number().int().positive().max(2000).optional() }),
+    z.strictObject({
+      ...asked,
+      kind: z.literal('text'),
+      longest: z.number().int().positive().max(2000).optional(),
+      offers: z
+        .array(z.string().min(1).max(120))
+        .min(2)
+        .max(6)
+        .optional()
+        .describe('usual ways to say it: an arrow puts one into the field, where it can be changed'),
+    }),
   type: 'string',
   control: 'words',
   empty: true,

@@ -13,6 +13,7 @@ import type { Block, Line, Room } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import { spans } from '../words/blocks.js';
 import { placeWords, valueWords } from '../words/entry-words.js';
+import { timeOfDay } from '../words/times.js';
 import { rowTable } from './log-rows.js';
 import { type Moment, type MomentOf, momentId, pressBlock, takesText } from './moment.js';
 import { isEmpty, questionMoment } from './question.js';
@@ -68,7 +69,7 @@ function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
     ...inner,
     blocks: (room) => [
       ...inner.blocks(room),
-      ...(empty() ? [pressBlock('Enter', `the same as ${placeWords(desk.state, other)}: ${words}`)] : []),
+      ...(empty() ? [pressBlock('Enter', `the same as ${placeWords(desk.state, other)}: ${words}`, true)] : []),
     ],
     hints: () =>
       empty()
@@ -77,6 +78,48 @@ function alikeMoment(of: MomentOf, inner: Moment, other: string): Moment {
     press(key) {
       if (key.name !== 'enter' || !empty()) return inner.press(key);
       return desk.act({ do: 'alike', step: view.step.id, place: view.place, as: other }).then(() => true);
+    },
+  };
+}
+
+/** What the shop has at hand, taken by Enter while nothing is typed; the next of several by an arrow. */
+function shelfMoment(of: MomentOf, inner: Moment, asked: Question): Moment {
+  const { desk, view } = of;
+  const all = asked.shelf ? desk.shelf(view.step).filter((s) => s.texts[asked.key] !== undefined) : [];
+  const where = `${inner.where}:shelf`;
+  const at = Math.max(0, desk.inputs.get(where)?.index ?? 0);
+  const one = all[at];
+  if (!one) return inner;
+  const empty = (): boolean => isEmpty(desk.inputs.get(inner.where) ?? emptyInput);
+  const { texts, from } = one;
+  const words = (view.step.ask ?? []).flatMap((q) => {
+    const text = texts[q.key];
+    return text === undefined ? [] : [isTyped(q) ? text : pickedWords(q, text, desk.model.tables)];
+  });
+  const day = timeOfDay(Date.parse(from.at), desk.app.now(), desk.app.terminal.zone);
+  return {
+    ...inner,
+    blocks: (room) => [
+      ...inner.blocks(room),
+      ...(empty() ? [pressBlock('Enter', `as in ${from.name}, ${day}: ${words.join(', ')}`, true)] : []),
+    ],
+    hints: () => [
+      ...(empty() && all.length > 1 ? [{ key: '↓', does: `another, ${at + 1} of ${all.length}`, rank: 1 }] : []),
+      ...inner.hints(),
+    ],
+    press(key) {
+      if (!empty()) return inner.press(key);
+      if (key.name === 'down' && all.length > 1) {
+        desk.inputs.set(where, { ...emptyInput, index: (at + 1) % all.length });
+        return true;
+      }
+      if (key.name !== 'enter') return inner.press(key);
+      return desk.act({ do: 'shelf', step: view.step.id, place: view.place, texts, from }).then(() => true);
+    },
+    // It was read meanwhile: what Enter takes must have been seen.
+    asks: () => {
+      const asks = inner.asks?.();
+      return { ...asks, id: `shelf:${from.job}:${asks?.id ?? ''}` };
     },
   };
 }
@@ -191,6 +234,7 @@ export function askMoment(of: MomentOf, question: Question): Moment {
   if (repeats) moment = rowMoment(of, moment, question, filled);
   const other = alikeAt(desk.state, view);
   if (other !== undefined) moment = alikeMoment(of, moment, other);
+  else if (question.shelf) moment = shelfMoment(of, moment, question);
   const inner = moment;
   if (!repeats) moment = { ...inner, blocks: (room) => [...inner.blocks(room), ...thenBlocks(of, rest)] };
   return filled.length ? filledMoment(of, moment, filled) : moment;

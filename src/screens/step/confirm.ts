@@ -30,7 +30,7 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
             },
           ]
         : []),
-      danger ? safetyBlock(desk, does) : pressBlock('Enter', does),
+      danger ? safetyBlock(desk, does) : pressBlock('Enter', does, isBrisk(desk)),
     ],
     hints: () => [{ key: danger ? desk.safetyKey : 'Enter', does, rank: 1, told: true }],
     press(key) {

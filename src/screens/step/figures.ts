@@ -104,7 +104,8 @@ export function figures(of: MomentOf, room: Room): Block[] {
     return [figure];
   });
   /** Of a log each sentence begins a line: while only its figures change, nothing moves. */
-  const parts = (text: string): readonly string[] => (view.step.repeat ? text.split(/(?<=\.) (?=\p{Lu})/u) : [text]);
+  const parts = (text: string): readonly string[] =>
+    view.step.repeat && isBrisk(desk) ? text.split(/(?<=\.) (?=\p{Lu})/u) : [text];
   const small = (f: Figure, width: number): Line[] => {
     const [head = '', ...more] = parts(f.shown);
     const all = [

@@ -1,7 +1,7 @@
 /** One thing that a step wants now: its part of the screen and its keys. Made anew at each advance; holds nothing. */
 import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
-import type { Desk } from '../desk.js';
+import { type Desk, isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Hint, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
@@ -44,16 +44,19 @@ export function wrongKey(desk: Desk, key: Key, what: string): true | undefined {
   return true;
 }
 
-/** An instruction to press one key. */
-export const pressBlock = (key: string, does: string): Block => ({
+/** An instruction to press one key; `brief`: for who knows that what stands out so is a key. */
+export const pressBlock = (key: string, does: string, brief = false): Block => ({
   rank: 1,
   gap: true,
-  lines: (width) => pressLines({ key, does }, width),
+  lines: (width) => {
+    const [first = [], ...more] = pressLines({ key, does }, width);
+    return [brief ? first.slice(1) : first, ...more];
+  },
   press: { key, does },
 });
 
 /** The same for the key that confirms a danger. */
-export const safetyBlock = (desk: Desk, does: string): Block => pressBlock(desk.safetyKey, does);
+export const safetyBlock = (desk: Desk, does: string): Block => pressBlock(desk.safetyKey, does, isBrisk(desk));
 
 export function alertBlock(text: string, room: Room, rank = 1): Block {
   return {

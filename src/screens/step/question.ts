@@ -125,7 +125,7 @@ export function questionMoment(
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...(cell ? [] : asker.blocks(input(), { ...context, ascii: room.ascii })),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual
-        ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`)]
+        ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`, isBrisk(desk))]
         : []),
       ...(question.optional && suggestion === undefined && !unusual
         ? [paragraph('May be left empty: Enter.', { rank: 1, tone: 'quiet' })]
