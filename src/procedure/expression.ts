@@ -157,7 +157,7 @@ export function compile(
       if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];
       if (surelyUnknown(root, values)) return undefined;
       try {
-        return plain(parsed({ ...values }));
+        return plain(parsed(values));
       } catch {
         return undefined;
       }

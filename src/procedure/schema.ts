@@ -72,10 +72,7 @@ const stepSchema = z.strictObject({
     .enum(['papers', 'outside-guard'])
     .optional()
     .describe('how near a person comes; left out: hands, tools and eyes are at the rotor'),
-  makes_safe: z
-    .literal(true)
-    .optional()
-    .describe('makes the rotor safe for hands; a step before the last of these says “stays_at”'),
+  makes_safe: z.literal(true).optional().describe('makes it safe for hands; steps before the last say “stays_at”'),
   lays_out: z
     .array(z.strictObject({ for: words, things: z.array(words).min(1) }))
     .min(1)
@@ -84,10 +81,7 @@ const stepSchema = z.strictObject({
   uses: z.array(words).min(1).optional().describe('things that it takes, as an earlier “lays_out” names them'),
   caution: z.array(caution).optional(),
   ask: z.array(questionSchema).optional(),
-  alike: z
-    .boolean()
-    .optional()
-    .describe('in the brisk pace one key takes the answers of the same step at another place'),
+  alike: z.boolean().optional().describe('in the brisk pace one key takes the answers of the same step elsewhere'),
   /** Repeat the questions as rows of a log until this holds. */
   repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000) }).optional(),
   show: z.array(key).optional().describe('figures shown large'),

@@ -124,6 +124,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const told = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections, clockJumps };
   const front = frontOf(state, whole, unusualOf(told));
   let derivations: readonly DerivationRow[] | undefined;
+  let findings: Sheet['findings'] | undefined;
   return {
     sheet: 2,
     head,
@@ -148,8 +149,11 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
     remedies,
     corrections,
     events,
-    findings: findingsOf(state),
-    // Only the whole record tells them, and nothing else of a sheet takes as long.
+    // Only the whole record tells these two, and nothing else of a sheet takes as long.
+    get findings() {
+      findings ??= findingsOf(state);
+      return findings;
+    },
     get derivations() {
       derivations ??= derivationsOf(state);
       return derivations;
