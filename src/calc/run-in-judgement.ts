@@ -24,6 +24,7 @@ const leapTime = 4;
 /** It climbs by 1 K/min before so many stages are known: nothing tells yet whether it runs away. Next reading, min. */
 const soonWhereUnknown = 2;
 
+const settled = { settled: true };
 const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
 
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
@@ -254,16 +255,14 @@ export class RunInJudgement {
         `not settled: it moves by ${figure(Math.abs(rate.mean) * rules.settleWindow, 2)} K in ${rules.settleWindow} min, ${rules.settleSpan} K is the most`,
       );
     if (!near && !tooFar && unseen)
-      return say('hold', r.stage, `${unseen}. Stay beside it: read when due three times, then it opens`, {
-        settled: true,
-      });
+      return say('hold', r.stage, `${unseen}. Stay beside it: read when due three times, then it opens`, settled);
     return say(
       'hold',
       r.stage,
       near
         ? `${here}, too near ${figure(limit)} °C to go on; wait whether the grease works itself in`
         : `stage ${r.stage + 1} would reach ${headingWords(further)}, too near ${figure(limit)} °C; wait whether the grease works itself in`,
-      { settled: true },
+      settled,
     );
   }
 
