@@ -93,10 +93,6 @@ export class Curve {
   timeConstant(): Estimate | undefined {
     return this.fit?.timeConstant();
   }
-  /** Rise that an earlier, lower stage was heading for, K; undefined where there was none. */
-  riseBefore(): Estimate | undefined {
-    return this.done[this.done.length - 1];
-  }
 
   private stages(): readonly StageHeading[] {
     const stage = this.last?.stage ?? 0;

@@ -1,8 +1,9 @@
 /** The run-in's alarms, its last stage, rests and what may come unread, each at its limit. By hand; the limits are this guide's own caution. */
 import { describe, expect, it } from 'vitest';
 import { apartBy, climbs, faster, leapt, rapidRise } from '../../src/calc/run-in-alarm.js';
-import type { Curve } from '../../src/calc/run-in-curve.js';
+import { Curve } from '../../src/calc/run-in-curve.js';
 import type { Estimate } from '../../src/calc/run-in-fit.js';
+import { judge } from '../../src/calc/run-in-judge.js';
 import { atLastStage } from '../../src/calc/run-in-last.js';
 import { Opened, restBefore } from '../../src/calc/run-in-rest.js';
 import type { Plan, Reading, Rules } from '../../src/calc/run-in-said.js';
@@ -342,4 +343,88 @@ describe('CP: a rest before a stage', () => {
     opened.open(2, undefined);
     expect([due(() => 39), due(() => 38.9)]).toEqual([15, 3]);
   });
+});
+
+describe('CP: a whole log', () => {
+  const first: Point[] = [0, 5, 10, 15].map((minutes) => [1, minutes, 20]);
+  const second: Point[] = [...first, ...[20, 25, 30, 35].map((minutes): Point => [2, minutes, 21])];
+  const verdict = (points: readonly Point[], by: Plan = plan) => judge(points.map(reading), by);
+  it('one reading that came late opens no stage, though it is older than 15 min', () => {
+    expect(verdict(first)).toMatchObject({ decision: 'next', stage: 2, nextReading: 5 });
+    expect(verdict([...first, [2, 50, 20.5]])).toMatchObject({
+      decision: 'hold',
+      stage: 2,
+      late: 30,
+      why: 'at the stage for 35 of at least 15 min',
+    });
+    expect(verdict([...first, [2, 20, 20.2], [2, 50, 20.5]])).toMatchObject({ decision: 'next', stage: 3, late: 20 });
+  });
+  it('goes back by one stage from where it ran hot, and by none from where it stood', () => {
+    const hot = (stage: number) => verdict([...second, [stage, 40, 71]]);
+    expect(hot(2)).toMatchObject({ decision: 'stop', stage: 1, standing: true, ends: false });
+    expect(hot(0)).toMatchObject({ decision: 'stop', stage: 2, standing: true, ends: false });
+    expect(hot(1)).toMatchObject({ decision: 'stop', stage: 1, standing: true, ends: true });
+  });
+  it('26 K over where it stood are no rise of this stage', () => {
+    expect(
+      verdict([
+        [0, 0, 20],
+        [1, 15, 46],
+      ]),
+    ).toMatchObject({ decision: 'hold', stage: 1 });
+  });
+  it('a stage on a cold housing is waited for twice as long', () => {
+    // Ends at 30 + 36 (k / 10)^1.4, (k / 10)^1.4 by hand; each stage 40 min, time constant 10 min, from the cold 30.
+    const shares = [0, 0.04, 0.105, 0.185, 0.277, 0.379, 0.489, 0.607, 0.732, 0.863];
+    const ten: Plan = { ...plan, stages: shares.map((_, i) => (i + 1) * 1200), upTo: 10, room: 30 };
+    const near = (start: number, end: number, t: number): number =>
+      Number((end + (start - end) * Math.exp(-t / 10)).toFixed(1));
+    const points: Point[] = shares
+      .slice(1)
+      .flatMap((share, i) =>
+        Array.from(
+          { length: 40 },
+          (_, n): Point => [i + 1, 40 * i + n, near(30 + 36 * shares[i]!, 30 + 36 * share, n)],
+        ),
+      );
+    expect(verdict(points, ten)).toMatchObject({ decision: 'next', stage: 10, standing: true });
+    points.push([0, 371, 45], [0, 391, 35]);
+    expect(verdict(points, ten)).toMatchObject({ decision: 'next', stage: 10, standing: false });
+    const at = (minutes: number) => {
+      const run = Array.from(
+        { length: Math.floor(minutes / 5) + 1 },
+        (_, n): Point => [10, 392 + 5 * n, near(36, 67, (5 * n) / 3)],
+      );
+      return verdict([...points, ...run], ten);
+    };
+    expect(at(200)).toMatchObject({ decision: 'hold', stage: 10, settled: true });
+    expect(at(355)).toMatchObject({ decision: 'hold', stage: 10 });
+    expect(at(365)).toMatchObject({ decision: 'stop', standing: true, ends: true });
+  });
+  it('is judged anew where one thing in it is another', () => {
+    const calm = second.map(reading);
+    const last = { ...calm.at(-1)! };
+    const said = (more: Partial<Reading>) => {
+      judge(calm, plan);
+      const { decision, stage, warnings } = judge([...calm.slice(0, -1), { ...last, ...more }], plan);
+      return [decision, stage, warnings.length];
+    };
+    expect(said({})).toEqual(['next', 3, 0]);
+    expect(said({ sound: 'grinding' })).toEqual(['stop', 1, 0]);
+    expect(said({ temp: 71 })).toEqual(['stop', 1, 0]);
+    expect(said({ stage: 0 })).toEqual(['next', 3, 0]);
+    expect(said({ other: 10 })).toEqual(['next', 3, 1]);
+    expect(judge(calm, { ...plan, limit: 21 }).decision).toBe('stop');
+  });
+});
+
+it('A: readings come as far apart as the second longest of the last six gaps; two at one time are none', () => {
+  const gap = (...minutes: number[]) => {
+    const curve = new Curve(20, [0.5, 1]);
+    for (const at of minutes) curve.add(reading([1, at, 20]));
+    return curve.usualGap;
+  };
+  expect([gap(), gap(0), gap(0, 3), gap(0, 3, 10)]).toEqual([5, 5, 3, 3]);
+  expect(gap(0, 3, 7, 12, 12)).toBe(4);
+  expect(gap(0, 30, 60, 61, 62, 63, 64, 65, 67)).toBe(1);
 });
