@@ -15,7 +15,6 @@ export interface CelNode {
 }
 
 export interface Expression {
-  readonly text: string;
   readonly root: CelNode;
   /** Names that it reads. */
   readonly names: readonly string[];
@@ -150,7 +149,6 @@ export function compile(
   const root: unknown = parsed.ast;
   if (!isNode(root)) throw new Error(`“${text}” was read as no expression`);
   return {
-    text,
     root,
     names: [...names],
     run: (values) => {

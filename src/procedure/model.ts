@@ -62,8 +62,6 @@ export interface Model {
   readonly environment: Environment;
   /** Compiled on first use. */
   readonly expression: (text: string) => Expression;
-  /** Kinds of place from this one outward to 'job'. */
-  readonly outward: (kind: string) => readonly string[];
 }
 
 /** Figures, and sizes as they are printed: what was typed says more than the value. Of what is picked it would be noise. */
@@ -242,7 +240,6 @@ export function modelOf(
   let environment: Environment | undefined;
   const env = () => (environment ??= environmentFor(new Map([...keys].map(([n, k]) => [n, k.type])), tables));
   const compiled = new Map<string, Expression>();
-  const within = new Map(procedure.places.map((p) => [p.id, p.within ?? 'job']));
   return {
     procedure,
     hash,
@@ -263,14 +260,6 @@ export function modelOf(
         compiled.set(text, e);
       }
       return e;
-    },
-    outward: (kind) => {
-      const out = [kind];
-      for (let k = kind; k !== 'job' && out.length < 9; ) {
-        k = within.get(k) ?? 'job';
-        out.push(k);
-      }
-      return out;
     },
   };
 }

@@ -28,7 +28,6 @@ export interface Parts {
 export interface UsedPart {
   readonly part: string;
   readonly version: string;
-  readonly title: string;
   /** Ids of the steps that came from it. */
   readonly steps: readonly string[];
 }
@@ -217,7 +216,5 @@ export function expand(source: SourceText, parts: Parts, problems: Problem[]): E
 /** Parts as the procedure has them, in the order of their lines. */
 export const usedParts = (uses: Expanded['uses']): UsedPart[] =>
   [...uses.keys()].flatMap(({ part }) =>
-    part
-      ? [{ part: part.part, version: part.version, title: part.title, steps: (part.steps ?? []).map((s) => s.id) }]
-      : [],
+    part ? [{ part: part.part, version: part.version, steps: (part.steps ?? []).map((s) => s.id) }] : [],
   );

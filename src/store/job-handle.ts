@@ -10,7 +10,6 @@ import { isSummary, type JobContent, jobText, type Summary, withEntries } from '
 import { headOf, type JobHead, noteHead } from './job-index.js';
 import type { JobLock } from './job-lock.js';
 import { type JobWriter, type Stamp, stampOf } from './save-job.js';
-import { writeTransfer } from './transfer-job.js';
 import { done, onTheWall, type Result, refused, troubleOf } from './trouble.js';
 
 export interface JobHandle {
@@ -31,8 +30,6 @@ export interface JobHandle {
   /** What was typed and not yet confirmed, of each place where something is; the newest last. */
   draftTexts(): readonly DraftText[];
   setDraftTexts(drafts: readonly DraftText[]): void;
-  /** Writes what is held here as an export file, also when the data folder has gone; gives its path. */
-  exportTo(file: string): Result<string>;
   /** Writes the draft texts and lets others write to the job. */
   close(): Promise<void>;
 }
@@ -135,14 +132,6 @@ export function openHandle(parts: Parts): JobHandle {
     },
     draftTexts: () => draft.get(),
     setDraftTexts: (drafts) => draft.set(drafts),
-    exportTo(toFile) {
-      try {
-        writeTransfer(content, toFile);
-        return done(toFile);
-      } catch (error) {
-        return troubleOf(error, 'The job could not be exported', 'The job itself is not touched.');
-      }
-    },
     async close() {
       if (closed) return;
       await draft.flush();

@@ -1,5 +1,5 @@
 /** How a rotor is gone about, from several sources: the later one wins. Pure. */
-import type { PracticePlan, Rotor } from './rotor-file.js';
+import type { PracticePlan } from './rotor-file.js';
 
 export function joinPlans(plans: readonly (PracticePlan | undefined)[]): PracticePlan {
   const all = plans.flatMap((p) => p ?? []);
@@ -27,9 +27,3 @@ export function onlyOwn(plan: PracticePlan | undefined, base: PracticePlan | und
     ...(plan?.ends !== base?.ends && plan?.ends ? { ends: plan.ends } : {}),
   };
 }
-
-/** How somebody goes about it who wants to be done: what the careful one raises is not seen. */
-export const carelessPlan = ({ careful, careless }: Rotor): PracticePlan => ({
-  ...joinPlans([careful, careless]),
-  raise: careless?.raise ?? [],
-});

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Answer } from '../../src/engine/journal/entry.js';
 import { derivation } from '../../src/engine/state/derivation.js';
-import { canFollow, carriedValues, earlierValues, followed } from '../../src/engine/state/earlier.js';
+import { carriedValues, earlierValues, followed } from '../../src/engine/state/earlier.js';
 import { State } from '../../src/engine/state/state.js';
 import { Bench, finished, measured, modelFrom, prepared, pump, pumpText } from './pump.js';
 
@@ -51,8 +51,12 @@ describe('a job follows', () => {
     expect(followed({ ...procedure, follows: { ...procedure.follows!, again: false } })).toEqual(['hand-pump']);
     expect(followed(pump.procedure)).toEqual([]);
     const looked = new Bench(again).answer('look', 'job', { look_now: 'good' });
-    expect([finished(), prepared(), looked].map((b) => canFollow(procedure, b.state))).toEqual([true, false, true]);
-    expect(canFollow(pump.procedure, finished().state)).toBe(false);
+    expect([finished(), prepared(), looked].map((b) => earlierValues(procedure, b.state).ok)).toEqual([
+      true,
+      false,
+      true,
+    ]);
+    expect(earlierValues(pump.procedure, finished().state).ok).toBe(false);
   });
 
   it('no other, in one sentence', () => {

@@ -1,6 +1,6 @@
 /** What stands in the first line of a frame where it is narrow. */
 import { expect, test } from 'vitest';
-import { fitBlocks } from '../../src/screens/look/fit.js';
+import { fitParts } from '../../src/screens/look/fit.js';
 import { layFrame } from '../../src/screens/parts/frame-layout.js';
 
 const room = { rows: 24, ascii: false, color: false, reader: false };
@@ -28,7 +28,7 @@ test('no finding is below the edge of its list while lines that stand elsewhere 
   const line = (text: string) => ({ rank: 6, lines: () => [[{ text }]] });
   const items = Array.from({ length: 10 }, (_, i) => ({ value: `f${i}`, label: `Finding ${i}` }));
   const list = { rank: 1, choices: { id: 'list', items, index: -1 } };
-  const of = (rows: number) => fitBlocks([line('told'), line('told too'), list], 70, rows);
+  const of = (rows: number) => fitParts([line('told'), line('told too'), list], 70, rows).fitted;
   const listed = of(10).flatMap((f) => ('rows' in f ? f.rows.map((r) => r.item.label) : []));
   expect(listed).toEqual(items.map((i) => i.label));
   expect(of(12), 'with room all of it stands there').toHaveLength(3);

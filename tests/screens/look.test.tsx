@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { afterEach, expect, test } from 'vitest';
 import { bigFigures, bigQuantity } from '../../src/screens/look/big-figures.js';
-import { fitBlocks } from '../../src/screens/look/fit.js';
+import { fitParts } from '../../src/screens/look/fit.js';
 import type { Block } from '../../src/screens/look/line.js';
 import { toAscii } from '../../src/screens/look/plain-letters.js';
 import { wrap } from '../../src/screens/look/wrap.js';
@@ -70,7 +70,7 @@ test('whatever the blocks, they never stand taller than the room', () => {
       fc.integer({ min: 1, max: 40 }),
       fc.integer({ min: 16, max: 100 }),
       (blocks, height, width) => {
-        const fitted = fitBlocks(blocks, width, height);
+        const fitted = fitParts(blocks, width, height).fitted;
         const tall = fitted.reduce(
           (sum, f) =>
             sum +
@@ -91,7 +91,7 @@ test('whatever the blocks, they never stand taller than the room', () => {
 
 test('what matters least goes first', () => {
   const line = (rank: number, word: string): Block => ({ rank, lines: () => [[{ text: word }]] });
-  const seen = fitBlocks([line(1, 'do'), line(4, 'help'), line(2, 'recorded')], 40, 2).map((f) =>
+  const seen = fitParts([line(1, 'do'), line(4, 'help'), line(2, 'recorded')], 40, 2).fitted.map((f) =>
     'lines' in f ? f.lines[0]?.[0]?.text : '',
   );
   expect(seen).toEqual(['do', 'recorded']);

@@ -8,10 +8,10 @@ import {
   stepBearing,
   timeConstants,
 } from '../../src/simulator/bearing.js';
-import { drawRotor } from '../../src/simulator/draw.js';
 import { heatOf, loadFreeTorque, loadTorque } from '../../src/simulator/friction.js';
 import { randomOf } from '../../src/simulator/random.js';
 import { coldRotor, runFor, setStage, thermometer } from '../../src/simulator/rotor.js';
+import { drawRotor } from './draw.js';
 
 const constantHeat: BearingSpec = {
   dm: 40,

@@ -1,6 +1,6 @@
 /** How a practice rotor is gone about: by the plans of its own file, and here and there with an expectation of its own. */
-import { carelessPlan } from '../../src/training/plan.js';
-import type { Rotor } from '../../src/training/rotor-file.js';
+import { joinPlans } from '../../src/training/plan.js';
+import type { PracticePlan, Rotor } from '../../src/training/rotor-file.js';
 import type { Walk } from './walk.js';
 
 export type How = 'caught' | 'fell';
@@ -14,6 +14,12 @@ const more: Readonly<Record<string, Partial<Record<How, Walk>>>> = {
   'two-tins': { caught: { predict: { dose_due: '0.87 mL' } } },
   'ounce-syringe': { caught: { predict: { syringe_travel: '0.2 in' } }, fell: { predict: { dose_due: '25.6 mL' } } },
 };
+
+/** How somebody goes about it who wants to be done: what the careful one raises is not seen. */
+const carelessPlan = ({ careful, careless }: Rotor): PracticePlan => ({
+  ...joinPlans([careful, careless]),
+  raise: careless?.raise ?? [],
+});
 
 export const planOf = (rotor: Rotor, how: How): Walk => ({
   mentor: 'MN',

@@ -25,10 +25,6 @@ const fits = (value: Answer, type: string): boolean => {
   return typeof value === (type === 'double' ? 'number' : type === 'bool' ? 'boolean' : type);
 };
 
-/** True when jobs of this procedure can follow that state's job. */
-export const canFollow = (procedure: Procedure, earlier: State): boolean =>
-  followed(procedure).includes(earlier.model.procedure.procedure) && earlier.finished;
-
 /** Procedures of which a job can be followed. */
 export const followed = ({ procedure, follows }: Procedure): readonly string[] =>
   follows ? [follows.procedure, ...(follows.again ? [procedure] : [])] : [];

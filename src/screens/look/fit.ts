@@ -62,9 +62,6 @@ function lacks(p: Part): boolean {
 /** From so many lines on a list itself says that there is more of it. */
 const LIST_MARKS = 4;
 
-export const fitBlocks = (blocks: readonly Block[], width: number, height: number): Fitted[] =>
-  fitParts(blocks, width, height).fitted;
-
 /** `cut` is true when something was left out that nothing on the screen tells of. */
 export function fitParts(
   blocks: readonly Block[],

@@ -4,7 +4,6 @@ export interface Glyphs {
   readonly bar: string;
   readonly pointer: string;
   readonly caret: string;
-  readonly dot: string;
   readonly warn: string;
   readonly done: string;
   readonly wait: string;
@@ -17,7 +16,6 @@ const drawn: Glyphs = {
   bar: '┃',
   pointer: '▸',
   caret: '▏',
-  dot: '·',
   warn: '▲',
   done: '✓',
   wait: '◷',
@@ -29,7 +27,6 @@ const typed: Glyphs = {
   bar: '|',
   pointer: '>',
   caret: '_',
-  dot: '-',
   warn: '!',
   done: '+',
   wait: '~',

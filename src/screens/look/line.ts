@@ -73,7 +73,6 @@ export interface View {
   readonly body: readonly Block[];
   /** Beside the body where the terminal is wide. */
   readonly side?: (width: number, height: number) => readonly Line[] | undefined;
-  readonly sideLabel?: string;
   readonly foot: readonly Hint[];
   /** Only the body, from edge to edge: no head, no foot. */
   readonly bare?: boolean;

@@ -1,7 +1,8 @@
 /** Both simulators as machines that a crew can drive. */
-import { drawRotor } from '../../../src/simulator/draw.js';
+
 import { type Random, randomOf } from '../../../src/simulator/random.js';
 import { coldRotor, type RotorSpec, runFor, setStage, thermometer } from '../../../src/simulator/rotor.js';
+import { drawRotor } from '../../simulator/draw.js';
 import { drawSecond } from '../../simulator/second.js';
 import { drawThird } from '../../simulator/third.js';
 import type { Habit, Machine } from './crew.js';

@@ -2,9 +2,9 @@
  * Rotors drawn by chance, the same for the same seed. The network is worked back from what is drawn: the end temperature
  * at top speed, the slow and the fast time constant, and the share of the rise that lies between ring and housing.
  */
-import { type BearingSpec, frictionHeat, type Grease } from './bearing.js';
-import type { Random } from './random.js';
-import type { RotorSpec } from './rotor.js';
+import { type BearingSpec, frictionHeat, type Grease } from '../../src/simulator/bearing.js';
+import type { Random } from '../../src/simulator/random.js';
+import type { RotorSpec } from '../../src/simulator/rotor.js';
 
 /** What is wrong with it, or nothing. */
 const faults = ['none', 'spike', 'stuck', 'preload', 'dry', 'badly-cooled'] as const;
