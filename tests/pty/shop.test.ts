@@ -55,7 +55,9 @@ async function job(): Promise<void> {
   const steps = file.steps
     .slice(0, end)
     .map((s) =>
-      'step' in s && s.step === 'size' && s.at === 'a' ? { ...s, answers: { bearing_size: 'bench-30' } } : s,
+      'step' in s && s.step === 'size' && s.at === 'a'
+        ? { ...s, answers: { ...s.answers, bearing_size: 'bench-30' } }
+        : s,
     );
   const made = replay(modelOf(procedure, hash, tablesOf(own.tables), calculators, true), {
     ...file,
@@ -122,7 +124,7 @@ test('the sheet says it in all its forms', async () => {
   const md = done.out;
   expect(md).toMatch(/\| Procedure \| .*, the shop’s own, check number/);
   // The other bearing has a size that came with the program.
-  expect(md).toMatch(/\| n dm \| [^|]*rests on the shop’s own row\) \| (?![^|]*shop’s own row)/);
+  expect(md).toMatch(/\| Speed factor n dm [^|]*\| [^|]*rests on the shop’s own row\) \| (?![^|]*shop’s own row)/);
   expect(md).toContain('the shop’s own figure: weighed 2026-02-02');
   expect(md).toMatch(/bench-30 .*\(the shop’s own\)/);
   const made = sheetOf(state);
