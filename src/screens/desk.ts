@@ -242,10 +242,15 @@ export class Desk {
     const at = done && 'step' in done ? done : undefined;
     const open = state.available(this.place);
     const next = open[0];
-    if (!at || !next || next.place === 'job') return;
+    if (!at || !next) return;
+    const [first] = state.available();
+    if (next.place === 'job') {
+      // Work of the whole job that need not wait comes behind what is earlier at another bearing.
+      if (first && first.place !== 'job' && this.pinned === undefined) this.place = topOf(first.place);
+      return;
+    }
     const finished = (s: State): boolean => s.view(at.step, at.place)?.status === 'done';
     if (at.place === 'job' && finished(state) && !finished(before)) {
-      const first = state.available()[0];
       if (first && first.place !== 'job' && this.pinned === undefined) this.place = topOf(first.place);
     } else if (state.ledger.pace === 'brisk' && !related(next.place, this.place)) this.place = topOf(next.place);
   }

@@ -1,5 +1,8 @@
 /** At the screens: what hid a reading, answered what nobody meant, or was asked again without a word. On an invented pump. */
 import { afterEach, expect, test } from 'vitest';
+import { State } from '../../src/engine/state/state.js';
+import { openStepsPage } from '../../src/screens/pages/open-steps.js';
+import { howFar } from '../../src/screens/words/how-far.js';
 import { type Bench, onStep } from './bench.js';
 import { asks, begun, bore, pump, step } from './pump.js';
 
@@ -139,4 +142,49 @@ test('15k is read in the unit that is picked, and that unit stays beside it', as
   expect(unit).not.toBe('rpm');
   await picked.press('enter');
   expect(picked.kept.entries.at(-1), unit).not.toMatchObject({ value: 200 });
+});
+
+test.each(['brisk', 'learning'] as const)(
+  'earlier work at the other bearing comes before work of the whole job that need not wait (%s)',
+  async (pace) => {
+    const valve = step('seat', { at: 'valve', ask: [{ key: 'seat', kind: 'yes-no', label: 'Seat is clean' }] });
+    const early = step('gauge', {
+      not_after: ['seat'],
+      ask: [{ key: 'gauge', kind: 'yes-no', label: 'Gauge is here' }],
+    });
+    const b = await bench([valve, early], {}, pace);
+    await b.press('1');
+    await b.waitFor('LOWER VALVE');
+    expect(b.screen()).toContain('Seat is clean');
+    await b.press('1');
+    await b.waitFor('Gauge is here');
+  },
+);
+
+test('a list of steps that can be worked on is never empty without a word', async () => {
+  const soak = step('soak', { wait: { minutes: '20.0', label: 'soaking' } });
+  const b = await bench([soak]);
+  await b.press('enter');
+  await b.waitFor('Nothing to do but wait');
+  b.stack.push(openStepsPage(b.desk()));
+  await b.waitFor('Steps that are open now');
+  expect(b.screen()).toMatch(/None now\./);
+  expect(b.screen()).toMatch(/soaking, 20 min left, until 08:20/);
+});
+
+test('the clock in the head says what it counts, and that a log is not in it', () => {
+  const many = Array.from({ length: 12 }, (_, i) => step(`turn-${i}`, {}));
+  const log = step('heat', { ask: [bore], repeat: { until: 'rows_heat > 2.0', most: 9 } });
+  const soak = step('soak', { wait: { minutes: '20.0', label: 'soaking' } });
+  const done = many.slice(0, 11).map((s, i) => ({
+    kind: 'done',
+    step: s.id,
+    place: 'job',
+    at: new Date(Date.parse('2026-03-02T08:00:00Z') + i * 120_000).toISOString(),
+  }));
+  const at = Date.parse('2026-03-02T08:30:00Z');
+  expect(howFar(new State(pump([...many, soak, log]), begun({}, done), at))).toBe(
+    '12 of 14 · work 4 min + wait 20 min + log',
+  );
+  expect(howFar(new State(pump(many), begun({}, done), at))).toBe('12 of 12 · work 2 min');
 });

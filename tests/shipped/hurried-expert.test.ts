@@ -141,3 +141,13 @@ describe('nothing is asked or told twice', () => {
     for (const id of ['seal-make', 'cage-out', 'cage-back']) expect(stepOf(id).says_done, id).toBe(true);
   });
 });
+
+it('leaves work that needs no dry bearing open while the solvent dries', () => {
+  const job = new Job();
+  const dry = (x: (typeof job.items)[number]): boolean => 'step' in x && x.step === 'dry';
+  job.items.length = job.items.findLastIndex(dry) + 1;
+  const { state } = job.run();
+  expect(state.view('dry', 'b')?.status).toBe('waiting');
+  const open = state.available().map((v) => v.step.id);
+  expect(open).toEqual(expect.arrayContaining(['grease-kind', 'syringe']));
+});

@@ -4,14 +4,18 @@ import type { State } from '../../engine/state/state.js';
 import type { Block } from '../look/line.js';
 import { left } from './times.js';
 
-/** `31 of 79 · 50 min + 35 min wait`, in the brisk pace `31/79 · ...`: minutes from this job's own pace, once there are some; logs are left out. */
+/**
+ * `31 of 79 · work 50 min + wait 35 min + log`, in the brisk pace `31/79 · ...`: minutes of the whole job from its own
+ * pace, once there are some. How long a log takes nobody knows.
+ */
 export function howFar(state: State, { brief = false } = {}): string {
   const a = ahead(state);
   if (a.done === a.total) return '';
   const at = `${a.done + 1}${state.ledger.pace === 'brisk' ? '/' : ' of '}${a.total}`;
   if (brief || a.work === undefined || a.done < 10) return at;
-  const wait = a.waits > 0 ? ` + ${left(a.waits * 60_000)} wait` : '';
-  return `${at} · ${left(Math.max(1, a.work) * 60_000)}${wait}`;
+  const wait = a.waits > 0 ? ` + wait ${left(a.waits * 60_000)}` : '';
+  const log = a.logs.length ? ' + log' : '';
+  return `${at} · work ${left(Math.max(1, a.work) * 60_000)}${wait}${log}`;
 }
 
 /** Said when another bearing is on than a moment ago. */
