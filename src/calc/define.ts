@@ -197,6 +197,10 @@ function checkOne(
 const isMeasured = (value: unknown): value is Measured => isRecord(value) && typeof value.value === 'number';
 
 function checkNumber(key: string, spec: InputSpec & { kind: Parameters<typeof showQuantity>[1] }, item: Measured) {
+  // Logs are long, and nearly all of them is right.
+  const { value, plusMinus = 0 } = item;
+  const inside = !spec.limits || (value >= spec.limits[0] && value <= spec.limits[1]);
+  if (inside && Number.isFinite(value) && plusMinus >= 0 && Number.isFinite(plusMinus)) return item;
   if (!Number.isFinite(item.value)) throw new CalcRefusal(key, `${spec.label} is no number: type ${wanted(spec)}.`);
   if (item.plusMinus !== undefined && !(item.plusMinus >= 0 && Number.isFinite(item.plusMinus)))
     throw new CalcRefusal(key, `${spec.label}: the width behind +- must be a number of 0 or more.`);
