@@ -20,6 +20,8 @@ export function wilson(hits, of) {
 class SampleReporter {
   results = new Map();
   told = 0;
+  /** The place in the drawing order of the last one that was tried. */
+  last = -1;
 
   onMutationTestingPlanReady({ mutantPlans }) {
     const rankOf = new Map(mutantPlans.map(({ mutant }) => [mutant.id, rank(mutant)]));
@@ -39,11 +41,13 @@ class SampleReporter {
       const place = `${within(fileName)}:${start.line}:${start.column} to ${end.line}:${end.column}`;
       process.stdout.write(`${status} ${place} ${mutatorName} -> ${replacement}\n`);
     }
-    const open = this.drawn.findIndex((each) => !this.results.has(each));
-    const done = open < 0 ? this.drawn.length : open;
-    if (done < this.told + 25 && open >= 0) return;
-    this.told = done;
-    this.tell(this.drawn.slice(0, done).map((each) => this.results.get(each)));
+    if (status !== 'NoCoverage') this.last = Math.max(this.last, this.drawn.indexOf(id));
+    // What nothing reaches is known from the beginning, what wants all read anew comes last: up to here without the latter.
+    const found = this.drawn.slice(0, this.last + 1).flatMap((each) => this.results.get(each) ?? []);
+    const whole = this.results.size === this.drawn.length;
+    if (!whole && found.length < this.told + 25) return;
+    this.told = found.length;
+    this.tell(whole ? [...this.results.values()] : found);
   }
 
   tell(found) {
