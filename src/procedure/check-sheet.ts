@@ -62,6 +62,7 @@ export function checkSheet(
   if (!sheet) return;
   sheet.figures.forEach((f, i) => {
     known(f.key, ['sheet', 'figures', i, 'key']);
+    judge.expression(f.when, keys.get(f.key)?.at ?? 'job', 'bool', ['sheet', 'figures', i, 'when']);
   });
   (sheet.decisions ?? []).forEach((d, i) => {
     one(['sheet', 'decisions', i], d, steps, 'step');
@@ -74,22 +75,52 @@ export function checkSheet(
     g.keys.forEach((k, j) => {
       known(k, ['sheet', 'groups', i, 'keys', j]);
     });
+    // Of figures of the whole job it is not asked.
+    for (const at of new Set(g.keys.map((k) => keys.get(k)?.at ?? 'job').filter((k) => k !== 'job')))
+      judge.expression(g.when, at, 'bool', ['sheet', 'groups', i, 'when']);
   });
   const { front } = sheet;
   const lines = (
-    list: readonly { readonly at?: string; readonly when?: string; readonly say: string }[] | undefined,
+    list:
+      | readonly {
+          readonly at?: string;
+          readonly when?: string;
+          readonly once?: string;
+          readonly until?: string;
+          readonly say: string;
+        }[]
+      | undefined,
     path: Path,
   ): void => {
     list?.forEach((line, i) => {
       const at = line.at ?? 'job';
       if (!one([...path, i, 'at'], at, ['job', ...kinds], 'kind of place')) return;
+      for (const name of ['once', 'until'] as const)
+        if (line[name] !== undefined) one([...path, i, name], line[name], steps, 'step');
       judge.expression(line.when, at, 'bool', [...path, i, 'when']);
       judge.text(line.say, at, [...path, i, 'say']);
     });
   };
   if (front) {
-    for (const part of ['verdict', 'rows', 'unusual', 'watch', 'instruments', 'tag'] as const)
+    for (const part of ['barred', 'verdict', 'rows', 'unusual', 'watch', 'instruments', 'tag'] as const)
       lines(front[part], ['sheet', 'front', part]);
+    const { branches = [] } = p;
+    (front.ended ?? []).forEach((e, i) => {
+      const path: Path = ['sheet', 'front', 'ended', i];
+      if (
+        !one(
+          [...path, 'event'],
+          e.event,
+          branches.map((b) => b.id),
+          'branch',
+        )
+      )
+        return;
+      const at = branches.find((b) => b.id === e.event)?.at ?? 'job';
+      if (e.once !== undefined) one([...path, 'once'], e.once, steps, 'step');
+      judge.expression(e.when, at, 'bool', [...path, 'when']);
+      judge.text(e.say, at, [...path, 'say']);
+    });
     (front.known_by ?? []).forEach((k, i) => {
       known(k, ['sheet', 'front', 'known_by', i]);
     });

@@ -4,19 +4,28 @@ import { baseOf } from './questions/base.js';
 
 const { id, key, words, cel } = baseOf(z);
 
-/** A line of the sheet: said at each place of a kind where its condition holds and a value of it is known. */
-const sheetLine = { at: z.string().optional().describe('job, or a kind of place'), when: cel.optional(), say: words };
+/** A line of the sheet: said at each place of a kind where its conditions hold and a value of it is known. */
+const sheetLine = {
+  at: z.string().optional().describe('job, or a kind of place'),
+  when: cel.optional(),
+  once: id.optional().describe('step that has to be done, with nothing before it open again'),
+  until: id.optional().describe('step that is called for and not done yet, or before which something is open again'),
+  say: words,
+};
 const sheetLines = z.array(z.strictObject(sheetLine));
 const sheetRows = z.array(z.strictObject({ heading: words, ...sheetLine }));
 
+const told = 'condition at the place of a figure; where it does not hold the figure is left out';
+
 export const sheetSchema = z.strictObject({
-  figures: z.array(z.strictObject({ key, heading: words.optional() })),
+  figures: z.array(z.strictObject({ key, heading: words.optional(), when: cel.optional().describe(told) })),
   decisions: z.array(id).optional(),
   headline: z.array(key).optional().describe('what the rotor and the job are known by'),
   groups: z
     .array(
       z.strictObject({
         title: words,
+        when: cel.optional().describe(`${told}; not asked of those of the whole job`),
         keys: z.array(key).min(1),
         appendix: z.boolean().optional().describe('told with the record, not on the first pages'),
       }),
@@ -26,9 +35,18 @@ export const sheetSchema = z.strictObject({
   front: z
     .strictObject({
       known_by: z.array(key).optional().describe('what, which and for whom'),
+      barred: sheetLines
+        .optional()
+        .describe('why it may not be run: told first on sheet and tag, which then name no next look'),
       verdict: sheetLines.optional().describe('what became of it; the first that holds is said'),
       rows: sheetRows.optional().describe('what the next owner asks first'),
       unusual: sheetLines.optional().describe('what departs from a usual job'),
+      ended: z
+        .array(z.strictObject({ event: id.describe('branch'), when: cel.optional(), once: id.optional(), say: words }))
+        .optional()
+        .describe(
+          'how an unforeseen event ended, told beside it; the first that holds. Without one the marks of its steps are told',
+        ),
       due: z
         .strictObject({
           hours: key,

@@ -92,11 +92,15 @@ export interface DueLook {
 export interface NextLook extends DueLook {
   /** End of the work, from which is counted. */
   readonly from: string;
+  /** Initials of whoever set the hours. */
+  readonly by?: string;
   /** A smaller look before it. */
   readonly first?: DueLook;
   readonly why: readonly SheetLine[];
 }
 export interface Front {
+  /** Why the machine may not be run; told before anything else. */
+  readonly barred: readonly SheetLine[];
   readonly known: readonly Figure[];
   readonly verdict?: string;
   readonly rows: readonly SaidRow[];

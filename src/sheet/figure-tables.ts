@@ -34,9 +34,13 @@ export function figureTables(figures: readonly Figure[]): readonly SheetBlock[] 
   });
 }
 
-/** The procedure's groups of figures; each figure of a place stands once, where it comes first. */
+/** The procedure's groups of figures; each figure of a place stands once on the sheet, where it comes first. */
 export function groupSections(sheet: Sheet, part: 'work' | 'record'): readonly Section[] {
-  const told = new Set(sheet.front.known.map((f) => `${f.key}@${f.place}`));
+  // What stands on the first page is not told again.
+  const told = new Set([
+    ...sheet.front.known.map((f) => `${f.key}@${f.place}`),
+    ...sheet.front.rows.flatMap((r) => r.keys.flatMap((key) => [`${key}@${r.place}`, `${key}@job`])),
+  ]);
   const first: FigureGroup = { title: headings.figures, figures: sheet.headline };
   const own = sheet.front.rows.length > 0;
   // Where the procedure writes no first page, they stand there.

@@ -123,6 +123,7 @@ export const sheetShape = z.strictObject({
   verdict: z.string(),
   notice: z.string().optional(),
   front: z.strictObject({
+    barred: z.array(saidLine).describe('why the machine may not be run'),
     known: z.array(figure),
     verdict: z.string().optional(),
     rows: z.array(saidRow),
@@ -131,6 +132,7 @@ export const sheetShape = z.strictObject({
       .strictObject({
         ...dueLook,
         from: instant,
+        by: z.string().optional().describe('initials of whoever set the hours'),
         first: z.strictObject(dueLook).optional().describe('a smaller look before it'),
         why: z.array(saidLine),
       })
@@ -181,7 +183,10 @@ export const sheetShape = z.strictObject({
     }),
   ),
   events: z.array(
-    z.strictObject({ ...where, ...who, title: z.string(), mark: z.string(), text: z.string().optional() }),
+    z.strictObject({
+      ...{ ...where, ...who, title: z.string(), mark: z.string(), text: z.string().optional() },
+      ended: z.string().optional().describe('how it ended, or what is still open'),
+    }),
   ),
   findings: z.array(
     z.strictObject({

@@ -11,7 +11,17 @@ import {
   tableBlock,
 } from './section.js';
 import type { Due, DueLook, SaidRow, Sheet } from './sheet-data.js';
-import { figureText, handsWords, headings, peopleText, placeName, procedureText, type Show, whoWhen } from './words.js';
+import {
+  figureText,
+  handsWords,
+  headings,
+  peopleText,
+  placeName,
+  procedureText,
+  type Show,
+  saidThere,
+  whoWhen,
+} from './words.js';
 
 const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
@@ -84,11 +94,12 @@ function dueRows(due: Due, hoursKey: SheetPart, show: Show): (readonly Cell[])[]
   ];
   const { first } = due;
   return [
-    ...(first ? [['First', [{ text: `${first.hours} hours of running,`, as: 'value' as const }, ...days(first)]]] : []),
-    [first ? 'Then' : 'After', [{ ...hoursKey, text: `${hoursKey.text},` }, ...days(due)]],
-    ...(due.why.length
-      ? [['Because', due.why.map((w) => (w.where ? `${w.where}: ${w.text}` : w.text)).join(' ')]]
-      : []),
+    ...(first ? [['Next', [{ text: `${first.hours} hours of running,`, as: 'value' as const }, ...days(first)]]] : []),
+    [
+      first ? 'Then' : 'Next',
+      [{ ...hoursKey, text: `${hoursKey.text}${due.by ? `, set by ${due.by}` : ''},` }, ...days(due)],
+    ],
+    ...(due.why.length ? [['Because', due.why.map(saidThere).join(' ')]] : []),
   ];
 }
 

@@ -1,11 +1,13 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
 
+import { related } from '../engine/journal/ledger.js';
 import type { State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
 import { ofStep, partLabel, textOf, whereOf } from './figures.js';
 import { entriesOf, stepOfEntry } from './people.js';
+import { saidAt } from './said.js';
 import type {
   CautionLine,
   Correction,
@@ -53,9 +55,31 @@ export function remediesOf(state: State): RemedyLine[] {
   return [...open, ...settled];
 }
 
-export function eventsOf(state: State): EventLine[] {
-  return entriesOf(state, 'raise').map((e) => {
+/** How an unforeseen event ended: what is still open, the procedure's own words, else the marks of its steps. */
+function endingOf(state: State, led: State, event: { readonly branch: string; readonly place: string }): string {
+  const { branches = [], sheet } = state.model.procedure;
+  const again = new Set(branches.find((b) => b.id === event.branch)?.reopens);
+  const near = state.views.filter((v) => related(v.place, event.place));
+  const own = near.filter((v) => v.step.branch === event.branch);
+  const open = [...own, ...near.filter((v) => again.has(v.step.id))].find(
+    (v) => v.status !== 'done' && v.status !== 'not-needed',
+  );
+  if (open) return `NOT SETTLED, still to do: ${fillIn(state.values, open.step.title, open.place)}`;
+  for (const line of sheet?.front?.ended ?? []) {
+    const told = line.event === event.branch ? saidAt(state, line, event.place, { led }) : undefined;
+    if (told) return told.text;
+  }
+  return own
+    .flatMap((v) => (v.step.mark && v.ledger?.done ? [fillIn(state.values, v.step.mark, v.place)] : []))
+    .join('. ');
+}
+
+export function eventsOf(state: State, led = state): EventLine[] {
+  const raised = entriesOf(state, 'raise');
+  return raised.map((e) => {
     const branch = state.model.procedure.branches?.find((b) => b.id === e.branch);
+    const last = raised.findLast((r) => r.branch === e.branch && r.place === e.place) === e;
+    const ended = last ? endingOf(state, led, e) : '';
     return {
       ...whereOf(state, e.place),
       at: e.at,
@@ -63,6 +87,7 @@ export function eventsOf(state: State): EventLine[] {
       title: branch?.title ?? e.branch,
       mark: fillIn(state.values, branch?.mark ?? e.branch, e.place),
       ...(e.text ? { text: e.text } : {}),
+      ...(ended ? { ended } : {}),
     };
   });
 }

@@ -142,6 +142,8 @@ export interface EventLine extends AtPlace, Who {
   readonly title: string;
   readonly mark: string;
   readonly text?: string;
+  /** How it ended, or what is still open; of several of a kind at one place the last says so. */
+  readonly ended?: string;
 }
 export interface CautionLine extends OfStep, Who {
   readonly cautions: readonly string[];

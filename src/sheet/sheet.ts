@@ -5,7 +5,7 @@ import { unfitSentence } from '../engine/state/unfit.js';
 import { fillIn } from '../engine/values/texts.js';
 import { lifeOf } from '../life/history.js';
 import { Derivations } from './derivations.js';
-import { figuresOfKey, whereOf } from './figures.js';
+import { figureAt, figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
 import { entriesOf, overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
@@ -86,16 +86,23 @@ function headOf(state: State, { number, issued }: MadeWith): Head {
   };
 }
 
-function derivationsOf(state: State): readonly DerivationRow[] {
+/** Places of a key at which a condition of its place holds, or cannot be told yet; of the whole job it is not asked in a group. */
+const toldPlaces = (state: State, key: string, when: string | undefined, group?: 'group'): readonly string[] =>
+  state.values
+    .placesOf(key)
+    .filter((p) => when === undefined || (group && p === 'job') || state.values.holds(when, p) !== false);
+
+function derivationsOf(state: State, whole: State): readonly DerivationRow[] {
   const all = new Derivations(state);
   const { figures = [], groups = [] } = state.model.procedure.sheet ?? {};
   // Figures that decide first; then every other number on the sheet that was worked out.
-  for (const key of figures.map((f) => f.key)) for (const place of state.values.placesOf(key)) all.add(key, place);
-  for (const key of groups.flatMap((g) => g.keys))
-    for (const place of state.values.placesOf(key)) {
-      const value = state.values.get(key, place);
-      if (value.known && typeof value.value === 'number') all.add(key, place);
-    }
+  for (const { key, when } of figures) for (const place of toldPlaces(whole, key, when)) all.add(key, place);
+  for (const { keys, when } of groups)
+    for (const key of keys)
+      for (const place of toldPlaces(whole, key, when, 'group')) {
+        const value = state.values.get(key, place);
+        if (value.known && typeof value.value === 'number') all.add(key, place);
+      }
   return all.list;
 }
 
@@ -104,6 +111,15 @@ function applies(state: State, { key, place, known }: Figure): boolean {
   const from = state.model.keys.get(key)?.from;
   const when = from?.by === 'fact' && 'when' in from.fact ? from.fact.when : undefined;
   return known || when === undefined || state.values.holds(when, place) !== false;
+}
+
+/** What follows from the job as a whole is not settled before its end, such as what is left to do. */
+function settledFigure(state: State, figure: Figure): Figure {
+  const by = state.model.keys.get(figure.key)?.from.by;
+  if (state.finished || by === 'question' || by === 'rows') return figure;
+  const { key, label, unit, place, where } = figure;
+  const text = 'Not settled: the job is not finished';
+  return { key, label, unit, place, where, known: false, lacks: 'not asked yet', value: null, text };
 }
 
 export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
@@ -115,7 +131,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const signatures = signaturesOf(state);
   const refusals = refusalsOf(state);
   const corrections = correctionsOf(state);
-  const events = eventsOf(state);
+  const events = eventsOf(state, whole);
   const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
   const stops = made.stops ?? stopsOf(whole);
   const overruled = overrulesOf(state, stops);
@@ -128,19 +144,24 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   return {
     sheet: 2,
     head,
-    verdict: verdictOf({ head, decisions, overruled, remedies, says: front.verdict }, spec?.decisions?.at(-1)),
+    verdict: verdictOf(
+      { head, decisions, overruled, remedies, barred: front.barred, says: front.verdict },
+      spec?.decisions?.at(-1),
+    ),
     front,
     ...(notice ? { notice } : {}),
     stops,
     headline: [
       ...(spec?.headline ?? []).flatMap((key) => figuresOfKey(state, key)),
-      ...(spec?.figures ?? []).flatMap((f) => figuresOfKey(state, f.key, f.heading)),
+      ...(spec?.figures ?? []).flatMap((f) =>
+        toldPlaces(whole, f.key, f.when).map((p) => figureAt(state, f.key, p, f.heading)),
+      ),
     ].filter((f) => applies(state, f)),
-    next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)),
+    next: (spec?.next ?? []).flatMap((key) => figuresOfKey(state, key)).map((f) => settledFigure(state, f)),
     groups: (spec?.groups ?? []).map((g) => ({
       title: g.title,
       ...(g.appendix ? { appendix: true as const } : {}),
-      figures: g.keys.flatMap((key) => figuresOfKey(state, key)),
+      figures: g.keys.flatMap((key) => toldPlaces(whole, key, g.when, 'group').map((p) => figureAt(state, key, p))),
     })),
     decisions,
     overruled,
@@ -155,7 +176,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
       return findings;
     },
     get derivations() {
-      derivations ??= derivationsOf(state);
+      derivations ??= derivationsOf(state, whole);
       return derivations;
     },
     ...(strip ? { strip } : {}),

@@ -1,6 +1,6 @@
 /** A tag to hang on the machine: the few facts that nobody may have to look up, and the same as plain text for a QR code. */
 import type { DueLook, Sheet } from './sheet-data.js';
-import { practiceWords, type Show } from './words.js';
+import { practiceWords, type Show, saidThere } from './words.js';
 
 export interface Tag {
   readonly title: string;
@@ -31,7 +31,7 @@ const plainly = (text: string): string =>
 /** Undefined where the procedure names nothing for a tag, or nothing of it is known yet. */
 export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
   const { front, head } = sheet;
-  if (!front.tag.length) return undefined;
+  if (!front.tag.length && !front.barred.length) return undefined;
   const day = (at: string): string => show(at).split(',')[0] ?? at;
   const { due } = front;
   const looks = (l: DueLook): string =>
@@ -39,6 +39,7 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
   const practice = practiceWords(head);
   const lines = [
     ...(practice ? [{ label: practice.big, text: 'invented readings, not for a machine' }] : []),
+    ...(front.barred.length ? [{ label: 'DO NOT RUN', text: brief(front.barred.map(saidThere).join(' ')) }] : []),
     ...(head.finished ? [] : [{ label: 'NOT FINISHED', text: `${head.done} of ${head.total} steps done` }]),
     ...front.tag.map((r) => ({ label: r.where ? `${r.heading}, ${r.where}` : r.heading, text: brief(r.text) })),
     ...(head.lastEntry
@@ -49,8 +50,8 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
           },
         ]
       : []),
-    ...(due?.first ? [{ label: 'First look', text: looks(due.first) }] : []),
-    ...(due ? [{ label: 'Next look', text: looks(due) }] : []),
+    ...(due?.first ? [{ label: 'Next look', text: looks(due.first) }] : []),
+    ...(due ? [{ label: due.first ? 'Then' : 'Next look', text: looks(due) }] : []),
     { label: 'Job', text: brief(head.number ?? head.job) },
   ];
   const plain = lines.map((l) => plainly(`${l.label}: ${l.text}`)).join('\n');

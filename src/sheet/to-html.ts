@@ -7,7 +7,7 @@ import { type Told, told } from './sections.js';
 import type { Sheet } from './sheet-data.js';
 import type { SheetOptions } from './when.js';
 
-function header(all: Told, finished: boolean): string {
+function header(all: Told, good: boolean): string {
   const { practice } = all;
   return (
     '<header>' +
@@ -17,7 +17,7 @@ function header(all: Told, finished: boolean): string {
         `text-anchor="middle" font-size="64" font-weight="bold" fill="#8c0d0d" transform="rotate(-14 200 60)">${esc(practice.big)}</text></svg></div>`
       : '') +
     `<h1>${esc(all.title)}</h1>` +
-    `<p class="state${finished ? '' : ' open'}">${esc(all.verdict)}</p></header>`
+    `<p class="state${good ? '' : ' open'}">${esc(all.verdict)}</p></header>`
   );
 }
 
@@ -62,7 +62,7 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
 :root{--job:${inCss(all.mark)}}</style>
 </head>
 <body>
-${header(all, sheet.head.finished)}${contents(sections)}
+${header(all, sheet.head.finished && !sheet.front.barred.length)}${contents(sections)}
 <main>${body}</main>
 </body>
 </html>

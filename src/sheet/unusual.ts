@@ -34,12 +34,32 @@ const whole: AtPlace = { place: 'job', where: '' };
 const SLACK = 60;
 const backBy = (j: Of['clockJumps'][number]): number => Math.round((Date.parse(j.before) - Date.parse(j.after)) / 1000);
 
+/** Those of one kind at one place together: how often, what was noted, how the last one ended. */
+function eventLines(events: readonly EventLine[]): Said[] {
+  const same = (a: EventLine, b: EventLine): boolean => a.title === b.title && a.place === b.place;
+  return events.flatMap((e) => {
+    const all = events.filter((o) => same(o, e));
+    if (all.at(-1) !== e) return [];
+    const noted = all.flatMap((o) => o.text ?? []).join('; ');
+    const text = eventText({ ...e, ...(noted ? { text: noted } : {}) });
+    return [line(e, `Unforeseen${all.length > 1 ? `, ${all.length} times` : ''}: ${text}.`)];
+  });
+}
+
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
   const put = stops.filter((s) => s.ended && !s.ended.how.startsWith('OVERRULED'));
   return [
     ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${s.says}`)),
+    ...(put.length
+      ? [
+          line(
+            whole,
+            `${count(put.length, 'check', 'checks')} stopped the work and ${put.length === 1 ? 'was' : 'were'} put right; see “Stops met”.`,
+          ),
+        ]
+      : []),
     ...overruled.map((o) =>
       line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
     ),
@@ -55,21 +75,13 @@ export function unusualOf(of: Of): Said[] {
     ...(alone.length
       ? [line(whole, `NO WITNESS: ${count(alone.length, 'check was', 'checks were')} signed by the technician alone.`)]
       : []),
-    ...events.map((e) => line(e, `Unforeseen: ${eventText(e)}.`)),
+    ...eventLines(events),
     ...remedies.filter((r) => r.settled).map((r) => line(r, `Put right afterwards: ${atPlace(r.title, '')}.`)),
     ...(corrections.length
       ? [
           line(
             whole,
             `${count(corrections.length, 'reading was', 'readings were')} corrected afterwards; see “Corrections”.`,
-          ),
-        ]
-      : []),
-    ...(put.length
-      ? [
-          line(
-            whole,
-            `${count(put.length, 'check', 'checks')} stopped the work and ${put.length === 1 ? 'was' : 'were'} put right; see “Stops met”.`,
           ),
         ]
       : []),

@@ -1,12 +1,14 @@
 /** The first line of the sheet: what the next owner has to know before anything else. Pure. */
-import type { DecisionMade, Head, Overrule, RemedyLine } from './sheet-data.js';
-import { atPlace } from './words.js';
+import type { DecisionMade, Head, Overrule, RemedyLine, Said } from './sheet-data.js';
+import { atPlace, saidThere } from './words.js';
 
 interface Of {
   readonly head: Head;
   readonly decisions: readonly DecisionMade[];
   readonly overruled: readonly Overrule[];
   readonly remedies: readonly RemedyLine[];
+  /** Why it may not be run. */
+  readonly barred?: readonly Said[];
   /** The procedure's own words for what became of it. */
   readonly says?: string | undefined;
 }
@@ -14,8 +16,12 @@ interface Of {
 const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** @param last id of the step by which the work is accepted, where the procedure has one */
-export function verdictOf({ head, decisions, overruled, remedies, says }: Of, last: string | undefined): string {
+export function verdictOf(
+  { head, decisions, overruled, remedies, barred = [], says }: Of,
+  last: string | undefined,
+): string {
   const state = head.finished ? 'FINISHED.' : `NOT FINISHED: ${head.done} of ${head.total} steps done.`;
+  const bar = barred.length ? [`DO NOT RUN. ${barred.map(saidThere).join(' ')}`] : [];
   const closing = decisions.filter((d) => d.step === last);
   const accepted = (d: DecisionMade): string => {
     if (d.reopened) return `${atPlace(d.title, d.where)}: to be decided again.`;
@@ -25,8 +31,9 @@ export function verdictOf({ head, decisions, overruled, remedies, says }: Of, la
   const given = closing.filter((d) => d.answers.length || d.confirmed);
   const again = given.filter((d) => d.reopened).map(accepted);
   const own = says === undefined ? given.map(accepted) : [says, ...again];
-  const acceptance =
-    last === undefined ? (says === undefined ? [] : [says]) : given.length ? own : ['Not accepted yet.'];
+  // What was accepted before something was opened again is not told as accepted.
+  const accepting = bar.length && !head.finished ? again : given.length ? own : ['Not accepted yet.'];
+  const acceptance = last === undefined ? (says === undefined ? [] : [says]) : accepting;
   const force = overruled.filter((o) => o.now === 'in force');
   const stops = force.length
     ? [
@@ -38,5 +45,5 @@ export function verdictOf({ head, decisions, overruled, remedies, says }: Of, la
     ...(todo.length ? [`Still to be put right: ${todo.map((r) => atPlace(r.title, r.where)).join('; ')}.`] : []),
     ...(head.open.length ? [`Open: ${head.open.join('; ')}.`] : []),
   ];
-  return [state, ...acceptance, ...stops, ...open].join(' ');
+  return [...bar, state, ...acceptance, ...stops, ...open].join(' ');
 }

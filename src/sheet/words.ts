@@ -7,6 +7,7 @@ import type {
   Figure,
   Head,
   Overrule,
+  Said,
   Sheet,
   Signature,
   StepLine,
@@ -62,6 +63,8 @@ export const practiceWords = (head: Head): { big: string; small: string } | unde
 
 export const placeName = (where: string): string => (where === '' ? 'Whole job' : where);
 export const whoWhen = (x: { at: string; by: string }, show: Show): string => `${x.by}, ${show(x.at)}`;
+/** A line with the name of its place. */
+export const saidThere = (s: Said): string => (s.where ? `${s.where}: ${s.text}` : s.text);
 export const atPlace = (title: string, where: string): string => (where ? `${title}, ${where}` : title);
 
 export function answerText(a: AnswerLine): string {
@@ -111,12 +114,16 @@ export function standsWords(s: Signature): string {
 
 export const overruleNow = (o: Overrule): string =>
   ({
-    'in force': 'in force',
-    lapsed: 'no longer in force: readings changed since',
+    'in force': o.gate === 'wait' ? 'the time was not made up' : 'not put right since',
+    lapsed: 'no longer counts: readings changed since',
     'not needed': 'no longer needed: the check is satisfied now',
   })[o.now];
 
-export const eventText = (e: EventLine): string => (e.text ? `${e.mark} (noted: “${e.text}”)` : e.mark);
+/** What happened and how it ended; what the ending says too is not said twice. */
+export function eventText({ mark, ended, text }: EventLine): string {
+  const all = ended === undefined ? mark : ended.startsWith(mark) ? ended : `${mark}. ${ended}`;
+  return text ? `${all} (noted: “${text}”)` : all;
+}
 
 export function waitText(w: WaitLine): string {
   const state = {

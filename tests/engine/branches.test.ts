@@ -105,7 +105,7 @@ const cases: readonly Case[] = [
           answers: { portion_from: 'MN on 1 March, batch 4711 (invented)', portion_closed: 'yes' },
         },
       ),
-    mark: 'The grease was a portion out of a larger tin: MN on 1 March',
+    mark: 'The grease was a portion out of a larger tin. MN on 1 March',
   },
   {
     branch: 'back-seal-stays',
@@ -269,7 +269,9 @@ const cases: readonly Case[] = [
           { step: 'syringe', answers: { scale_length: '41.4 mm' } },
         )
         .answer('dose-check', 'a', { given_travel: '19.5 mm' })
-        .answer('dose-check', 'b', { given_travel: '12 mm' });
+        .answer('dose-check', 'b', { given_travel: '12 mm' })
+        // By travel the dose is less sure: the estimate is halved, 1100 h, and 1100 / 2.5 = 440 h.
+        .answer('next-inspection', 'job', { inspect_set: '440' });
       for (const place of ['a', 'b']) {
         job.drop((x) => x.at === place && (x.step === 'weigh-first' || x.step === 'weigh-half'));
         delete job.step('dose-check', place).answers?.weigh_after;

@@ -4,6 +4,7 @@ import { marked } from 'marked';
 import { describe, expect, test } from 'vitest';
 import { cellText, type Section } from '../../src/sheet/section.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
+import type { Figure } from '../../src/sheet/sheet-data.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toJson } from '../../src/sheet/to-json.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
@@ -102,7 +103,13 @@ describe.each(Object.entries(jobs))('%s', (_, state) => {
     // A group leaves out what is known at no place.
     const known = new Set(sheet.groups.flatMap((g) => g.figures.filter((f) => f.known).map((f) => f.key)));
     const grouped = sheet.groups.flatMap((g) => g.figures.filter((f) => known.has(f.key)));
-    for (const f of [...sheet.headline, ...sheet.next, ...grouped])
+    // What a row of the first page says stands there, in its words.
+    const first = sheet.front.rows;
+    const above = (f: Figure): boolean =>
+      first.some((r) => r.keys.includes(f.key) && (r.place === f.place || f.place === 'job'));
+    for (const f of [...sheet.headline, ...grouped].filter(above))
+      if (f.known) expect(first.map((r) => r.text).join('\n')).toContain(f.text);
+    for (const f of [...[...sheet.headline, ...grouped].filter((g) => !above(g)), ...sheet.next])
       expect(shown).toContainEqual(
         expect.objectContaining({ figure: { key: f.key, place: f.place }, text: expect.stringContaining(f.text) }),
       );

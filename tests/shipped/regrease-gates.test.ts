@@ -168,7 +168,11 @@ describe('scrap', () => {
       new Job()
         .answer('raceway-look', 'b', { inside_findings: ['pitting'] })
         .answer('second-verdict', 'b', { second_look: 'scrap' })
-        .after('second-verdict', 'b', { step: 'scrapped', at: 'b', answers: { replaced } })
+        .after('second-verdict', 'b', {
+          step: 'scrapped',
+          at: 'b',
+          answers: replaced === 'yes' ? { replaced, new_bearing: 'Invented maker, number 9' } : { replaced },
+        })
         .unraise('put-away', 'b')
         .drop((x) => (x.at ?? '').startsWith('b') && (after.has(x.step) || shut.has(x.step)));
     expect(refused(scrapped('no').run())).toMatch(/scrapped bearing is still in the rotor.*can’t be overruled/);
@@ -253,6 +257,8 @@ describe('the dose', () => {
       delete job.step('dose-check', place).answers?.weigh_after;
       delete job.step('dose-check', place).answers?.check_by;
     }
+    // The dose is less sure: the estimate is halved, 1100 h, and 1100 / 2.5 = 440 h.
+    job.answer('next-inspection', 'job', { inspect_set: '440' });
     expect(finished(job.run())).toBe(true);
   });
   it('is completed from a second filling when the grease ran out', () => {

@@ -20,7 +20,7 @@ it('of one that is not it says what is open and what was overruled', () => {
   job.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
   job.items.splice(job.items.findLastIndex((x) => 'step' in x && x.step === 'dose') + 1);
   const sheet = sheetOf(job.run().state);
-  expect(sheet.verdict).toMatch(/^NOT FINISHED: \d+ of \d+ steps done\. Not accepted yet\./);
+  expect(sheet.verdict).toMatch(/^DO NOT RUN\. The run-in is not accepted\. NOT FINISHED: \d+ of \d+ steps done\./);
   expect(sheet.verdict).toMatch(/1 stop was OVERRULED: Set the dose, Drive end\..*Open: /);
 });
 

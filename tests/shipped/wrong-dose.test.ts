@@ -74,7 +74,9 @@ describe('a dose beside the old grease', () => {
 describe('the bore of the syringe', () => {
   // 12.4 mm and 5 mL: pi/4 x 12.4² = 120.8 mm², so the print is 41.4 mm long. Travels 19.0 and 11.6 mm. Arithmetic.
   it('by rule alone is held against the print of the barrel', () => {
-    expect(finished(byRule('12.4 mm', ['19 mm', '11.5 mm']).run())).toBe(true);
+    // By rule the dose is less sure: the estimate is halved, 1100 h, and 1100 / 2.5 = 440 h.
+    const good = byRule('12.4 mm', ['19 mm', '11.5 mm']).answer('next-inspection', 'job', { inspect_set: '440' });
+    expect(finished(good.run())).toBe(true);
     // 15 mm: pi/4 x 15² x 41.4 = 7.3 mL. Arithmetic.
     const said = refused(byRule('15 mm', ['13 mm', '7.9 mm']).run());
     expect(said).toMatch(/By this bore the print would hold 7.3/);

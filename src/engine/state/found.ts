@@ -12,7 +12,10 @@ import type { State } from './state.js';
 const uncalled = ({ ledger }: State, branch: string | undefined, place: string): boolean =>
   branch !== undefined && !ledger.raised.some((r) => r.branch === branch && related(r.place, place));
 
-/** Steps at their places that were never done, with a value that counts meanwhile. */
+/**
+ * Steps at their places that were never done, with a value that counts meanwhile. Of a step that is not called for it counts
+ * for good, and so does all that is worked out with it.
+ */
 function presumed(state: State): ReadonlySet<string> {
   const { model, ledger } = state;
   const out = new Set<string>();
@@ -20,7 +23,8 @@ function presumed(state: State): ReadonlySet<string> {
     if (step.ask?.some((q) => q.otherwise !== undefined))
       for (const p of model.places) {
         const id = slot(step.id, p.id);
-        if (p.kind === step.at && !uncalled(state, step.branch, p.id) && !ledger.steps.get(id)?.done) out.add(id);
+        if (p.kind !== step.at || uncalled(state, step.branch, p.id) || ledger.steps.get(id)?.done) continue;
+        if (state.view(step.id, p.id)?.status !== 'not-needed') out.add(id);
       }
   return out;
 }
