@@ -247,10 +247,10 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         for (const key of shorter(b, q, keys, view.place)) {
           // What went on by itself needs no other key: a figure no Enter, what stands alone no end.
           if ((key === 'enter' || key === '0') && b.kept.entries.length > before) break;
-          await press(
-            [key],
-            isPick(q) || q.kind === 'series' || (q.kind === 'counter' && key === '0') ? 'pick' : undefined,
-          );
+          const as = isPick(q) || q.kind === 'series' || (q.kind === 'counter' && key === '0') ? 'pick' : undefined;
+          await press([key], as);
+          // A 9 behind the 9 that confirmed a danger is asked for again.
+          if (key === desk.safetyKey && b.screen().includes('was one too many')) await press([key], as);
         }
         if (desk.unusual) await press(['+']);
         break;

@@ -135,12 +135,33 @@ export function figures(of: MomentOf, room: Room): Block[] {
     }
     return big.flatMap((f) => small(f, width));
   };
+  // What a hand sets, and what changes from row to row, has its line for itself.
+  const close = isBrisk(desk) && !view.step.repeat && list.length >= CLOSE && !list.some((f) => f.label.endsWith(':'));
+  const plain = (all: readonly Figure[], width: number): Line[] => all.flatMap((f) => small(f, width));
   const rest = list.filter((f) => !f.large);
   const bigBlock: Block[] = big.length
-    ? [{ rank: 2, gap: true, lines: rows, small: (width) => big.flatMap((f) => small(f, width)) }]
+    ? [{ rank: 2, gap: true, lines: rows, small: (width) => (close ? packed(big, small, width) : plain(big, width)) }]
     : [];
-  const restBlocks = rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
+  const restBlocks: Block[] = close
+    ? [{ rank: 2, gap: true, lines: (width) => packed(rest, small, width) }]
+    : rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
   return list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
+}
+
+/** So many figures stand beside one another in the brisk pace where they fit, so that the question stays in sight. */
+const CLOSE = 4;
+
+/** Short figures beside one another, in their order. */
+function packed(list: readonly Figure[], lines: (f: Figure, width: number) => Line[], width: number): Line[] {
+  const out: Line[] = [];
+  for (const f of list) {
+    const own = lines(f, width);
+    const last = out.at(-1);
+    const both = last && own.length === 1 ? [...last, { text: '   ' }, ...(own[0] ?? [])] : undefined;
+    if (both && lineWidth(both) <= width) out[out.length - 1] = both;
+    else out.push(...own);
+  }
+  return out;
 }
 
 /** Large figures beside one another under their labels; undefined where they can't be drawn large. */

@@ -128,7 +128,7 @@ export function questionMoment(
         ? [pressBlock('Enter', `takes ${offered(desk, question, suggestion)}`, isBrisk(desk))]
         : []),
       ...(question.optional && suggestion === undefined && !unusual
-        ? [paragraph('May be left empty: Enter.', { rank: 1, tone: 'quiet' })]
+        ? [paragraph(isBrisk(desk) ? 'Enter: left empty' : 'May be left empty: Enter.', { rank: 1, tone: 'quiet' })]
         : []),
       ...(unusual
         ? [alertBlock(unusual.says, room), pressBlock(unusualKey, 'record it all the same; Backspace to type it again')]

@@ -162,9 +162,12 @@ export class StepPage implements Page {
     // Who knows the job is told the step; the phase and the time as it begins.
     const where = !brisk ? phase : begins ? `${phase} · ${view.step.title}` : view.step.title;
     const of = { desk, view };
+    const place = placeWords(desk.state, view.place);
+    // No bearing in the head: it is for the whole job.
+    const marked = !brisk || begins || view.place !== 'job';
     return {
-      head: `${placeWords(desk.state, view.place)} · ${where}`,
-      headMark: placeWords(desk.state, view.place),
+      head: marked ? `${place} · ${where}` : where,
+      headMark: marked ? place : undefined,
       headRight,
       body: [
         ...readOnly,

@@ -46,7 +46,8 @@ export function warningBlocks(state: State, view: StepView, room: Room, before?:
   const whole = warningsAt(state, view);
   const all = whole.filter((w) => !read.includes(w));
   if (all.length === 0) return [];
-  const more = whole.length > 1 ? ` And ${whole.length - 1} more: press n.` : '';
+  const others = whole.length - 1;
+  const more = others < 1 ? '' : brisk ? ` ${glyphs(room.ascii).more} n` : ` And ${others} more: press n.`;
   return [
     {
       rank: 2,
