@@ -77,7 +77,7 @@ table{margin:.2rem 0 .5rem}
 .alert{margin:.5rem 0;padding:.2rem .8rem}.alert ul{margin:.2rem 0;padding-left:1.1rem}.alert li{margin:.12rem 0}
 .first-work,.first-record,.first-cut{break-before:page}
 .first-work h2,.first-record h2,.first-cut h2{margin-top:0}
-.work table{font-size:.74rem;line-height:1.17;margin-bottom:.2rem}.work th,.work td{padding-top:.06rem;padding-bottom:.06rem}.work h2{margin-top:.45rem;font-size:1.02rem}.work p{font-size:.74rem;margin:.1rem 0}.work .badge{font-size:.74rem;padding:0 .35rem}
+.work table{font-size:.74rem;line-height:1.15;margin-bottom:.12rem}.work th,.work td{padding-top:.04rem;padding-bottom:.04rem}.work h2{margin-top:.35rem;font-size:1.02rem}.work p{font-size:.74rem;margin:.1rem 0}.work .badge{font-size:.74rem;padding:0 .35rem}
 ul.ink{grid-template-columns:repeat(4,1fr)}ul.ink li{padding-top:1.2rem}
 .front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}
 th,td{padding-top:.1rem;padding-bottom:.1rem}

@@ -57,8 +57,8 @@ describe('outline', () => {
 
   it.each([
     ["ends != 'second-only'", 'Bearings to open is not “Non-drive end only”'],
-    ['in_work && any_open_side', '“Bearing is being saved” and “A side is open”'],
-    ['!any_open_side', 'not “A side is open”'],
+    ['in_work && any_repaired', '“Bearing is being saved” and “A seal was repaired”'],
+    ['!any_repaired', 'not “A seal was repaired”'],
     ['dose_set <= 1.1 * dose_due', 'Dose set is at most (1.1 × Dose to put in)'],
     ['free_volume > 0.0', 'Free volume is more than 0 mL'],
     [
