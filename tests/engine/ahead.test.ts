@@ -69,6 +69,7 @@ describe('what is still to come', () => {
   it('in steps, logs, signatures and minutes of waiting', () => {
     const told = (bench: Bench) => {
       const { done, total, logs, holds, waits, openWaits } = ahead(bench.state);
+      expect(bench.state.progress).toEqual({ done, total });
       return [done, total, logs.map((v) => v.step.id), holds, waits, openWaits];
     };
     // 2 + 14 + 11 + 2 steps; glue sets for 30 min on each head.

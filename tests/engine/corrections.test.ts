@@ -117,6 +117,20 @@ describe('corrections', () => {
     expect(bench.status('decide', 'a')).toBe('done');
   });
 
+  it('a decision made by hand is taken again, and is no work to be put right', () => {
+    const text = pumpText.replace(
+      '    decision: true',
+      '    decision: true\n    physical: true\n    remedy: Put it right.',
+    );
+    const bench = prepared(new Bench(modelFrom(text)), 'one').answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench
+      .answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' })
+      .answer('valve-look', 'a.inlet', { seat: 'good' });
+    bench.answer('decide', 'a', { keep: 'keep' }).done('decide', 'a').correct('bore', 'a', 'bore', '36');
+    expect(bench.state.view('decide', 'a')).toMatchObject({ status: 'reopened', changed: [{ key: 'swept' }] });
+    expect(bench.state.remedies).toEqual([]);
+  });
+
   it('a hazardous decision is taken and confirmed again', () => {
     const text = pumpText.replace('    decision: true', '    decision: true\n    hazard: true\n    caution: [Sharp.]');
     const bench = prepared(new Bench(modelFrom(text)), 'one');

@@ -269,6 +269,19 @@ describe('a file of readings', () => {
     ).toEqual([false, true, true, false]);
   });
 
+  it('tells once what is unusual', () => {
+    const wide = { bore: '90', stroke: '50', lid: '80x60' };
+    const outcome = run([
+      { step: 'start', answers: { heads: 'two' } },
+      start[1]!,
+      ...['a', 'b'].flatMap((at): ReplayItem[] => [
+        { step: 'outlet-there', at, answers: { has_outlet: 'no' } },
+        { step: 'bore', at, answers: wide },
+      ]),
+    ]);
+    expect(outcome.ok && outcome.warnings).toEqual([expect.stringMatching(/10 mm to 80 mm/)]);
+  });
+
   it('keeps the way of measuring, a refused signature, and the state after each entry', () => {
     const looked = { step: 'witness', answers: { looks: 'yes' } };
     const steps: ReplayItem[] = [
