@@ -56,6 +56,20 @@ describe('a figure comes from', () => {
     ]);
   });
 
+  it('several readings, the widest first', () => {
+    // 80 ± 1 by 60 ± 1 mm: 80 mm2 from the width, 60 from the length.
+    expect(ready.state.values.contributions('lid_long * lid_wide', 'a')).toEqual([
+      { name: 'lid_wide', half: expect.closeTo(80, 6) },
+      { name: 'lid_long', half: expect.closeTo(60, 6) },
+    ]);
+    expect(ready.state.values.contributions('lid_long * 0.0 + gauge', 'a')).toEqual([]);
+    expect(of(ready, 'lid_area', 'a').dominant).toEqual({
+      key: 'lid_wide',
+      label: 'Lid: lid_wide',
+      reading: 'Lid: lid_wide',
+    });
+  });
+
   it('the places below, the widest of which dominates', () => {
     expect(of(ready, 'dues', 'job')).toEqual({
       ...plain,
