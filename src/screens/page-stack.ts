@@ -166,8 +166,8 @@ export class PageStack implements Stack, KeyTaker {
   private wholeOf(page: Page): boolean {
     const view = page.view(this.room);
     if (view.scroll !== undefined || !layFrame(view, this.room, this.message).cut) return false;
+    this.push(wholePage(page, this, this.message));
     this.message = undefined;
-    this.push(wholePage(page, this));
     return true;
   }
 

@@ -188,3 +188,20 @@ test('the clock in the head says what it counts, and that a log is not in it', (
   );
   expect(howFar(new State(pump(many), begun({}, done), at))).toBe('12 of 12 · work 2 min');
 });
+
+test('what did not fit is read from where it was cut, not from the top again', async () => {
+  const items = Array.from({ length: 30 }, (_, i) => `Row number ${i + 1} of what is laid out`);
+  const kit = step('kit', { lays_out: items.map((name) => ({ for: name, things: [`thing ${name}`] })) });
+  const b = await bench([kit]);
+  await b.waitFor('more than fits here: PgDn');
+  const first = items.findIndex((i) => !b.screen().includes(`${i} `));
+  expect(first).toBeGreaterThan(3);
+  await b.press('pagedown');
+  await b.waitFor(/lines \d+-\d+ of/);
+  expect(b.screen()).toContain(items[first]);
+  expect(b.screen()).not.toContain('Row number 1 of');
+  // Nothing is out of reach above it.
+  for (let i = 0; i < 3; i++) await b.press('up');
+  for (let i = 0; i < 30; i++) await b.press('up');
+  expect(b.screen()).toContain('Row number 1 of');
+});

@@ -97,3 +97,16 @@ test.each([
   await b.waitFor('Not j2.');
   expect(opened).toEqual(['j1', 'j2']);
 });
+
+test('the keys before the first step stay in the foot of a small window', async () => {
+  const model = pump([asks.choice]);
+  const notice = 'Mind your fingers and those of everybody near. '.repeat(30).trim();
+  const b = openBench({ model: { ...model, procedure: { ...model.procedure, notice } }, cols: 60, rows: 20 });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('Name of the job');
+  await b.press('Bench job', 'enter', 'AP', 'enter', '1');
+  const screen = await b.waitFor('Before you begin');
+  expect(screen).toMatch(/Enter go on +b brisk/);
+});

@@ -12,6 +12,8 @@ export interface ReadingOptions {
   readonly hints?: readonly Hint[] | (() => readonly Hint[]);
   /** Keys beyond moving and leaving. */
   readonly press?: (key: Key) => boolean | Promise<boolean>;
+  /** Line that stands at the top first. */
+  readonly start?: number;
   /** Where Esc goes, when that is not the page below. */
   readonly back?: () => void;
 }
@@ -20,13 +22,14 @@ const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
 
 export class ReadingPage implements Page {
   readonly name: string;
-  private readonly scroll = new Scroll();
+  private readonly scroll: Scroll;
 
   constructor(
     private readonly reading: ReadingOptions,
     private readonly stack: Stack,
   ) {
     this.name = reading.name;
+    this.scroll = new Scroll(reading.start);
   }
 
   private get hints(): readonly Hint[] {

@@ -10,7 +10,8 @@ const moving: readonly Hint[] = [
 ];
 
 export class Scroll {
-  private at = 0;
+  /** @param at line that stands at the top first */
+  constructor(private at = 0) {}
 
   private size(blocks: readonly Block[], hints: readonly Hint[], room: Room): { lines: number; height: number } {
     const { body } = columns(room, false);

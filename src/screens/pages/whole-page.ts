@@ -2,6 +2,8 @@
 import { type Block, type Line, type Room, strong } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Page, Stack } from '../page.js';
+import { columns, type Message } from '../parts/frame-layout.js';
+import { frameText } from '../parts/frame-text.js';
 import { pressLines } from '../words/blocks.js';
 import { ReadingPage } from './reading-page.js';
 
@@ -21,12 +23,30 @@ function asLines(block: Block): Block {
   return { rank: 1, ...(block.gap ? { gap: true } : {}), lines: rows };
 }
 
-export function wholePage(page: Page, stack: Stack): Page {
+const words = (line: Line): string =>
+  line
+    .map((s) => s.text)
+    .join('')
+    .replace(/\s+/g, ' ')
+    .trim();
+
+/** The first line that the window had no room for, one that stood there above it for context. */
+function firstHidden(page: Page, room: Room, message: Message | undefined): number {
+  const view = page.view(room);
+  const stood = frameText(view, room, message, false).join(' ').replace(/\s+/g, ' ');
+  const { body } = columns(room, false);
+  const lines = view.body.map(asLines).flatMap((b, i) => [...(b.gap && i > 0 ? [[]] : []), ...(b.lines?.(body) ?? [])]);
+  return Math.max(0, lines.findIndex((l) => !stood.includes(words(l))) - 1);
+}
+
+/** @param message what was said on the page when it was cut */
+export function wholePage(page: Page, stack: Stack, message: Message | undefined): Page {
   const { head } = page.view(stack.room);
   return new ReadingPage(
     {
       name: 'whole',
       head,
+      start: firstHidden(page, stack.room, message),
       blocks: (room: Room) => page.view(room).body.map(asLines),
       press: (key) => {
         if (key.name !== 'enter' && !(key.name === 'char' && /^[\d+]$/.test(key.char))) return false;
