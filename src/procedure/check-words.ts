@@ -42,6 +42,7 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
     if (text) out.push({ path: [...path, ...at], text, as });
   };
   add(['do'], step.do, 'do');
+  add(['brief'], step.brief, 'do');
   add(['brief'], step.brief, 'instructs');
   for (const key of ['why', 'otherwise', 'tell', 'mark'] as const) add([key], step[key], 'tells');
   add(['title'], step.title, 'label');
@@ -91,7 +92,7 @@ export interface InstructionCount {
 /** How many sentences the steps of one file instruct with, and how many of them at dangerous steps. */
 export function countInstructions(text: string, file: string): InstructionCount {
   const counts = list(readSource(text, file).source?.plain.steps).map((s) => {
-    const all = sentencesOf(words(s.do) ?? '').length;
+    const all = sentencesOf(words(s.do) ?? '').length + sentencesOf(words(s.brief) ?? '').length;
     return { all, dangerous: s.hazard === true ? all : 0 };
   });
   const sum = (of: (c: InstructionCount) => number): number => counts.reduce((n, c) => n + of(c), 0);

@@ -58,6 +58,11 @@ describe('check of words', () => {
   it.each<[string, string, string[]]>([
     ['a plain step', '    do: Turn the ring slowly.\n    why: It tells how the raceway is.\n', []],
     ['several at once', '    do: Wipe it, then dry it.\n', ['5: several instructions']],
+    [
+      'several at once for who knows the job',
+      '    do: Turn it.\n    brief: Wipe it, then dry it.\n',
+      ['6: several instructions'],
+    ],
     ['no verb', '    do: Air moving. Turn the ring.\n', ['5: no instruction']],
     ['a word that is not used', '    do: Turn the ring.\n    why: You grease a wound.\n', ['6: word not used']],
     ['a sign without its meaning', '    do: Read kappa.\n', ['5: sign unexplained']],
