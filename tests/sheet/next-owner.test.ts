@@ -9,7 +9,7 @@ import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { clock } from '../../src/sheet/when.js';
 import { modelFor } from '../procedure/library.js';
 import { closed } from '../shipped/closures.js';
-import { inspectionJob, Job } from '../shipped/good-job.js';
+import { inspectionJob, Job, lookAfter } from '../shipped/good-job.js';
 
 const { show } = clock();
 function stateOf(job: Job): State {
@@ -86,12 +86,13 @@ test('accepted work says what it is released for, and no bar', () => {
   expect(rowsOf(whole).join('\n')).toMatch(/^Released for: 14.000.rpm, and 70.°C at an outer ring$/m);
 });
 
-describe('a new bearing in place of a scrapped one', () => {
+/** The good job with its second bearing scrapped and replaced. */
+function replacedAtB(): State {
   const gone = new Set([
     ...['grease-fit', 'volume-known', 'share', 'dose', 'weigh-first', 'gap-fill', 'weigh-half', 'race-fill'],
     ...['dose-check', 'cause', 'put-away', 'refit-back', 'refit', 'seals-seated', 'defect-tones'],
   ]);
-  const sheet = sheetFor(
+  return stateOf(
     new Job()
       .answer('raceway-look', 'b', { inside_findings: ['pitting'] })
       .answer('second-verdict', 'b', { second_look: 'scrap' })
@@ -103,6 +104,10 @@ describe('a new bearing in place of a scrapped one', () => {
       .unraise('put-away', 'b')
       .drop((x) => (x.at ?? '').startsWith('b') && gone.has(x.step)),
   );
+}
+
+describe('a new bearing in place of a scrapped one', () => {
+  const sheet = sheetOf(replacedAtB());
   const there = rowsOf(sheet, 'Non-drive end').join('\n');
   test('carries its own maker, number and grease', () => {
     expect(there).toContain('New bearing: Invented maker, 6204 hybrid, number 9. Grease as delivered: Polyurea.');
@@ -127,6 +132,17 @@ describe('a new bearing in place of a scrapped one', () => {
     expect(sheet.headline.find((f) => f.key === 'ball_material' && f.place === 'b')).toBeUndefined();
     expect(sheet.headline.find((f) => f.key === 'bearing_now' && f.place === 'b')?.text).toBe('replaced by a new one');
   });
+});
+
+test('a look after it holds no tone or ball of the scrapped bearing against the new one', () => {
+  const look = lookAfter(replacedAtB(), 'Look', '2026-04-13T08:00:00Z', 'before');
+  look.items.splice(look.items.findIndex((x) => 'step' in x && x.step === 'listen' && x.at === 'b'));
+  const { values } = stateOf(look);
+  expect(values.get('outer_order', 'b').known).toBe(true);
+  expect(values.get('tone_outer', 'b').known).toBe(false);
+  expect(values.get('tone_outer', 'a').known).toBe(true);
+  const told = sheetOf(stateOf(look)).groups.filter((g) => g.title === 'The first sheet of this bearing');
+  expect(told.flatMap((g) => g.figures.map((f) => f.place))).toEqual(['a', 'a']);
 });
 
 describe('something unforeseen', () => {
