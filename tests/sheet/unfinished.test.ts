@@ -15,6 +15,7 @@ import { toJson } from '../../src/sheet/to-json.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { clock } from '../../src/sheet/when.js';
 import { modelFor } from '../procedure/library.js';
+import { Job } from '../shipped/good-job.js';
 import { finished, model, procedureText } from './fixture.js';
 
 /** The invented procedure, with a value that counts until it is asked, a branch with one, and what is made of both. */
@@ -151,4 +152,10 @@ test('a clock that was set back is told with both times, plainly', () => {
   );
   const told = sheetOf(new State(half.model, entries, half.now)).front.unusual.map((u) => u.text);
   expect(told.join(' ')).toContain('clock of the computer was set back by 2 h');
+});
+
+test('a value of one bearing stands under that bearing, not under the whole job', () => {
+  const { state } = new Job().run();
+  const rows = sheetOf(state).front.rows.filter((r) => r.heading === 'Warm after the run-in');
+  expect(rows.map((r) => r.place)).toEqual(['a', 'b']);
 });
