@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { correctable } from '../../src/engine/state/correctable.js';
 import { fillIn, showKey } from '../../src/engine/values/texts.js';
 import type { Gate, Step } from '../../src/procedure/schema.js';
-import { Job, model } from './good-job.js';
+import { Job, model, refused } from './good-job.js';
 
 const stepOf = (id: string): Step => model.steps.get(id) as Step;
 const upTo = (job: Job, step: string, at: string): Job => {
@@ -122,6 +122,7 @@ describe('nothing is asked or told twice', () => {
     expect(state.values.get('why_in_place', 'job')).toMatchObject({ value: 'no-pull' });
     expect(state.values.get('puller', 'job')).toMatchObject({ known: true, value: false });
     expect(state.view('costs', 'job')?.status).toBe('done');
+    expect(refused(new Job().answer('costs', 'job', { puller: 'no' }).run())).toMatch(/does not apply here/);
   });
   it('no verdict on a second solvent that nobody chose', () => {
     const shown = (rinse: string): boolean => {
