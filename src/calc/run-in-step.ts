@@ -169,7 +169,7 @@ const readingOff = 0.5;
 
 const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
   here && top
-    ? `heads for ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
+    ? `will reach ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
     : 'nothing to tell yet';
 
 function readingsOf(given: CheckedInputs, count: number): Reading[] {
