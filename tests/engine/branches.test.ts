@@ -430,8 +430,7 @@ describe('unforeseen branches of the shipped procedure', () => {
   });
 
   it.each(cases.map((c) => [c.branch, c] as const))('%s reopens what it says and asks its own step first', (_n, c) => {
-    const outcome = new Job().run();
-    const { state } = outcome;
+    const { state } = good;
     const raised = new Job();
     raised.items.push({ raise: c.branch, at: c.at });
     const branch = model.procedure.branches?.find((b) => b.id === c.branch);

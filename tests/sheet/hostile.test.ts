@@ -94,12 +94,12 @@ const payloads = [
 describe('hostile texts', () => {
   test.each(payloads)('%j', (words) => {
     const sheet = sheetOf(soiled(words));
-    checkHtml(toHtml(sheet));
-    checkMarkdown(toMarkdown(sheet));
+    const html = toHtml(sheet);
+    const md = toMarkdown(sheet);
+    checkHtml(html);
+    checkMarkdown(md);
     expect(() => JSON.parse(toJson(sheet))).not.toThrow();
-    expect(`${toHtml(sheet)}${toMarkdown(sheet)}`).not.toMatch(
-      /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/,
-    );
+    expect(`${html}${md}`).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
   });
 
   test('whatever is typed', () => {
