@@ -127,6 +127,9 @@ describe.skipIf(noMounts !== undefined)(`a disk of its own${noMounts ? ` (skippe
       term.write('AB\r');
       await term.waitFor('Who works on it?');
       term.write('1');
+      await term.waitFor('Before you begin');
+      await term.rest();
+      term.write('\r');
       const said = flat(await term.waitFor((s) => /could not be saved|is full/.test(flat(s))));
       expect(said).toMatch(/The new job could not be saved because the disk is full\. Other jobs are not touched\./);
       rmSync(filling);
