@@ -52,9 +52,7 @@ describe('a part', () => {
     const before = loadProcedure(sound, 'p.yaml', around).procedure;
     expect(load(whole, part).procedure).toEqual(before);
     expect(hash(load(whole, part).procedure)).toBe(hash(before));
-    expect(load(whole, part).parts).toEqual([
-      { part: 'fill-up', version: '1.0.0', title: 'Fill it up', steps: ['fill'] },
-    ]);
+    expect(load(whole, part).parts).toEqual([{ part: 'fill-up', version: '1.0.0', steps: ['fill'] }]);
   });
 
   it('can carry facts and branches alone, where a line says or behind the others', () => {
