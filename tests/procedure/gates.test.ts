@@ -55,8 +55,8 @@ describe('inspection', () => {
     ],
     ['grinding', 'listen', 'a', { heard: 'grinding' }, /Grinding\. Switch off now/],
     ['not locked out', 'switch-off', undefined, { locked: 'no' }, /Not locked out\./],
-    ['a milder decision than the findings', 'verdict', 'b', { fate: 'watch' }, /findings say more than that/],
-    ['a much milder one', 'verdict', 'b', { fate: 'run-on' }, /findings say more than that/],
+    ['a milder decision than the findings', 'verdict', 'b', { fate: 'watch' }, /milder than the findings/],
+    ['a much milder one', 'verdict', 'b', { fate: 'run-on' }, /milder than the findings/],
   ])('holds for %s', (_, step, at, answers, sentence) => {
     expect(said(run('inspect', spoil(step, at, answers)))).toMatch(sentence);
   });

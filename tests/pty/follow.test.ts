@@ -149,7 +149,7 @@ test('offers finished jobs only, takes their values over, and its sheet says wha
   const there = join(elsewhere, 'data');
   expect(await program.run('import', exported, '--data', there)).toMatchObject({ code: 0 });
   // Each folder gives a job its own number.
-  const same = (sheet: string): string => sheet.replace(/\| Job number \| \S+ \|/g, '');
+  const same = (sheet: string): string => sheet.replace(/\| Job number \| \S+ \||\*\*Job:\*\* \S+/g, '');
   expect(same((await program.run('sheet', look.name, '--format', 'md', '--data', there)).out)).toBe(same(md));
   rmSync(elsewhere, { recursive: true });
 });

@@ -147,7 +147,7 @@ export class StepPage implements Page {
     const brisk = isBrisk(desk);
     const begins = beginsPhase(desk, view);
     const far = howFar(desk.state, { brief: brisk && !begins });
-    const headRight = [...(room.cols >= 100 && job ? [job.name] : []), far, ...readOnlyWords].join(' · ');
+    const headRight = [...readOnlyWords, ...(room.cols >= 100 && job ? [job.name] : []), far].join(' · ');
     const readOnly = desk.job.readOnly
       ? [{ rank: 1, lines: () => [[{ text: desk.job.whyReadOnly ?? 'This job can only be looked at here.' }]] }]
       : [];
