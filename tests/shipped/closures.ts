@@ -21,7 +21,7 @@ export function closed({ front, back, caps, dosed }: Closure): Job {
   ] as const) {
     const step = job.step('seal-make', side);
     step.answers = { seal_kind: kind, ...(rubber(kind) ? { seal_rubber: 'nbr' } : {}) };
-    if (kind === 'shield') step.answers = { ...step.answers, shield_out: 'no' };
+    if (kind === 'shield' && side === 'a.front') step.answers = { ...step.answers, shield_out: 'no' };
     if (kind === 'none' || kind === 'shield') {
       job.drop((x) => x.at === side && ['seal-log', 'seal-solvent', 'seal-clean', 'refit'].includes(x.step));
       const gone = side === 'a.front' ? ['open-front'] : ['open-back', 'refit-back'];
