@@ -89,6 +89,7 @@ describe('a rotor-side seal that is damaged', () => {
     expect(finished(run)).toBe(true);
     const sheet = toMarkdown(sheetOf(run.state));
     expect(sheet).toContain('The bearing was scrapped');
+    expect(sheet).toMatch(/Seal damaged \((lip|swollen)\): Not repaired/);
     expect(sheet).not.toContain('Replaced by a new one of the same rubber');
   });
   it('is put away until the owner decides, and is scrapped then', () => {
