@@ -172,6 +172,8 @@ function environment(options: TerminalOptions): Record<string, string> {
 const word = new RegExp('\u001b_([rq]) ([^\u001b]*)\u001b\\\\', 'g');
 // biome-ignore lint/complexity/useRegexLiterals: as above
 const begun = new RegExp('\u001b(?:_[^\u001b]*\u001b?)?$');
+// biome-ignore lint/complexity/useRegexLiterals: as above
+const frameMark = new RegExp('\u001b\\[\\?2026[hl]', 'g');
 const aMinute = 60_000;
 /**
  * A program that lives for seconds: what runs for less than it takes to compile it to optimised code is not compiled so,
@@ -206,6 +208,9 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   let seen: string | undefined;
   let lastOutput = Date.now();
   let end: Exit | undefined;
+  /** A frame is begun and not ended yet (DEC mode 2026), so a look would see a part of it. */
+  let drawing = false;
+  let tail = '';
   let held = '';
   let sent = 0;
   let read = 0;
@@ -221,10 +226,13 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   const shows = (data: string): void => {
     if (data === '') return;
     log += data;
+    const marks = (tail + data).match(frameMark);
+    tail = (tail + data).slice(1 - '\u001b[?2026h'.length);
     unparsed++;
     lastOutput = Date.now();
     screenBuffer.write(data, () => {
       unparsed--;
+      if (marks) drawing = marks.at(-1)?.endsWith('h') ?? false;
       seen = undefined;
       changed();
     });
@@ -317,7 +325,7 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
             : wanted instanceof RegExp
               ? new RegExp(wanted.source, wanted.flags.replace(/[gy]/g, '')).test(now)
               : wanted(now);
-        if (seen) return now;
+        if (seen && !(drawing && !ended)) return now;
         if (ended || Date.now() > until) {
           const why = ended ? `the program ended (${JSON.stringify(end)})` : `${timeoutMs} ms were over`;
           const what = typeof wanted === 'function' ? 'the wanted screen' : String(wanted);
