@@ -80,7 +80,7 @@ export const frequencies = defineCalculator({
     return {
       results,
       warnings: [
-        'Slip, 1 to 3 %, makes cage and outer raceway a little lower and the inner raceway a little higher; axial load does the opposite: look on both sides of each.',
+        'The real tone can be 1 to 3 % lower or higher: slip and axial load shift it.',
         'Ball spin is counted once a turn of the ball; a list that gives twice this counts both raceways.',
       ],
       worked: [

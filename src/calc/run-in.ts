@@ -42,7 +42,7 @@ export const runIn = defineCalculator({
     const wanted = factor === undefined || factor.value > rule('wanted-above');
     const ambient = given.maybe('ambient');
     const limit = rule('temperature-limit');
-    const warnings = ['Turn it by hand first. Stop at once on roughness, grinding, or a rapid rise of temperature.'];
+    const warnings = ['Stop at once on roughness, grinding, or a rapid rise of temperature.'];
     if (ambient && ambient.value > 30)
       warnings.push(
         `A room of ${figure(ambient.value)} °C leaves little margin to ${limit} °C: cool the room, or expect to hold long.`,

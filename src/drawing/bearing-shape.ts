@@ -19,6 +19,8 @@ export interface BearingShape {
   readonly sealAt: number;
   readonly sealHalf: number;
   readonly cageHalf: { readonly x: number; readonly y: number };
+  /** True when grease is drawn at the inner raceway only. */
+  readonly innerOnly: boolean;
   /** 0 to 100, or undefined when no grease is drawn. */
   readonly share: number | undefined;
   /** Grease is drawn as far as this from the ball's middle. */
@@ -58,6 +60,7 @@ export function bearingShape(values: PictureValues): BearingShape {
     sealHalf: 0.025 * width,
     cageHalf: { x: 0.06 * ball, y: 0.2 * ball },
     share: share === undefined ? undefined : Math.min(100, Math.max(0, share)),
+    innerOnly: wordOf(values, 'raceway') === 'inner',
     greaseTo: 0,
     assumed: !whole || known === undefined,
     odd: Boolean(whole) && known !== undefined && !fits(known, outside - bore, width),
@@ -81,8 +84,11 @@ export function partAt(s: BearingShape, x: number, y: number): BearingPart {
   if (!inGap) return up > 0 ? 'outer' : 'inner';
   if (Math.abs(Math.abs(x) - cageAt(s)) <= s.cageHalf.x && Math.abs(up) <= s.cageHalf.y) return 'cage';
   if (Math.abs(x) > s.sealAt) return 'outside';
-  return r <= s.greaseTo ? 'grease' : 'free';
+  return r <= s.greaseTo && greased(s, up) ? 'grease' : 'free';
 }
+
+/** Whether grease may lie this far above the middle of the balls. */
+const greased = (s: BearingShape, up: number): boolean => !s.innerOnly || up < 0;
 
 /** Middle of the cage web beside the ball. */
 export const cageAt = (s: BearingShape): number => s.ball / 2 + 2 * s.cageHalf.x;
@@ -91,14 +97,17 @@ export const cageAt = (s: BearingShape): number => s.ball / 2 + 2 * s.cageHalf.x
 function reach(s: BearingShape): number {
   const open = { ...s, greaseTo: 0 };
   const cells: number[] = [];
+  let free = 0;
   const n = 120;
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) {
       const x = ((i + 0.5) / n - 0.5) * s.width;
       const y = ((j + 0.5) / n) * s.height;
-      if (partAt(open, x, y) === 'free') cells.push(Math.hypot(x, y - s.height / 2));
+      if (partAt(open, x, y) !== 'free') continue;
+      free += 1;
+      if (greased(s, y - s.height / 2)) cells.push(Math.hypot(x, y - s.height / 2));
     }
   cells.sort((a, b) => a - b);
-  const count = Math.round((cells.length * (s.share ?? 0)) / 100);
+  const count = Math.min(cells.length, Math.round((free * (s.share ?? 0)) / 100));
   return count > 0 ? (cells[count - 1] ?? 0) : 0;
 }

@@ -35,11 +35,12 @@ function section(s: BearingShape, k: number, left: number, top: number): string 
   const inner = 2 * (s.sealAt - s.sealHalf) * k;
   const side = s.seals.front || s.seals.back ? inner : w;
   // The rings lie over the grease, so that it shows only where there is room for it.
+  const from = s.innerOnly ? h / 2 : 0;
   const grease = s.greaseTo
     ? el(
         'svg',
-        { x: cx - side / 2, y: top, width: side, height: h },
-        circle(side / 2, h / 2, s.greaseTo * k, { fill: colour.grease }),
+        { x: cx - side / 2, y: top + from, width: side, height: h - from },
+        circle(side / 2, h / 2 - from, s.greaseTo * k, { fill: colour.grease }),
       )
     : '';
   const seal = (x: number) => rect(x - s.sealHalf * k, cy - gap, 2 * s.sealHalf * k, 2 * gap, { fill: colour.seal });

@@ -23,6 +23,7 @@ export const pictureReads: Readonly<Record<PictureName, Readonly<Record<string, 
     ball_size: 'mm',
     balls: 'number of balls',
     share: 'grease, % of the free volume',
+    raceway: 'inner where grease lies at that one only',
     seals: 'both, front, back or none',
   },
   'cage-side': {

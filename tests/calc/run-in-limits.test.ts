@@ -177,7 +177,7 @@ it('CP: told half its scatter lower, and as wide as it, 1 K at the least', () =>
 });
 
 describe('P and CP: run-in', () => {
-  const mind = 'Turn it by hand first';
+  const mind = 'Stop at once';
   it('ten equal stages', () => {
     const { results } = calc('run-in speed=12000+-120 ndm=600000');
     expect(results.stages?.value).toEqual([1200, 2400, 3600, 4800, 6000, 7200, 8400, 9600, 10_800, 12_000]);

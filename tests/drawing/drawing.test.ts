@@ -123,6 +123,21 @@ describe('the bearing', () => {
       expect(Math.abs((100 * grease) / (free + grease) - share)).toBeLessThan(2);
     }
   });
+  test('grease at the inner raceway alone lies below the middle of the balls and covers its share', () => {
+    for (const share of [7.5, 15]) {
+      const s = bearingShape({ ...good['bearing-section'], seals: 'none', share, raceway: 'inner' });
+      let [free, grease] = [0, 0];
+      for (let i = 0; i < 300; i++)
+        for (let j = 0; j < 300; j++) {
+          const y = ((j + 0.5) / 300) * s.height;
+          const p = partAt(s, ((i + 0.5) / 300 - 0.5) * s.width, y);
+          if (p === 'free') free++;
+          if (p === 'grease') grease++;
+          if (p === 'grease') expect(y).toBeLessThan(s.height / 2);
+        }
+      expect(Math.abs((100 * grease) / (free + grease) - share)).toBeLessThan(2);
+    }
+  });
   test('is drawn true: the ball is as wide as it measures', () => {
     const s = bearingShape(good['bearing-section']);
     expect(s.height).toBe(13.5);

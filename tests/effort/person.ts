@@ -250,7 +250,7 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
           const as = isPick(q) || q.kind === 'series' || (q.kind === 'counter' && key === '0') ? 'pick' : undefined;
           await press([key], as);
           // A 9 behind the 9 that confirmed a danger is asked for again.
-          if (key === desk.safetyKey && b.screen().includes('was one too many')) await press([key], as);
+          if (key === desk.safetyKey && b.screen().includes('came too soon')) await press([key], as);
         }
         if (desk.unusual) await press(['+']);
         break;

@@ -235,7 +235,7 @@ export class StepPage implements Page {
     this.confirmed = isSafety(this.desk, key) && confirm === 'danger';
     if (!before || !isSafety(this.desk, key) || confirm === 'danger' || field !== 'none') return false;
     this.desk.stack.say(
-      `That ${this.desk.safetyKey} was one too many, nothing is picked. Press it again if you mean it.`,
+      `This ${this.desk.safetyKey} came too soon. If you mean ${this.desk.safetyKey}, press it again.`,
     );
     return true;
   }
