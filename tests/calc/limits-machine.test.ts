@@ -9,7 +9,7 @@ describe('A: frequencies', () => {
     [
       'frequencies balls=8 ball=10 pitch=50 speed=6000+-60',
       { outer: [320, 3.2, 'speed'], inner: 480, ballSpin: 240, cage: 40, outerOrder: 3.2, cageOrder: 0.4 },
-      ['Slip, 1 to 3 %', 'once a turn'],
+      ['1 to 3 % lower or higher', 'once a turn'],
       [
         'g = 10 x cos 0° / 50 = 0.2',
         'shaft = 6000 / 60 = 100 Hz',
@@ -23,7 +23,7 @@ describe('A: frequencies', () => {
     [
       'frequencies balls=13 ball=9.525 pitch=59.7 angle=15 speed=60',
       { outer: 5.49828, inner: 7.50172, ballSpin: 3.05943, cage: 0.42294 },
-      ['Slip, 1 to 3 %', 'once a turn'],
+      ['1 to 3 % lower or higher', 'once a turn'],
       [
         'g = 9.525 x cos 15° / 59.7 = 0.1541',
         'shaft = 60 / 60 = 1 Hz',

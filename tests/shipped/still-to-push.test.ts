@@ -1,7 +1,7 @@
 /** The large figure while grease is pushed: what is still to push now, never what is in already. */
 import { describe, expect, it } from 'vitest';
-import { fillIn } from '../../src/engine/values/texts.js';
 import type { State } from '../../src/engine/state/state.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { Job, model } from './good-job.js';
 
 // A bore of 12.4 mm has 120.76 mm²: 8.281 mm of travel for 1 mL. Dose of a 2.3 mL, 19.05 mm in all, 9.52 mm a round;
@@ -10,7 +10,7 @@ const whole = { a: 19.05, b: 11.59 } as const;
 const round = { a: 9.52, b: 5.8 } as const;
 type Place = keyof typeof whole;
 
-function before(job: Job, step: string, at: Place): State {
+function reached(job: Job, step: string, at: Place): State {
   job.items.length = job.items.findIndex((x) => 'step' in x && x.step === step && x.at === at);
   const out = job.run();
   expect(out.ok ? 'went through' : out.message).toBe('went through');
@@ -38,7 +38,7 @@ describe('the large figure', () => {
     expect(model.steps.get('ran-out')?.show?.[0]).toBe('give_now');
   });
   it.each(['a', 'b'] as const)('of round 2 at %s is the travel less what round 1 gave', (at) => {
-    const state = before(unweighed(), 'race-fill', at);
+    const state = reached(unweighed(), 'race-fill', at);
     expect(mm(state, 'still_to_push', at)).toBeCloseTo(round[at], 1);
     expect(mm(state, 'travel_here', at)).toBeCloseTo(whole[at], 1);
   });
@@ -46,16 +46,16 @@ describe('the large figure', () => {
     // 1.08 g of 0.90 g/mL are 1.2 mL, 9.94 mm of travel: 19.05 - 9.94 = 9.11 mm. Arithmetic.
     const job = new Job().answer('weigh-first', 'a', { weigh_before: '14.10 g' });
     job.answer('weigh-half', 'a', { weigh_half: '13.02 g' });
-    expect(mm(before(job, 'race-fill', 'a'), 'still_to_push', 'a')).toBeCloseTo(9.11, 1);
+    expect(mm(reached(job, 'race-fill', 'a'), 'still_to_push', 'a')).toBeCloseTo(9.11, 1);
   });
   it('is not known before round 1 is done', () => {
-    expect(before(unweighed(), 'gap-fill', 'a').values.get('still_to_push', 'a')).not.toHaveProperty('value');
+    expect(reached(unweighed(), 'gap-fill', 'a').values.get('still_to_push', 'a')).not.toHaveProperty('value');
   });
 });
 
 describe('after the syringe ran empty', () => {
   it.each(['a', 'b'] as const)('in round 2 at %s, the refill gives the rest and nothing is left to push', (at) => {
-    const state = before(unweighed().before('race-fill', at, ...ran(at, '3 mm')), 'race-fill', at);
+    const state = reached(unweighed().before('race-fill', at, ...ran(at, '3 mm')), 'race-fill', at);
     expect(mm(state, 'give_now', at)).toBe(3);
     expect(mm(state, 'still_to_push', at)).toBe(0);
     expect(fillIn(state.values, model.steps.get('race-fill')?.do ?? '', at)).toMatch(/all is in now: push no more\.$/);
@@ -63,11 +63,13 @@ describe('after the syringe ran empty', () => {
   it('in round 1, the refill gives the rest of round 1 and round 2 still has its half', () => {
     // The mark is the end of both rounds: 8 mm short of it, 5.80 mm are round 2, so 2.20 mm of round 1.
     const early = (): Job => unweighed().before('gap-fill', 'b', ...ran('b', '8 mm'));
-    const first = before(early(), 'gap-fill', 'b');
+    const first = reached(early(), 'gap-fill', 'b');
     expect(mm(first, 'give_now', 'b')).toBeCloseTo(2.2, 1);
     expect(mm(first, 'half_now', 'b')).toBe(0);
-    const second = before(early(), 'race-fill', 'b');
+    const second = reached(early(), 'race-fill', 'b');
     expect(mm(second, 'still_to_push', 'b')).toBeCloseTo(5.8, 1);
-    expect(fillIn(second.values, model.steps.get('race-fill')?.do ?? '', 'b')).toMatch(/Do not use the tape mark now\.$/);
+    expect(fillIn(second.values, model.steps.get('race-fill')?.do ?? '', 'b')).toMatch(
+      /Do not use the tape mark now\.$/,
+    );
   });
 });
