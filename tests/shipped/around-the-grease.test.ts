@@ -65,7 +65,7 @@ describe('a bead', () => {
     expect(Number(value(state, 'bead_string', 'a'))).toBeCloseTo(40.67, 2);
     expect(Number(value(state, 'bead_string', 'b'))).toBeCloseTo(27.85, 2);
     expect(state.model.steps.get('gap-fill')?.do).toMatch(
-      /Lay a bead .*\{bead_string\} from the tip.*off cage and lip/,
+      /In each gap lay \{bead_string\} of grease.*off cage and lip/,
     );
     expect(state.model.steps.get('dose-check')?.do).toMatch(/blade and what clings to it/);
   });
@@ -139,7 +139,7 @@ describe('a ring that crept', () => {
     const outcome = crept('put-right').run();
     expect(outcome.ok ? '' : outcome.message).toBe('');
     expect(toMarkdown(sheetOf(outcome.state))).toContain(
-      'The outer ring crept in its seat: Put right as the maker says',
+      'The outer ring crept in its seat: Repaired as the maker says',
     );
     // It is no damage of a raceway: the advice to open it stays.
     expect(value(outcome.state, 'first_advice')).toBe(value(new Job().run().state, 'first_advice'));

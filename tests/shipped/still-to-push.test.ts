@@ -73,3 +73,22 @@ describe('after the syringe ran empty', () => {
     );
   });
 });
+
+describe('where no weight was taken before', () => {
+  it('no weight is asked after, nor at a refill: the travel is', () => {
+    const job = unweighed()
+      .answer('weigh-first', 'a', { weigh_before: '' })
+      .drop((x) => x.step === 'weigh-half' && x.at === 'a')
+      .before(
+        'race-fill',
+        'a',
+        { raise: 'grease-ran-out', at: 'a' },
+        { step: 'ran-out', at: 'a', answers: { short_travel: '3 mm' } },
+      );
+    const check = job.step('dose-check', 'a');
+    check.answers = { given_travel: '19.0 mm' };
+    const state = reached(job, 'weigh-first', 'b');
+    // 19.0 mm of 8.281 mm/mL are 2.294 mL. Arithmetic.
+    expect(state.values.get('dose_given', 'a')).toMatchObject({ value: expect.closeTo(2.294, 2) });
+  });
+});
