@@ -74,6 +74,16 @@ describe('after the syringe ran empty', () => {
   });
 });
 
+describe('a refill just before the end of round 1', () => {
+  it('leaves nothing to push in either round, since it gave all of the rest', () => {
+    // 6.1 mm short of the mark is 0.3 mm before the end of round 1, within what a rule tells: the refill gives all 6.1 mm.
+    const job = (): Job => unweighed().before('gap-fill', 'b', ...ran('b', '6.1 mm'));
+    expect(mm(reached(job(), 'gap-fill', 'b'), 'give_now', 'b')).toBe(6.1);
+    expect(mm(reached(job(), 'gap-fill', 'b'), 'half_now', 'b')).toBe(0);
+    expect(mm(reached(job(), 'race-fill', 'b'), 'still_to_push', 'b')).toBe(0);
+  });
+});
+
 describe('where no weight was taken before', () => {
   it('no weight is asked after, nor at a refill: the travel is', () => {
     const job = unweighed()
