@@ -65,13 +65,16 @@ export function openHandle(parts: Parts): JobHandle {
   let content = parts.content;
   let stamp = keys?.stamp;
   let whyReadOnly = parts.whyReadOnly;
+  /** What a save that failed may have left on disk all the same, where a drive went away before it could be put back. */
+  let tried: JobContent | undefined;
   let closed = false;
   const draft: DraftFile = draftFile(places, id, () => keys !== undefined && !closed && whyReadOnly === undefined);
 
   /** Refuses when the file on disk is no longer what we hold, whoever changed it. */
   const proveSame = (): ReturnType<typeof refused> | undefined => {
     if (stampOf(file) === stamp) return undefined;
-    if (readFileSync(file, 'utf8') === jobText(content)) {
+    const text = readFileSync(file, 'utf8');
+    if (text === jobText(content) || (tried && text === jobText(tried))) {
       stamp = stampOf(file);
       return undefined;
     }
@@ -99,7 +102,9 @@ export function openHandle(parts: Parts): JobHandle {
       return refused('locked', `${what}. ${whyReadOnly}`);
     }
     const next = withEntries(content, entries, summary);
+    tried = next;
     stamp = keys.writer.save(next);
+    tried = undefined;
     const notice = clockNotice(content.entries.at(-1)?.at, now);
     content = next;
     noteHead(places, headOf(content));

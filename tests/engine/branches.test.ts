@@ -169,7 +169,7 @@ const cases: readonly Case[] = [
         { raise: 'dose-wrong', at: 'a' },
         { step: 'put-right', at: 'a', rows: [{ moved: 'taken-out', out_mass: '0.09 g' }] },
       ),
-    mark: 'Dose put right: Took grease out',
+    mark: 'Dose changed: Took grease out',
     // (14.10 - 12.05 - 0.09) g / 0.90 g/mL. Arithmetic.
     also: (state) => expect(known(state, 'dose_given', 'a')).toBeCloseTo(1.96 / 0.9, 9),
   },

@@ -12,7 +12,7 @@ import { isJobId, newJobId, randomTail } from '../../src/store/job-id.js';
 import { headsIn, isHead, openWorkFirst } from '../../src/store/job-index.js';
 import { kinOf } from '../../src/store/merge-job.js';
 import { openStore } from '../../src/store/open-store.js';
-import { stampOrNone } from '../../src/store/save-job.js';
+import { jobWriter, stampOf, stampOrNone } from '../../src/store/save-job.js';
 import { readTransfer, readTransferText, writeTransfer } from '../../src/store/transfer-job.js';
 import { done, refused, troubleOf } from '../../src/store/trouble.js';
 import { answer, first, got, makeJob, newFolder, troubleIn } from './sample-job.js';
@@ -388,6 +388,37 @@ describe('an open job', () => {
       await job.close();
       expect(job.readOnly).toBe(true);
     }
+  });
+
+  it('goes on where a drive went away after the file was replaced and before that was proven', async () => {
+    const { folder, job, file } = await makeJob(1);
+    await job.close();
+    const places = placesIn(folder);
+    const writer = await jobWriter(places, job.id);
+    let away = true;
+    const handle = openHandle({
+      places,
+      content: newContent(job.id, job.name, job.entries),
+      clock: () => new Date('2026-03-02T09:00:00.000Z'),
+      keys: {
+        lock: { heldBy: () => undefined, release: () => undefined },
+        stamp: stampOf(file),
+        writer: {
+          save(next) {
+            const stamp = writer.save(next);
+            if (away) throw Object.assign(new Error('x'), { code: 'ESTALE' });
+            return stamp;
+          },
+        },
+      },
+    });
+    expect(troubleIn(handle.append(answer(2))).code).toBe('gone');
+    away = false;
+    // The other answer is given once it is back; the one that was told as not saved is gone.
+    expect(handle.append(answer(3)).ok).toBe(true);
+    await handle.close();
+    const again = got(await openStore(folder).open(job.id, { readOnly: true }));
+    expect(again.entries.map((e) => (e.kind === 'answer' ? e.typed : e.kind))).toEqual(['job', '0.1 ml', '3 ml']);
   });
 
   it('takes entries up to the year 9999, and warns of a clock behind the last of them', async () => {
