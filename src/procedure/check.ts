@@ -18,7 +18,7 @@ import { type CelType, environmentFor } from './expression.js';
 import { cureOf, type Judge, judgeFor, type Notice } from './judge.js';
 import { type KeyInfo, keysOf } from './model.js';
 import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
-import type { Procedure, Step } from './schema.js';
+import type { Fact, Procedure, Step } from './schema.js';
 import { trialFor } from './trial.js';
 
 export interface Surroundings {
@@ -166,7 +166,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
           `A ${f.quantity} can’t be ${f.type}.`,
           'Take “type” or “quantity” out.',
         );
-      judge.expression(f.when, f.at, 'bool', [...path, 'when']);
+      checkTimes(p, f, path, judge, one, complain);
     }
   });
   checkCalcs(p, around.calculators, keys, kinds, judge, one, complain);
@@ -184,6 +184,28 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     checkThings(p, complain);
   }
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
+}
+
+/** When a fact counts, and the step that holds it. */
+function checkTimes(
+  p: Procedure,
+  f: Extract<Fact, { is: string }>,
+  path: Path,
+  judge: Judge,
+  one: NameCheck,
+  complain: Complain,
+): void {
+  judge.expression(f.when, f.at, 'bool', [...path, 'when']);
+  const steps = p.steps.map((s) => s.id);
+  one([...path, 'held_by'], f.held_by, steps, 'step');
+  const holder = p.steps.find((s) => s.id === f.held_by);
+  if (holder && holder.at !== f.at)
+    complain(
+      'held-elsewhere',
+      [...path, 'held_by'],
+      `The step “${holder.id}” is at a ${holder.at}, and “${f.key}” at a ${f.at}.`,
+      'Name a step of the same kind of place.',
+    );
 }
 
 function checkInstances(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, judge: Judge, complain: Complain): void {

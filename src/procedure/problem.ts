@@ -13,6 +13,7 @@ export type Code =
   | 'condition-asked-later'
   | 'correct-no-reading'
   | 'decision-reopens-itself'
+  | 'held-elsewhere'
   | 'decision-without-figures'
   | 'decision-without-question'
   | 'earlier-not-always-known'

@@ -136,6 +136,7 @@ const fact = z.union([
     quantity: quantity.optional(),
     unit: z.string().optional(),
     when: cel.optional(),
+    held_by: id.optional().describe('physical step: once it is done, the value stays as it was then'),
     source: z.strictObject({ tag, text: words }).optional(),
   }),
   z.strictObject({

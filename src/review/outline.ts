@@ -67,8 +67,12 @@ export function outline(
       lines.push(`### ${esc(b.title)}${at(b.at, where)}${ids ? ` \`${b.id}\`` : ''}`, '');
       if (b.when) lines.push(`Can be reported only if ${esc(inWords(b.when, keys))}.`, '');
       if (b.reopens?.length) {
-        const titles = b.reopens.map((id) => p.steps.find((s) => s.id === id)?.title ?? id);
-        lines.push(`To be done again afterwards: ${esc(titles.join('; '))}.`, '');
+        const steps = b.reopens.map((id) => p.steps.find((s) => s.id === id) ?? { title: id, branch: undefined });
+        const titles = (of: typeof steps): string => esc(of.map((s) => s.title).join('; '));
+        const gone = steps.filter((s) => s.branch && s.branch !== b.id);
+        const again = steps.filter((s) => !gone.includes(s));
+        if (again.length) lines.push(`To be done again afterwards: ${titles(again)}.`, '');
+        if (gone.length) lines.push(`Counts no longer, where it was reported before: ${titles(gone)}.`, '');
       }
       for (const s of p.steps.filter((x) => x.branch === b.id))
         lines.push(...stepLines(s, '', { keys, where, from, ids }, '####'));

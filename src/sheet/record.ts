@@ -1,6 +1,7 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
 
 import { related } from '../engine/journal/ledger.js';
+import { raisedAt } from '../engine/journal/ledger-shape.js';
 import type { State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -58,6 +59,8 @@ export function remediesOf(state: State): RemedyLine[] {
 /** How an unforeseen event ended: what is still open, the procedure's own words, else the marks of its steps. */
 function endingOf(state: State, led: State, event: { readonly branch: string; readonly place: string }): string {
   const { branches = [], sheet } = state.model.procedure;
+  if (raisedAt(state.model, state.ledger.raised, event.branch, event.place).length === 0)
+    return 'Counts no longer: the work was to be done again after another event';
   const again = new Set(branches.find((b) => b.id === event.branch)?.reopens);
   const near = state.views.filter((v) => related(v.place, event.place));
   const own = near.filter((v) => v.step.branch === event.branch);

@@ -180,6 +180,12 @@ export const cases: readonly Broken[] = [
     '12:13: There is no kind of place before this one called “seal”. Known are: job, position.',
   ),
   broken(
+    'a value held by a step of another place',
+    'label: Fast, type: bool, is: "speed > 1000.0" }',
+    'label: Fast, type: bool, is: "speed > 1000.0", held_by: measure }',
+    '75:83: The step “measure” is at a position, and “fast” at a job. Name a step of the same kind of place.',
+  ),
+  broken(
     'gathering from beside',
     'over: seal, all: "state == \'whole\'"',
     'over: position, all: "runs"',

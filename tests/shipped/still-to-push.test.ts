@@ -1,7 +1,9 @@
 /** The large figure while grease is pushed: what is still to push now, never what is in already. */
 import { describe, expect, it } from 'vitest';
+import type { StepItem } from '../../src/engine/replay/replay-file.js';
 import type { State } from '../../src/engine/state/state.js';
 import { fillIn } from '../../src/engine/values/texts.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
 import { Job, model } from './good-job.js';
 
 // A bore of 12.4 mm has 120.76 mm²: 8.281 mm of travel for 1 mL. Dose of a 2.3 mL, 19.05 mm in all, 9.52 mm a round;
@@ -100,5 +102,88 @@ describe('where no weight was taken before', () => {
     const state = reached(job, 'weigh-first', 'b');
     // 19.0 mm of 8.281 mm/mL are 2.294 mL. Arithmetic.
     expect(state.values.get('dose_given', 'a')).toMatchObject({ value: expect.closeTo(2.294, 2) });
+  });
+});
+
+describe('a dose that is changed after round 1', () => {
+  const changed = (job: Job, value: string, at: Place = 'a'): State => {
+    const correct = { step: 'dose', at, key: 'dose_set', value, reason: 'share read again' };
+    reached(job, 'race-fill', at);
+    job.items.push({ correct });
+    const out = job.run();
+    expect(out.ok ? 'went through' : out.message).toBe('went through');
+    return out.state;
+  };
+  it.each([
+    // 80 % of 2.3 mL are 1.84 mL: 15.24 mm in all, 9.52 mm are in, 5.72 mm are left, not half of it, 7.62 mm. Arithmetic.
+    ['1.84 mL', 15.24, 5.72],
+    // 110 % are 2.53 mL: 20.95 mm in all, 11.43 mm are left, not 10.48 mm.
+    ['2.53 mL', 20.95, 11.43],
+    // 1.0 mL is 8.28 mm: more than that is in.
+    ['1.0 mL', 8.28, 0],
+  ])('to %s leaves what round 1 moved as it was', (value, all, left) => {
+    const state = changed(unweighed(), value);
+    expect(mm(state, 'travel_here', 'a')).toBeCloseTo(all, 1);
+    expect(mm(state, 'still_to_push', 'a')).toBeCloseTo(left, 1);
+    const then = left === 0 ? /all is in now: push no more\.$/ : /Do not use the tape mark now\.$/;
+    expect(fillIn(state.values, model.steps.get('race-fill')?.do ?? '', 'a')).toMatch(then);
+  });
+  it('is of no account where round 1 was weighed', () => {
+    // 1.08 g are 9.94 mm: 15.24 - 9.94 = 5.30 mm.
+    const job = new Job().answer('weigh-half', 'a', { weigh_half: '13.02 g' });
+    expect(mm(changed(job, '1.84 mL'), 'still_to_push', 'a')).toBeCloseTo(5.3, 1);
+  });
+  it('does not make an empty syringe of round 2 one of round 1', () => {
+    // 5 mm short of the mark is round 2, since that has 5.80 mm; half of 0.98 mL would be 4.06 mm.
+    const job = unweighed().before('race-fill', 'b', ...ran('b', '5 mm'));
+    expect(mm(changed(job, '0.98 mL', 'b'), 'still_to_push', 'b')).toBe(0);
+  });
+});
+
+describe('a bearing that is cleaned and filled again after a refill', () => {
+  const anew = (early: boolean): Job => {
+    const job = unweighed();
+    const cleaned = job.again(
+      ...['wash', 'rinse-bearing', 'dry', 'white-cloth', 'balls-count', 'raceway-look'].map((s) => [s, 'a'] as const),
+    );
+    (cleaned.find((x) => 'step' in x && x.step === 'white-cloth') as StepItem).after = '40 min';
+    const filled = job.again(...['weigh-first', 'gap-fill', 'weigh-half', 'race-fill'].map((s) => [s, 'a'] as const));
+    job.before(early ? 'gap-fill' : 'race-fill', 'a', ...ran('a', early ? '12 mm' : '3 mm'));
+    return job.after(
+      'race-fill',
+      'a',
+      { raise: 'ball-on-floor', at: 'a' },
+      { step: 'ball-found', at: 'a', answers: { ball_found: 'whole' } },
+      ...cleaned,
+      { step: 'second-verdict', at: 'a', answers: { second_look: 'save' }, sign: 'MN' },
+      ...filled,
+    );
+  };
+  /** Up to a step of the second filling. */
+  const upTo = (job: Job, step: string): State => {
+    job.items.length = job.items.findLastIndex((x) => 'step' in x && x.step === step && x.at === 'a');
+    const out = job.run();
+    expect(out.ok ? 'went through' : out.message).toBe('went through');
+    return out.state;
+  };
+  it.each([true, false])('has both rounds to be pushed again (it ran empty in round 1: %s)', (early) => {
+    expect(mm(upTo(anew(early), 'gap-fill'), 'half_now', 'a')).toBeCloseTo(9.52, 1);
+    const second = upTo(anew(early), 'race-fill');
+    expect(mm(second, 'still_to_push', 'a')).toBeCloseTo(9.52, 1);
+    // The plunger no longer stands where the marks were made for.
+    expect(second.values.get('target_here', 'a')).not.toHaveProperty('value');
+    expect(fillIn(second.values, model.steps.get('race-fill')?.do ?? '', 'a')).toMatch(
+      /Do not use the tape mark now\.$/,
+    );
+  });
+  it('counts no weight of that refill', () => {
+    // 14.10 - 12.05 = 2.05 g of 0.90 g/mL are 2.278 mL. With the refill, 1.70 g more, it was 4.167 mL. Arithmetic.
+    const job = anew(false);
+    const state = upTo(job, 'weigh-first');
+    expect(state.values.get('ran_refilled', 'a')).toMatchObject({ value: 0 });
+    const end = reached(anew(false), 'weigh-first', 'b');
+    expect(end.values.get('dose_given', 'a')).toMatchObject({ value: expect.closeTo(2.278, 2) });
+    const told = sheetOf(end).events.find((e) => e.mark === 'Syringe was empty');
+    expect(told?.ended).toMatch(/^Counts no longer/);
   });
 });

@@ -1,4 +1,5 @@
 /** What the folded journal holds. */
+import type { Model } from '../../procedure/model.js';
 import type { Answer, Entry, Pace } from './entry.js';
 import type { Hands } from './witness.js';
 
@@ -78,4 +79,19 @@ export const rowsOf = (slot: string): string => `${slot}#rows`;
 /** True when one place is the other or encloses it. */
 export function related(a: string, b: string): boolean {
   return a === b || a === 'job' || b === 'job' || a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
+}
+
+/** Reports of an event that count at a place: none of work that was undone, since another event reopened a step of its branch. */
+export function raisedAt(model: Model, raised: Ledger['raised'], branch: string, place: string): Of<'raise'>[] {
+  const undoes = (id: string): boolean =>
+    id !== branch &&
+    (model.procedure.branches?.find((b) => b.id === id)?.reopens ?? []).some(
+      (s) => model.steps.get(s)?.branch === branch,
+    );
+  return raised.filter(
+    (r) =>
+      r.branch === branch &&
+      related(r.place, place) &&
+      !raised.some((later) => later.seq > r.seq && related(later.place, r.place) && undoes(later.branch)),
+  );
 }

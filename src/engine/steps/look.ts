@@ -4,6 +4,7 @@ import type { Gate, Question, Step } from '../../procedure/schema.js';
 import type { Answer, Entry, Pace } from '../journal/entry.js';
 import { sameInitials } from '../journal/initials.js';
 import { related, type StepLedger, slot } from '../journal/ledger.js';
+import { raisedAt } from '../journal/ledger-shape.js';
 import { suggestionOf } from '../values/texts.js';
 import type { Values } from '../values/values.js';
 import { countedOf } from './anew.js';
@@ -30,11 +31,13 @@ const differs = (a: Answer, b: Answer | undefined): boolean => {
   return a !== b;
 };
 
-/** Figures that a step rests on, as they are now. */
+/** Figures that a step rests on or holds, as they are now. */
 export function figuresOf(values: Values, step: Step, place: string): Record<string, Answer> | undefined {
-  if (!step.rests_on?.length) return undefined;
+  const held = (values.model.procedure.facts ?? []).filter((f) => 'held_by' in f && f.held_by === step.id);
+  const keys = [...(step.rests_on ?? []), ...held.map((f) => f.key)];
+  if (!keys.length) return undefined;
   const out: Record<string, Answer> = {};
-  for (const key of step.rests_on) {
+  for (const key of keys) {
     const v = values.get(key, place);
     if (v.known) out[key] = v.value;
   }
@@ -219,7 +222,7 @@ export function look(values: Values, now: Now, step: Step, place: string): StepV
     cautions: [],
     confirmedBefore: false,
   };
-  if (step.branch && !values.ledger.raised.some((r) => r.branch === step.branch && related(r.place, place)))
+  if (step.branch && raisedAt(values.model, values.ledger.raised, step.branch, place).length === 0)
     return { ...base, status: 'not-needed' };
   if (!isAsked || !values.takesPart(place)) return { ...base, status: 'not-needed' };
   const needed = step.when ? values.holds(step.when, place) : true;

@@ -40,6 +40,13 @@ export type Value = Known | Unknown;
 
 export const unknown = (missing: readonly string[], refusal?: string): Unknown => ({ known: false, missing, refusal });
 
+/** A value that a finished step holds as it was then; not known where nothing was recorded of it. */
+export function heldValue(key: string, done: Extract<Entry, { kind: 'done' }>): Value {
+  const value = done.figures?.[key];
+  if (value === undefined) return unknown([key]);
+  return { known: true, value, plusMinus: undefined, origin: { from: 'fact', inputs: [] }, asOf: done.seq };
+}
+
 /** Behind the name of a figure of an earlier job, `end_temp@a±`: its half width. */
 export const HALF = '±';
 

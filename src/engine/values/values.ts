@@ -3,9 +3,9 @@ import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
 import type { CalcUse, Question, Step } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
-import { type Given, type Ledger, type Row, related, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
+import { type Given, type Ledger, type Row, raisedAt, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
-import { HALF, type Known, unknown, type Value, type ValueSource } from './known.js';
+import { HALF, heldValue, type Known, unknown, type Value, type ValueSource } from './known.js';
 import { logValue } from './log-value.js';
 import { type Kept, Reads, slotNumbers, type TakenOver, untouched } from './reads.js';
 import { rollUp } from './roll-up.js';
@@ -221,7 +221,7 @@ export class Values implements ValueSource {
           asOf: 0,
         };
       case 'event': {
-        const hits = this.ledger.raised.filter((r) => r.branch === from.branch && related(r.place, place));
+        const hits = raisedAt(this.model, this.ledger.raised, from.branch, place);
         return {
           known: true,
           value: from.log === undefined ? hits.length > 0 : this.rowsBefore(from.log, place, hits.at(-1)?.seq ?? 0),
@@ -244,6 +244,8 @@ export class Values implements ValueSource {
       case 'fact': {
         const fact = from.fact;
         if ('over' in fact) return rollUp(this, fact, place);
+        const done = fact.held_by === undefined ? undefined : this.step(slot(fact.held_by, place))?.done;
+        if (done) return heldValue(info.key, done);
         if (fact.when && this.holds(fact.when, place) !== true) return unknown([]);
         return this.evaluate(fact.is, place);
       }

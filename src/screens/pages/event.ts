@@ -71,7 +71,8 @@ function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[
     .filter(({ status }) => status === 'done' || status === 'waiting' || status === 'reopened');
   return (branch.reopens ?? []).flatMap((id) => {
     const hit = done.find((v) => v.step.id === id);
-    return hit ? [hit.step.title] : [];
+    // A step of another event is not done again: what it reported no longer counts.
+    return hit && (!hit.step.branch || hit.step.branch === branch.id) ? [hit.step.title] : [];
   });
 }
 
