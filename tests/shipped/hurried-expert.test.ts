@@ -29,20 +29,20 @@ describe('the beads of a round', () => {
     expect(stepOf('gap-fill').show).toEqual(expect.arrayContaining(['half_now', 'half_target', 'bead_diameter']));
   });
 
-  it('are laid forwards and back: each is longer than its gap', () => {
+  it('are laid there and back: each is longer than its gap', () => {
     // 1.3 mL to 8 gaps of two raceways is 81.25 mm3 a bead; from a tip of 2 mm (3.1416 mm2) that is 25.9 mm, and as a
     // ball 5.4 mm across (by hand). Between 8 balls of 7.9 mm on a pitch circle of 33.5 mm there are 5.2 mm.
     for (const round of ['gap-fill', 'race-fill']) {
       const text = fillIn(state.values, stepOf(round).do, 'b');
-      expect(text).toContain(`${showKey(state.values, 'bead_string', 'b')} of grease on the`);
-      expect(text).toContain('forwards and back');
+      expect(text).toContain(`${showKey(state.values, 'bead_string', 'b')} in all on the`);
+      expect(text).toContain('half there, half back');
       expect(text).not.toMatch(/line of grease/);
     }
     expect(figure('bead_string', 'b')).toBeGreaterThan(figure('bead_diameter', 'b'));
   });
 
   it('are counted by their gaps, and half of them is told in grams too', () => {
-    expect(stepOf('gap-fill').do).toContain('Count aloud. After ALL gaps, stop at {half_travel}.');
+    expect(stepOf('gap-fill').do).toContain('Count aloud. Stop after ALL gaps: plunger moved {half_travel}.');
     expect(figure('half_grams', 'b')).toBeCloseTo((figure('dose_set', 'b') / 2) * figure('grease_density', 'job'), 6);
     expect(stepOf('weigh-half').show).toContain('half_grams');
   });

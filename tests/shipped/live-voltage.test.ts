@@ -29,7 +29,7 @@ describe('a noise in the run-in', () => {
   it.each([
     [{ noise_locked: 'not-yet', noise_dead: 'proven' }, /locked out again/],
     [{ noise_locked: 'locked', noise_dead: 'zero-only' }, /not proven dead again/],
-    [{ noise_locked: 'locked', noise_dead: 'live' }, /not proven dead again/],
+    [{ noise_locked: 'locked', noise_dead: 'live' }, /Voltage found: step back\. Touch nothing/],
   ])('stops at %o', (answers, sentence) => {
     const said = refused(loud({ step: 'noise-stop', at: 'a', answers }).run());
     expect(said).toMatch(sentence);
@@ -48,7 +48,7 @@ describe('a seal that popped off', () => {
       at: 'a.front',
       answers: { popped_locked: 'locked', popped_dead: 'live' },
     };
-    expect(refused(popped(live).run())).toMatch(/not proven dead again.*can’t be overruled/);
+    expect(refused(popped(live).run())).toMatch(/Voltage found: step back.*can’t be overruled/);
   });
   it('is not simply pressed in again when it is damaged', () => {
     const job = popped(
@@ -64,7 +64,7 @@ describe('the acceptance', () => {
     const skipped = new Job().drop((x) => x.step === 'standstill');
     expect(refused(skipped.run())).toMatch(/is not next: “Coast down and lock out”/);
     const live = new Job().answer('standstill', 'job', { stop_dead: 'live' });
-    expect(refused(live.run())).toMatch(/not proven dead again.*can’t be overruled/);
+    expect(refused(live.run())).toMatch(/Voltage found: step back.*can’t be overruled/);
   });
 });
 
@@ -87,10 +87,11 @@ describe('what needs an open bearing', () => {
 describe('the inspection', () => {
   it('touches nothing before the power is proven dead', () => {
     expect(finished(inspectionJob().run())).toBe(true);
-    for (const found of ['zero-only', 'live'])
-      expect(refused(inspectionJob().answer('switch-off', 'job', { dead: found }).run())).toMatch(
-        /not proven dead.*can’t be overruled/,
-      );
+    for (const [found, said] of [
+      ['zero-only', /not proven dead.*can’t be overruled/],
+      ['live', /Voltage found: step back.*can’t be overruled/],
+    ] as const)
+      expect(refused(inspectionJob().answer('switch-off', 'job', { dead: found }).run())).toMatch(said);
   });
   it('lets nobody reach for a seal that came off while it runs', () => {
     const gone: ReplayItem[] = [

@@ -38,11 +38,14 @@ describe('safety', () => {
     const job = new Job().answer('isolate', 'job', { isolated: 'not-yet' });
     expect(refused(job.run())).toMatch(never);
   });
-  it.each(['zero-only', 'live'])('does not take %s for proven dead', (dead) => {
+  it.each([
+    ['zero-only', /Power is not proven dead.*can’t be overruled/],
+    ['live', /Voltage found: step back\. Touch nothing\. Fetch the licensed person\..*can’t be overruled/],
+  ])('does not take %s for proven dead', (dead, said) => {
     const job = new Job()
       .answer('isolate', 'job', { isolated: 'locked' })
       .after('isolate', 'job', { step: 'prove-dead', answers: { dead } });
-    expect(refused(job.run())).toMatch(/Power is not proven dead.*can’t be overruled/);
+    expect(refused(job.run())).toMatch(said);
   });
   it('lets nothing turn before each seal is seated', () => {
     const job = new Job().answer('refit-back', 'b', { back_seated: 'stands-off' });

@@ -41,7 +41,7 @@ describe('another person', () => {
     [[ownLock({ own_lock: 'not-yet', dead_today: 'proven' })], /before your own lock hangs.*can’t be overruled/],
     [[ownLock({ dead_today: 'zero-only' })], /not proven dead today.*can’t be overruled/],
     [[ownLock({ dead_today: 'one-kind' })], /not proven dead today.*can’t be overruled/],
-    [[ownLock({ dead_today: 'live' })], /not proven dead today.*can’t be overruled/],
+    [[ownLock({ dead_today: 'live' })], /Voltage found: step back.*can’t be overruled/],
     [[ownLock(), comeNear('stays-away')], /another person works on this rotor.*can’t be overruled/],
   ] as const)('is stopped whoever asks: %#', (items, sentence) => {
     const answers = items.map((x) => {
