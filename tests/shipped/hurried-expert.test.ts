@@ -34,7 +34,7 @@ describe('the beads of a round', () => {
     // ball 5.4 mm across (by hand). Between 8 balls of 7.9 mm on a pitch circle of 33.5 mm there are 5.2 mm.
     for (const round of ['gap-fill', 'race-fill']) {
       const text = fillIn(state.values, stepOf(round).do, 'b');
-      expect(text).toContain(`${showKey(state.values, 'bead_string', 'b')} in all on the`);
+      expect(text).toContain(`${showKey(state.values, 'bead_string', 'b')} on the`);
       expect(text).toContain('half there, half back');
       expect(text).not.toMatch(/line of grease/);
     }
@@ -80,10 +80,8 @@ describe('a seal that is replaced', () => {
     const { state } = upTo(replaced(), 'refit-back', 'b').run();
     for (const step of ['seal-solvent', 'seal-clean'])
       expect(state.view(step, 'b.front')?.status, step).toBe('not-needed');
-    expect(fillIn(state.values, stepOf('refit').do, 'b.front')).toMatch(
-      /Put the old seal away. Lay the NEW one square/,
-    );
-    expect(fillIn(state.values, stepOf('refit').do, 'a.front')).toMatch(/^Lay the seal square/);
+    expect(fillIn(state.values, stepOf('refit').do, 'b.front')).toMatch(/Put the old seal away. Lay the NEW one flat/);
+    expect(fillIn(state.values, stepOf('refit').do, 'a.front')).toMatch(/^Lay the seal flat/);
     expect(fillIn(state.values, stepOf('refit-back').do, 'b')).toMatch(/^Slide the seal along/);
   });
 });
