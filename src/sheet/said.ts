@@ -3,7 +3,7 @@
 import { related } from '../engine/journal/ledger.js';
 import { lacksOf } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
-import { fillIn, showKey } from '../engine/values/texts.js';
+import { fillIn, keysNamedIn, showKey } from '../engine/values/texts.js';
 import { whereOf } from './figures.js';
 import type { Said, SaidRow } from './sheet-data.js';
 
@@ -20,8 +20,6 @@ export interface How {
   /** Left out where any value in it is not known, not only where all are. */
   readonly whole?: boolean;
 }
-
-const keysIn = (text: string): string[] => [...text.matchAll(/\{([a-z][a-z0-9_]*)\}/g)].map((m) => m[1] ?? '');
 
 const placesAt = (state: State, at: string): readonly string[] =>
   at === 'job' ? ['job'] : state.values.below(at, 'job');
@@ -48,7 +46,7 @@ export function saidAt(
   if (line.when && led.values.holds(line.when, place) !== true) return undefined;
   if (line.once !== undefined && stands(state, line.once, place) !== true) return undefined;
   if (line.until !== undefined && stands(state, line.until, place) !== false) return undefined;
-  const keys = keysIn(line.say);
+  const keys = keysNamedIn(line.say);
   const homeOf = (key: string): string | undefined => values.enclosing(state.model.keys.get(key)?.at ?? 'job', place);
   const known = (key: string): boolean => {
     const home = homeOf(key);

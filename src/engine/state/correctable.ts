@@ -2,6 +2,7 @@
 import type { Question } from '../../procedure/questions/index.js';
 import type { Gate, Step } from '../../procedure/schema.js';
 import type { Given } from '../journal/ledger-shape.js';
+import { keysNamedIn } from '../values/texts.js';
 import { type Derivation, derivationsFor } from './derivation.js';
 import type { State } from './state.js';
 
@@ -73,7 +74,7 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
     .map((key) => of(key, place));
   for (const d of own) add(d);
   const firm = out.length;
-  const shown = [...gate.say.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '').filter(visible);
+  const shown = keysNamedIn(gate.say).filter(visible);
   below([...named, ...own, ...shown.map((key) => of(key, place))]);
   return { readings: out, named: firm };
 }

@@ -3,14 +3,15 @@
  * it is proven. On a record such a value would read as a finding. Pure.
  */
 import type { Answer } from '../journal/entry.js';
-import { related, slot } from '../journal/ledger.js';
+import { slot } from '../journal/ledger.js';
+import { raisedAt } from '../journal/ledger-shape.js';
 import { readsOf } from '../values/reads.js';
 import { Values } from '../values/values.js';
 import type { State } from './state.js';
 
 /** True where a branch has steps at this place that were not called for. */
-const uncalled = ({ ledger }: State, branch: string | undefined, place: string): boolean =>
-  branch !== undefined && !ledger.raised.some((r) => r.branch === branch && related(r.place, place));
+const uncalled = ({ model, ledger }: State, branch: string | undefined, place: string): boolean =>
+  branch !== undefined && raisedAt(model, ledger.raised, branch, place).length === 0;
 
 /**
  * Steps at their places that were never done, with a value that counts meanwhile. Of a step that is not called for it counts

@@ -1,7 +1,7 @@
 /** Why something can't be done now, in one sentence. */
 import { currencyIn } from '../../units/currency.js';
 import { type GateView, leftWords, type StepView } from '../steps/board.js';
-import { fillIn } from '../values/texts.js';
+import { fillIn, keysNamedIn } from '../values/texts.js';
 import type { State } from './state.js';
 
 /** Why a step cannot be worked on now. */
@@ -28,8 +28,7 @@ export function stopWords(state: State, { gate, missing, refusal }: Stop, place:
   const lacking = [...new Set(missing)]
     .filter((k) => keys.has(k))
     .map((k) => fillIn(state.values, keys.get(k)?.label ?? k, place));
-  const named = [...gate.say.matchAll(/\{([a-z][a-z0-9_]*)\}/g)].map((m) => m[1] ?? '');
-  const blind = named.some((k) => keys.has(k) && !state.values.get(k, place).known);
+  const blind = keysNamedIn(gate.say).some((k) => keys.has(k) && !state.values.get(k, place).known);
   if (blind && refusal) return `This cannot be judged yet. ${sentence(refusal)} Correct the wrong figure.`;
   if (blind && lacking.length) return `This cannot be judged yet. Not known: ${lacking.join(', ')}. Answer that first.`;
   const why = refusal ? ` (${refusal})` : lacking.length ? ` (not known yet: ${lacking.join(', ')})` : '';

@@ -107,6 +107,10 @@ function named({ label, key }: KeyInfo): string {
   return `(${/^.\p{Lu}/u.test(bare) ? bare : `${bare.slice(0, 1).toLowerCase()}${bare.slice(1)}`})`;
 }
 
+/** Keys that a text names in braces, each as often as it stands there. */
+export const keysNamedIn = (text: string): string[] =>
+  [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
+
 /** Replaces {key}; `special` answers for {key.old} and the like. */
 export function fillIn(
   values: Values,

@@ -3,7 +3,7 @@
 import type { SourceTag } from '../../calc/types.js';
 import { type Derivation, derivation, type ShownSource } from '../../engine/state/derivation.js';
 import type { StepView } from '../../engine/steps/board.js';
-import { showKey } from '../../engine/values/texts.js';
+import { keysNamedIn, showKey } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
 import { kindOf } from '../../procedure/questions/index.js';
 import type { Desk } from '../desk.js';
@@ -15,10 +15,6 @@ import { labelOf } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
-
-/** Keys that a text names in braces. */
-export const keysNamedIn = (text: string): string[] =>
-  [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');
 
 /**
  * What may be looked at before a prediction: for a figure that which it is worked out from, for a word only what a

@@ -1,13 +1,13 @@
 /** Why this step: the reason, what goes wrong without it, how to tell that it is right. */
 
 import type { StepView } from '../../engine/steps/board.js';
-import { fillIn } from '../../engine/values/texts.js';
+import { fillIn, keysNamedIn } from '../../engine/values/texts.js';
 import { sayOf } from '../../procedure/caution.js';
 import { type Desk, isBrisk } from '../desk.js';
 import type { Page } from '../page.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
-import { keysNamedIn, openBeforeGuess } from './numbers.js';
+import { openBeforeGuess } from './numbers.js';
 import { ReadingPage } from './reading-page.js';
 
 export function whyPage(desk: Desk, view: StepView): Page {
