@@ -25,11 +25,12 @@ const leapTime = 4;
 const soonWhereUnknown = 2;
 
 const settled = { settled: true };
+/** Share of the top speed of each stage. */
+const sharesOf = (stages: readonly number[]): number[] => stages.map((rpm) => rpm / (stages.at(-1) ?? 1));
 const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
 
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
 export class RunInJudgement {
-  private readonly curve: Curve;
   private allowed = 1;
   private cooling: string | undefined;
   private stood = new Stood();
@@ -62,11 +63,11 @@ export class RunInJudgement {
   private last: Reading | undefined;
   private said: Said;
 
-  constructor(private readonly plan: Plan) {
-    const top = plan.stages[plan.stages.length - 1] ?? 1;
+  constructor(
+    private readonly plan: Plan,
+    private readonly curve = new Curve(plan.room, sharesOf(plan.stages)),
+  ) {
     this.upTo = (plan.limitedAfter ?? 0) > 0 ? plan.stages.length : plan.upTo;
-    const speeds = plan.stages.map((rpm) => rpm / top);
-    this.curve = new Curve(plan.room, speeds);
     this.said = say('hold', 1, `begin at stage 1, ${this.rpm(1)}, and take the first reading`);
   }
 
