@@ -59,7 +59,7 @@ export class RunInJudgement {
   private stay = 1;
   private late = 0;
   /** When the next reading of a steady speed is due, for which reading. */
-  private running: { readonly of: Reading; readonly sentBack: boolean; readonly due: number } | undefined;
+  private running: { readonly of: Reading; readonly due: number } | undefined;
   private last: Reading | undefined;
   private said: Said;
 
@@ -83,7 +83,7 @@ export class RunInJudgement {
     this.loud ||= isLoud(reading);
     this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
     const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
-    if (!this.cooling) this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
+    this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
     const isAhead = reading.stage > opened;
     if (isAhead) this.ahead.push(number);
     if (last && last.stage !== reading.stage) this.cold = last.stage === 0 && reading.stage === this.rested;
@@ -319,11 +319,10 @@ export class RunInJudgement {
   private dueRunning(r: Reading): number {
     if (r.stage <= knownStages + 1 && climbs(this.recent, r)) return soonWhereUnknown;
     const { spiky, most } = this.unread;
-    const sentBack = this.backOffs.size > 0;
-    // Asked before it is judged and after: only that it was sent back can have moved it.
-    if (this.running?.of !== r || this.running.sentBack !== sentBack) {
-      const past = { spike: spiky ? most : undefined, sentBack };
-      this.running = { of: r, sentBack, due: dueHere(this.plan, this.curve, r.stage >= this.upTo, past) };
+    // Asked before it is judged and after: only that it is sent back could move it, and then it stands.
+    if (this.running?.of !== r) {
+      const past = { spike: spiky ? most : undefined, sentBack: this.backOffs.size > 0 };
+      this.running = { of: r, due: dueHere(this.plan, this.curve, r.stage >= this.upTo, past) };
     }
     return this.running.due;
   }

@@ -159,10 +159,9 @@ function degrees(e: Estimate): ResultValue {
 /** A reading outside is off what was expected: two standard deviations, and what a thermometer is off. */
 function expectedOf({ mean, sd }: Estimate): Record<string, ResultValue> {
   const half = Math.max(1.5, sure * Math.hypot(sd, readingOff));
-  return {
-    leastExpected: { value: Math.max(-40, mean - half) },
-    mostExpected: { value: Math.min(400, mean + half) },
-  };
+  // What can be asked for.
+  const within = (temp: number): ResultValue => ({ value: Math.min(400, Math.max(-40, temp)) });
+  return { leastExpected: within(mean - half), mostExpected: within(mean + half) };
 }
 /** K */
 const readingOff = 0.5;

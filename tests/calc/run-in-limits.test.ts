@@ -247,6 +247,11 @@ describe('CP: run-in-step, at its limits', () => {
     [of('1', '0', '69.9'), { standing: false }, []],
     [of('1', '0', '70'), { decision: 'stop', speed: 0, standing: true }, []],
     [of('0,1', '0,3', '20,21'), {}, []],
+    // What a thermometer can be asked for, -40 to 400 °C, also where it runs away far beyond.
+    [of('1', '0', '-40'), { leastExpected: -40, outlook: 'will reach 20 ± 7 °C here, end not known yet' }],
+    [of('1', '0', '400'), { mostExpected: 400 }],
+    [of('1,1,1,1', '0,5,10,15', '20,200,300,390'), { leastExpected: 400, mostExpected: 400, headingTop: [400, 400] }],
+    [of('1,1,1,1', '0,5,10,15', '50,10,-20,-40'), { leastExpected: -40 }],
   ]);
   refuses([
     [`${start} limit=71`, 'limit', 'from 30 to 70 °C'],
@@ -258,6 +263,19 @@ describe('CP: run-in-step, at its limits', () => {
     [of('3', '0', '20'), 'atStage', "There are 2 stages: a reading can't be at stage 3"],
     [of('1,1', '5,4', '20,20'), 'minutes', 'Reading 2 is earlier than the one before it'],
   ]);
+  it('expects 1.5 K to each side of what has stood at 25 °C for hours', () => {
+    const hours = (what: (i: number) => number) => Array.from({ length: 37 }, (_, i) => what(i)).join();
+    const { results } = calc(
+      of(
+        hours(() => 1),
+        hours((i) => 5 * i),
+        hours(() => 25),
+      ),
+    );
+    const [least, most] = [results.leastExpected, results.mostExpected].map((each) => Number(each?.value));
+    expect([least! + 1.5, most! - 1.5].map((each) => each.toFixed(1))).toEqual(['25.0', '25.0']);
+    expect(most! - least!).toBeCloseTo(3, 9);
+  });
   it('tells of the last five readings', () => {
     const { worked } = calc(of('1,1,1,1,1,0', '0,1,2,3,4,5', '20,21,22,23,24,25')) as unknown as { worked: string[] };
     expect(worked.slice(0, 5)).toEqual([
