@@ -55,7 +55,7 @@ export default class KeptTests extends TestRunner {
     channel.close();
   }
 
-  /** Runs the tests that are asked for, the quick ones first; with `bail` until one fails. */
+  /** Runs the tests that are asked for, file by file, those of a file that take least first; with `bail` until one fails. */
   async answer({ mutant, tests, hitLimit, bail, cover, files = this.files }) {
     const ns = globalThis.__stryker__;
     ns.activeMutant = mutant;
@@ -63,10 +63,11 @@ export default class KeptTests extends TestRunner {
     ns.hitLimit = hitLimit;
     ns.currentTestId = undefined;
     const seen = [];
-    const quick = (file) => Math.min(...testsIn(file).map((test) => test.took ?? 0));
-    for (const file of [...files].sort((a, b) => quick(a) - quick(b))) {
-      const wanted = new Set(testsIn(file).filter((t) => t.wanted.mode === 'run' && (!tests || tests.includes(t.wanted.id))));
-      if (wanted.size > 0) await this.suite(file, wanted, { seen, bail, cover });
+    const wanted = (file) => testsIn(file).filter((t) => t.wanted.mode === 'run' && (!tests || tests.includes(t.wanted.id)));
+    const cost = (all) => all.reduce((sum, test) => sum + (test.took ?? 0), 0);
+    const plan = files.map((file) => [file, wanted(file)]).filter(([, all]) => all.length > 0);
+    for (const [file, all] of plan.sort(([, a], [, b]) => cost(a) - cost(b))) {
+      await this.suite(file, new Set(all), { seen, bail, cover });
       if (bail && seen.some((test) => test.failed !== undefined)) break;
     }
     ns.activeMutant = active;
