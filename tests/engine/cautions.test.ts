@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import { impact } from '../../src/engine/state/impact.js';
-import { cautionWords, confirmedBefore, sameDangerAt } from '../../src/engine/steps/cautions.js';
+import { cautionWords, confirmedBefore, lapsed, sameDangerAt } from '../../src/engine/steps/cautions.js';
 import type { StepView } from '../../src/engine/steps/step-view.js';
 import type { Values } from '../../src/engine/values/values.js';
 import type { Caution } from '../../src/procedure/schema.js';
@@ -85,6 +85,42 @@ describe('a danger was confirmed before', () => {
     expect(confirmed({ ...wide, raised: [{ seq: 11, place: 'a.front' }] }, [burns], 'b.front')).toBe(false);
     expect(confirmed({ ...wide, raised: [{ seq: 11, place: 'b.front' }] }, [burns], 'b.front')).toBe(false);
     expect(confirmed({ ...wide, raised: [{ seq: 11, place: 'c' }] }, [burns], 'b.front')).toBe(true);
+  });
+  it('and is asked again, for which there is a reason where each of them was', () => {
+    const why = (world: World, ...cautions: Caution[]) => lapsed(values(world), cautions, 'a.back', 5);
+    const event = { raised: [{ seq: 11, place: 'a' }] };
+    const sitting = { given: { seq: 4 } };
+    expect([why({}, burns), why(event, burns), why(sitting, burns)]).toEqual([undefined, 'event', 'sitting']);
+    // What was confirmed in another sitting lapsed with it, whatever came since.
+    expect(why({ ...sitting, ...event }, burns)).toBe('sitting');
+    expect([why(event, cuts), why(event, burns, cuts), why(sitting, cuts, burns)]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
+    expect(why({ ...event, of: [burns, cuts] }, burns, cuts)).toBe('event');
+    expect(why({ ...event, given: { known: true } }, burns)).toBeUndefined();
+  });
+  it('by the best of several confirmations, and for the graver of two reasons', () => {
+    // The washing confirmed at one seal in an earlier sitting, the rinsing, another danger, at the other since.
+    const at: Record<string, { seq: number }> = { 'wash@a.front': { seq: 4 }, 'rinse@a.front': { seq: 10 } };
+    const world = (more: typeof at, raised: { seq: number; place: string }[] = []): Values => {
+      const plain = values({ raised });
+      const steps = [
+        { id: 'wash', at: 'seal', caution: [burns] },
+        { id: 'rinse', at: 'seal', caution: [cuts] },
+        { id: 'dry', at: 'seal', caution: [burns] },
+      ];
+      const model = { ...plain.model, procedure: { steps } };
+      const step = (slot: string) => ({ ...at, ...more })[slot] && { caution: { ...at, ...more }[slot] };
+      return { ...plain, model, step } as unknown as Values;
+    };
+    const event = [{ seq: 11, place: 'a' }];
+    expect(lapsed(world({}, event), [burns, cuts], 'a.back', 5)).toBe('event');
+    expect(lapsed(world({}), [burns, cuts], 'a.back', 5)).toBe('sitting');
+    expect(lapsed(world({ 'dry@a.front': { seq: 9 } }), [burns], 'a.back', 5)).toBeUndefined();
+    expect(lapsed(world({ 'dry@a.front': { seq: 9 } }, event), [burns], 'a.back', 5)).toBe('event');
+    expect(confirmedBefore(world({ 'dry@a.front': { seq: 12 } }, event), [burns], 'a.back', 5)).toBe(true);
   });
 });
 

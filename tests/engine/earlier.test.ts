@@ -24,6 +24,7 @@ follows:
     lost: { key: lost, at: head, type: double, label: Lost }
     kept: { key: lost_too, at: job, type: string, label: Kept, otherwise: none }
     looked: { at: job, type: string, label: Looked, again: look_now, otherwise: never }
+    seen: { at: job, type: string, label: Seen, again: look_now }
 places:
   - { id: head, name: Head, instances: [ { id: a, label: Left head }, { id: b, label: Right head } ] }
 phases: [ { id: look, title: Look } ]
@@ -105,6 +106,7 @@ describe('it reads', () => {
       ['looks@job', 0],
       ['lost_too@job', 'none'],
       ['looked@job', 'good'],
+      ['seen@job', 'good'],
     ]);
     expect(read.ok && read.unknown.slice(0, 3)).toEqual(['Oil then', 'Bore then, Left head', 'Bore then, Right head']);
   });

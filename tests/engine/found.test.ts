@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { found, lacksOf, silenceOf } from '../../src/engine/state/found.js';
 import { Bench, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
-const one = (): Bench => measured(prepared(new Bench(), 'one'), 'a');
+const one = (bench = new Bench()): Bench => measured(prepared(bench, 'one'), 'a');
 const gated = modelFrom(
   pumpText
     .replace('label: Area of the lid,', 'label: Area of the lid, when: has_outlet,')
@@ -60,11 +60,53 @@ describe('a known value is no finding', () => {
     ['what was answered', readyToFill, 'bore', 'a', undefined],
     ['what counts where nothing is asked', readyToFill, 'wear', 'a.inlet', undefined],
     ['the same at a head that is left out', one, 'wear', 'b.inlet', 'does not apply'],
+    [
+      'what was answered at a head that was left out then',
+      () => readyToFill().correct('start', 'job', 'heads', 'one'),
+      'bore',
+      'b',
+      undefined,
+    ],
     ['what is not known', prepared, 'bore', 'a', undefined],
     ['what there is not', prepared, 'nope', 'a', undefined],
+    ['what lies below', readyToFill, 'bore', 'job', undefined],
     ['what is gathered from places', prepared, 'any_dropped', 'job', undefined],
   ])('%s', (_, bench, key, place, silence) => {
     expect(silenceOf(bench().state, key, place)).toBe(silence);
+  });
+
+  const rules = {
+    not_fell: '!event_ring_dropped',
+    constant: '1.0 > 0.5',
+    one_and_calm: "heads == 'one' && !event_ring_dropped",
+    two_and_fell: "heads == 'two' && event_ring_dropped",
+    log_or_fell: 'rows_run == 0.0 || event_ring_dropped',
+    again: '!not_fell',
+    thin_or_calm: "!event_ring_dropped || oil == 'thin'",
+  };
+  const ofValve = { unworn: 'wear == 0.0', unworn_and_calm: 'wear == 0.0 && !event_ring_dropped' };
+  const facts = (at: string, of: Readonly<Record<string, string>>): string =>
+    Object.entries(of)
+      .map(([key, is]) => `  - { key: ${key}, at: ${at}, label: ${key}, type: bool, is: "${is}" }\n`)
+      .join('');
+  const ruled = modelFrom(pumpText.replace('facts:\n', `facts:\n${facts('head', rules)}${facts('valve', ofValve)}`));
+  const calm = prepared(new Bench(ruled), 'one').state;
+  const fell = prepared(new Bench(ruled), 'one').do({ do: 'raise', branch: 'ring-dropped', place: 'a' }).state;
+  const left = one(new Bench(ruled)).state;
+  const nothing = 'nothing reported yet';
+  it.each<[string, typeof calm, string, string, string | undefined]>([
+    ['follows from an event that nobody reported', calm, 'not_fell', 'a', nothing],
+    ['follows from one that was reported', fell, 'not_fell', 'a', undefined],
+    ['is a constant', calm, 'constant', 'a', undefined],
+    ['hangs on the answer beside it too', calm, 'one_and_calm', 'a', undefined],
+    ['is the same whatever was answered beside it', calm, 'two_and_fell', 'a', nothing],
+    ['follows from a log not begun', calm, 'log_or_fell', 'a', nothing],
+    ['follows from another rule', calm, 'again', 'a', nothing],
+    ['is settled without what is not known', calm, 'thin_or_calm', 'a', nothing],
+    ['is of a head that is left out', left, 'unworn', 'b.inlet', 'does not apply'],
+    ['is of such a head and of no event', left, 'unworn_and_calm', 'b.inlet', nothing],
+  ])('where its rule %s', (_, state, key, place, silence) => {
+    expect(silenceOf(state, key, place)).toBe(silence);
   });
 
   it('nor what counts until its step is reached', () => {
@@ -73,5 +115,9 @@ describe('a known value is no finding', () => {
     expect([wear(state), wear(found(state)), wear(found(found(state)))]).toEqual([true, false, false]);
     expect(found(state)).toBe(found(state));
     expect(found(state).ledger).toBe(state.ledger);
+    // What rests on nothing that counts meanwhile is the very same.
+    const ready = readyToFill().state;
+    const due = ready.values.get('oil_due', 'a');
+    expect(found(ready).values.get('oil_due', 'a')).toBe(due);
   });
 });

@@ -289,6 +289,21 @@ describe('waits', () => {
     expect(waited()).toEqual([]);
   });
 
+  it('are told as over until something is recorded there, also by a clock that was set back', () => {
+    const waited = (b: Bench) => b.state.waited.map((v) => `${v.step.id}@${v.place}`);
+    const bench = readyToFill();
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    expect(waited(bench.done('glue', 'a'))).toEqual([]);
+    bench.now -= 3 * 3_600_000;
+    bench.do({ do: 'note', place: 'job', text: 'clock was wrong' }).wait(31);
+    expect(waited(bench)).toEqual(['glue@a']);
+    expect(waited(bench.do({ do: 'note', place: 'b', text: 'x' }))).toEqual(['glue@a']);
+    expect(waited(bench.do({ do: 'note', place: 'job', text: 'x' }))).toEqual(['glue@a']);
+    expect(waited(bench.do({ do: 'note', place: 'a.inlet', text: 'x' }))).toEqual([]);
+    const noted = glued().do({ do: 'note', place: 'a', text: 'too early' }).wait(31);
+    expect(waited(noted)).toEqual(['glue@a']);
+  });
+
   it('while the other head can be worked on', () => {
     const bench = glued();
     expect(bench.state.available('a').every((v) => v.place === 'b')).toBe(true);
@@ -386,6 +401,21 @@ describe('together', () => {
     const stopped = glueEarly('', stop);
     expect(stopped.status('screws', 'a')).toBe('stopped');
     expect(stopped.state.view('glue', 'a')).toMatchObject({ status: 'later', because });
+  });
+
+  it('is not begun by what was only expected of it', () => {
+    const text = pumpText.replace(
+      '    title: Glue the badge',
+      '    not_after: [fill, screws]\n    title: Glue the badge',
+    );
+    const bench = new Bench(modelFrom(text), { apprentice: 'AP' });
+    measured(prepared(bench, 'one'), 'a').answer('oil-kind', 'job', { oil: 'thin' });
+    bench.do({ do: 'predict', step: 'fill', place: 'a', key: 'oil_due', text: '30' });
+    expect([bench.status('fill', 'a'), bench.status('glue', 'a')]).toEqual(['open', 'open']);
+    bench.done('fill', 'a');
+    expect([bench.status('screws', 'a'), bench.status('glue', 'a')]).toEqual(['open', 'later']);
+    bench.answer('screws', 'a', { screws: 4 });
+    expect(bench.status('glue', 'a')).toBe('open');
   });
 
   it('what is kept back is not stopped by its own gate', () => {

@@ -322,6 +322,9 @@ describe('the same at another place', () => {
     expect(at(bench, 'b')).toBeUndefined();
     bench.answer('outlet-there', 'c', { has_outlet: 'yes' }).answer('outlet-there', 'a', { has_outlet: 'no' });
     expect([at(bench, 'b'), at(bench, 'a')]).toEqual(['a', undefined]);
+    const [plain, stopped] = [bench.state.view('outlet-there', 'b')!, { wants: 'gate' } as const];
+    expect(alikeAt(bench.state, { ...plain, ...stopped })).toBeUndefined();
+    expect(alikeAt(bench.state, { ...plain, step: { ...plain.step, alike: false } })).toBeUndefined();
     const alike = { do: 'alike', step: 'outlet-there', place: 'b' } as const;
     expect(bench.try({ ...alike, as: 'b' })).toBe('“Outlet valve” is not done at b; answer it here.');
     bench.do({ ...alike, as: 'a' });

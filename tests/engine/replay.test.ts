@@ -108,6 +108,7 @@ describe('a file of readings', () => {
     expect(held.ok ? '' : held.message).toBe('');
     const sentence = '“Let the pressure off”: The gauge shows 3. Bleed on. This can’t be overruled.';
     expect(refused([start[0]!, gauge(3, { held: 'another' })])).toBe(sentence);
+    expect(refused([start[0]!, gauge(3)])).toBe(sentence);
     const worn: ReplayItem[] = [
       ...start.slice(0, 4),
       { step: 'valve-look', at: 'a.inlet', answers: { seat: 'worn', wear: '2' } },
@@ -138,6 +139,35 @@ describe('a file of readings', () => {
       replay(both, replaySchema.parse({ ...head, steps: [...wide.slice(0, 5), item] }) as ReplayFile);
     expect(decided(over('too-wide', 'too-long')).ok).toBe(true);
     expect(decided(over('too-wide'))).toMatchObject({ ok: false, message: expect.stringMatching(/: Too long\.$/) });
+    for (const held of ['too-wide', 'too-long'])
+      expect(decided({ step: 'decide', at: 'a', held, answers: { keep: 'keep' } }).ok, held).toBe(true);
+    const kept = decided(over('too-long', 'too-wide', 'too-long'));
+    expect(kept).toMatchObject({
+      message: 'No gate “too-long” was holding “decide”; take the overrule out.',
+    });
+  });
+
+  it('leaves an optional question empty before a confirmation, and before another question', () => {
+    const model = modelFrom(
+      pumpText
+        .replace(
+          '- { key: gauge,',
+          '- { key: remark, kind: text, label: Remark, optional: true }\n      - { key: gauge,',
+        )
+        .replace(
+          'limits: [0, 300] }',
+          'limits: [0, 300] }\n      - { key: last, kind: text, label: Last, optional: true }',
+        ),
+    );
+    const outcome = replay(model, replaySchema.parse({ ...head, steps: start.slice(0, 2) }) as ReplayFile);
+    expect(outcome.ok ? '' : outcome.message).toBe('');
+    expect(outcome.state.view('pressure', 'job')?.status).toBe('done');
+    const answers = outcome.state.entries.flatMap((e) => (e.kind === 'answer' ? [[e.key, e.value]] : []));
+    expect(answers.slice(-3)).toEqual([
+      ['remark', ''],
+      ['gauge', 0],
+      ['last', ''],
+    ]);
   });
 
   it('predicts for an apprentice, and says so when nothing was predicted', () => {

@@ -142,6 +142,13 @@ describe('a reading stays on record', () => {
     expect(c.answer('lock', 'job', { locked: 'yes' }).try(undo)).toBeUndefined();
   });
 
+  it('not while the step that it will stop was not begun', () => {
+    const b = room('no', 'yes');
+    expect(b.status('lock', 'job')).toBe('open');
+    expect([b.try(undo), b.try(undo)]).toEqual([undefined, undefined]);
+    expect(b.value('calm', 'job')).toBeUndefined();
+  });
+
   it('not when it stands beside the stop: a note is taken back', () => {
     const b = room('yes', 'yes').answer('lock', 'job', { locked: 'no' }).add(note('a'));
     expect(b.try(undo)).toBeUndefined();

@@ -61,28 +61,27 @@ export function answer(
 
 /** True when it was answered at this step, in a log in the row that is not complete yet. */
 function answeredHere(state: State, view: StepView, key: string): boolean {
-  const { rows = [], answers } = view.ledger ?? {};
-  if (!view.step.repeat) return answers?.has(key) ?? false;
-  const complete = state.values.completeRows(view.step.id, view.place).length === rows.length;
-  return !complete && (rows.at(-1)?.has(key) ?? false);
+  const { step, place, ledger } = view;
+  if (!ledger) return false;
+  if (!step.repeat) return ledger.answers.has(key);
+  return state.values.completeRows(step.id, place).length < ledger.rows.length && ledger.rows.at(-1)!.has(key);
 }
 
 /** In the brisk pace: with the last answer that has to be asked, what is due is filled in. */
 function filledIn(state: State, { step, place }: StepView, given: Proposal, by: string): Proposal {
   if (!given.ok || state.ledger.pace !== 'brisk' || !step.ask?.some((q) => q.filled)) return given;
   let drafts = given.drafts;
-  for (let n = 0; n < step.ask.length; n++) {
+  for (const _ of step.ask) {
     const now = withDrafts(state, drafts);
-    const view = now.view(step.id, place);
-    const q = view?.wants === 'question' ? view.question : undefined;
-    const row = view?.ledger?.rows.at(-1);
+    const view = now.view(step.id, place)!;
+    const q = view.question;
+    if (!q?.filled) break;
     // A new row is nothing to be filled in yet.
-    if (!view || !q?.filled || (step.repeat && row && step.ask.every((a) => row.has(a.key)))) break;
-    if (step.repeat && now.values.completeRows(step.id, place).length === (view.ledger?.rows.length ?? 0)) break;
+    if (step.repeat && now.values.completeRows(step.id, place).length === view.ledger!.rows.length) break;
     const text = suggestionOf(now.values, q, place);
-    const next =
-      text === undefined ? undefined : answer(now, view, { do: 'answer', step: step.id, place, key: q.key, text }, by);
-    if (!next?.ok || next.unusual) break;
+    if (text === undefined) break;
+    const next = answer(now, view, { do: 'answer', step: step.id, place, key: q.key, text }, by);
+    if (!next.ok || next.unusual) break;
     drafts = [...drafts, ...next.drafts.map((d) => ({ ...d, joined: true as const }))];
   }
   return { ...given, drafts };
@@ -92,7 +91,7 @@ function filledIn(state: State, { step, place }: StepView, given: Proposal, by: 
 function withDone(state: State, { step, place, status }: StepView, given: Proposal, by: string): Proposal {
   if (!given.ok || state.ledger.pace !== 'brisk' || !step.says_done || status === 'reopened') return given;
   const now = withDrafts(state, given.drafts);
-  if (now.view(step.id, place)?.wants !== 'confirm') return given;
+  if (now.view(step.id, place)!.wants !== 'confirm') return given;
   const done: Draft = {
     kind: 'done',
     step: step.id,
@@ -111,7 +110,7 @@ export function alikeAt(state: State, view: StepView): string | undefined {
   const done = state.views.filter(
     (v) => v.step === step && v.place !== place && (v.status === 'done' || v.status === 'waiting'),
   );
-  return done.sort((a, b) => (b.ledger?.seq ?? 0) - (a.ledger?.seq ?? 0))[0]?.place;
+  return done.sort((a, b) => b.ledger!.seq - a.ledger!.seq)[0]?.place;
 }
 
 export function alike(state: State, view: StepView, as: string, by: string): Proposal {
@@ -121,8 +120,8 @@ export function alike(state: State, view: StepView, as: string, by: string): Pro
   if (!other || as === place || (other.status !== 'done' && other.status !== 'waiting'))
     return refuse(`“${step.title}” is not done at ${as.slice(0, 60)}; answer it here.`);
   if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
-  const given = other.ledger?.answers;
-  return takeOver(state, view, (key) => given?.get(key)?.typed ?? given?.get(key)?.value, by);
+  const given = other.ledger!.answers;
+  return takeOver(state, view, (key) => given.get(key)?.typed ?? given.get(key)?.value, by);
 }
 
 /** What the shop has at hand, as an earlier job knew it: each question that is marked so, as far as they follow. */
@@ -141,12 +140,12 @@ export function fromShelf(
 /** The questions of a step that are open, in their order and as long as each has a text; one key takes them all back. */
 function takeOver(state: State, { step, place }: StepView, textOf: (key: string) => unknown, by: string): Proposal {
   let drafts: readonly Draft[] = [];
-  for (let n = 0; n <= (step.ask?.length ?? 0); n++) {
+  for (const _ of step.ask ?? []) {
     const now = drafts.length ? withDrafts(state, drafts) : state;
-    const here = now.view(step.id, place);
-    const q = here?.wants === 'question' ? here.question : undefined;
+    const here = now.view(step.id, place)!;
+    const q = here.question;
     const text = q && textOf(q.key);
-    if (!here || !q || text === undefined) break;
+    if (!q || text === undefined) break;
     const next = answer(now, here, { do: 'answer', step: step.id, place, key: q.key, text }, by);
     if (!next.ok) return next;
     drafts = [...drafts, ...next.drafts.map((d, i) => (drafts.length + i ? { ...d, joined: true as const } : d))];

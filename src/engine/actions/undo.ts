@@ -15,8 +15,7 @@ export const lastUndoable = (state: State): Entry | undefined => state.entries.f
 /** All that one key recorded together, the latest first; empty when there is nothing to take back. */
 export function lastUndoableGroup(state: State): readonly Entry[] {
   const group: Entry[] = [];
-  for (let i = state.entries.length - 1; i >= 0; i--) {
-    const e = state.entries[i]!;
+  for (const e of [...state.entries].reverse()) {
     if (!stands(state, e)) continue;
     group.push(e);
     if (!e.joined) break;
@@ -29,9 +28,8 @@ export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind
   const last = lastTakenBack(state);
   if (!last) return [];
   const group = [last];
-  for (let i = last.seq - 2; i >= 0 && group.at(-1)?.joined; i--) {
-    const e = state.entries[i]!;
-    if (e.kind !== 'undo') break;
+  for (const e of state.entries.slice(0, last.seq - 1).reverse()) {
+    if (e.kind !== 'undo' || !group.at(-1)?.joined) break;
     group.push(e);
   }
   return group;
@@ -41,8 +39,7 @@ export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind
 function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
   const { entries, ledger } = state;
   const undos = new Set(entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
-  for (let i = entries.length - 1; i >= 0; i--) {
-    const e = entries[i]!;
+  for (const e of [...entries].reverse()) {
     if (e.kind !== 'undo') return undefined;
     if (!ledger.undone.has(e.seq) && !undos.has(e.of)) return e;
   }
@@ -69,18 +66,18 @@ const released = (after: State, { step, place }: StepView, gate: Gate): boolean 
 export function undoRefusal(state: State, last: Entry): string | undefined {
   if (last.kind !== 'answer' && last.kind !== 'correct' && last.kind !== 'raise') return undefined;
   const own = 'step' in last ? state.view(last.step, last.place) : undefined;
-  const views = [...(own ? [own] : []), ...state.views.filter((v) => v.status === 'stopped' && v !== own)];
-  const holding = views.flatMap((view) =>
-    (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
-  );
-  if (holding.length === 0) return undefined;
+  const holding = state.views
+    .filter((v) => v === own || v.status === 'stopped')
+    .flatMap((view) =>
+      (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
+    );
   const after = withDrafts(state, [{ kind: 'undo', of: last.seq, by: state.ledger.operator }]);
   if (!holding.some(({ view, gate }) => released(after, view, gate))) return undefined;
   if (last.kind === 'raise') {
-    const title = state.model.procedure.branches?.find((b) => b.id === last.branch)?.title ?? last.branch;
+    const { title } = state.model.procedure.branches!.find((b) => b.id === last.branch)!;
     return `“${title}” stops the work and stays on record; do what it asks, or correct the reading that stops it.`;
   }
-  const label = fillIn(state.values, state.model.keys.get(last.key)?.label ?? last.key, last.place);
-  const way = state.model.steps.get(last.step)?.repeat ? '' : 'answer again, or ';
+  const label = fillIn(state.values, state.model.keys.get(last.key)!.label, last.place);
+  const way = state.model.steps.get(last.step)!.repeat ? '' : 'answer again, or ';
   return `“${label}: ${showValue(state.model, last.key, last.value, last.plusMinus)}” stops the work and stays on record; ${way}correct it with a reason.`;
 }

@@ -176,23 +176,25 @@ class Run {
     const at = { step: item.step, place: item.at ?? 'job' };
     const overrules =
       item.overrule === undefined ? [] : Array.isArray(item.overrule) ? [...item.overrule] : [item.overrule];
-    const wait = overrules.findIndex((o) => o.gate === 'wait');
-    if (wait >= 0) {
-      const o = overrules.splice(wait, 1)[0];
-      if (o) this.act({ do: 'overrule', ...at, ...o });
+    const wait = overrules.find((o) => o.gate === 'wait');
+    if (wait) {
+      this.act({ do: 'overrule', ...at, ...wait });
       return;
     }
     const left = new Map(Object.entries(item.answers ?? {}));
     const predictions = new Map(Object.entries(item.predict ?? {}));
     const rows = (item.rows ?? []).map((r) => new Map(Object.entries(r)));
     const step = this.model.steps.get(item.step);
-    if (!step || !this.state.view(item.step, at.place)) this.act({ do: 'done', ...at });
-    if (rows.length && !step?.repeat) throw new Refused(`“${item.step}” is no log; write answers instead of rows.`);
+    if (!step || !this.state.view(item.step, at.place)) {
+      // Refused, with the reason.
+      this.act({ do: 'done', ...at });
+      return;
+    }
+    if (rows.length && !step.repeat) throw new Refused(`“${item.step}” is no log; write answers instead of rows.`);
 
     if (item.as !== undefined) this.act({ do: 'alike', ...at, as: item.as });
     for (let guard = 0; guard < MOST_ENTRIES; guard++) {
-      const view = this.state.view(item.step, at.place);
-      if (!view) break;
+      const view = this.state.view(item.step, at.place)!;
       if (view.status === 'done' || view.status === 'waiting') {
         if (guard === 0) throw new Refused(notNow(this.state, view));
         break;
@@ -202,19 +204,18 @@ class Run {
       if (!this.advance(view, item, left, predictions, rows, overrules)) break;
     }
     for (const [key, value] of left) {
-      const q = step?.ask?.find((a) => a.key === key);
+      const q = step.ask?.find((a) => a.key === key);
       if (q?.when && this.state.values.holds(q.when, at.place) === false)
         throw new Refused(`“${q.label}” does not apply here as the answers stand; leave ${key} out.`);
       this.act({ do: 'answer', ...at, key, text: value });
     }
-    const surplus = [...rows.flatMap((r) => [...r.keys()])];
-    if (surplus.length)
+    if (rows.some((r) => r.size > 0))
       throw new Refused(`“${item.step}” was finished before its last row; take the rows after it out.`);
     const unused = overrules[0];
     if (unused) throw new Refused(`No gate “${unused.gate}” was holding “${item.step}”; take the overrule out.`);
-    if ((item.sign || item.refuse) && !step?.hold)
+    if ((item.sign || item.refuse) && !step.hold)
       throw new Refused(`“${item.step}” is no hold point; take “sign:” out.`);
-    const guess = [...predictions.keys()].find((k) => !step?.predict?.includes(k));
+    const guess = [...predictions.keys()].find((k) => !step.predict?.includes(k));
     if (guess) throw new Refused(`Nothing is to be predicted for “${guess.slice(0, 60)}” in “${item.step}”.`);
   }
 
@@ -239,9 +240,9 @@ class Run {
           return true;
         }
         if (item.held !== undefined && view.gates.some((g) => g.gate.id === item.held)) return false;
-        const i = overrules.findIndex((o) => view.gates.some((g) => g.gate.id === o.gate));
-        const o = i >= 0 ? overrules.splice(i, 1)[0] : undefined;
+        const o = overrules.find(({ gate }) => view.gates.some((g) => g.gate.id === gate));
         if (!o) throw new Refused(`“${view.step.title}”: ${gateSentence(this.state, view)}`);
+        overrules.splice(overrules.indexOf(o), 1);
         this.act({ do: 'overrule', ...at, ...o });
         return true;
       }
@@ -258,7 +259,8 @@ class Run {
       case 'confirm':
         this.act({ do: 'done', ...at });
         return true;
-      case 'sign':
+      // To be signed: a step that wants nothing is done or waits.
+      default:
         if (item.refuse) {
           this.act({ do: 'refuse', ...at, ...item.refuse });
           return false;
@@ -266,8 +268,6 @@ class Run {
         if (!item.sign) throw new Refused(`“${view.step.title}” is a hold point; add “sign:” with initials.`);
         this.act({ do: 'sign', ...at, initials: item.sign });
         return true;
-      default:
-        return false;
     }
   }
 
@@ -278,30 +278,29 @@ class Run {
     rows: Map<string, unknown>[],
     at: { step: string; place: string },
   ): boolean {
-    const q = view.question;
-    if (!q) return false;
+    const q = view.question!;
     if (view.step.repeat && item.rows && rows.length === 0) return false;
-    if (view.step.repeat && rows.length) {
-      const row = rows[0];
-      if (row?.has('after')) {
+    const [row] = rows;
+    if (view.step.repeat && row) {
+      if (row.has('after')) {
         this.pass(row.get('after'));
         row.delete('after');
       }
       // What is filled in is said first where the file says it.
       const brisk = this.state.ledger.pace === 'brisk';
-      const said = (brisk && view.step.ask?.find((a) => a.filled && row?.has(a.key))?.key) || q.key;
-      if (row?.has(said)) {
+      const said = (brisk && view.step.ask?.find((a) => a.filled && row.has(a.key))?.key) || q.key;
+      if (row.has(said)) {
         this.act({ do: 'answer', ...at, key: said, text: row.get(said) });
         row.delete(said);
         if (row.size === 0) rows.shift();
         return true;
       }
       // Refused as unknown, or as not asked here.
-      const key = [...(row?.keys() ?? [])].find((k) => {
+      const key = [...row.keys()].find((k) => {
         const asked = view.step.ask?.find((a) => a.key === k);
         return !asked || (asked.when && this.state.values.holds(asked.when, view.place) === false);
       });
-      if (key !== undefined) this.act({ do: 'answer', ...at, key, text: row?.get(key) });
+      if (key !== undefined) this.act({ do: 'answer', ...at, key, text: row.get(key) });
     } else if (left.has(q.key)) {
       this.act({ do: 'answer', ...at, key: q.key, text: left.get(q.key), way: item.ways?.[q.key] });
       left.delete(q.key);

@@ -139,7 +139,8 @@ export class State {
     return this.views
       .filter((v) => v.step.physical && !v.step.decision && v.changed.length > 0 && v.ledger?.done)
       .map((view) => {
-        const shown = (key: string, value: Answer): string => {
+        const shown = (key: string, value: Answer | undefined): string => {
+          if (value === undefined) return 'not known';
           const v = this.values.get(key, view.place);
           const half = v.known && v.origin.from !== 'answer' ? v.plusMinus : undefined;
           return showValue(this.model, key, value, half, 'rounded');
@@ -148,14 +149,14 @@ export class State {
           key: c.key,
           label: fillIn(this.values, this.model.keys.get(c.key)?.label ?? c.key, view.place),
           old: shown(c.key, c.old),
-          now: c.now === undefined ? 'not known' : shown(c.key, c.now),
+          now: shown(c.key, c.now),
         }));
         const special = (name: string): string | undefined => {
           const [key = '', part] = name.split('.');
           const c = view.changed.find((x) => x.key === key);
           const old = c?.old ?? this.figureThen(view, key);
           const v = this.values.get(key, view.place);
-          if (part === 'old') return old === undefined ? undefined : shown(key, old);
+          if (part === 'old') return shown(key, old);
           if (part === 'change' && typeof old === 'number' && v.known && typeof v.value === 'number') {
             const d = v.value - old;
             return `${d >= 0 ? '+' : '−'}${shown(key, Math.abs(d))}`;

@@ -7,9 +7,9 @@ import type { State } from './state.js';
 export function unfitNow(state: State): Unfit[] {
   return state.ledger.unfit.filter(({ entry }) => {
     const at = state.ledger.steps.get(slot(entry.step, entry.place));
-    if (!at || !state.model.steps.has(entry.step)) return false;
-    if (state.model.steps.get(entry.step)?.repeat)
-      return at.rows.some((r) => r.get(entry.key)?.unfit && r.get(entry.key)?.entry === entry);
+    const step = state.model.steps.get(entry.step);
+    if (!at || !step) return false;
+    if (step.repeat) return at.rows.some((r) => r.get(entry.key)?.unfit && r.get(entry.key)?.entry === entry);
     return (at.answers.get(entry.key)?.entry.seq ?? 0) < entry.seq;
   });
 }
@@ -28,7 +28,7 @@ export function unfitSentence(state: State): string | undefined {
   const all = unfitNow(state);
   const first = all[0];
   if (!first) return undefined;
-  const log = state.model.steps.get(first.entry.step)?.repeat !== undefined;
+  const log = state.model.steps.get(first.entry.step)!.repeat !== undefined;
   const more = all.length > 1 ? ` And ${all.length - 1} more.` : '';
   const cure = log ? 'correct that reading' : 'answer it again';
   return `A recorded answer does not fit its question and does not count: ${unfitWords(state, first)}; ${cure}.${more}`;
