@@ -42,6 +42,12 @@ export interface KeyInfo {
         /** Log whose rows until then are counted, instead of whether it was raised. */
         readonly log?: string;
       }
+    | {
+        readonly by: 'event';
+        /** Step of which something was recorded that an event took back. */
+        readonly again: string;
+        readonly log?: undefined;
+      }
     | { readonly by: 'place'; readonly labels?: Readonly<Record<string, string>> }
     | { readonly by: 'fact'; readonly fact: Fact }
     | { readonly by: 'calc'; readonly use: CalcUse; readonly result: string }
@@ -118,6 +124,12 @@ function questionKeys(step: Step, q: Question): KeyInfo[] {
   return out;
 }
 
+/** Steps of which an event can take back what was recorded: those that a branch reopens, and its own. */
+export function reopened(procedure: Procedure): Step[] {
+  const ids = new Set((procedure.branches ?? []).flatMap((b) => b.reopens ?? []));
+  return procedure.steps.filter((s) => s.branch !== undefined || ids.has(s.id));
+}
+
 /** Every name that expressions may use, in file order; duplicates are reported by the check. */
 export function keysOf(procedure: Procedure, calculators: Model['calculators']): KeyInfo[] {
   const out: KeyInfo[] = [];
@@ -160,6 +172,16 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
           from: { ...from, log: s.id },
         });
   }
+  for (const s of reopened(procedure))
+    out.push({
+      key: `again_${underscored(s.id)}`,
+      at: s.at,
+      type: 'bool',
+      label: `${s.title}: begun before, and counts no longer`,
+      quantity: undefined,
+      unit: '',
+      from: { by: 'event', again: s.id },
+    });
   for (const kind of procedure.places)
     out.push({
       key: `which_${underscored(kind.id)}`,

@@ -12,9 +12,20 @@ describe('values', () => {
   it('takes the otherwise value while a question does not apply, is open or is left empty', () => {
     const bench = prepared();
     expect(bench.value('name_a', 'job')).toBe('Left head');
-    expect(bench.value('wear', 'a.inlet')).toBe(0);
     measured(bench, 'a');
     expect(bench.value('wear', 'a.inlet')).toBe(0);
+  });
+
+  it('takes it not while nobody can tell whether the question applies: nothing is shallow before it was looked at', () => {
+    const bench = prepared();
+    bench.answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
+    expect(bench.value('wear', 'a.inlet')).toBeUndefined();
+    expect(bench.value('shallow', 'a')).toBeUndefined();
+    expect(bench.value('no_bad_seat', 'job')).toBeUndefined();
+    bench.answer('valve-look', 'a.inlet', { seat: 'worn' });
+    expect(bench.value('wear', 'a.inlet')).toBe(0);
+    expect(bench.value('shallow', 'a')).toBe(true);
   });
 
   it('an answer that no longer applies does not count', () => {

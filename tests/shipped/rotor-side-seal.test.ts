@@ -78,22 +78,17 @@ describe('a rotor-side seal that is damaged', () => {
     expect(at).toMatchObject({ raise: 'put-away', correct: ['second_look', 'first_look'], overrule: 'never' });
   });
   it.each(['lip', 'swollen'])('is scrapped at once where it is %s, the other bearing goes on', (where) => {
-    const run = found(
-      where,
-      what({}, 'back-seal-lost'),
-      scrap('first-verdict', 'first_look'),
-      what({ torn_where: where }),
-    )
+    const run = found(where, what({}, 'back-seal-lost'), scrap('first-verdict', 'first_look'), what({}))
       .before('cause', 'a', scrapped)
       .run();
     expect(finished(run)).toBe(true);
     const sheet = toMarkdown(sheetOf(run.state));
     expect(sheet).toContain('The bearing was scrapped');
-    expect(sheet).toMatch(/Seal damaged \((lip|swollen)\): Not repaired/);
+    expect(sheet).toMatch(/Seal damaged \(the bearing was scrapped, not looked at further\): Not repaired/);
     expect(sheet).not.toContain('Replaced by a new one of the same rubber');
   });
   it('is put away until the owner decides, and is scrapped then', () => {
-    const decided = [scrap('first-verdict', 'first_look'), what({ torn_where: 'lip' })];
+    const decided = [scrap('first-verdict', 'first_look'), what({})];
     const job = found('lip', what({}, 'back-seal-lost'), ...later, ...decided).before('cause', 'a', scrapped);
     expect(finished(job.run())).toBe(true);
   });
@@ -128,7 +123,7 @@ describe('a rotor-side seal that is damaged', () => {
       answers: { clearance: 'touches' },
       held: 'back-repair-clears',
     });
-    instead(job, 'dry', 'b', ...later, scrap('first-verdict', 'first_look'), what({ torn_where: 'bent' }));
+    instead(job, 'dry', 'b', ...later, scrap('first-verdict', 'first_look'));
     job.items.splice(job.items.lastIndexOf(raised), 1);
     expect(finished(job.before('cause', 'a', scrapped).run())).toBe(true);
   });
@@ -151,6 +146,25 @@ describe('a front seal with a torn lip', () => {
       )
       .drop((x) => x.at === front && ['seal-solvent', 'seal-clean'].includes(x.step));
   };
+  it.each(['lip', 'swollen', 'torn', 'bent'])('is no matter of taste: “%s” goes back in by no reason', (condition) => {
+    const job = new Job().answer('seal-log', front, { seal_condition: condition });
+    job.step('seal-log', front).overrule = { gate: 'torn-raised', reason: 'no new one this week', initials: 'MN' };
+    expect(refused(job.run())).toMatch(/can’t be overruled/);
+  });
+  it('is asked about again where the seal was bent before', () => {
+    const at = (answers: Record<string, string>): ReplayItem => ({ step: 'torn-what', at: front, answers });
+    const again = (answers: Record<string, string>): string => {
+      const job = new Job().answer('seal-log', front, { seal_condition: 'bent' });
+      job.step('seal-log', front).held = 'torn-raised';
+      job
+        .after('seal-log', front, { raise: 'seal-torn', at: front }, at({ repair: 'straighten' }))
+        .before('fill-syringe', 'job', { step: 'repair-check', at: front, answers: { clearance: 'clear' } })
+        .before('refit', front, { raise: 'seal-torn', at: front }, at(answers));
+      return refused(job.run());
+    };
+    expect(again({ repair: 'straighten' })).toMatch(/needs an answer for torn_where/);
+    expect(again({ torn_where: 'lip', repair: 'straighten' })).toMatch(/A damaged lip cannot be repaired/);
+  });
   it('is put away until a new seal is here', () => {
     const renewed: ReplayItem = { step: 'torn-what', at: front, answers: { repair: 'replace' } };
     expect(finished(waits(renewed).run())).toBe(true);

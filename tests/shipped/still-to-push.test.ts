@@ -1,6 +1,6 @@
 /** The large figure while grease is pushed: what is still to push now, never what is in already. */
 import { describe, expect, it } from 'vitest';
-import type { StepItem } from '../../src/engine/replay/replay-file.js';
+import type { ReplayItem, StepItem } from '../../src/engine/replay/replay-file.js';
 import type { State } from '../../src/engine/state/state.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
@@ -116,13 +116,18 @@ describe('a dose that is changed after round 1', () => {
   };
   it.each([
     // 80 % of 2.3 mL are 1.84 mL: 15.24 mm in all, 9.52 mm are in, 5.72 mm are left, not half of it, 7.62 mm. Arithmetic.
-    ['1.84 mL', 15.24, 5.72],
-    // 110 % are 2.53 mL: 20.95 mm in all, 11.43 mm are left, not 10.48 mm.
-    ['2.53 mL', 20.95, 11.43],
+    // 1.84 - 1.15 mL to 9 balls from a tip of 2 mm (3.1416 mm²): 76.7 mm³ and 24.4 mm a bead, not 32.5 mm.
+    ['1.84 mL', 15.24, 5.72, 24.4],
+    // 110 % are 2.53 mL: 20.95 mm in all, 11.43 mm are left, not 10.48 mm; 1.38 mL to 9 balls are 48.8 mm a bead.
+    ['2.53 mL', 20.95, 11.43, 48.8],
     // 1.0 mL is 8.28 mm: more than that is in.
-    ['1.0 mL', 8.28, 0],
-  ])('to %s leaves what round 1 moved as it was', (value, all, left) => {
+    ['1.0 mL', 8.28, 0, undefined],
+  ])('to %s leaves what round 1 moved as it was', (value, all, left, bead) => {
     const state = changed(unweighed(), value);
+    if (bead === undefined) {
+      expect(state.values.get('bead_now', 'a')).not.toHaveProperty('value');
+      expect(fillIn(state.values, model.steps.get('race-fill')?.do ?? '', 'a')).toMatch(/^Lay no bead/);
+    } else expect(mm(state, 'bead_now', 'a')).toBeCloseTo(bead, 0);
     expect(mm(state, 'travel_here', 'a')).toBeCloseTo(all, 1);
     expect(mm(state, 'still_to_push', 'a')).toBeCloseTo(left, 1);
     const then = left === 0 ? /all is in now: push no more\.$/ : /Do not use the tape mark now\.$/;
@@ -137,6 +142,38 @@ describe('a dose that is changed after round 1', () => {
     // 5 mm short of the mark is round 2, since that has 5.80 mm; half of 0.98 mL would be 4.06 mm.
     const job = unweighed().before('race-fill', 'b', ...ran('b', '5 mm'));
     expect(mm(changed(job, '0.98 mL', 'b'), 'still_to_push', 'b')).toBe(0);
+  });
+});
+
+describe('a ball that fell and a cage that came out', () => {
+  const fell = (at: Place): ReplayItem[] => [
+    { raise: 'ball-on-floor', at },
+    { step: 'ball-found', at, answers: { ball_found: 'whole' } },
+  ];
+  const cleaned = (job: Job, at: Place): ReplayItem[] => {
+    const steps = ['wash', 'rinse-bearing', 'dry', 'white-cloth', 'balls-count', 'raceway-look'];
+    const out = job.again(...steps.map((s) => [s, at] as const));
+    (out.find((x) => 'step' in x && x.step === 'white-cloth') as StepItem).after = '40 min';
+    return [...out, { step: 'second-verdict', at, answers: { second_look: 'save' }, sign: 'MN' }];
+  };
+  const goal = (state: State, at: Place) => mm(state, 'target_here', at);
+  it('leave the marks on the tape where nothing was filled yet', () => {
+    // Between white cloth and raceway; both marks serve: 19.05 mm, and 30.64 mm for both. Arithmetic.
+    const job = unweighed();
+    job.before('raceway-look', 'a', ...fell('a'), ...cleaned(job, 'a').slice(0, 5));
+    const state = reached(job, 'race-fill', 'a');
+    expect(goal(state, 'a')).toBeCloseTo(19.05, 1);
+    expect(fillIn(state.values, model.steps.get('race-fill')?.do ?? '', 'a')).toMatch(/plunger is at its mark\.$/);
+  });
+  it('leave them where only the other bearing was filled', () => {
+    const job = unweighed();
+    job.after('dose-check', 'a', ...fell('b'), ...cleaned(job, 'b'));
+    expect(goal(reached(job, 'race-fill', 'b'), 'b')).toBeCloseTo(30.64, 0);
+  });
+  it('give them up where its weight was taken before, since grease may have left the syringe', () => {
+    const job = unweighed();
+    job.after('weigh-first', 'a', ...fell('a'), ...cleaned(job, 'a'), ...job.again(['weigh-first', 'a']));
+    expect(reached(job, 'race-fill', 'a').values.get('target_here', 'a')).not.toHaveProperty('value');
   });
 });
 

@@ -53,6 +53,8 @@ export interface Ledger {
   readonly since: number;
   readonly steps: ReadonlyMap<string, StepLedger>;
   readonly raised: readonly Of<'raise'>[];
+  /** Steps at their places of which an event took back what was recorded, and the number of the latest such event. */
+  readonly reopened: ReadonlyMap<string, number>;
   readonly corrections: readonly Of<'correct'>[];
   readonly notes: readonly (Of<'note'> | Of<'handover'>)[];
   readonly handover: Of<'handover'> | undefined;

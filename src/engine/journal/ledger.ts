@@ -52,6 +52,7 @@ const nothing: Ledger = {
   since: 1,
   steps: new Map(),
   raised: [],
+  reopened: new Map(),
   corrections: [],
   notes: [],
   handover: undefined,
@@ -98,6 +99,7 @@ class Builder {
   private readonly rowsTouched = new Set<string>();
   private everything = false;
   private readonly raised: Of<'raise'>[];
+  private reopened: Ledger['reopened'];
   private readonly corrections: Of<'correct'>[];
   private readonly notes: (Of<'note'> | Of<'handover'>)[];
   private readonly clockJumps: { before: Entry; after: Entry }[];
@@ -120,6 +122,7 @@ class Builder {
     // Its records of single steps are copied before they change all the same.
     this.steps = spent && before.steps instanceof Map ? before.steps : new Map(before.steps);
     this.raised = [...before.raised];
+    this.reopened = before.reopened;
     this.corrections = [...before.corrections];
     this.notes = [...before.notes];
     this.clockJumps = [...before.clockJumps];
@@ -135,7 +138,7 @@ class Builder {
   }
 
   get extended(): Extended {
-    const { job, operator, pace, sitting, since, steps, raised, corrections, notes } = this;
+    const { job, operator, pace, sitting, since, steps, raised, reopened, corrections, notes } = this;
     const { handover, undone, hands, noWitness, unfit, clockJumps } = this;
     return {
       ledger: {
@@ -146,6 +149,7 @@ class Builder {
         since,
         steps,
         raised,
+        reopened,
         corrections,
         notes,
         handover,
@@ -226,6 +230,7 @@ class Builder {
       const [step = '', place = ''] = id.split('@');
       if (!again.has(step) || !related(place, e.place)) continue;
       this.steps.delete(id);
+      this.reopened = new Map(this.reopened).set(id, e.seq);
       // A log of the branch itself goes on: what was moved the first time stays moved when it comes to it again.
       const { branch: own, repeat } = this.model.steps.get(step) ?? {};
       if (own === e.branch && repeat && !branch?.reopens?.includes(step)) this.at(step, place).rows.push(...old.rows);

@@ -201,12 +201,13 @@ export class Values implements ValueSource {
       case 'question': {
         const q = from.question;
         const given = this.step(slot(from.step.id, place))?.answers.get(q.key);
-        const applies =
-          (!q.when || this.holds(q.when, place) !== false) &&
-          (!from.step.when || this.holds(from.step.when, place) !== false);
-        if (given && applies && !(q.optional && given.value === ''))
+        const asked = q.when ? this.holds(q.when, place) : true;
+        const called = asked !== false && from.step.when ? this.holds(from.step.when, place) : true;
+        if (given && asked !== false && called !== false && !(q.optional && given.value === ''))
           return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
-        if (q.otherwise !== undefined && from.part === undefined && this.mayStand(from.step, place))
+        // Where nobody can tell yet whether it will be asked, nothing counts meanwhile: it may come out as anything.
+        const open = asked !== false && called !== false && !(asked && called) && this.takesPart(place);
+        if (q.otherwise !== undefined && from.part === undefined && !open && this.mayStand(from.step, place))
           return { known: true, value: q.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
         return unknown([q.key]);
       }
@@ -221,6 +222,10 @@ export class Values implements ValueSource {
           asOf: 0,
         };
       case 'event': {
+        if ('again' in from) {
+          const asOf = this.ledger.reopened.get(slot(from.again, place)) ?? 0;
+          return { known: true, value: asOf > 0, plusMinus: undefined, origin: { from: 'event' }, asOf };
+        }
         const hits = raisedAt(this.model, this.ledger.raised, from.branch, place);
         return {
           known: true,
