@@ -190,7 +190,7 @@ function readingsOf(given: CheckedInputs, count: number): Reading[] {
   return atStage.map((stage, i) => {
     if (stage > count)
       throw new CalcRefusal('atStage', `There are ${count} stages: a reading can't be at stage ${stage}.`);
-    if (i > 0 && (minutes[i] ?? 0) < (minutes[i - 1] ?? 0))
+    if ((minutes[i] ?? 0) < (minutes[i - 1] ?? 0))
       throw new CalcRefusal(
         'minutes',
         `Reading ${i + 1} is earlier than the one before it: give the elapsed minutes in order.`,

@@ -129,6 +129,13 @@ class Textbook {
   heading = () => this.mixed(() => [[0, 0, 1]]);
   soon = (minutes: number) => this.mixed((f) => times([[1, 1, 0]], this.flow(f, minutes)));
   rate = () => this.mixed((f) => [[-1 / f.slow, -1 / f.fast, (1 - f.share) / f.slow + f.share / f.fast]]);
+  housing = () => this.bank.reduce((sum, f) => sum + f.weight * (f.x[0]?.[0] ?? 0), 0);
+  /** What is left of the housing's rise, and of h + f what a constant u adds to none. */
+  entry(rise: number, minutes: number): { kept: number; made: number } {
+    const of = (what: (F: Matrix) => number) =>
+      this.bank.reduce((sum, f) => sum + f.weight * what(this.flow(f, minutes)), 0);
+    return { kept: of((F) => F[0]?.[0] ?? 0), made: of((F) => one(times(times([[1, 1, 0]], F), [[0], [0], [rise]]))) };
+  }
   slow(): { mean: number; sd: number } {
     const mean = this.bank.reduce((sum, f) => sum + f.weight * f.slow, 0);
     const square = this.bank.reduce((sum, f) => sum + f.weight * f.slow ** 2, 0);
@@ -203,6 +210,10 @@ describe('the fit of the run-in, against the textbook', () => {
         close(a.mean, b.mean, what);
         close(a.sd, b.sd, `sd of ${what}`);
       }
+      close(ours.housing(), theirs.housing(), 'housing');
+      const [entry, other] = [ours.entry(40, 15), theirs.entry(40, 15)];
+      close(entry.kept, other.kept, 'kept of the housing');
+      close(entry.made, other.made, 'made by then');
     };
     same();
     for (const [what, first, gap = 0] of steps) {
