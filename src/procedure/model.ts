@@ -30,12 +30,8 @@ export interface KeyInfo {
   readonly words?: readonly string[];
   readonly from:
     | { readonly by: 'question'; readonly step: Step; readonly question: Question; readonly part?: number }
-    | {
-        readonly by: 'rows';
-        readonly step: Step;
-        readonly question?: Question;
-        readonly what: 'all' | 'count' | 'elapsed';
-      }
+    | { readonly by: 'rows'; readonly step: Step; readonly question: Question; readonly what: 'all' }
+    | { readonly by: 'rows'; readonly step: Step; readonly question?: undefined; readonly what: 'count' | 'elapsed' }
     | {
         readonly by: 'event';
         readonly branch: string;

@@ -247,6 +247,7 @@ describe('recorded', () => {
     const first = bench.entries.find((e) => e.kind === 'answer' && e.key === 'leak')!.seq;
     const again = { do: 'correct', step: 'run', place: 'job', key: 'leak', reason: 'wet' } as const;
     expect(last(bench, { ...again, of: first, text: '3' })).toMatchObject({ of: first, value: 3, reason: 'wet' });
+    expect(last(bench, { ...again, of: first, text: '3', reason: ' so wet ' })).toMatchObject({ reason: 'so wet' });
     const second = bench.entries.at(-1)!.seq;
     expect(last(bench, { ...again, of: second, text: '4' })).toMatchObject({ of: second });
     expect(last(bench, { ...again, of: first, text: '5' })).toMatchObject({ of: bench.entries.at(-2)!.seq });

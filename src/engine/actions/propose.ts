@@ -120,7 +120,7 @@ type StepAction = Exclude<Extract<Action, AtStep>, { do: 'picture' }>;
 function atStep(state: State, action: StepAction, by: string): Proposal {
   const given = proposeAtStep(state, action, by);
   if (!given.ok || action.do === 'correct' || action.do === 'settle') return given;
-  if (!state.view(action.step, action.place)?.confirmedBefore) return given;
+  if (!state.view(action.step, action.place)!.confirmedBefore) return given;
   const { step, place } = action;
   return { ...given, drafts: [...given.drafts, { kind: 'caution', step, place, by, known: true, joined: true }] };
 }
@@ -252,13 +252,13 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
   const q = questionOf(state, view, action.key);
   if (typeof q === 'string') return refuse(q);
   const ledger = state.ledger.steps.get(slot(view.step.id, view.place));
-  const rows = ledger?.rows ?? [];
   const given =
-    action.of === undefined
-      ? ledger?.answers.get(q.key)
-      : [...rows.flatMap((r) => [...r.values()]), ...(ledger?.answers.values() ?? [])].find(
+    ledger &&
+    (action.of === undefined
+      ? ledger.answers.get(q.key)
+      : [...ledger.rows.flatMap((r) => [...r.values()]), ...ledger.answers.values()].find(
           (g) => g.entry.seq === action.of || g.first.seq === action.of,
-        );
+        ));
   if (!given) return refuse(`“${q.label}” has no reading yet; answer it instead of correcting it.`);
   if (action.reason.trim().length < 3) return refuse('A correction needs its reason in words, for the record.');
   const read = readAnswer(q, action.text, state.model.tables, boundsOf(state, q, view.place));

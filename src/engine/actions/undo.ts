@@ -4,7 +4,7 @@ import type { Entry } from '../journal/entry.js';
 import { withDrafts } from '../state/impact.js';
 import type { State } from '../state/state.js';
 import type { StepView } from '../steps/board.js';
-import { fillIn, showValue } from '../values/texts.js';
+import { labelAt, showValue } from '../values/texts.js';
 
 const stands = (state: State, e: Entry): boolean =>
   !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
@@ -77,7 +77,7 @@ export function undoRefusal(state: State, last: Entry): string | undefined {
     const { title } = state.model.procedure.branches!.find((b) => b.id === last.branch)!;
     return `“${title}” stops the work and stays on record; do what it asks, or correct the reading that stops it.`;
   }
-  const label = fillIn(state.values, state.model.keys.get(last.key)!.label, last.place);
+  const label = labelAt(state.values, last.key, last.place);
   const way = state.model.steps.get(last.step)!.repeat ? '' : 'answer again, or ';
   return `“${label}: ${showValue(state.model, last.key, last.value, last.plusMinus)}” stops the work and stays on record; ${way}correct it with a reason.`;
 }

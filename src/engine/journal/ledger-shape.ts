@@ -43,6 +43,34 @@ export interface StepLedger {
   seq: number;
 }
 
+const untold: StepLedger = {
+  answers: new Map(),
+  rows: [],
+  caution: undefined,
+  done: undefined,
+  settled: undefined,
+  signs: [],
+  refusals: [],
+  overrules: [],
+  predictions: [],
+  last: undefined,
+  seq: 0,
+};
+
+/** A copy that may be changed; without one before it, of a step of which nothing was recorded. */
+export function stepLike(before = untold): StepLedger {
+  const { answers, rows, signs, refusals, overrules, predictions } = before;
+  return {
+    ...before,
+    answers: new Map(answers),
+    rows: [...rows],
+    signs: [...signs],
+    refusals: [...refusals],
+    overrules: [...overrules],
+    predictions: [...predictions],
+  };
+}
+
 export interface Ledger {
   readonly job: Of<'job'> | undefined;
   readonly operator: string;

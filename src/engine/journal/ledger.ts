@@ -13,6 +13,7 @@ import {
   SITTING_PAUSE,
   type StepLedger,
   slot,
+  stepLike,
   type Unfit,
 } from './ledger-shape.js';
 import { type Hands, noHands, ownWork, withHand } from './witness.js';
@@ -27,22 +28,6 @@ export {
   slot,
   type Unfit,
 } from './ledger-shape.js';
-
-function stepLike(before: StepLedger | undefined): StepLedger {
-  return {
-    answers: new Map(before?.answers),
-    rows: [...(before?.rows ?? [])],
-    caution: before?.caution,
-    done: before?.done,
-    settled: before?.settled,
-    signs: [...(before?.signs ?? [])],
-    refusals: [...(before?.refusals ?? [])],
-    overrules: [...(before?.overrules ?? [])],
-    predictions: [...(before?.predictions ?? [])],
-    last: before?.last,
-    seq: before?.seq ?? 0,
-  };
-}
 
 const nothing: Ledger = {
   job: undefined,

@@ -1,7 +1,6 @@
 /** How far a job is and what is still to come: by phase and bearing, in steps, in minutes of work and of waiting. Pure. */
 
-import type { Entry } from '../journal/entry.js';
-import { related } from '../journal/ledger.js';
+import { related, slot } from '../journal/ledger.js';
 import type { StepView } from '../steps/board.js';
 import type { State } from './state.js';
 
@@ -69,11 +68,10 @@ const LONGEST = 15;
 /** Minutes between the entries of each step and those before them, by step. */
 function pastMinutes(state: State): ReadonlyMap<string, number> {
   const out = new Map<string, number>();
-  const ofStep = (e: Entry): string | undefined => ('step' in e ? `${e.step}@${e.place}` : undefined);
   for (let i = 1; i < state.entries.length; i++) {
     const e = state.entries[i]!;
-    const name = ofStep(e);
-    if (!name || state.model.steps.get(name.split('@')[0] ?? '')?.repeat) continue;
+    if (!('step' in e) || state.model.steps.get(e.step)?.repeat) continue;
+    const name = slot(e.step, e.place);
     const minutes = (Date.parse(e.at) - Date.parse(state.entries[i - 1]!.at)) / 60_000;
     if (minutes >= 0 && minutes <= LONGEST) out.set(name, (out.get(name) ?? 0) + minutes);
   }
@@ -95,10 +93,11 @@ export function ahead(state: State): Ahead {
   for (const v of rest) {
     if (!v.step.wait) continue;
     const minutes = state.values.evaluate(v.step.wait.minutes, v.place);
-    if (minutes.known && typeof minutes.value === 'number' && Number.isFinite(minutes.value)) waits += minutes.value;
+    const known = minutes.known ? Number(minutes.value) : Number.NaN;
+    if (Number.isFinite(known)) waits += known;
     else openWaits += 1;
   }
-  const running = state.waiting.map((v) => (v.wait?.left ?? 0) / 60_000).filter(Number.isFinite);
+  const running = state.waiting.map((v) => v.wait!.left / 60_000).filter(Number.isFinite);
   return {
     done: views.length - rest.length,
     total: views.length,

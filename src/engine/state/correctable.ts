@@ -45,8 +45,8 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
   const out: CorrectableReading[] = [];
   const seen = new Set<Derivation>();
   const add = (d: Derivation): boolean => {
-    const from = model.keys.get(d.key)?.from;
-    const key = from?.by === 'question' || from?.by === 'rows' ? from.question?.key : undefined;
+    const { from } = model.keys.get(d.key)!;
+    const key = from.by === 'question' || from.by === 'rows' ? from.question?.key : undefined;
     // The newest of a log comes first.
     const hit = key && all.find((r) => r.question.key === key && r.place === d.place);
     if (hit && !out.includes(hit)) out.push(hit);

@@ -8,7 +8,7 @@ import { type GivenInput, givenInputs } from '../values/given-inputs.js';
 import type { Known } from '../values/known.js';
 import { ruleWords } from '../values/rule-words.js';
 import { rowsReadBy } from '../values/table-sources.js';
-import { fillIn, showKey, showValue } from '../values/texts.js';
+import { labelAt, showKey, showValue } from '../values/texts.js';
 import type { State } from './state.js';
 
 type DerivationKind =
@@ -121,7 +121,7 @@ class Deriver {
   }
 
   private label(key: string, place: string): string {
-    return fillIn(this.state.values, this.state.model.keys.get(key)?.label ?? key, place);
+    return labelAt(this.state.values, key, place);
   }
 
   private nothing(key: string, place: string, shown: string): Derivation {
@@ -240,7 +240,7 @@ class Deriver {
   private run(use: CalcUse, place: string): NonNullable<Derivation['run']> {
     const { model, values } = this.state;
     return {
-      id: `calc-${model.procedure.calcs?.indexOf(use)}-${place.replaceAll('.', '-')}`,
+      id: `calc-${model.procedure.calcs!.indexOf(use)}-${place.replaceAll('.', '-')}`,
       title: model.calculators[use.calc]?.title ?? use.calc,
       given: givenInputs(values, use, place).map((g) => ({
         ...g,

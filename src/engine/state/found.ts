@@ -25,7 +25,7 @@ function presumed(state: State): ReadonlySet<string> {
       for (const p of model.places) {
         const id = slot(step.id, p.id);
         if (p.kind !== step.at || uncalled(state, step.branch, p.id) || ledger.steps.get(id)?.done) continue;
-        if (state.view(step.id, p.id)?.status !== 'not-needed') out.add(id);
+        if (state.view(step.id, p.id)!.status !== 'not-needed') out.add(id);
       }
   return out;
 }
@@ -62,11 +62,10 @@ export function lacksOf(state: State, key: string, place: string, path: readonly
     return view.ledger?.done ? 'unknown' : 'not asked yet';
   }
   const why = (rules: readonly (string | undefined)[], at: string): Lacks[] =>
-    rules.flatMap((rule) => {
-      const v = rule === undefined ? undefined : values.evaluate(rule, at);
-      const lacking = v?.names.filter((n) => model.keys.has(n) && !values.get(n, at).known) ?? [];
-      return lacking.map((n) => lacksOf(state, n, at, [...path, key]));
-    });
+    rules
+      .flatMap((rule) => (rule === undefined ? [] : values.evaluate(rule, at).names))
+      .filter((n) => model.keys.has(n) && !values.get(n, at).known)
+      .map((n) => lacksOf(state, n, at, [...path, key]));
   const all = ((): Lacks[] => {
     if (from.by === 'calc') {
       const { when, with: given } = from.use;

@@ -10,7 +10,7 @@ import { type Remedy, State, type StateOptions } from './state.js';
 /** The state as it would be with these entries at the end of the journal, at the time of `state`. Nothing is recorded. */
 export function withDrafts(state: State, drafts: readonly Draft[], options: StateOptions = state.options): State {
   const at = new Date(state.now).toISOString();
-  const seq = state.entries.at(-1)?.seq ?? 0;
+  const seq = state.entries.length;
   const more = drafts.map((d, i) => stamped(d, seq + 1 + i, at));
   return new State(state.model, [...state.entries, ...more], state.now, { ...options, before: state });
 }

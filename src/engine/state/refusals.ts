@@ -1,7 +1,7 @@
 /** Why something can't be done now, in one sentence. */
 import { currencyIn } from '../../units/currency.js';
 import { type GateView, leftWords, type StepView } from '../steps/board.js';
-import { fillIn, keysNamedIn } from '../values/texts.js';
+import { fillIn, keysNamedIn, labelAt } from '../values/texts.js';
 import type { State } from './state.js';
 
 /** Why a step cannot be worked on now. */
@@ -11,7 +11,7 @@ export function notNow(state: State, view: StepView): string {
     case 'done':
       return `“${view.step.title}”${where} is done already; correct a reading instead, with a reason.`;
     case 'waiting':
-      return `“${view.step.title}”${where} is waiting: ${view.wait?.label ?? 'time'}, ${leftWords(view.wait)} left.`;
+      return `“${view.step.title}”${where} is waiting: ${view.wait!.label}, ${leftWords(view.wait!)} left.`;
     case 'not-needed':
       return `“${view.step.title}”${where} does not apply to this job as it stands.`;
     default:
@@ -25,9 +25,7 @@ export function notNow(state: State, view: StepView): string {
  */
 export function stopWords(state: State, { gate, missing, refusal }: Stop, place: string): string {
   const { keys } = state.model;
-  const lacking = [...new Set(missing)]
-    .filter((k) => keys.has(k))
-    .map((k) => fillIn(state.values, keys.get(k)?.label ?? k, place));
+  const lacking = [...new Set(missing)].filter((k) => keys.has(k)).map((k) => labelAt(state.values, k, place));
   const blind = keysNamedIn(gate.say).some((k) => keys.has(k) && !state.values.get(k, place).known);
   if (blind && refusal) return `This cannot be judged yet. ${sentence(refusal)} Correct the wrong figure.`;
   if (blind && lacking.length) return `This cannot be judged yet. Not known: ${lacking.join(', ')}. Answer that first.`;
@@ -54,12 +52,12 @@ export function currencyClash(state: State, key: string, place: string, typed: s
   if (own === undefined || state.model.keys.get(key)?.quantity !== 'money') return undefined;
   for (const [id, { answers }] of state.ledger.steps)
     for (const [other, given] of answers) {
-      const at = id.split('@')[1] ?? 'job';
+      const at = id.split('@')[1]!;
       if (state.model.keys.get(other)?.quantity !== 'money' || (other === key && at === place)) continue;
       const its = given.typed === undefined ? undefined : currencyIn(given.typed);
       if (its === undefined || its === own) continue;
-      const label = (k: string, p: string): string => fillIn(state.values, state.model.keys.get(k)?.label ?? k, p);
-      return `${label(key, place)}: “${label(other, at)}” was given in ${its}; type this amount in ${its} too.`;
+      const { values } = state;
+      return `${labelAt(values, key, place)}: “${labelAt(values, other, at)}” was given in ${its}; type this amount in ${its} too.`;
     }
   return undefined;
 }

@@ -4,8 +4,9 @@ import type { Branch } from '../../procedure/schema.js';
 import type { Answer, Entry } from '../journal/entry.js';
 import { extend, fold, type Ledger, related, SITTING_PAUSE } from '../journal/ledger.js';
 import { Board, type StepView } from '../steps/board.js';
+import { figuresUnder } from '../steps/look.js';
 import { readsOf } from '../values/reads.js';
-import { fillIn, showValue } from '../values/texts.js';
+import { fillIn, labelAt, showValue } from '../values/texts.js';
 import { type Earlier, type Trial, Values } from '../values/values.js';
 
 /** Work that was done under a figure which has since been corrected. */
@@ -107,7 +108,7 @@ export class State {
     return this.views.filter((v) => {
       if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
       const { until } = v.wait;
-      const begun = v.ledger?.last?.seq ?? 0;
+      const begun = v.ledger!.last!.seq;
       const since = (e: Entry): boolean =>
         e.seq > begun && 'place' in e && e.place !== 'job' && related(e.place, v.place) && Date.parse(e.at) >= until;
       return !this.entries.some(since);
@@ -145,16 +146,16 @@ export class State {
           const half = v.known && v.origin.from !== 'answer' ? v.plusMinus : undefined;
           return showValue(this.model, key, value, half, 'rounded');
         };
+        const then = figuresUnder(view.ledger!, view.ledger!.done!);
         const changed = view.changed.map((c) => ({
           key: c.key,
-          label: fillIn(this.values, this.model.keys.get(c.key)?.label ?? c.key, view.place),
+          label: labelAt(this.values, c.key, view.place),
           old: shown(c.key, c.old),
           now: shown(c.key, c.now),
         }));
         const special = (name: string): string | undefined => {
           const [key = '', part] = name.split('.');
-          const c = view.changed.find((x) => x.key === key);
-          const old = c?.old ?? this.figureThen(view, key);
+          const old = then?.[key];
           const v = this.values.get(key, view.place);
           if (part === 'old') return shown(key, old);
           if (part === 'change' && typeof old === 'number' && v.known && typeof v.value === 'number') {
@@ -168,11 +169,6 @@ export class State {
           : `Look at what was done in “${view.step.title}” again.`;
         return { view, text, changed };
       });
-  }
-
-  private figureThen(view: StepView, key: string) {
-    const l = view.ledger;
-    return l?.settled?.figures?.[key] ?? l?.done?.figures?.[key];
   }
 
   view(step: string, place: string): StepView | undefined {

@@ -1,6 +1,6 @@
 /** Recorded answers that do not fit their questions, told to a person. Pure. */
 import { slot, type Unfit } from '../journal/ledger.js';
-import { fillIn, showValue } from '../values/texts.js';
+import { labelAt, showValue } from '../values/texts.js';
 import type { State } from './state.js';
 
 /** Those that nothing has taken the place of since. */
@@ -9,7 +9,7 @@ export function unfitNow(state: State): Unfit[] {
     const at = state.ledger.steps.get(slot(entry.step, entry.place));
     const step = state.model.steps.get(entry.step);
     if (!at || !step) return false;
-    if (step.repeat) return at.rows.some((r) => r.get(entry.key)?.unfit && r.get(entry.key)?.entry === entry);
+    if (step.repeat) return at.rows.some((r) => r.get(entry.key)?.entry === entry);
     return (at.answers.get(entry.key)?.entry.seq ?? 0) < entry.seq;
   });
 }
@@ -17,7 +17,7 @@ export function unfitNow(state: State): Unfit[] {
 /** `Stop at: 5000 °C (it is not from 20 °C to 150 °C)`. */
 export function unfitWords(state: State, { entry, why }: Unfit): string {
   const { key, place, value } = entry;
-  const label = fillIn(state.values, state.model.keys.get(key)?.label ?? key, place);
+  const label = labelAt(state.values, key, place);
   const where = place === 'job' ? '' : `, ${state.values.placeLabel(place)}`;
   const shown = showValue(state.model, key, value).replace(/\s+/g, ' ');
   return `${label}${where}: ${shown.length > 60 ? `${shown.slice(0, 60)}…` : shown || '(empty)'} (${why})`;

@@ -71,9 +71,10 @@ function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
   for (const step of ordered)
     for (const p of model.places) {
       if (p.kind !== step.at) continue;
-      const all = nearby.get(p.id) ?? [];
-      const ahead = step.not_after ? all.filter((i) => !step.not_after?.includes(pairs[i]!.step.id)) : all.slice();
-      for (const q of near.get(p.id) ?? []) nearby.get(q.id)?.push(pairs.length);
+      const { not_after } = step;
+      const all = nearby.get(p.id)!;
+      const ahead = not_after ? all.filter((i) => !not_after.includes(pairs[i]!.step.id)) : all.slice();
+      for (const q of near.get(p.id)!) nearby.get(q.id)!.push(pairs.length);
       if (step.together) groups.set(step.together, [...(groups.get(step.together) ?? []), pairs.length]);
       pairs.push({ step, place: p.id, id: slot(step.id, p.id), ahead });
     }
@@ -135,7 +136,6 @@ export class Board {
     }
     // What was settled from the first on and is kept needs no second look.
     const { first = 0 } = board;
-    this.settledTo = 0;
     while (this.settledTo < first && this.looks[this.settledTo]) this.settledTo++;
   }
 
@@ -170,11 +170,10 @@ export class Board {
 
   /** Number of the first step of all that is not settled. */
   private begin(): number {
-    let at = this.first ?? this.settledTo;
-    if (this.first === undefined) {
-      while (at < this.order.pairs.length && settled(this.ownAt(at))) at++;
-      this.first = at;
-    }
+    if (this.first !== undefined) return this.first;
+    let at = this.settledTo;
+    while (at < this.order.pairs.length && settled(this.ownAt(at))) at++;
+    this.first = at;
     return at;
   }
 
@@ -199,7 +198,7 @@ export class Board {
   private waitsFor(before: StepView): string {
     const where = before.place === 'job' ? '' : ` (${this.values.placeLabel(before.place)})`;
     return before.status === 'waiting'
-      ? `“${before.step.title}”${where} still takes ${leftWords(before.wait)} (${before.wait?.label ?? 'time'}).`
+      ? `“${before.step.title}”${where} still takes ${leftWords(before.wait!)} (${before.wait!.label}).`
       : `“${before.step.title}”${where} comes first.`;
   }
 

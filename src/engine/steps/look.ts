@@ -45,10 +45,10 @@ export function figuresOf(values: Values, step: Step, place: string): Record<str
 }
 
 /** The figures under an entry that completed something, unless they were settled since. */
-function figuresUnder(ledger: StepLedger, entry: Completing | undefined): Figures | undefined {
+export function figuresUnder(ledger: StepLedger, entry: Completing): Figures | undefined {
   const { settled } = ledger;
-  if (settled?.figures && settled.seq > (entry?.seq ?? 0)) return settled.figures;
-  return entry?.figures;
+  if (settled?.figures && settled.seq > entry.seq) return settled.figures;
+  return entry.figures;
 }
 
 function changedSince(values: Values, place: string, then: Figures | undefined): Changed[] {

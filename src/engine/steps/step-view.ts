@@ -39,8 +39,7 @@ export interface Wait {
   readonly clockBack: boolean;
 }
 /** How much longer, such as `12 min`. */
-export function leftWords(wait: Wait | undefined): string {
-  const left = wait?.left ?? 0;
+export function leftWords({ left }: Wait): string {
   return Number.isFinite(left) ? `${Math.ceil(left / 60_000)} min` : 'a time that is not known yet';
 }
 export interface Changed {

@@ -11,12 +11,7 @@ function latest(rows: readonly Row[]): number {
   return seq;
 }
 
-export function logValue(
-  values: ValueSource,
-  info: KeyInfo,
-  from: Extract<KeyInfo['from'], { by: 'rows' }>,
-  place: string,
-): Value {
+export function logValue(values: ValueSource, from: Extract<KeyInfo['from'], { by: 'rows' }>, place: string): Value {
   const rows = values.completeRows(from.step.id, place);
   const asOf = latest(rows);
   const known = (value: Answer): Value => ({
@@ -27,18 +22,17 @@ export function logValue(
     asOf,
   });
   if (from.what === 'count') return known(rows.length);
-  if (from.what === 'elapsed') {
-    const times = rows.map((r) => Date.parse([...r.values()].at(-1)?.first.at ?? ''));
-    const start = Date.parse(rows[0]?.values().next().value?.first.at ?? '');
-    return known(times.map((t) => Math.max(0, (t - start) / 60_000)));
+  if (from.what !== 'all') {
+    const times = rows.map((r) => [...r.values()].map((given) => Date.parse(given.first.at)));
+    return known(times.map((t) => Math.max(0, (t.at(-1)! - times[0]![0]!) / 60_000)));
   }
   const q = from.question;
   const items = rows.map((r) => {
-    const given = r.get(q?.key ?? '');
+    const given = r.get(q.key);
     if (given?.unfit) return undefined;
     const v = given?.value;
-    return v === undefined || (v === '' && q?.optional) ? q?.otherwise : v;
+    return v === undefined || (v === '' && q.optional) ? q.otherwise : v;
   });
   // A row without this reading leaves no list to work with: the items would no longer stand beside those of other lists.
-  return items.includes(undefined) ? unknown([q?.key ?? info.key]) : known(items as Answer);
+  return items.includes(undefined) ? unknown([q.key]) : known(items as Answer);
 }

@@ -46,17 +46,12 @@ export function showValue(
   return value.map((v, i) => one(info, v, width(isList(plusMinus) ? plusMinus[i] : undefined), model)).join(', ');
 }
 
-/** Names of the items of a list, as many as it has; undefined where the procedure gives them none. */
-function itemNames(values: Values, key: string, place: string): readonly string[] | undefined {
-  const by = values.model.keys.get(key)?.names;
-  const list = by === undefined ? undefined : values.get(key, place);
-  const names = by === undefined ? undefined : values.get(by, place);
-  if (!list?.known || !names?.known || !Array.isArray(list.value) || !Array.isArray(names.value)) return undefined;
-  return names.value.length === list.value.length ? names.value.map(String) : undefined;
-}
+/** What a key is called at a place; itself where there is none such. */
+export const labelAt = (values: Values, key: string, place: string): string =>
+  fillIn(values, values.model.keys.get(key)?.label ?? key, place);
 
 /**
- * The items of a named list, each with its name; undefined where it has none. They are what a hand is to set, such as
+ * The items of a named list, each with its name; undefined where it has none, or not as many as items. They are what a hand is to set, such as
  * marks along a rule, so that the figure is the same wherever it stands, with what it may be off by where there is room.
  */
 export function namedItems(
@@ -65,16 +60,18 @@ export function namedItems(
   place: string,
   withSpread = false,
 ): readonly { readonly name: string; readonly shown: string }[] | undefined {
-  const names = itemNames(values, key, place);
-  const v = names && values.get(key, place);
-  if (!v?.known) return undefined;
-  const half = isList(v.plusMinus) ? v.plusMinus : [];
   const info = values.model.keys.get(key);
-  if (!isList(v.value)) return undefined;
-  return v.value.map((item, i) => {
-    const roundBy = half[i] ?? (info?.quantity === 'length' ? MARK : undefined);
+  if (info?.names === undefined) return undefined;
+  const list = values.get(key, place);
+  const names = values.get(info.names, place);
+  if (!list.known || !names.known || !isList(list.value) || !isList(names.value)) return undefined;
+  const called = names.value.map(String);
+  if (called.length !== list.value.length) return undefined;
+  const half = isList(list.plusMinus) ? list.plusMinus : [];
+  return list.value.map((item, i) => {
+    const roundBy = half[i] ?? (info.quantity === 'length' ? MARK : undefined);
     const width = withSpread && half[i] !== undefined ? { plusMinus: half[i] } : { roundBy };
-    return { name: names?.[i] ?? '', shown: one(info, item, width, values.model) };
+    return { name: called[i]!, shown: one(info, item, width, values.model) };
   });
 }
 

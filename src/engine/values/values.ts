@@ -212,7 +212,7 @@ export class Values implements ValueSource {
         return unknown([q.key]);
       }
       case 'rows':
-        return logValue(this, info, from, place);
+        return logValue(this, from, place);
       case 'place':
         return {
           known: true,
@@ -256,13 +256,14 @@ export class Values implements ValueSource {
       }
       case 'calc': {
         const run = this.calc(from.use, place);
-        const r = run.outcome?.results[from.result];
-        if (!run.outcome || !r) return unknown(run.missing, run.refusal);
+        const { outcome } = run;
+        const r = outcome?.results[from.result];
+        if (!r) return unknown(run.missing, run.refusal);
         return {
           known: true,
           value: r.value,
           plusMinus: r.plusMinus,
-          origin: { from: 'calc', calc: from.use.calc, result: from.result, outcome: run.outcome, inputs: run.inputs },
+          origin: { from: 'calc', calc: from.use.calc, result: from.result, outcome: outcome!, inputs: run.inputs },
           asOf: run.asOf,
         };
       }
@@ -309,9 +310,10 @@ export class Values implements ValueSource {
     this.reads(rowsOf(id));
     const rows = this.ledger.steps.get(id)?.rows ?? [];
     const last = rows.at(-1);
+    if (!last) return rows;
     const lacks = (q: Question): boolean =>
-      !q.optional && !last?.has(q.key) && !(q.when && this.holds(q.when, place) === false);
-    return last && this.model.steps.get(stepId)?.ask?.some(lacks) ? rows.slice(0, -1) : rows;
+      !q.optional && !last.has(q.key) && !(q.when && this.holds(q.when, place) === false);
+    return this.model.steps.get(stepId)!.ask?.some(lacks) ? rows.slice(0, -1) : rows;
   }
 
   /** How many complete rows of a log were there before an entry. */
