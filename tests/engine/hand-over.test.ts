@@ -103,4 +103,31 @@ describe('handed over from entry to entry', () => {
     expect(snapshot(outcome.state)).toEqual(snapshot(new State(own, outcome.state.entries, outcome.state.now)));
     expect(log.lines).toEqual(stopsOf(outcome.state));
   });
+
+  it.each([1, 2, 3])('jobs that begin alike go on from where the first stood, as if each began anew (%s)', (n) => {
+    const reason = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
+    const jobs = [
+      () => new Job(),
+      bent,
+      () => new Job().answer('dose', 'a', { dose_set: '2.5 mL' }),
+      () => {
+        const job = new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
+        job.step('dose', 'a').overrule = reason;
+        return job;
+      },
+      () => new Job().answer('run-in-accept', 'job', { leak: 'yes' }),
+      () => new Job().unraise('emergency', 'job').answer('white-cloth', 'b', { cloth: 'stained' }),
+      () => new Job(),
+    ];
+    // In any order: each leaves where it stood, and none may spoil what another goes on from.
+    for (const make of jobs.toSpliced(0, 0, ...jobs.splice(n))) {
+      const job = make();
+      const whole = replay(job.model, job.file);
+      const onward = job.run();
+      expect(onward.ok ? '' : onward.message).toBe(whole.ok ? '' : whole.message);
+      expect(onward.ok ? onward.warnings : onward.item).toEqual(whole.ok ? whole.warnings : whole.item);
+      expect(onward.state.entries).toEqual(whole.state.entries);
+      expect(snapshot(onward.state)).toEqual(snapshot(whole.state));
+    }
+  });
 });

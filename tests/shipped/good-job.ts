@@ -1,9 +1,10 @@
 /** The shipped procedures and a good job of each, to be changed into jobs that go wrong. */
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import type { LifeEvent } from '../../src/engine/journal/entry.js';
-import { type ReplayOptions, type ReplayOutcome, replay } from '../../src/engine/replay/replay.js';
+import { type ReplayOptions, type ReplayOutcome, replay, type Standing } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, type ReplayItem, replaySchema, type StepItem } from '../../src/engine/replay/replay-file.js';
 import { earlierValues } from '../../src/engine/state/earlier.js';
 import type { State } from '../../src/engine/state/state.js';
@@ -24,9 +25,50 @@ const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)
 export const model = modelFor('regrease-in-place');
 const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
 
-/** Outcomes of the jobs that were run last. */
-const outcomes = new WeakMap<Good, Map<string, ReplayOutcome>>();
-const mostKept = 12;
+/** Outcomes of the jobs that were run last, by the text of their items. */
+const outcomes = new WeakMap<Good, Recent<ReplayOutcome>>();
+/** Where jobs stood on their way, by the text of the items that were behind them: others begin alike. */
+const standings = new WeakMap<Good, Recent<Standing>>();
+const EACH = 3;
+
+/** What was used last, so many of them. */
+class Recent<T> {
+  private readonly all = new Map<string, T>();
+  constructor(private readonly most: number) {}
+  has(key: string): boolean {
+    return this.all.has(key);
+  }
+  get(key: string): T | undefined {
+    const found = this.all.get(key);
+    if (found !== undefined) this.set(key, found);
+    return found;
+  }
+  set(key: string, value: T): void {
+    this.all.delete(key);
+    this.all.set(key, value);
+    for (const old of this.all.keys()) {
+      if (this.all.size <= this.most) break;
+      this.all.delete(old);
+    }
+  }
+}
+function recent<T>(of: WeakMap<Good, Recent<T>>, good: Good, most: number): Recent<T> {
+  const known = of.get(good) ?? new Recent<T>(most);
+  of.set(good, known);
+  return known;
+}
+
+/** For each number of items a text that no others have. */
+function beginnings(items: readonly ReplayItem[]): readonly string[] {
+  let so = '';
+  return [
+    so,
+    ...items.map((item) => {
+      so = createHash('sha1').update(so).update(JSON.stringify(item)).digest('base64');
+      return so;
+    }),
+  ];
+}
 
 /** A copy of the good job that can be bent. */
 export class Job {
@@ -82,17 +124,22 @@ export class Job {
   }
   /** The same items come out the same each time, and nobody changes a state. */
   run(): ReplayOutcome {
-    const known = outcomes.get(this.good) ?? new Map<string, ReplayOutcome>();
-    outcomes.set(this.good, known);
-    const items = JSON.stringify(this.items);
-    const outcome = known.get(items) ?? this.replay();
-    known.delete(items);
-    known.set(items, outcome);
-    for (const old of [...known.keys()].slice(0, -mostKept)) known.delete(old);
+    const begun = beginnings(this.items);
+    const known = recent(outcomes, this.good, 12);
+    const outcome = known.get(begun.at(-1)!) ?? this.replay(begun);
+    known.set(begun.at(-1)!, outcome);
     return outcome;
   }
-  private replay(): ReplayOutcome {
-    return replay(this.good.model, this.file, this.good.options);
+  private replay(begun: readonly string[]): ReplayOutcome {
+    const known = recent(standings, this.good, 120);
+    const from = begun.findLast((b) => known.has(b));
+    return replay(this.good.model, this.file, {
+      ...this.good.options,
+      ...(from === undefined ? {} : { from: known.get(from) }),
+      stands: (done, here) => {
+        if (done % EACH === 0 && !known.has(begun[done]!)) known.set(begun[done]!, here());
+      },
+    });
   }
 }
 

@@ -7,6 +7,7 @@ import { parseQuantity } from '../../units/parse.js';
 import { type Action, gateSentence, notNow, propose } from '../actions/propose.js';
 import { type Draft, type Entry, type LifeEvent, stamped } from '../journal/entry.js';
 import { initialsSentence, sameInitials, tidyInitials } from '../journal/initials.js';
+import type { Ledger } from '../journal/ledger-shape.js';
 import { State, type StateOptions } from '../state/state.js';
 import type { StepView } from '../steps/board.js';
 import { fillIn } from '../values/texts.js';
@@ -40,10 +41,21 @@ export function headTrouble(
 /** Of one step: more than the longest log has. */
 const MOST_ENTRIES = 100_000;
 
+/** Where a job stands between two items of its file. */
+export interface Standing {
+  /** Items that are behind it. */
+  readonly done: number;
+  readonly state: State;
+  readonly warnings: readonly string[];
+}
+
 /** What a job is told when it begins, and what its state stands on. */
 export interface ReplayOptions extends StateOptions {
   /** Finished jobs of its rotor until then. */
   readonly life?: readonly LifeEvent[];
+  /** Told before each item. From what it asks for every job goes on that has the same head, options and items until there. */
+  readonly stands?: (done: number, here: () => Standing) => void;
+  readonly from?: Standing;
 }
 
 /** @param each told the state after each entry, as it stood at that instant */
@@ -59,9 +71,9 @@ export function replay(
   const run = new Run(model, file, options, each);
   let item = 0;
   try {
-    for (const [i, x] of file.steps.entries()) {
-      item = i;
-      run.item(x);
+    for (item = options.from?.done ?? 0; item < file.steps.length; item++) {
+      options.stands?.(item, () => run.stand(item));
+      run.item(file.steps[item]!);
     }
     return { ok: true, state: run.state, warnings: run.warnings };
   } catch (e) {
@@ -71,11 +83,13 @@ export function replay(
 }
 
 class Run {
-  private entries: Entry[] = [];
+  private entries: readonly Entry[] = [];
   private now: number;
   private by: string;
   private cached: State | undefined;
   private before: State | undefined;
+  /** The ledger from which others go on: it is copied, not handed over. Where only time goes by, states have one together. */
+  private kept: Ledger | undefined;
   readonly warnings: string[] = [];
 
   constructor(
@@ -84,6 +98,15 @@ class Run {
     private readonly options: ReplayOptions,
     private readonly each: ((then: State) => void) | undefined,
   ) {
+    if (options.from) {
+      const { state } = options.from;
+      this.before = this.cached = state;
+      this.kept = state.ledger;
+      ({ entries: this.entries, now: this.now } = state);
+      this.by = state.ledger.operator;
+      this.warnings.push(...options.from.warnings);
+      return;
+    }
     this.now = file.start ? Date.parse(file.start) : 0;
     const named = (text: string | undefined) => (text === undefined ? undefined : tidyInitials(text));
     this.by = named(file.by) ?? '';
@@ -113,11 +136,16 @@ class Run {
       const { trial, earlier } = this.options;
       this.cached = new State(this.model, this.entries, this.now, {
         ...{ trial, earlier, before: this.before },
-        spent: true,
+        ...(this.kept && this.before?.ledger === this.kept ? {} : { spent: true }),
       });
       this.before = this.cached;
     }
     return this.cached;
+  }
+
+  stand(done: number): Standing {
+    this.kept = this.state.ledger;
+    return { done, state: this.state, warnings: [...this.warnings] };
   }
 
   private append(drafts: readonly Draft[]): void {
