@@ -8,6 +8,7 @@ import type { Model } from '../../src/procedure/model.js';
 import { beginStack } from '../../src/screens/app.js';
 import type { App, JobSummary, ListedJob, OpenJob, Outcome, TypedDraft } from '../../src/screens/app-contract.js';
 import type { Desk } from '../../src/screens/desk.js';
+import { whenToDraw } from '../../src/screens/draw-when.js';
 import type { PageStack } from '../../src/screens/page-stack.js';
 import { frameText } from '../../src/screens/parts/frame-text.js';
 import { Root } from '../../src/screens/root.js';
@@ -19,8 +20,8 @@ export interface BenchOptions {
   readonly rows?: number;
   readonly ascii?: boolean;
   readonly reader?: boolean;
-  /** Frames as the text that is written before ink is loaded (first-frame.test.tsx compares the two); quicker. */
-  readonly asText?: boolean;
+  /** Each frame by ink. Else as the text that is written before ink is loaded, drawn when ink would; the last is held against ink's. */
+  readonly byInk?: boolean;
   readonly start?: App['start'];
   readonly app?: Partial<App>;
   /** Entries of a job that is there already, under the id `old`. */
@@ -43,18 +44,40 @@ const named: Readonly<Record<string, string>> = {
   left: '\x1b[D',
 };
 
-function drawnByInk(stack: PageStack, stdout: { readonly columns: number }) {
+interface Drawn {
+  readonly lastFrame: () => string;
+  readonly unmount: () => void;
+}
+
+function drawnByInk(stack: PageStack, stdout: { readonly columns: number }): Drawn {
   const tree = <Root stack={stack} />;
   const drawn = render(tree);
   // The library has 100 columns; ink asks anew at each frame.
   Object.defineProperty(drawn.stdout, 'columns', { get: () => stdout.columns });
   drawn.rerender(tree);
-  return drawn;
+  return { lastFrame: () => drawn.lastFrame() ?? '', unmount: drawn.unmount };
 }
 
 /** What stands there as text, drawn when it is looked at. */
 export function textOf({ shown }: PageStack): string {
   return shown ? frameText(shown.view, shown.room, shown.message, false).join('\n') : '';
+}
+
+function drawnAsText(stack: PageStack, stdout: EventEmitter & { readonly columns: number }): Drawn {
+  let frame = textOf(stack);
+  const ended = whenToDraw(stack)(() => {
+    frame = textOf(stack);
+  });
+  return {
+    lastFrame: () => frame,
+    unmount() {
+      ended();
+      const last = drawnByInk(stack, stdout);
+      const [byInk, asText] = [last.lastFrame().trimEnd(), textOf(stack).trimEnd()];
+      last.unmount();
+      if (byInk !== asText) throw new Error(`By ink:\n${byInk}\nas text:\n${asText}`);
+    },
+  };
 }
 
 export function openBench(options: BenchOptions) {
@@ -142,8 +165,9 @@ export function openBench(options: BenchOptions) {
   const stack = beginStack(app, (code) => {
     kept.quit = code;
   });
-  const drawn = options.asText ? undefined : drawnByInk(stack, stdout);
-  const screen = (): string => (drawn ? (drawn.lastFrame() ?? '') : textOf(stack));
+  // Only ink knows how to read a screen out.
+  const drawn = options.byInk || options.reader ? drawnByInk(stack, stdout) : drawnAsText(stack, stdout);
+  const screen = drawn.lastFrame;
   const pause = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1));
 
   async function waitFor(wanted: string | RegExp | ((screen: string) => boolean), ms = 60_000): Promise<string> {
@@ -203,7 +227,7 @@ export function openBench(options: BenchOptions) {
       await waitFor((s) => s.trim() !== '');
       await pause();
     },
-    end: () => drawn?.unmount(),
+    end: () => drawn.unmount(),
   };
 }
 export type Bench = ReturnType<typeof openBench>;

@@ -30,7 +30,7 @@ for (const [cols, rows] of sizes)
   for (const ascii of [false, true])
     test(`is the same at ${cols} by ${rows}, ascii ${ascii}`, async () => {
       const model = pump([asks.choice, asks.text]);
-      const b = openBench({ model, cols, rows, ascii, entries: begun() });
+      const b = openBench({ model, cols, rows, ascii, entries: begun(), byInk: true });
       open.push(b);
       await b.ready();
       same(b);
@@ -47,7 +47,7 @@ for (const [cols, rows] of sizes)
 
 test('is the same on a step, in a list with marks and in a long list', async () => {
   const model = pump([asks.choice, asks.text]);
-  const b = await onStep({ model, entries: begun(), cols: 120, rows: 30 });
+  const b = await onStep({ model, entries: begun(), cols: 120, rows: 30, byInk: true });
   open.push(b);
   same(b);
   await b.press('m');

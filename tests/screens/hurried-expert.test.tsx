@@ -18,7 +18,6 @@ async function bench(
   const b = await onStep({
     model: pump([...steps, asks.end], more),
     entries: begun({}, pace === 'brisk' ? [{ kind: 'pace', pace }] : []),
-    asText: true,
   });
   open.push(b);
   return b;

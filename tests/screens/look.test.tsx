@@ -109,7 +109,7 @@ test('nothing is left out without a word: the frame says so, and Page Down shows
     show: facts.map((f) => f.key),
     gates: [{ id: 'fit', must: "fact_0 == 'ok'", say: 'It does not fit.', overrule: 'with-reason' }],
   });
-  const b = await onStep({ model: pump([asks.quantity, fits, asks.end], { facts }), entries: begun() });
+  const b = await onStep({ model: pump([asks.quantity, fits, asks.end], { facts }), entries: begun(), byInk: true });
   open.push(b);
   await b.press('30', 'enter');
   const small = await b.waitFor('more than fits here: PgDn');
@@ -137,7 +137,7 @@ test('the row of units stays on a small screen', async () => {
     caution: ['Hot parts. They burn.'],
     do: 'Read the heat of the ring off. '.repeat(9),
   });
-  const b = await onStep({ model: pump([long, asks.end]), entries: begun(), cols: 60, rows: 20 });
+  const b = await onStep({ model: pump([long, asks.end]), entries: begun(), byInk: true, cols: 60, rows: 20 });
   open.push(b);
   await b.press('9');
   await b.waitFor('[°C]');
@@ -188,7 +188,7 @@ test('an ASCII terminal gets ASCII only', async () => {
 });
 
 test('a name from elsewhere moves no cursor', async () => {
-  const b = openBench({ model: pump([asks.text]), entries: begun({ name: 'Evil \u001b[2Jname\u202e' }) });
+  const b = openBench({ model: pump([asks.text]), entries: begun({ name: 'Evil \u001b[2Jname\u202e' }), byInk: true });
   open.push(b);
   await b.ready();
   await b.waitFor('Evil name');
@@ -211,7 +211,7 @@ test('no frame is as tall as the terminal, from the smallest to the largest', as
     [80, 24],
     [100, 50],
   ] as const) {
-    const b = await onStep({ model: pump([asks.table, asks.end]), entries: begun(), cols, rows });
+    const b = await onStep({ model: pump([asks.table, asks.end]), entries: begun(), byInk: true, cols, rows });
     open.push(b);
     await b.press('down', 'down');
     expect(b.screen().split('\n').length).toBeLessThanOrEqual(rows - 1);

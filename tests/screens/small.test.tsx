@@ -19,7 +19,14 @@ const flat = (b: Bench): string => b.screen().replace(/\s+/g, ' ');
 const kinds = (b: Bench): string[] => b.kept.entries.map((e) => e.kind);
 
 async function bench(cols: number, rows: number, more: Partial<Parameters<typeof openBench>[0]> = {}): Promise<Bench> {
-  const b = await onStep({ model: pump([danger, asks.end]), entries: begun(), cols: 80, rows: 24, ...more });
+  const b = await onStep({
+    model: pump([danger, asks.end]),
+    entries: begun(),
+    cols: 80,
+    rows: 24,
+    byInk: true,
+    ...more,
+  });
   open.push(b);
   await b.waitFor('CAUTION');
   b.stdout.columns = cols;

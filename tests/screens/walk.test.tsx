@@ -22,7 +22,7 @@ const jobs = [
 
 test.each(jobs)('a whole job in $windows.length windows, by ink: $ink', async ({ windows, ink }) => {
   const [first] = windows;
-  const b = openBench({ model: shippedModel(), ...first, asText: !ink });
+  const b = openBench({ model: shippedModel(), ...first, byInk: ink });
   await b.ready();
   await b.waitFor('Start a job');
   await b.press('1');
