@@ -11,7 +11,9 @@ export default defineConfig({
       'tests/engine/{branches,large,properties}.test.ts',
       'tests/store/{full-disk,kill,light-start,lock-alive,sync-order}.test.ts',
       'tests/store/*.fuzz.test.ts',
+      'tests/procedure/{fuzz,kept,no-names,shipped}.test.ts',
     ],
+    testNamePattern: /^(?!text of a shipped procedure)/,
     // The files of one run share its modules; each mutant gets a fresh process of its own.
     isolate: false,
     env: { ROTORSIDE_TESTS: 'daily' },
