@@ -89,6 +89,8 @@ export interface TerminalUnderTest {
   screen(): string;
   /** Lines that scrolled off the top, oldest first. */
   scrolledOff(): string[];
+  /** Forgets the lines that scrolled off. */
+  forget(): void;
   /** Where the cursor is, counted from 0. */
   cursor(): { readonly x: number; readonly y: number };
   /** Everything that the program ever wrote, with escape codes. */
@@ -175,6 +177,7 @@ const begun = new RegExp('\u001b(?:_[^\u001b]*\u001b?)?$');
 // biome-ignore lint/complexity/useRegexLiterals: as above
 const frameMark = new RegExp('\u001b\\[\\?2026[hl]', 'g');
 const aMinute = 60_000;
+const scrollback = 5000;
 /**
  * A program that lives for seconds: what runs for less than it takes to compile it to optimised code is not compiled so,
  * nothing is collected before its end, and no thread waits beside it. Later versions lack the first of these flags.
@@ -191,7 +194,7 @@ const quickly = [
 /** Starts a program in a pseudo-terminal of its own. */
 export function openTerminal(options: TerminalOptions): TerminalUnderTest {
   const { cols = 80, rows = 24, clock } = options;
-  const screenBuffer = new xterm.Terminal({ cols, rows, allowProposedApi: true, scrollback: 5000 });
+  const screenBuffer = new xterm.Terminal({ cols, rows, allowProposedApi: true, scrollback });
   const flags = options.command === undefined ? [...quickly, ...(clock?.args ?? [])] : (clock?.args ?? []);
   const pty = spawn(options.command ?? process.execPath, [...flags, ...options.args], {
     name: 'xterm-256color',
@@ -312,6 +315,11 @@ export function openTerminal(options: TerminalOptions): TerminalUnderTest {
     lines,
     screen,
     scrolledOff: () => Array.from({ length: screenBuffer.buffer.active.baseY }, (_, i) => row(i)),
+    forget() {
+      // A buffer that may hold none drops them.
+      screenBuffer.options.scrollback = 0;
+      screenBuffer.options.scrollback = scrollback;
+    },
     cursor: () => ({ x: screenBuffer.buffer.active.cursorX, y: screenBuffer.buffer.active.cursorY }),
     raw: () => log,
     async waitFor(wanted, timeoutMs = aMinute) {

@@ -1,15 +1,22 @@
 /** A key that is held down answers one step at most, and nothing that is dangerous or picked. */
-import { afterEach, describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
 import { practiceFile, readReplay } from './drive.js';
 import { closeTerminals, holdDown, keySequences as k } from './harness.js';
-import { standingAt } from './job-at.js';
+import { entriesBefore, InTurn } from './job-at.js';
 
 describe('a held key', () => {
-  afterEach(() => closeTerminals());
   const file = readReplay(practiceFile);
+  const jobs = new InTurn();
+  const { program } = jobs;
+  afterAll(() => {
+    closeTerminals();
+    jobs.remove();
+  });
 
   async function held(step: string, place: string, shows: string, key: string, caution = false) {
-    const { program, term, before } = await standingAt(file, step, place, shows);
+    const term = await jobs.open(file.name, entriesBefore(file, step, place));
+    await term.waitFor(shows);
+    const before = program.entries(file.name).length;
     // The Enter that came here is another press.
     await term.rest();
     if (caution) {
@@ -20,7 +27,6 @@ describe('a held key', () => {
     }
     await holdDown(term, program.clock, key, 2000);
     const added = program.entries(file.name).slice(before);
-    program.remove();
     return { added, screen: term.screen() };
   }
 

@@ -3,12 +3,13 @@
  * (`vitest -u` writes it anew), and what holds at any size: the frame leaves the last row free, never clears the
  * scrollback, and without colour or UTF-8 says the same.
  */
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { long } from '../setup/size.js';
 import { Driver, goOn, practiceFile, readReplay } from './drive.js';
 import { closeTerminals, type KeyName, type TerminalOptions, type TerminalUnderTest } from './harness.js';
-import { jobBefore } from './job-at.js';
-import { newProgram, type Program } from './program.js';
+import { entriesBefore, InTurn, jobBefore } from './job-at.js';
+import { newProgram } from './program.js';
 import { type Moment, screenReader, shipped } from './read-screen.js';
 
 const file = readReplay(practiceFile);
@@ -90,76 +91,85 @@ const shots: readonly Shot[] = [
   { name: 'every key', before: ['make', 'a'], keys: [letter('?')], shows: 'All keys' },
 ];
 
-/** Terminals are mostly waited for: some at a time are soon done. */
-async function fewAtATime<T, R>(list: readonly T[], each: (item: T) => Promise<R>): Promise<R[]> {
-  const done: R[] = [];
-  for (let i = 0; i < list.length; i += 4) done.push(...(await Promise.all(list.slice(i, i + 4).map(each))));
-  return done;
-}
-
 const alike = (a: Shot, b: Shot): boolean =>
   `${a.before}` === `${b.before}` && a.until === b.until && a.waits === b.waits && a.first === b.first;
 /** Shots that begin at the same instant of a job share it, and one program. */
 const groups = shots.flatMap((shot, i) =>
   shots.findIndex((other) => alike(shot, other)) === i ? [shots.filter((other) => alike(shot, other))] : [],
 );
-const ready = new Map<Shot, Program>();
-async function prepare(group: readonly Shot[]): Promise<void> {
-  const shot = group[0] as Shot;
-  const program = newProgram();
-  await jobBefore(program, file, ...shot.before);
-  for (const each of group) ready.set(each, program);
-  if (!shot.until && !shot.first && !shot.waits) return;
-  const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry: true });
-  const term = program.open(['resume']);
-  await term.waitFor('leave this job');
-  await driver.step(term);
-  if (shot.first) {
-    const from = await driver.stands(term);
-    await driver.press(term, shot.first);
-    await driver.moved(term, from);
+/** The journal at that instant, worked on in one program for all of them. */
+const journals = new Map<Shot, { readonly entries: readonly Entry[]; readonly later: number }>();
+async function prepare(): Promise<void> {
+  const jobs = new InTurn();
+  const { program } = jobs;
+  for (const group of groups) {
+    const shot = group[0] as Shot;
+    let entries = entriesBefore(file, ...shot.before);
+    let later = 1;
+    if (shot.until || shot.first || shot.waits) {
+      const driver = new Driver({ program, reader, procedure, file, pace: 'fast', hurry: true });
+      const term = await jobs.open(file.name, entries);
+      if (shot.first) {
+        const from = await driver.stands(term);
+        await driver.press(term, shot.first);
+        await driver.moved(term, from);
+      }
+      if (shot.until) await driver.until(term, shot.until);
+      while (shot.waits && (await driver.stands(term)).kind !== 'waiting') await driver.step(term);
+      entries = program.entries(file.name);
+      later = 0;
+    }
+    for (const each of group) journals.set(each, { entries, later });
   }
-  if (shot.until) await driver.until(term, shot.until);
-  while (shot.waits && (await driver.stands(term)).kind !== 'waiting') await driver.step(term);
-  term.press('ctrl-c');
-  await term.exit;
+  closeTerminals();
+  jobs.remove();
 }
+
+/** Goes through the shots in one program; `look` at each of them, at each of these sizes. */
+async function tour(
+  options: Omit<TerminalOptions, 'args'>,
+  taken: readonly Shot[],
+  sizes: readonly (readonly [cols: number, rows: number])[],
+  look: (term: TerminalUnderTest, shot: Shot, rows: number, cols: number) => void,
+): Promise<void> {
+  const jobs = new InTurn(options);
+  for (const group of groups) {
+    const shown = group.filter((shot) => taken.includes(shot));
+    if (shown.length === 0) continue;
+    const { entries, later } = journals.get(shown[0] as Shot) ?? { entries: [], later: 0 };
+    const term = await jobs.open(file.name, entries, { cols: sizes[0]?.[0], rows: sizes[0]?.[1], later });
+    // Its window made larger: what a small window pushed off its top would come back in a larger one.
+    for (const [cols, rows] of sizes) {
+      term.resize(cols, rows);
+      for (const shot of shown) {
+        await press(term, shot);
+        wellBehaved(term, rows);
+        look(term, shot, rows, cols);
+        await back(term, shot);
+      }
+    }
+  }
+  closeTerminals();
+  jobs.remove();
+}
+
 /** The frames of each size. */
 const frames = new Map<string, Map<Shot, string>>(sizes.map(([cols, rows]) => [`${cols}x${rows}`, new Map()]));
 const frameOf = (shot: Shot, size: string): string => frames.get(size)?.get(shot) ?? '';
 
 beforeAll(async () => {
-  // One program for all, its window made larger: what a small window pushed off its top would come back in a larger one.
-  await fewAtATime(groups, async (group) => {
-    await prepare(group);
-    const [[cols, rows]] = sizes;
-    const term = await opened(group[0] as Shot, { cols, rows });
-    for (const [cols, rows] of sizes) {
-      term.resize(cols, rows);
-      for (const shot of group) {
-        await press(term, shot);
-        wellBehaved(term, rows);
-        frames.get(`${cols}x${rows}`)?.set(shot, term.screen());
-        await back(term, shot);
-      }
-    }
-    if (group.some((shot) => shot.name === 'a danger'))
-      expect(term.raw(), 'so that a test below can fail').toMatch(colour);
-    term.press('ctrl-c');
-    await term.exit;
+  await prepare();
+  let coloured = false;
+  let from = 0;
+  await tour({}, shots, sizes, (term, shot, rows, cols) => {
+    frames.get(`${cols}x${rows}`)?.set(shot, term.screen());
+    coloured ||= shot.name === 'a danger' && colour.test(term.raw().slice(from));
+    from = term.raw().length;
   });
-});
-afterAll(() => {
-  for (const program of ready.values()) program.remove();
+  expect(coloured, 'so that a test below can fail').toBe(true);
 });
 afterEach(() => closeTerminals());
 
-async function opened(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
-  const term = (ready.get(shot) as Program).open(['resume'], options);
-  await goOn(term);
-  await term.taken();
-  return term;
-}
 /** From the bench to what is shown. */
 async function press(term: TerminalUnderTest, shot: Shot): Promise<void> {
   for (const key of shot.keys ?? []) {
@@ -176,11 +186,6 @@ async function back(term: TerminalUnderTest, shot: Shot): Promise<void> {
     term.press('escape');
     await term.taken();
   }
-}
-async function show(shot: Shot, options: Omit<TerminalOptions, 'args'>): Promise<TerminalUnderTest> {
-  const term = await opened(shot, options);
-  await press(term, shot);
-  return term;
 }
 
 /** What holds of every frame. */
@@ -202,7 +207,9 @@ beforeAll(async () => {
   empty.stand('2026-03-02T08:00:00Z');
   const [[cols, rows]] = sizes;
   const first = empty.open([], { cols, rows });
-  const home = (ready.get(shots[0] as Shot) as Program).open([], { cols, rows });
+  const one = newProgram();
+  await jobBefore(one, file, ...(shots[0] as Shot).before);
+  const home = one.open([], { cols, rows });
   await first.waitFor('Start a job');
   for (const [cols, rows] of sizes) {
     first.resize(cols, rows);
@@ -225,6 +232,7 @@ beforeAll(async () => {
   }
   closeTerminals();
   empty.remove();
+  one.remove();
 });
 
 describe.each(sizes)('%i by %i', (cols, rows) => {
@@ -238,30 +246,28 @@ describe.each(sizes)('%i by %i', (cols, rows) => {
 describe('what a terminal can show', () => {
   const some = shots.filter((s) => ['a choice', 'a danger', 'a gate', 'the run-in', 'the marks'].includes(s.name));
 
-  test.each(some)('NO_COLOR: $name says the same without a colour', async (shot) => {
-    const without = await show(shot, { noColor: true });
-    expect(without.raw()).not.toMatch(colour);
-    expect(without.screen()).toBe(frameOf(shot, '80x24'));
-    wellBehaved(without, 24);
+  const plain = new Map<string, string>();
+  let without = '';
+  beforeAll(() =>
+    tour({ noColor: true }, some, [[80, 24]], (term, shot) => {
+      plain.set(shot.name, term.screen());
+      without = term.raw();
+    }),
+  );
+  test.each(some)('NO_COLOR: $name says the same without a colour', (shot) => {
+    expect(plain.get(shot.name)).toBe(frameOf(shot, '80x24'));
+    expect(without).not.toMatch(colour);
   });
 
   // Every screen of a whole job is looked at in ASCII by tests/screens/walk; here the locale is what asks for it.
   const others = shots.filter((_, i) => long || i % 4 === 0);
   test(`LANG=C: ${others.length} screens are pure ASCII`, async () => {
-    const together = groups.map((group) => group.filter((shot) => others.includes(shot))).filter((g) => g.length > 0);
-    const seen = await fewAtATime(together, async (group) => {
-      const term = await opened(group[0] as Shot, { lang: 'C' });
-      for (const shot of group) {
-        await press(term, shot);
-        wellBehaved(term, 24);
-        expect(term.raw().match(/[^\x00-\x7f]/gu) ?? [], shot.name).toEqual([]);
-        await back(term, shot);
-      }
-      term.press('ctrl-c');
-      await term.exit;
-      return group.length;
+    const seen: string[] = [];
+    await tour({ lang: 'C' }, others, [[80, 24]], (term, shot) => {
+      expect(term.raw().match(/[^\x00-\x7f]/gu) ?? [], shot.name).toEqual([]);
+      seen.push(shot.name);
     });
-    expect(seen.reduce((sum, n) => sum + n)).toBe(others.length);
+    expect(seen).toHaveLength(others.length);
   });
 });
 
@@ -270,9 +276,9 @@ describe('the window changes its size', () => {
     const program = newProgram();
     await jobBefore(program, file, 'duty', 'job');
     const before = program.entries(file.name).length;
-    const shot: Shot = { name: '', before: ['duty', 'job'], shows: 'Top speed' };
-    ready.set(shot, program);
-    const term = await show(shot, {});
+    const term = program.open(['resume']);
+    await goOn(term);
+    await term.waitFor('Top speed');
     term.write('140');
     await term.waitFor('> 140');
     let typed = '140';
@@ -306,5 +312,6 @@ describe('the window changes its size', () => {
     expect(program.entries(file.name).slice(before)).toMatchObject([
       { kind: 'answer', key: 'top_speed', value: 14_000, typed: '14000 rpm' },
     ]);
+    program.remove();
   });
 });

@@ -1,33 +1,38 @@
 /** Hands that know the way: no digit is lost or doubled between one answer and the next, typed or pasted. */
-import { afterEach, expect, test } from 'vitest';
+import { afterAll, expect, test } from 'vitest';
 import { practiceFile, readReplay } from './drive.js';
 import { closeTerminals } from './harness.js';
-import { standingAt } from './job-at.js';
-
-afterEach(() => closeTerminals());
+import { entriesBefore, InTurn } from './job-at.js';
 
 const file = readReplay(practiceFile);
+const jobs = new InTurn();
+const { program } = jobs;
+afterAll(() => {
+  closeTerminals();
+  jobs.remove();
+});
 
 async function at(step: string, place: string, shows: string) {
-  const { program, term, before } = await standingAt(file, step, place, shows);
+  const term = await jobs.open(file.name, entriesBefore(file, step, place));
+  await term.waitFor(shows);
+  const before = program.entries(file.name).length;
   const given = () =>
     program
       .entries(file.name)
       .slice(before)
       .flatMap((e) => (e.kind === 'answer' ? [`${e.key}=${e.typed ?? String(e.value)}`] : [e.kind]));
-  return { program, term, given };
+  return { term, given };
 }
 
 test('1 for the choice and 13000 for the figure after it, in one go', async () => {
-  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  const { term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('113000\r');
   await term.waitFor('PA66 nylon');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
-  program.remove();
 });
 
 test('the same within an eye-blink, key by key', async () => {
-  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  const { term, given } = await at('make', 'a', 'Balls, as claimed');
   for (const [i, key] of [...'113000'].entries()) {
     program.clock.hold(90 * i);
     term.write(key);
@@ -38,11 +43,10 @@ test('the same within an eye-blink, key by key', async () => {
   term.write('\r');
   await term.waitFor('PA66 nylon');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
-  program.remove();
 });
 
 test('a figure that is pasted stands in the field, and its line end does not record it', async () => {
-  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  const { term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('1');
   await term.waitFor('Limiting speed, open');
   term.write('\x1b[200~13 000 rpm\r\n\x1b[201~');
@@ -53,11 +57,10 @@ test('a figure that is pasted stands in the field, and its line end does not rec
   term.press('enter');
   await term.waitFor('PA66 nylon');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13 000 rpm']);
-  program.remove();
 });
 
 test('pasted words are no commands where a figure is asked', async () => {
-  const { program, term, given } = await at('make', 'a', 'Balls, as claimed');
+  const { term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('1');
   await term.waitFor('Limiting speed, open');
   // u would take the answer back, m open the menu.
@@ -65,11 +68,10 @@ test('pasted words are no commands where a figure is asked', async () => {
   await term.taken();
   expect(term.screen()).toContain('Limiting speed, open');
   expect(given()).toEqual(['hybrid_claim=hybrid']);
-  program.remove();
 });
 
 test.each([0, 30, 200, 600])('a danger is not confirmed by what is typed %i ms ahead of reading it', async (ms) => {
-  const { program, term, given } = await at('isolate', 'job', 'DANGER');
+  const { term, given } = await at('isolate', 'job', 'DANGER');
   await term.readDanger();
   program.clock.hold(0);
   term.write('9');
@@ -81,5 +83,4 @@ test.each([0, 30, 200, 600])('a danger is not confirmed by what is typed %i ms a
   program.clock.release();
   await term.taken();
   expect(given()).toEqual(['caution']);
-  program.remove();
 });
