@@ -1,8 +1,11 @@
 /** Where a figure comes from, on the invented pump: each line of the tree written out. */
 import { describe, expect, it } from 'vitest';
+import type { Calculator } from '../../src/calc/types.js';
 import { predictionOptions } from '../../src/engine/actions/predictable.js';
 import { type Derivation, derivation, derivationsFor } from '../../src/engine/state/derivation.js';
-import { Bench, finished, modelFrom, prepared, pump, pumpText, readyToFill } from './pump.js';
+import { loadProcedure } from '../../src/procedure/load.js';
+import { modelOf } from '../../src/procedure/model.js';
+import { Bench, calculators, finished, modelFrom, prepared, pump, pumpText, readyToFill, tables } from './pump.js';
 
 const ready = readyToFill();
 const plain = { value: undefined, plusMinus: undefined, worked: [], warnings: [], sources: [], inputs: [] };
@@ -107,6 +110,8 @@ describe('a figure comes from', () => {
       inputs: [],
     });
     expect(of(ready, 'oil', 'job')).not.toHaveProperty('typed');
+    expect(of(ready, 'gauge', 'job')).not.toHaveProperty('typed');
+    expect(of(new Bench().answer('start', 'job', { name_a: 'Pump' }), 'name_a', 'job')).not.toHaveProperty('typed');
   });
 
   it('a reading as it was typed, and what it was corrected from', () => {
@@ -202,6 +207,60 @@ describe('a figure comes from', () => {
     const bench = readyToFill(new Bench(model));
     expect(of(bench, 'lid_area', 'a')).toMatchObject({ kind: 'rule', worked: ['80 ± 1 mm = 80'] });
     expect(of(bench, 'share', 'job').sources).toHaveLength(1);
+  });
+});
+
+describe('the sources of a calculation', () => {
+  /** Bore and share by a table row each; the calculator names the input that is asked for as the widest. */
+  const made = (dominant: string | undefined, bore = 'bore'): Derivation => {
+    const { cylinder } = calculators;
+    const sourced: Calculator = {
+      ...cylinder,
+      run: (inputs, all) => {
+        const { results, ...rest } = cylinder.run(inputs, all);
+        const { dominant: _, ...swept } = results.swept!;
+        const sources = [
+          { tag: 'P', text: 'Book A' },
+          { tag: 'P', text: 'Book B' },
+          { tag: 'P', text: 'Book A' },
+          { tag: 'M', text: 'one' },
+          { tag: 'M', text: 'two' },
+          { tag: 'A', text: 'Book A' },
+          { tag: 'A', text: 'volume of a cylinder' },
+          { tag: 'shop', text: 'our own' },
+        ] as const;
+        return { ...rest, sources, results: { ...results, swept: { ...swept, ...(dominant && { dominant }) } } };
+      },
+    };
+    const own = { ...calculators, cylinder: sourced };
+    const text = pumpText.replace('with: { bore: bore, stroke: stroke }', `with: { bore: "${bore}", stroke: stroke }`);
+    const { procedure } = loadProcedure(text, 'pump.yaml', { tables, calculators: own });
+    return derivation(readyToFill(new Bench(modelOf(procedure!, 'hash', tables, own))).state, 'swept', 'a');
+  };
+  const told = (d: Derivation) => d.sources.map((s) => [s.tag, s.says, ...(s.row ? [s.row] : [])].join(' '));
+  const own = [
+    'A arithmetic: volume of a cylinder',
+    'P Book A',
+    'P Book B',
+    'M usual, verify',
+    'A arithmetic: Book A',
+    'shop the shop’s own figure: our own',
+  ];
+  it('stand once each, those of a row with the row', () => {
+    expect(told(made('bore'))).toEqual(own);
+    const thick = "number_in('oils', 'thick', 'share')";
+    expect(told(made('bore', `bore * ${thick} / ${thick}`))).toEqual([...own, 'M usual, verify oils: thick']);
+  });
+
+  it('and what makes it unsure: the reading, or the widest of those in it, or nothing', () => {
+    expect(made('bore').dominant).toEqual({ key: 'bore', label: 'Bore', reading: 'Bore' });
+    expect(made('stroke').dominant?.key).toBe('stroke');
+    expect(made('nope')).not.toHaveProperty('dominant');
+    expect(made(undefined)).not.toHaveProperty('dominant');
+    // 80 ± 1 mm is wider than 40 ± 0.1 mm; of what has no width the first stands for all.
+    expect(made('bore', 'bore + lid_long - 80.0').dominant?.key).toBe('lid_long');
+    expect(made('bore', 'gauge + 40.0').dominant?.key).toBe('gauge');
+    expect(made('bore', '40.0')).not.toHaveProperty('dominant');
   });
 });
 

@@ -68,6 +68,7 @@ describe('a job follows', () => {
     expect(refusal(procedure, finished(new Bench(drill)).state)).toBe(
       '“Look at the pump again” follows a job of hand-pump, not of drill; choose another job.',
     );
+    expect(refusal(procedure, new State(pump, [], 0))).toBe('The job “” is not finished yet; finish it first.');
     expect(refusal(procedure, prepared().state)).toBe('The job “Test” is not finished yet; finish it first.');
   });
 });

@@ -214,10 +214,9 @@ class Deriver {
         const calculator = model.calculators[o.calc];
         const texts = Object.entries(use?.with ?? {});
         const inputs = this.reads(info, place).map(([k, p]) => this.of(k, p));
-        const lead = o.outcome.results[o.result]?.dominant;
-        const text = lead === undefined ? undefined : use?.with[lead];
-        const name =
-          text === undefined ? undefined : (values.contributions(text, place)[0]?.name ?? o.inputs[lead!]?.[0]);
+        const lead = o.outcome.results[o.result]?.dominant ?? '';
+        const text = use?.with[lead];
+        const name = text && (values.contributions(text, place)[0]?.name ?? o.inputs[lead]?.[0]);
         return {
           ...base,
           kind: 'calculation',
@@ -299,5 +298,6 @@ class Deriver {
   }
 }
 
-const unique = (sources: readonly ShownSource[]): ShownSource[] =>
-  sources.filter((s, i) => sources.findIndex((t) => t.tag === s.tag && t.says === s.says && t.row === s.row) === i);
+const unique = (sources: readonly ShownSource[]): ShownSource[] => [
+  ...new Map(sources.map((s) => [JSON.stringify([s.tag, s.says, s.row]), s])).values(),
+];
