@@ -78,8 +78,16 @@ describe('a drawing is given', () => {
   const drawn = (bench: Bench, place: string, given?: Record<string, string>) =>
     drawnValues(bench.state.values, { draw: { picture: 'syringe', ...(given && { with: given }) } } as Step, place);
   it('what is known, under its own names', () => {
-    expect(drawn(ready, 'a', { d: 'bore', half: 'bore / 2.0', leak: 'leak', who: 'which_head' })).toEqual({
-      ...{ d: 40, half: 20, who: 'a' },
+    expect(
+      drawn(ready, 'a', {
+        d: 'bore',
+        half: 'bore / 2.0',
+        leak: 'leak',
+        who: 'which_head',
+        all: '[1.0].map(x, x + bore)',
+      }),
+    ).toEqual({
+      ...{ d: 40, half: 20, who: 'a', all: [41] },
     });
     expect(drawn(ready, 'a')).toEqual({});
     expect(drawnValues(ready.state.values, {} as Step, 'a')).toEqual({});

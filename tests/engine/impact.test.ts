@@ -239,6 +239,9 @@ describe('what is signed', () => {
   it('leaves out what went on against a stop, while it still would stop', () => {
     const words = (bench: Bench, role: 'mentor' | 'self') => vouchWords(bench.state, step, 'job', role);
     expect(words(built(), 'self')).toBe('I looked twice.');
+    const { state } = built();
+    for (const role of ['mentor', 'self'] as const)
+      expect(vouchWords(state, pump.steps.get('glue')!, 'a', role)).toBe('');
     expect(words(passed(worn()), 'self')).toBe(
       'I looked twice. Except what went on against a stop here: “spare ordered”.',
     );

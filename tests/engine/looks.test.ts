@@ -126,8 +126,21 @@ describe('figures in words', () => {
     ['keep', 'burn', undefined, 'with-width', 'burn'],
     ['letters', ['x', 'y'], undefined, 'with-width', 'X, Y'],
     ['nothing', 'as it is', undefined, 'with-width', 'as it is'],
+    ['nothing', 1.23456789, 0.1, 'with-width', '1.23457'],
   ])('%s %j', (key, value, half, how, text) => {
     expect(showValue(ready.model, key, value as never, half, how)).toBe(text);
+  });
+
+  it('of what is picked in a log have the words of its choices', () => {
+    const options = 'options: [ { value: low, label: Low hum }, { value: high, label: High whine } ]';
+    const text = pumpText.replace(
+      'key: noise, kind: yes-no, label: Noise,',
+      `key: noise, kind: choice, label: Noise, ${options},`,
+    );
+    const model = modelFrom(text);
+    expect(showValue(model, 'noise', 'low')).toBe('Low hum');
+    expect(showValue(model, 'all_noise', ['low', 'high', 'other'])).toBe('Low hum, High whine, other');
+    expect([showValue(model, 'rows_run', 3), showValue(model, 'elapsed_run', [0, 10])]).toEqual(['3', '0 min, 10 min']);
   });
 
   it.each([
@@ -170,13 +183,19 @@ describe('figures in words', () => {
     name: 'marks',
     title: 'Marks',
     inputs: { bore: { label: 'Bore', type: 'quantity', kind: 'length', unit: 'mm' } },
-    results: { at: { label: 'Marks', kind: 'length', unit: 'mm', list: true } },
+    results: {
+      at: { label: 'Marks', kind: 'length', unit: 'mm', list: true },
+      vol: { label: 'Volumes', kind: 'volume', unit: 'mL', list: true },
+    },
     formula: 'm',
     source: { tag: 'A', text: 'marks' },
     run: ({ bore }) => {
       const { value } = bore as { readonly value: number };
       return {
-        results: { at: { value: [value / 3, value], plusMinus: value > 50 ? [0.3, 0.02] : undefined } },
+        results: {
+          at: { value: [value / 3, value], plusMinus: value > 50 ? [0.3, 0.02] : undefined },
+          vol: { value: [value / 3, value] },
+        },
         warnings: [],
         worked: [],
       } as ReturnType<Calculator['run']>;
@@ -187,7 +206,7 @@ describe('figures in words', () => {
     const text = pumpText
       .replace(
         'calcs:\n',
-        'calcs:\n  - { calc: marks, at: head, with: { bore: bore }, gives: { at: marks_at }, names: { at: mark_names } }\n',
+        'calcs:\n  - { calc: marks, at: head, with: { bore: bore }, gives: { at: marks_at, vol: marks_vol }, names: { at: mark_names, vol: mark_names } }\n',
       )
       .replace(
         'facts:\n',
@@ -207,6 +226,8 @@ describe('figures in words', () => {
       '20.0 ± 0.3 mm',
       '60.00 ± 0.02 mm',
     ]);
+    // Only what is read off a rule is rounded to its marks.
+    expect(showKey(at('40'), 'marks_vol', 'a')).toBe('first: 13.33 mL; last: 40 mL');
     expect(namedItems(at('40', 'one'), 'marks_at', 'a'), 'one name for two items').toBeUndefined();
     expect(namedItems(at('40'), 'bore', 'a')).toBeUndefined();
     expect(namedItems(prepared(new Bench(model)).state.values, 'marks_at', 'a')).toBeUndefined();

@@ -310,6 +310,35 @@ describe('waits', () => {
     expect(bench.state.available('a')).not.toEqual([]);
   });
 
+  it('are none where they take no time, and begin whole', () => {
+    const bench = readyToFill(new Bench(modelFrom(pumpText.replace('minutes: "30.0"', 'minutes: "0.0"'))));
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    expect(bench.done('glue', 'a').state.view('glue', 'a')).toMatchObject({ status: 'done', wait: undefined });
+    const begun = readyToFill();
+    for (const h of ['a', 'b']) begun.done('fill', h).answer('screws', h, { screws: 4 });
+    expect(begun.done('glue', 'a').state.view('glue', 'a')?.wait).toEqual({
+      ...{ label: 'glue setting', from: begun.now, until: begun.now + 30 * 60_000 },
+      ...{ left: 30 * 60_000, clockBack: false },
+    });
+    expect(begun.wait(30).state.view('glue', 'a')?.wait).toMatchObject({ left: 0, clockBack: false });
+    begun.now -= 1;
+    expect(begun.state.view('glue', 'a')).toMatchObject({ status: 'waiting', wait: { left: 1 } });
+  });
+
+  it('leave a signature as it is, also when they are overruled', () => {
+    const hold = '    hold: { say: Mentor looks, self_check: Mine. }\n    title: Glue the badge';
+    const bench = readyToFill(new Bench(modelFrom(pumpText.replace('    title: Glue the badge', hold))));
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    bench.done('glue', 'a');
+    expect(bench.state.view('glue', 'a')).toMatchObject({ status: 'open', wants: 'sign' });
+    bench.do({ do: 'sign', step: 'glue', place: 'a', initials: 'ZZ' });
+    expect(bench.state.view('glue', 'a')).toMatchObject({ status: 'waiting', signed: { initials: 'ZZ' } });
+    const over = { do: 'overrule', step: 'glue', place: 'a', gate: 'wait', initials: 'AP', reason: 'hard' } as const;
+    expect(bench.do(over).state.view('glue', 'a')).toMatchObject({
+      ...{ status: 'done', signed: { initials: 'ZZ' }, wait: { left: 0, skipped: { reason: 'hard' } } },
+    });
+  });
+
   it('may be overruled with a reason', () => {
     const bench = glued();
     const now = { do: 'overrule', step: 'glue', place: 'a', gate: 'wait', initials: 'AP' } as const;

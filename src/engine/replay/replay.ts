@@ -267,7 +267,7 @@ class Run {
           left.delete(again);
           return true;
         }
-        if (item.held !== undefined && view.gates.some((g) => g.gate.id === item.held)) return false;
+        if (view.gates.some((g) => g.gate.id === item.held)) return false;
         const o = overrules.find(({ gate }) => view.gates.some((g) => g.gate.id === gate));
         if (!o) throw new Refused(`“${view.step.title}”: ${gateSentence(this.state, view)}`);
         overrules.splice(overrules.indexOf(o), 1);

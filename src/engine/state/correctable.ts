@@ -46,7 +46,7 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
   const seen = new Set<Derivation>();
   const add = (d: Derivation): boolean => {
     const { from } = model.keys.get(d.key)!;
-    const key = from.by === 'question' || from.by === 'rows' ? from.question?.key : undefined;
+    const key = 'question' in from ? from.question?.key : undefined;
     // The newest of a log comes first.
     const hit = key && all.find((r) => r.question.key === key && r.place === d.place);
     if (hit && !out.includes(hit)) out.push(hit);

@@ -94,7 +94,7 @@ export class State {
   /** Steps that can be worked on now, in order; the current place first when one is given. */
   available(place?: string): StepView[] {
     const open = this.views.filter((v) => v.status === 'open' || v.status === 'stopped' || v.status === 'reopened');
-    if (!place || place === 'job') return open;
+    if (!place) return open;
     const near = open.filter((v) => v.place === 'job' || related(v.place, place));
     return [...near, ...open.filter((v) => !near.includes(v))];
   }

@@ -105,9 +105,9 @@ function saidBeside(values: Values, step: Step, place: string, key: string): boo
 
 /** In the brisk pace what can be filled in comes last, so that it need not be asked. */
 function inTurn(values: Values, asks: Question[], place: string, pace: Pace): Question[] {
-  if (pace !== 'brisk' || !asks.some((q) => q.filled)) return asks;
+  if (pace !== 'brisk') return asks;
   const last = asks.filter((q) => q.filled && suggestionOf(values, q, place) !== undefined);
-  return last.length < asks.length ? [...asks.filter((q) => !last.includes(q)), ...last] : asks;
+  return [...asks.filter((q) => !last.includes(q)), ...last];
 }
 
 function nextQuestion(

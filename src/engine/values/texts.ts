@@ -26,7 +26,7 @@ const one = (
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     return `${showQuantity(value, info.quantity, width)}${unit}`;
   }
-  const question = info?.from.by === 'question' || info?.from.by === 'rows' ? info.from.question : undefined;
+  const question = info && 'question' in info.from ? info.from.question : undefined;
   if (question && model) return optionsOf(question, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;
 };

@@ -183,8 +183,8 @@ export class Values implements ValueSource {
   contributions(text: string, place: string): { readonly name: string; readonly half: number }[] {
     const e = this.model.expression(text);
     const parts = e.names.flatMap((name): [string, Known][] => {
-      const v = this.model.keys.has(name) ? this.get(name, place) : undefined;
-      return v?.known ? [[name, v]] : [];
+      const v = this.get(name, place);
+      return v.known ? [[name, v]] : [];
     });
     const values = Object.fromEntries(parts.map(([name, v]) => [name, v.value]));
     return parts
