@@ -206,7 +206,7 @@ export class Values implements ValueSource {
         if (given && asked !== false && called !== false && !(q.optional && given.value === ''))
           return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
         // Where nobody can tell yet whether it will be asked, nothing counts meanwhile: it may come out as anything.
-        const open = asked !== false && called !== false && !(asked && called) && this.takesPart(place);
+        const open = asked !== false && called !== false && !(asked && called) && this.mayCome(from.step, place);
         if (q.otherwise !== undefined && from.part === undefined && !open && this.mayStand(from.step, place))
           return { known: true, value: q.otherwise, plusMinus: undefined, origin: { from: 'otherwise' }, asOf: 0 };
         return unknown([q.key]);
@@ -274,6 +274,12 @@ export class Values implements ValueSource {
   private mayStand(step: Step, place: string): boolean {
     if (!this.notPresumed.has(slot(step.id, place))) return true;
     return step.when !== undefined && this.holds(step.when, place) === false;
+  }
+
+  /** False where a step surely is not asked: its place is left out, or nobody reported what it belongs to. */
+  private mayCome({ branch }: Step, place: string): boolean {
+    if (!this.takesPart(place)) return false;
+    return branch === undefined || raisedAt(this.model, this.ledger.raised, branch, place).length > 0;
   }
 
   private fromGiven(given: Given, part: number | undefined, usual: number | undefined): Value {
