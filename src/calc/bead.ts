@@ -23,7 +23,7 @@ export const bead = defineCalculator({
   results: {
     gapVolume: result('Each ball gap, both raceways together', 'volume', 'mL'),
     raceVolume: result('Of it at each raceway, half', 'volume', 'mL'),
-    beadDiameter: result('Bead at each raceway, diameter', 'length', 'mm'),
+    beadDiameter: result('The bead as one drop, diameter', 'length', 'mm'),
     gapBead: result('Both beads of a gap as one, diameter', 'length', 'mm'),
     beadString: result('Length of the bead at each raceway', 'length', 'mm'),
     gapString: result('Length of both beads of a gap', 'length', 'mm'),

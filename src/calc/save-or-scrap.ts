@@ -75,7 +75,7 @@ export const saveOrScrap = defineCalculator({
       (finding) =>
         scrapFor[finding] ??
         judgeFor[finding] ??
-        `the job (${figure(cost)}) costs as much as a proven pair (${figure(price)}) or more`,
+        `the job (${figure(cost)}) costs no less than a proven pair (${figure(price)})`,
     );
     const warnings: string[] = [];
     if (unpriced) warnings.push('Without the price of a pair the money was not weighed: give that price.');

@@ -202,7 +202,7 @@ describe('CP: save-or-scrap', () => {
     ],
     [
       on('pairPrice=200 jobCost=200 findings=none'),
-      { verdict: 'unclear', decided: 'the job (200) costs as much as a proven pair (200) or more' },
+      { verdict: 'unclear', decided: 'the job (200) costs no less than a proven pair (200)' },
       [],
     ],
     [on('pairPrice=200 jobCost=200 findings=none spare=doubtful'), { verdict: 'unclear' }, ['counterfeit']],
