@@ -24,11 +24,13 @@ export function propagate<T extends Readonly<Record<string, Measured>>>(
   f: (x: Numbers<T>) => number,
 ): Propagated {
   const at: Record<string, number> = {};
-  for (const [name, input] of Object.entries(inputs)) at[name] = input.value;
+  const widths: [name: string, half: number][] = [];
+  for (const name of Object.keys(inputs)) {
+    const { value, plusMinus } = inputs[name]!;
+    at[name] = value;
+    if (plusMinus !== undefined) widths.push([name, plusMinus]);
+  }
   const value = f(at as Numbers<T>);
-  const widths = Object.entries(inputs).flatMap(([name, { plusMinus }]) =>
-    plusMinus === undefined ? [] : ([[name, plusMinus]] as const),
-  );
   if (widths.length === 0) return { value };
   return { value, ...halfWidth(f as (x: Names) => number, at, widths) };
 }

@@ -59,10 +59,10 @@ async function fill(
   let last = '';
   let before: State | undefined;
   for (;;) {
-    const state: State = new State(model, job.entries, clock.now(), { before });
+    const state: State = new State(model, job.entries, clock.now(), { before, spent: true });
     before = state;
     const position = model.places.find((p) => p.parent === 'job' && state.values.takesPart(p.id))?.id ?? 'job';
-    const view = state.available(position)[0];
+    const view = state.next(position);
     if (!view) {
       const left = Math.min(...state.waiting.map((w) => w.wait?.left ?? Number.POSITIVE_INFINITY));
       if (!Number.isFinite(left)) return undefined;

@@ -12,7 +12,7 @@ import type { CalcUse } from './schema.js';
 
 export interface ConditionTrial {
   /**
-   * It can come out true, false, unsettled; undefined when it can't be tried to the end. With `fixed` these questions
+   * It can come out true, or at least false; undefined when it can't be tried to the end. With `fixed` these questions
    * have one answer, calculators are worked with what can be tried, and facts gathered from below are those of one place.
    */
   readonly can: (
@@ -25,8 +25,8 @@ export interface ConditionTrial {
 }
 interface Outcomes {
   readonly true: boolean;
+  /** Tried only as long as it was never true. */
   readonly false: boolean;
-  readonly unsettled: boolean;
 }
 
 const MOST_CASES = 20_000;
@@ -199,7 +199,7 @@ export function trialFor(
       const names = [...p.leaves].filter(([, values]) => values.length > 0);
       const cases = names.reduce((n, [, values]) => n * values.length, 1);
       if (cases > MOST_CASES) return undefined;
-      const seen = { true: false, false: false, unsettled: false };
+      const seen = { true: false, false: false };
       for (let i = 0; i < cases; i++) {
         const values: Record<string, Answer> = {};
         let rest = i;
@@ -212,8 +212,8 @@ export function trialFor(
           if (v !== undefined) values[name] = v;
         }
         const outcome = p.run.run(values);
-        seen[outcome === true ? 'true' : outcome === false ? 'false' : 'unsettled'] = true;
-        if (seen.true && seen.false && seen.unsettled) break;
+        if (typeof outcome === 'boolean') seen[`${outcome}`] = true;
+        if (seen.true) break;
       }
       return seen;
     },

@@ -46,16 +46,15 @@ export function fillDrawn(random: Random, draw: Draw, body: Body, number: number
   }));
 }
 
+const ends = new WeakMap<Draw, readonly Drawn[]>();
+function endsOf(draw: Draw): readonly Drawn[] {
+  const made =
+    ends.get(draw) ?? draw.bodies.flatMap((body) => [0, 1].map((share) => drawnFrom(draw, body, 1, () => share)));
+  ends.set(draw, made);
+  return made;
+}
 /** The same with the least, then with the most of each range, for each body. */
-export const filledAtEnds = (draw: Draw, typed: Typed): Typed[] =>
-  draw.bodies.flatMap((body) =>
-    [0, 1].map((share) =>
-      filled(
-        typed,
-        drawnFrom(draw, body, 1, () => share),
-      ),
-    ),
-  );
+export const filledAtEnds = (draw: Draw, typed: Typed): Typed[] => endsOf(draw).map((drawn) => filled(typed, drawn));
 
 export const namesDrawn = (draw: Draw): ReadonlySet<string> =>
   new Set([...drawnFrom(draw, Object.assign({}, ...draw.bodies), 1, () => 0).keys()]);

@@ -95,6 +95,7 @@ interface Asked {
 
 /** What was shown, when it is another value than the one given. */
 function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Shown | undefined {
+  if (!rotor.mayShow(asked.step, asked.place, asked.question.key)) return undefined;
   const way = given.entry.way ?? given.first.way;
   const showed = (at: State, by = way): Shown | undefined => {
     const text = rotor.typed(asked.step, asked.place, asked.question.key, asked.row, at, by);

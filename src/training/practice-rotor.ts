@@ -21,7 +21,7 @@ export class PracticeRotor {
   readonly story: string;
   readonly procedure: string;
   readonly next: string | undefined;
-  private readonly words: RotorWords;
+  private compiled: RotorWords | undefined;
 
   constructor(
     readonly file: Rotor,
@@ -33,7 +33,6 @@ export class PracticeRotor {
     this.story = file.story;
     this.procedure = file.procedure;
     this.next = file.next;
-    this.words = new RotorWords(model, file);
   }
 
   /** Ways of measuring to choose between first; none when there is nothing to choose. */
@@ -65,6 +64,16 @@ export class PracticeRotor {
     return this.look(step, place, key, row, state, way)?.shows;
   }
 
+  /** False where it shows nothing, whatever was done. */
+  mayShow(step: string, place: string, key: string): boolean {
+    const { run_in, logs = [], readings } = this.file;
+    return (
+      run_in?.log?.step === step ||
+      logs.some((l) => l.step === step && l.columns.includes(key)) ||
+      readings.some((r) => r.step === step && r.at === place && keysOfReading(r).includes(key))
+    );
+  }
+
   /** Other answers that are as true here. */
   also(step: string, place: string, key: string, row: number, state: State): readonly string[] {
     return this.reading(step, place, key, state, row)?.also?.[key] ?? [];
@@ -76,6 +85,12 @@ export class PracticeRotor {
     const found = this.look(step, place, key, row, state, undefined);
     if (found?.shows === undefined || found.sees !== undefined || Array.isArray(found.shows)) return undefined;
     return this.looks(key, found.shows) === undefined ? String(found.shows) : undefined;
+  }
+
+  /** Made when the first condition is asked for: a list of rotors asks none. */
+  private get words(): RotorWords {
+    this.compiled ??= new RotorWords(this.model, this.file);
+    return this.compiled;
   }
 
   /** The trap conditions are evaluated with the same words. */

@@ -1,6 +1,6 @@
 /** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
 import type { Entry } from '../engine/journal/entry.js';
-import { State } from '../engine/state/state.js';
+import { State, type StateOptions } from '../engine/state/state.js';
 import { isFilled, isOwn } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap } from './rotor-file.js';
@@ -49,7 +49,7 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
   let then: State | undefined;
   for (const [i, entry] of state.entries.entries()) {
     if (idle.has(entry.kind)) continue;
-    then = stateAfter(state, i, then);
+    then = stateAfter(state, i, then && { before: then, spent: true });
     for (const trap of traps) {
       if (sealed.has(trap.id)) continue;
       const fell = rotor.holds(trap.fell, then, trap.at) === true;
@@ -71,11 +71,11 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
   });
 }
 
-/** The job as it stood after entry number `index` (from 0). `before`: one that stood earlier, to save work. */
-export function stateAfter(state: State, index: number, before?: State): State {
+/** The job as it stood after entry number `index` (from 0). `from`: one that stood earlier, to save work. */
+export function stateAfter(state: State, index: number, from: Pick<StateOptions, 'before' | 'spent'> = {}): State {
   const entries = state.entries.slice(0, index + 1);
   const at = Date.parse(entries.at(-1)?.at ?? '');
-  return new State(state.model, entries, Number.isNaN(at) ? state.now : at, { ...state.options, before });
+  return new State(state.model, entries, Number.isNaN(at) ? state.now : at, { ...state.options, ...from });
 }
 
 /** True once the step is done at the trap's place, around it or below it. */

@@ -38,6 +38,9 @@ describe('handed over from entry to entry', () => {
           handed = new State(pump, journal, now, { before: handed, spent: true });
           // What is looked at differs from entry to entry, and so does what there is to hand over.
           if (i % 3) expect(stopsNow(handed)).toEqual(stopsNow(new State(pump, journal, now)));
+          // What is next, before and after all that is behind it was looked at.
+          const first = pump.places.map((p) => handed?.next(p.id));
+          if (i % 4 === 0) expect(first).toEqual(pump.places.map((p) => handed?.available(p.id)[0]));
           if (i % 5 === 0) expect(snapshot(handed)).toEqual(snapshot(new State(pump, journal, now)));
           if (entry.kind === 'undo') undone++;
         });
@@ -104,24 +107,14 @@ describe('handed over from entry to entry', () => {
     expect(log.lines).toEqual(stopsOf(outcome.state));
   });
 
-  it.each([1, 2, 3])('jobs that begin alike go on from where the first stood, as if each began anew (%s)', (n) => {
-    const reason = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
-    const jobs = [
-      () => new Job(),
-      bent,
-      () => new Job().answer('dose', 'a', { dose_set: '2.5 mL' }),
-      () => {
-        const job = new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
-        job.step('dose', 'a').overrule = reason;
-        return job;
-      },
-      () => new Job().answer('run-in-accept', 'job', { leak: 'yes' }),
-      () => new Job().unraise('emergency', 'job').answer('white-cloth', 'b', { cloth: 'stained' }),
-      () => new Job(),
-    ];
-    // In any order: each leaves where it stood, and none may spoil what another goes on from.
-    for (const make of jobs.toSpliced(0, 0, ...jobs.splice(n))) {
-      const job = make();
+  it('jobs that begin alike go on from where the first stood, as if each began anew', () => {
+    const dosed = (): Job => new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
+    const overruled = dosed();
+    overruled.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
+    const stained = new Job().unraise('emergency', 'job').answer('white-cloth', 'b', { cloth: 'stained' });
+    const leaking = new Job().answer('run-in-accept', 'job', { leak: 'yes' });
+    // Each leaves where it stood, and none may spoil what another goes on from.
+    for (const job of [bent(), dosed(), overruled, stained, leaking, new Job().answer('cause', 'a', {}), new Job()]) {
       const whole = replay(job.model, job.file);
       const onward = job.run();
       expect(onward.ok ? '' : onward.message).toBe(whole.ok ? '' : whole.message);

@@ -2,11 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
-import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { size } from '../setup/size.js';
-import { model } from '../shipped/good-job.js';
+import { onward, sealed } from '../shipped/good-job.js';
 import { goodText } from './program.js';
 import { apply, change, type File, good } from './spoil.js';
 
@@ -23,7 +22,7 @@ function run(text: string): 'passed' | 'unreadable' | 'refused' {
     result = 'unreadable';
   } else if (read.value.start !== undefined && Number.isNaN(Date.parse(read.value.start))) result = 'refused';
   else {
-    const outcome = replay(model, read.value);
+    const outcome = onward(sealed, read.value);
     if (!outcome.ok) {
       expect(outcome.item).toBeGreaterThanOrEqual(0);
       expect(outcome.item).toBeLessThan(read.value.steps.length);

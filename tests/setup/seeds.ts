@@ -3,3 +3,5 @@ import fc from 'fast-check';
 import { seed } from './size.js';
 
 fc.configureGlobal({ seed });
+// As many lines as Node itself gives: Vitest asks for a hundred, and reading what is spoilt makes errors by the thousand.
+Error.stackTraceLimit = 10;

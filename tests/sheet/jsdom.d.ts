@@ -5,8 +5,8 @@ declare module 'jsdom' {
     readonly textContent: string;
     readonly outerHTML: string;
     readonly children: ArrayLike<Element>;
-    readonly attributes: ArrayLike<{ readonly name: string; readonly value: string }>;
     getAttribute(name: string): string | null;
+    getAttributeNames(): string[];
     querySelector(selector: string): Element | null;
     closest(selector: string): Element | null;
     querySelectorAll(selector: string): ArrayLike<Element>;

@@ -23,7 +23,7 @@ interface Good {
 const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)));
 
 export const model = modelFor('regrease-in-place');
-const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
+export const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
 
 /** Outcomes of the jobs that were run last, by the text of their items. */
 const outcomes = new WeakMap<Good, Recent<ReplayOutcome>>();
@@ -59,8 +59,8 @@ function recent<T>(of: WeakMap<Good, Recent<T>>, good: Good, most: number): Rece
 }
 
 /** For each number of items a text that no others have. */
-function beginnings(items: readonly ReplayItem[]): readonly string[] {
-  let so = '';
+function beginnings({ steps: items, ...head }: ReplayFile): readonly string[] {
+  let so = JSON.stringify(head);
   return [
     so,
     ...items.map((item) => {
@@ -124,32 +124,42 @@ export class Job {
   }
   /** The same items come out the same each time, and nobody changes a state. */
   run(): ReplayOutcome {
-    const begun = beginnings(this.items);
+    const begun = beginnings(this.file);
     const known = recent(outcomes, this.good, 12);
     const outcome = known.get(begun.at(-1)!) ?? this.replay(begun);
     known.set(begun.at(-1)!, outcome);
     return outcome;
   }
   private replay(begun: readonly string[]): ReplayOutcome {
-    const known = recent(standings, this.good, 120);
-    const from = begun.findLast((b) => known.has(b));
-    return replay(this.good.model, this.file, {
-      ...this.good.options,
-      ...(from === undefined ? {} : { from: known.get(from) }),
-      stands: (done, here) => {
-        if (done % EACH === 0 && !known.has(begun[done]!)) known.set(begun[done]!, here());
-      },
-    });
+    return onward(this.good, this.file, begun);
   }
+}
+
+/** A file on the same procedure that begins as others did goes on from where they stood. */
+export function onward(good: Good, file: ReplayFile, begun = beginnings(file)): ReplayOutcome {
+  const known = recent(standings, good, 120);
+  const from = begun.findLast((b) => known.has(b));
+  return replay(good.model, file, {
+    ...good.options,
+    ...(from === undefined ? {} : { from: known.get(from) }),
+    stands: (done, here) => {
+      if (done % EACH === 0 && !known.has(begun[done]!)) known.set(begun[done]!, here());
+    },
+  });
 }
 
 /** The look at the bearings of the good job after their first hours. */
 export function inspectionJob(): Job {
+  inspection ??= inspectionGood();
+  return new Job(inspection);
+}
+let inspection: Good | undefined;
+function inspectionGood(): Good {
   const follower = modelFor('inspect-after-run');
   const read = earlierValues(follower.procedure, new Job().run().state);
   if (!read.ok) throw new Error(read.message);
   const file = goodOf('../tests/procedure/replays/inspect.replay.yaml');
-  return new Job({ model: follower, file, options: { earlier: read.values } });
+  return { model: follower, file, options: { earlier: read.values } };
 }
 
 /** The good job once more, begun at another time, told of its rotor's life until then. */

@@ -33,7 +33,7 @@ export function walk(
   let cached: State | undefined;
   let before: State | undefined;
   const state = (): State => {
-    cached ??= before = new State(model, entries, now, { before });
+    cached ??= before = new State(model, entries, now, { before, spent: true });
     return cached;
   };
   const pass = (ms: number): void => {
@@ -69,7 +69,7 @@ export function walk(
   const items: Item[] = [];
 
   for (let guard = 0; guard < 3000; guard++) {
-    const view = state().available('a')[0];
+    const view = state().next('a');
     if (!view) {
       const wait = state().waiting[0];
       if (!wait?.wait) break;

@@ -99,6 +99,12 @@ export class State {
     return [...near, ...open.filter((v) => !near.includes(v))];
   }
 
+  /** The first of them, without a look at those behind it. */
+  next(place?: string): StepView | undefined {
+    const near = place && place !== 'job' ? this.board.workable((p) => p === 'job' || related(p, place)) : undefined;
+    return near ?? this.board.workable(() => true);
+  }
+
   get waiting(): StepView[] {
     return this.views.filter((v) => v.status === 'waiting');
   }

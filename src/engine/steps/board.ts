@@ -247,6 +247,16 @@ export class Board {
     return this.all;
   }
 
+  /** The first step that can be worked on now at a place that is wanted. */
+  workable(wanted: (place: string) => boolean): StepView | undefined {
+    // All before `begin` are settled.
+    for (let i = this.begin(); i < this.order.pairs.length; i++) {
+      const view = wanted(this.order.pairs[i]!.place) ? this.final(i) : undefined;
+      if (view && workable(view)) return view;
+    }
+    return undefined;
+  }
+
   /** Every step that a gate stops now, in order. Of what lies behind the work nothing is worked out. */
   stopped(): StepView[] {
     // All before `begin` are settled.

@@ -146,7 +146,7 @@ export function wholeJobPage(desk: Desk): Page {
       hints: [{ key: 'g', does: 'go to its next step', rank: 2 }],
       press: (key) => {
         if (key.name !== 'char' || key.char !== 'g') return undefined;
-        const next = desk.state.available(desk.place)[0];
+        const next = desk.state.next(desk.place);
         if (!next) return undefined;
         if (next.place !== 'job') desk.place = topOf(next.place);
         desk.stack.popTo('step');
