@@ -210,6 +210,17 @@ describe('a figure comes from', () => {
   });
 });
 
+it('a figure that hangs on itself is not known, and says so', () => {
+  const fact = (key: string, is: string) => ({ key, at: 'job', label: key, type: 'double', is }) as const;
+  const facts = [fact('one', 'two + 1.0'), fact('two', 'one + 1.0')];
+  const model = modelOf({ ...pump.procedure, facts, calcs: [] }, 'hash', tables, calculators);
+  const { state } = new Bench(model);
+  expect(state.values.get('one', 'job')).toMatchObject({ known: false, missing: ['one'] });
+  const one = derivation(state, 'one', 'job');
+  expect(one).toMatchObject({ kind: 'unknown', shown: 'not known yet', inputs: [{ key: 'two' }] });
+  expect(one.inputs[0]?.inputs).toMatchObject([{ key: 'one', place: 'job', shown: 'depends on itself', inputs: [] }]);
+});
+
 describe('the sources of a calculation', () => {
   /** Bore and share by a table row each; the calculator names the input that is asked for as the widest. */
   const made = (dominant: string | undefined, bore = 'bore'): Derivation => {

@@ -92,6 +92,9 @@ describe('it reads', () => {
       // How it looked is no number, but there is a value for that.
       unknown: ['Lost, Left head', 'Lost, Right head'],
     });
+    const sharp = modelFrom(pumpText.replace('plus_minus: 0.1 }', 'plus_minus: 0 }'));
+    const exact = earlierValues(procedure, finished(new Bench(sharp)).state);
+    expect(exact.ok && [exact.values.get('bore@a'), exact.values.has('bore@a±')]).toEqual([40, false]);
     const one = measured(prepared(new Bench(), 'one'), 'a').answer('oil-kind', 'job', { oil: 'thin' });
     one.done('fill', 'a').answer('screws', 'a', { screws: 4 }).done('glue', 'a').done('polish', 'a').wait(31);
     one.answer('badge', 'a', { letters: 'x,y' }).answer('witness', 'job', { looks: 'yes' });

@@ -22,6 +22,7 @@ const steps = [
     repeat: { until: 'false' },
     ask: [{ key: 'count', kind: 'text', label: 'Count' }],
   },
+  { id: 'counts', at: 'head', branch: 'plain', repeat: { until: 'false' }, ask: [] },
   {
     id: 'log',
     at: 'job',
@@ -134,6 +135,14 @@ describe('an event', () => {
     expect(now.has('recount@a')).toBe(false);
     const spilt = of(job, answer('log', 'job', 'heat'), { kind: 'raise', branch: 'spilt', place: 'job' });
     expect(spilt.steps.get('log@job')?.answers.size).toBe(1);
+  });
+  it('keeps them too where it reopens nothing', () => {
+    const { steps: now } = of(job, answer('counts', 'a', 'part'), { kind: 'raise', branch: 'plain', place: 'a' });
+    expect(now.get('counts@a')).toMatchObject({
+      rows: [new Map([['part', expect.anything()]])],
+      last: undefined,
+      seq: 0,
+    });
   });
   it('is kept, and touches everything', () => {
     const entries = journal(...before, { kind: 'raise', branch: 'plain', place: 'a' });

@@ -60,6 +60,27 @@ test('a danger is confirmed once for each kind, place and sitting in the brisk p
   expect(learning.state().view('rinse', 'a')?.wants).toBe('caution');
 });
 
+test('what is corrected is no work under the danger: it confirms nothing', () => {
+  const ask = [{ kind: 'yes-no', key: 'fine', label: 'Fine' }];
+  const [danger, none] = [{ at: 'valve', hazard: true, caution: [vapour] }, { not_after: ['wash', 'rinse'] }];
+  const model = pump([
+    { id: 'wash', ask, ...danger },
+    { id: 'rinse', ...danger },
+    { id: 'dry', ...danger, ...none },
+  ]);
+  const j = job(model);
+  j.act({ do: 'pace', pace: 'brisk' });
+  j.act({ do: 'caution', step: 'wash', place: 'a' });
+  j.act({ do: 'answer', step: 'wash', place: 'a', key: 'fine', text: 'yes' });
+  j.act({ do: 'done', step: 'wash', place: 'a' });
+  j.act({ do: 'operator', initials: 'KR' });
+  j.act({ do: 'caution', step: 'dry', place: 'a' });
+  expect(j.state().view('wash', 'a')).toMatchObject({ status: 'done', confirmedBefore: true });
+  const correct = { do: 'correct', step: 'wash', place: 'a', key: 'fine', text: 'no', reason: 'misread' } as const;
+  expect(j.act(correct).map((d) => d.kind)).toEqual(['correct']);
+  expect(j.act({ do: 'done', step: 'rinse', place: 'a' }).map((d) => d.kind)).toEqual(['done', 'caution']);
+});
+
 test('a danger whose screen names the other positions is confirmed for them too, and for no other step', () => {
   const j = job(twoDangers);
   j.act({ do: 'pace', pace: 'brisk' });

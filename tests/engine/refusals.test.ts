@@ -27,6 +27,13 @@ describe('refused', () => {
       { do: 'undo' },
       'There is nothing left to undo; correct an earlier reading instead.',
     ],
+    [
+      'another procedure since',
+      () =>
+        fresh().answer('start', 'job', { heads: 'one' }).add({ kind: 'procedure', version: '2', hash: 'h', by: 'AP' }),
+      { do: 'undo' },
+      'There is nothing left to undo; correct an earlier reading instead.',
+    ],
     ['the same pace', fresh, { do: 'pace', pace: 'learning' }, 'The pace is learning already.'],
     ['no note', fresh, { do: 'note', place: 'job', text: ' ' }, 'The note is empty; write a word or leave with Esc.'],
     [
@@ -253,6 +260,16 @@ describe('recorded', () => {
     expect(last(bench, { ...again, of: first, text: '5' })).toMatchObject({ of: bench.entries.at(-2)!.seq });
     expect(bench.value('all_leak', 'job')).toEqual([5, 1, 0.5]);
   });
+});
+
+it('there is no branch where the procedure has none', () => {
+  const text = pumpText.slice(0, pumpText.indexOf('branches:')).replace(/ {2}- id: pick-up[\s\S]*?(?=facts:)/, '');
+  const model = modelFrom(text.replace('any: event_ring_dropped', 'any: has_outlet'));
+  const bench = new Bench(model);
+  expect(bench.try({ do: 'raise', branch: 'x'.repeat(70), place: 'a' })).toBe(
+    `There is no branch “${'x'.repeat(60)}” in this procedure.`,
+  );
+  expect(bench.state.branches('a')).toEqual([]);
 });
 
 it('a branch is raised only where its condition may hold', () => {

@@ -123,6 +123,21 @@ describe('a file of readings', () => {
     );
   });
 
+  it('leaves a log where a gate stops it once its rows are taken, and goes on with what deals with it', () => {
+    const dry = '{ id: dry, must: "!all_leak.exists(l, l > 5.0)", say: Too much., overrule: with-reason }';
+    const model = modelFrom(
+      pumpText.replace('    mark: Ran with {leak}', `    gates: [ ${dry} ]\n    mark: Ran with {leak}`),
+    );
+    const wet: ReplayItem = { step: 'run', rows: [{ leak: '6' }, { leak: '1' }, { leak: '0.5' }] };
+    const ran = (...more: ReplayItem[]) =>
+      replay(model, replaySchema.parse({ ...head, steps: [...start, ...middle, ...end.slice(0, 2), wet, ...more] }));
+    expect(ran()).toMatchObject({ ok: true });
+    expect(ran().state.view('run', 'job')?.status).toBe('stopped');
+    const overrule = { gate: 'dry', reason: 'new seal', initials: 'AP' };
+    expect(ran({ step: 'run', overrule }).state.finished).toBe(true);
+    expect(ran({ step: 'run' })).toMatchObject({ ok: false, message: '“Run and log”: Too much.' });
+  });
+
   it('overrules each of two gates by its name, in any order', () => {
     const second = '{ id: too-long, must: stroke <= 40.0, say: Too long., overrule: with-reason }';
     const both = modelFrom(

@@ -61,7 +61,7 @@ export interface Extended {
 
 /** The ledger of `entries`, given that of the first `from` of them, which is left as it was unless it is `spent`. */
 export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number, spent = false): Extended {
-  if (from === entries.length && from > 0) return { ledger: before, touched: new Set() };
+  if (from === entries.length) return { ledger: before, touched: new Set() };
   const undone = new Set(before.undone);
   // From the end: an undo that was itself taken back takes nothing back.
   for (let i = entries.length - 1; i >= from; i--) {
@@ -160,9 +160,11 @@ class Builder {
   }
 
   add(e: Entry, previous: Entry | undefined): void {
-    if (previous && e.at < previous.at && Date.parse(e.at) < Date.parse(previous.at))
-      this.clockJumps.push({ before: previous, after: e });
-    if (previous && Date.parse(e.at) - Date.parse(previous.at) > SITTING_PAUSE * 60_000) this.sitting = e.seq;
+    if (previous) {
+      const pause = Date.parse(e.at) - Date.parse(previous.at);
+      if (pause < 0) this.clockJumps.push({ before: previous, after: e });
+      if (pause > SITTING_PAUSE * 60_000) this.sitting = e.seq;
+    }
     if (this.undone.has(e.seq)) return;
     switch (e.kind) {
       case 'job':

@@ -52,10 +52,7 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
     if (hit && !out.includes(hit)) out.push(hit);
     return hit !== undefined;
   };
-  const visible = (key: string): boolean => {
-    const at = model.keys.get(key)?.at;
-    return at !== undefined && values.enclosing(at, place) !== undefined;
-  };
+  const visible = (key: string): boolean => values.find(key, place) !== undefined;
   const below = (layer: readonly Derivation[]): void => {
     for (let now = [...new Set(layer)]; now.length; ) {
       for (const d of now) {

@@ -3,7 +3,7 @@ import { cite } from '../../calc/cite.js';
 import type { Source, SourceTag } from '../../calc/types.js';
 import type { KeyInfo } from '../../procedure/model.js';
 import type { CalcUse } from '../../procedure/schema.js';
-import type { Answer } from '../journal/entry.js';
+import type { Answer, Entry } from '../journal/entry.js';
 import { type GivenInput, givenInputs } from '../values/given-inputs.js';
 import type { Known } from '../values/known.js';
 import { ruleWords } from '../values/rule-words.js';
@@ -105,10 +105,9 @@ class Deriver {
   constructor(private readonly state: State) {}
 
   of(key: string, place: string): Derivation {
-    const { model, values } = this.state;
-    const info = model.keys.get(key);
-    const home = info && values.enclosing(info.at, place);
-    if (!info || !home) return this.nothing(key, place, `there is no “${key}” here`);
+    const address = this.state.values.find(key, place);
+    if (!address) return this.nothing(key, place, `there is no “${key}” here`);
+    const { info, home } = address;
     const id = `${key}@${home}`;
     const seen = this.seen.get(id);
     if (seen) return seen;
@@ -180,9 +179,9 @@ class Deriver {
         };
         const sources = this.pickedRow(info, v.value);
         if (entry.kind !== 'correct') return { ...told, kind: 'reading', sources };
-        const old = this.state.entries.find((e) => e.seq === entry.of);
-        const before = old && 'value' in old ? { before: showValue(model, entry.key, old.value) } : {};
-        return { ...told, kind: 'corrected', reason: entry.reason, ...before, sources };
+        const replaced = (e: Entry): e is Extract<Entry, { value: Answer }> => e.seq === entry.of;
+        const before = showValue(model, entry.key, this.state.entries.find(replaced)!.value);
+        return { ...told, kind: 'corrected', reason: entry.reason, before, sources };
       }
       case 'otherwise':
         return { ...base, ...step, kind: 'assumed' };

@@ -50,10 +50,10 @@ export type Lacks = 'not asked yet' | 'does not apply' | 'unknown';
 /** Why a value is not known at a place; of one that is worked out, why those are not that it needs. */
 export function lacksOf(state: State, key: string, place: string, path: readonly string[] = []): Lacks {
   const { values, model } = state;
-  const info = model.keys.get(key);
-  const home = info && values.enclosing(info.at, place);
-  if (!info || home === undefined || path.includes(key)) return 'unknown';
-  const { from } = info;
+  const address = values.find(key, place);
+  if (!address || path.includes(key)) return 'unknown';
+  const { home } = address;
+  const { from } = address.info;
   if (from.by === 'question' || from.by === 'rows') {
     const view = state.view(from.step.id, home);
     if (!view || view.status === 'not-needed') return 'does not apply';
@@ -94,10 +94,9 @@ type Silence = 'nothing reported yet' | 'does not apply';
  */
 export function silenceOf(state: State, key: string, place: string): Silence | undefined {
   const { values, model } = state;
-  const info = model.keys.get(key);
-  const home = info && values.enclosing(info.at, place);
-  const v = home === undefined ? undefined : values.get(key, home);
-  if (!info || home === undefined || !v?.known) return undefined;
+  const v = values.get(key, place);
+  if (!v.known) return undefined;
+  const { home, info } = values.find(key, place)!;
   const { from } = info;
   if (from.by === 'event') return v.asOf === 0 ? 'nothing reported yet' : undefined;
   if (from.by === 'rows' || from.by === 'question') {

@@ -62,8 +62,9 @@ export class Addresses {
 
   private find(key: string, place: string): Address | undefined {
     const info = this.model.keys.get(key);
-    const home = info && enclosing(this.model, info.at, place);
-    if (!info || !home) return undefined;
+    if (!info) return undefined;
+    const home = enclosing(this.model, info.at, place);
+    if (home === undefined) return undefined;
     return home === place ? { info, home, number: this.count++ } : this.of(key, home);
   }
 }

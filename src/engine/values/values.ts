@@ -84,6 +84,11 @@ export class Values implements ValueSource {
     return enclosing(this.model, kind, place);
   }
 
+  /** Where a name that is read at a place lives; undefined where there is none such. */
+  find(key: string, place: string): Address | undefined {
+    return this.addresses.of(key, place);
+  }
+
   /** Places of a kind at or below `place` that take part in this job. */
   below(kind: string, place: string): string[] {
     return this.model.places
