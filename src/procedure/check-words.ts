@@ -75,7 +75,6 @@ const writtenIn = (is: unknown): readonly string[] =>
 
 /** Texts of the sheet, wherever they stand. */
 function sheetTexts(value: unknown, path: Path): readonly Text[] {
-  if (Array.isArray(value)) return value.flatMap((v, i) => sheetTexts(v, [...path, i]));
   if (typeof value !== 'object' || value === null) return [];
   return Object.entries(value).flatMap(([key, v]): readonly Text[] =>
     typeof v === 'string' && ['say', 'heading', 'title'].includes(key)

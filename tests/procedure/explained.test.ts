@@ -209,7 +209,7 @@ describe('needs that are missing', () => {
       { step: 'open', optional: true },
       { branch: 'fell-down', at: 'job', optional: true },
       { key: 'whole', at: 'job', type: 'double', otherwise: 2 },
-      { key: 'half', at: 'job', quantity: 'length', otherwise: 0.5 },
+      { key: 'half', at: 'job', quantity: 'length', otherwise: 0.25 },
       { key: 'said', at: 'job', otherwise: "it's \\" },
       { key: 'yes', at: 'job', type: 'bool', otherwise: false },
       { key: 'must', at: 'job' },
@@ -222,7 +222,7 @@ describe('needs that are missing', () => {
     expect(standIns(part, none)).toEqual([
       { need: 1, fact: fact('event_fell_down', { label: 'fell-down', type: 'bool', is: 'false' }) },
       { need: 2, fact: fact('whole', { type: 'double', is: '2.0' }) },
-      { need: 3, fact: fact('half', { quantity: 'length', is: '0.5' }) },
+      { need: 3, fact: fact('half', { quantity: 'length', is: '0.25' }) },
       { need: 4, fact: fact('said', { type: 'string', is: "'it\\'s \\\\'" }) },
       { need: 5, fact: fact('yes', { type: 'bool', is: 'false' }) },
     ]);

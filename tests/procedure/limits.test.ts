@@ -9,10 +9,10 @@ import { quantityKindOf } from '../../src/procedure/judge-kinds.js';
 import type { KeyInfo } from '../../src/procedure/model.js';
 import { near } from '../../src/procedure/near.js';
 import { listed, type Problem, said, showProblem } from '../../src/procedure/problem.js';
-import { type Question, readAnswer, unfit } from '../../src/procedure/questions/index.js';
-import { printedSize } from '../../src/procedure/questions/printed-size.js';
+import { pickedWords, type Question, readAnswer, unfit } from '../../src/procedure/questions/index.js';
+import { printedSize, printedWords } from '../../src/procedure/questions/printed-size.js';
 import type { Procedure } from '../../src/procedure/schema.js';
-import { sentencesOf, wordCount } from '../../src/procedure/sentences.js';
+import { instructionsIn, sentencesOf, wordCount } from '../../src/procedure/sentences.js';
 import { tellingSlips, unreadable, yamlTrouble } from '../../src/procedure/yaml-trouble.js';
 
 const many = <T>(n: number, what: T): T[] => Array.from({ length: n }, () => what);
@@ -428,6 +428,12 @@ describe('an answer at the edge of its question', () => {
     const options = ['red', 'blue', 'none'].map((value) => ({ value, label: value.toUpperCase() }));
     const choice = { kind: 'choice', options: [...options, { value: 'old', label: 'Old', offered: false }] };
     expect([read(choice, ' Red '), read(choice, 'BLUE')]).toEqual(['"red"', '"blue"']);
+    expect(read({ kind: 'choice', options: [{ value: 'r', label: 'Deep red' }] }, 'deep RED ')).toBe('"r"');
+    const picked = (q: object, typed: string) => pickedWords(q as Question, typed, tables);
+    expect([picked(choice, 'red'), picked(choice, 'pink'), picked({ kind: 'text' }, 'a, b')]).toEqual([
+      ...['RED', 'pink', 'a, b'],
+    ]);
+    expect(picked({ kind: 'series', options, least: 1, most: 9 }, ' red,blue;none pink')).toBe('RED, BLUE, NONE, pink');
     expect(read(choice, 'old')).toBe('“old” is none of the choices; type one of red, blue, none.');
     const letters = (n: number) => Array.from({ length: n }, (_, i) => ({ value: `v${i}`, label: `L${i}` }));
     expect(read({ kind: 'choice', options: letters(12) }, 'x')).toMatch(/v10, v11\.$/);
@@ -473,6 +479,14 @@ describe('an answer at the edge of its question', () => {
     expect(['608-2RS', '6080 2rs c3', '6205RSC3', '608/2RSC3'].map(printed)).toEqual([
       ...['608|2rs|', '6080|2rs c3|', '6205|rs c3|', '608|2rs c3|'],
     ]);
+    const said_ = printedWords({
+      row: '608',
+      known: [{ value: 'c3', label: 'loose' }],
+      unknown: ['X'.repeat(21), 'Y'],
+    });
+    expect(said_).toBe(
+      `C3: loose. ${'X'.repeat(20)}: not known here, kept as printed. Y: not known here, kept as printed.`,
+    );
     expect(['608 XY', 'AB 608', 'AB-608 C3 2', 'ABCD608', 'ABCDE608'].map(printed)).toEqual([
       ...['608||XY', '608||AB', '608|c3|AB 2', '608||ABCD', undefined],
     ]);
@@ -480,6 +494,27 @@ describe('an answer at the edge of its question', () => {
 });
 
 describe('sentences', () => {
+  it('instruct by their verbs, in their order; a condition without a comma once', () => {
+    const verbs = new Set(['turn', 'dry', 'wipe']);
+    const rows: [string, string[]][] = [
+      ['Turn.', ['turn']],
+      ['Turn', ['turn']],
+      ['After work turn the ring dry.', ['turn']],
+      ['After work nothing is left.', []],
+      ['Nothing is left after you turn it.', []],
+      ['Never lift it.', ['lift']],
+      ['Do not turn it, dry it.', ['turn', 'dry']],
+      ["Don't lift it.", []],
+      ['Turn it - dry it.', ['turn', 'dry']],
+      ['Turn it: wipe cloth, dry cloth.', ['turn', 'wipe']],
+      ['Turn it or dry it.', ['turn']],
+      ['WARNING: slowly turn it.', ['turn']],
+      ['If it is wet, with gloves on, dry it.', ['dry']],
+      ['Write "turn it, dry it" down and wipe it.', ['wipe']],
+    ];
+    for (const [sentence, found] of rows)
+      expect([sentence, ...instructionsIn(sentence, verbs)]).toEqual([sentence, ...found]);
+  });
   it('begin behind a point, a blank and a capital, a figure or a quote', () => {
     const parts = (text: string) => sentencesOf(text).map((s) => `${s.at} ${s.text}`);
     expect(parts('Turn it. 2 turns! "So?" {x}. so. Go')).toEqual([
