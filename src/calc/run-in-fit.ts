@@ -34,12 +34,6 @@ interface Filter {
   uu: number;
 }
 
-interface Weights {
-  h: number;
-  f: number;
-  u: number;
-}
-
 const slows = [7, 12, 20, 30, 45, 70, 105, 160, 250, 400];
 const fasts = [2, 5];
 const shares = [0.1, 0.3, 0.5, 0.7];
@@ -131,7 +125,7 @@ export class HeadingFit {
     for (let left = minutes; left > 1e-9; ) {
       const step = Math.min(longestStep, left);
       const unrest = this.speed > 0 ? Math.exp(-this.calm / unrestTime) : undefined;
-      for (const f of this.bank) advance(f, step, unrest);
+      this.advance(step, unrest);
       this.calm += step;
       left -= step;
     }
@@ -176,13 +170,7 @@ export class HeadingFit {
 
   /** Rise in `minutes`, at the speed that is set. */
   soon(minutes: number): Estimate {
-    return this.along((f, w) => {
-      const a = Math.exp(-minutes / f.slow);
-      const b = Math.exp(-minutes / f.fast);
-      w.h = a;
-      w.f = b;
-      w.u = (1 - f.share) * (1 - a) + f.share * (1 - b);
-    });
+    return this.along(minutes);
   }
 
   /** The housing's rise now. */
@@ -206,11 +194,7 @@ export class HeadingFit {
 
   /** Slope now, K/min. */
   rate(): Estimate {
-    return this.along((f, w) => {
-      w.h = -1 / f.slow;
-      w.f = -1 / f.fast;
-      w.u = (1 - f.share) / f.slow + f.share / f.fast;
-    });
+    return this.along(undefined);
   }
 
   /** Slow time constant, min; sd on the same scale. */
@@ -221,14 +205,15 @@ export class HeadingFit {
     );
   }
 
-  /** A sum of h, f and u; `weigh` tells for each member how much of each. */
-  private along(weigh: (f: Filter, weights: Weights) => void): Estimate {
-    const w: Weights = { h: 0, f: 0, u: 0 };
+  /** A sum of h, f and u of each member: what they come to in so many minutes, or how fast they move now. */
+  private along(minutes: number | undefined): Estimate {
     let mean = 0;
     let square = 0;
     for (const m of this.bank) {
-      weigh(m, w);
-      const { h, f, u } = w;
+      const { slow, fast, share } = m;
+      const h = minutes === undefined ? -1 / slow : Math.exp(-minutes / slow);
+      const f = minutes === undefined ? -1 / fast : Math.exp(-minutes / fast);
+      const u = minutes === undefined ? (1 - share) / slow + share / fast : (1 - share) * (1 - h) + share * (1 - f);
       const v = h * m.h + f * m.f + u * m.u;
       const variance =
         h * h * m.hh + 2 * h * f * m.hf + 2 * h * u * m.hu + f * f * m.ff + 2 * f * u * m.fu + u * u * m.uu;
@@ -249,31 +234,33 @@ export class HeadingFit {
     return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
   }
 
+  /** `unrest`: 1 after a change of friction, falling to 0; undefined while it stands. */
+  private advance(minutes: number, unrest: number | undefined): void {
+    for (const m of this.bank) {
+      const a = Math.exp(-minutes / m.slow);
+      const b = Math.exp(-minutes / m.fast);
+      const c = (1 - m.share) * (1 - a);
+      const d = m.share * (1 - b);
+      const { u, hf, hu, fu, uu } = m;
+      m.h = a * m.h + c * u;
+      m.f = b * m.f + d * u;
+      m.hh = a * a * m.hh + 2 * a * c * hu + c * c * uu + 0.0004 * minutes;
+      m.hf = a * b * hf + a * d * hu + c * b * fu + c * d * uu;
+      m.hu = a * hu + c * uu;
+      m.ff = b * b * m.ff + 2 * b * d * fu + d * d * uu + 0.0004 * minutes;
+      m.fu = b * fu + d * uu;
+      if (unrest === undefined) continue;
+      const size = Math.abs(u);
+      m.uu = uu + ((0.015 + 0.001 * size) ** 2 + unrest * (0.1 + 0.015 * size) ** 2) * minutes;
+    }
+  }
+
   private normalise(): void {
     let sum = 0;
     for (const f of this.bank) sum += f.weight;
     for (const f of this.bank) f.weight = Math.max(leastWeight, f.weight / sum);
     this.headed = undefined;
   }
-}
-
-/** `unrest`: 1 after a change of friction, falling to 0; undefined while it stands. */
-function advance(f: Filter, minutes: number, unrest: number | undefined): void {
-  const a = Math.exp(-minutes / f.slow);
-  const b = Math.exp(-minutes / f.fast);
-  const c = (1 - f.share) * (1 - a);
-  const d = f.share * (1 - b);
-  const { u, hf, hu, fu, uu } = f;
-  f.h = a * f.h + c * u;
-  f.f = b * f.f + d * u;
-  f.hh = a * a * f.hh + 2 * a * c * hu + c * c * uu + 0.0004 * minutes;
-  f.hf = a * b * hf + a * d * hu + c * b * fu + c * d * uu;
-  f.hu = a * hu + c * uu;
-  f.ff = b * b * f.ff + 2 * b * d * fu + d * d * uu + 0.0004 * minutes;
-  f.fu = b * fu + d * uu;
-  if (unrest === undefined) return;
-  const size = Math.abs(u);
-  f.uu = uu + ((0.015 + 0.001 * size) ** 2 + unrest * (0.1 + 0.015 * size) ** 2) * minutes;
 }
 
 function correct(f: Filter, miss: number, s: number): void {

@@ -151,7 +151,7 @@ class Run {
   private append(drafts: readonly Draft[]): void {
     for (const d of drafts) {
       this.now += SECOND;
-      this.entries = [...this.entries, stamped(d, this.entries.length + 1, new Date(this.now).toISOString())];
+      this.entries = this.entries.concat(stamped(d, this.entries.length + 1, new Date(this.now).toISOString()));
       this.cached = undefined;
       this.each?.(this.state);
     }
