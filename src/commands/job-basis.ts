@@ -78,7 +78,7 @@ export function modelToday(library: Library, id: string): Model {
   const known = models.get(library) ?? new Map<string, Model>();
   models.set(library, known);
   const of = library.procedures.get(id)!;
-  const model = known.get(id) ?? modelOf(of.procedure, of.hash, library.tables, calculators, of.shop);
+  const model = known.get(id) ?? modelOf(of.procedure, of.hash, library.tables, calculators, of.shop, library.trees);
   known.set(id, model);
   return model;
 }
@@ -98,7 +98,7 @@ async function procedureOf(
   if (current?.hash === hash) return { model: today() };
   const kept = readKept(dataFolder, hash);
   if (kept) {
-    const model = modelOf(kept.procedure, hash, kept.tables, calculators, kept.shop);
+    const model = modelOf(kept.procedure, hash, kept.tables, calculators, kept.shop, library.trees);
     if (!current) return { model };
     const steps = await differing(kept.procedure, current.procedure);
     return {

@@ -63,7 +63,7 @@ export function rotorsOf(library: Library): PracticeRotor[] {
   return offered(library).flatMap((rotor) => {
     const found = library.procedures.get(rotor.procedure);
     if (!found) return [];
-    const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);
+    const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop, library.trees);
     return [new PracticeRotor(dressed(rotor, library.rotors.values()), model)];
   });
 }

@@ -56,7 +56,7 @@ export function runReplay(
   const before = earlierOf(file, path, library, [...chain, whole], found.procedure.follows?.procedure);
   if ('ok' in before) return before;
   if (before.complaint) return at(before.complaint.key, before.complaint.message, before.complaint.cure);
-  const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop);
+  const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop, library.trees);
   const outcome = replay(model, { ...file, earlier: before.name }, { earlier: before.values, life: before.life }, each);
   if (outcome.ok) return { ok: true, state: outcome.state, file, warnings: outcome.warnings };
   const item = file.steps[outcome.item];

@@ -2,6 +2,7 @@
 import type { Table, Tables } from '../calc/types.js';
 import type { UsedPart } from '../procedure/parts.js';
 import type { Procedure } from '../procedure/schema.js';
+import type { Trees } from '../procedure/tree.js';
 import type { Rotor } from '../training/rotor-file.js';
 
 export interface LibraryProcedure {
@@ -25,6 +26,8 @@ export interface Library {
   readonly procedures: ReadonlyMap<string, LibraryProcedure>;
   /** Practice rotors by id. */
   readonly rotors: ReadonlyMap<string, Rotor>;
+  /** Expressions as the build read them, by their text: they need not be read again. */
+  readonly trees?: Trees;
 }
 
 export const tablesOf = (list: readonly Table[]): Tables => Object.fromEntries(list.map((t) => [t.id, t]));

@@ -11,7 +11,7 @@ export function needsOf(keys: ReadonlyMap<string, KeyInfo>, env: Environment): R
     texts.flatMap((t) => {
       if (t === undefined) return [];
       try {
-        return [...compile(env, t).names];
+        return [...compile(() => env, t).names];
       } catch {
         return [];
       }

@@ -3,58 +3,20 @@ import { Environment } from '@marcbachmann/cel-js';
 import type { Tables } from '../calc/types.js';
 import { isList } from '../guards/guards.js';
 import type { Answer } from './answer.js';
+import { type CelNode, isNode, walk } from './cel-node.js';
+import { type Functions, namesIn, type Tree, TreeRun, treeOf } from './tree.js';
+
+export { type CelNode, callOf, isNode, nodesOf, walk } from './cel-node.js';
 
 export type CelType = 'double' | 'string' | 'bool' | 'list<double>' | 'list<string>' | 'list<bool>';
 
-/** A node of the parsed expression, as far as we walk it. */
-export interface CelNode {
-  readonly op: string;
-  readonly args: unknown;
-  readonly start: number;
-  readonly end: number;
-}
-
 export interface Expression {
+  /** As the library reads it. */
   readonly root: CelNode;
   /** Names that it reads. */
   readonly names: readonly string[];
   /** Undefined when a value that it needs is missing or an operation is undefined (an unknown table row, say). */
   readonly run: (values: Readonly<Record<string, Answer>>) => Answer | undefined;
-}
-
-export function isNode(x: unknown): x is CelNode {
-  return typeof x === 'object' && x !== null && 'op' in x && 'args' in x;
-}
-
-/** The parts of an operation that are expressions themselves, in their order. */
-export const nodesOf = ({ args }: CelNode): readonly CelNode[] => (isList(args) ? args : [args]).filter(isNode);
-
-interface Call {
-  readonly name: string;
-  /** What a method is called on. */
-  readonly on: CelNode | undefined;
-  readonly given: readonly CelNode[];
-}
-
-/** A call such as max(a, b) or list.all(x, …); undefined for everything else. */
-export function callOf({ op, args }: CelNode): Call | undefined {
-  if ((op !== 'call' && op !== 'rcall') || !isList(args)) return undefined;
-  const [name, first, last] = args;
-  const given = op === 'call' ? first : last;
-  return {
-    name: String(name),
-    on: op === 'rcall' && isNode(first) ? first : undefined,
-    given: isList(given) ? given.filter(isNode) : [],
-  };
-}
-
-/** Calls visit on the node and all below it. */
-export function walk(node: unknown, visit: (n: CelNode) => void): void {
-  if (Array.isArray(node)) for (const n of node) walk(n, visit);
-  else if (isNode(node)) {
-    visit(node);
-    walk(node.args, visit);
-  }
 }
 
 /** Those that have no value as soon as one of their parts has none. */
@@ -79,6 +41,50 @@ function cell(tables: Tables, table: string, row: string, column: string): unkno
   return value;
 }
 
+const signatures = {
+  'min(double, double): double': 'min',
+  'max(double, double): double': 'max',
+  'abs(double): double': 'abs',
+  'round(double, double): double': 'round',
+  'at(list<double>, double): double': 'at',
+  'last(list<double>): double': 'last',
+  'sum(list<double>): double': 'sum',
+  'first(list<double>, double): list<double>': 'first',
+  'distinct(list<string>): list<string>': 'distinct',
+  'join(list<string>, string): string': 'join',
+  'number_in(string, string, string): double': 'number_in',
+  'text_in(string, string, string): string': 'text_in',
+} as const;
+
+/** Functions of our own in expressions, by name; each throws where it has no value. */
+const functionsOf = (tables: Tables) =>
+  ({
+    min: (a: number, b: number) => Math.min(a, b),
+    max: (a: number, b: number) => Math.max(a, b),
+    abs: (a: number) => Math.abs(a),
+    round: (a: number, digits: number) => {
+      const f = 10 ** digits;
+      return Math.round(a * f) / f;
+    },
+    at: (list: readonly number[], i: number) => {
+      const v = list[i];
+      if (v === undefined) throw new Error('no such item');
+      return v;
+    },
+    last: (list: readonly number[]) => {
+      const v = list.at(-1);
+      if (v === undefined) throw new Error('empty list');
+      return v;
+    },
+    sum: (list: readonly number[]) => list.reduce((a, b) => a + b, 0),
+    first: (list: readonly number[], n: number) => list.slice(0, n),
+    distinct: (list: readonly string[]) => [...new Set(list)],
+    join: (list: readonly string[], by: string) => list.join(by),
+    number_in: (t: string, r: string, c: string) => Number(cell(tables, t, r, c)),
+    text_in: (t: string, r: string, c: string) => String(cell(tables, t, r, c)),
+  }) satisfies Functions;
+const ours: ReadonlySet<string> = new Set(Object.values(signatures));
+
 /** The environment of all names of a procedure; visibility between places is checked apart. */
 export function environmentFor(types: ReadonlyMap<string, CelType>, tables: Tables): Environment {
   const env = new Environment({
@@ -86,33 +92,8 @@ export function environmentFor(types: ReadonlyMap<string, CelType>, tables: Tabl
     limits: { maxAstNodes: 2000, maxDepth: 80, maxListElements: 200, maxMapEntries: 10, maxCallArguments: 10 },
   });
   for (const [name, type] of types) env.registerVariable(name, type);
-  env.registerFunction('min(double, double): double', (a: number, b: number) => Math.min(a, b));
-  env.registerFunction('max(double, double): double', (a: number, b: number) => Math.max(a, b));
-  env.registerFunction('abs(double): double', (a: number) => Math.abs(a));
-  env.registerFunction('round(double, double): double', (a: number, digits: number) => {
-    const f = 10 ** digits;
-    return Math.round(a * f) / f;
-  });
-  env.registerFunction('at(list<double>, double): double', (list: number[], i: number) => {
-    const v = list[i];
-    if (v === undefined) throw new Error('no such item');
-    return v;
-  });
-  env.registerFunction('last(list<double>): double', (list: number[]) => {
-    const v = list.at(-1);
-    if (v === undefined) throw new Error('empty list');
-    return v;
-  });
-  env.registerFunction('sum(list<double>): double', (list: number[]) => list.reduce((a, b) => a + b, 0));
-  env.registerFunction('first(list<double>, double): list<double>', (list: number[], n: number) => list.slice(0, n));
-  env.registerFunction('distinct(list<string>): list<string>', (list: string[]) => [...new Set(list)]);
-  env.registerFunction('join(list<string>, string): string', (list: string[], by: string) => list.join(by));
-  env.registerFunction('number_in(string, string, string): double', (t: string, r: string, c: string) =>
-    Number(cell(tables, t, r, c)),
-  );
-  env.registerFunction('text_in(string, string, string): string', (t: string, r: string, c: string) =>
-    String(cell(tables, t, r, c)),
-  );
+  const functions = functionsOf(tables);
+  for (const [signature, name] of Object.entries(signatures)) env.registerFunction(signature, functions[name]);
   return env;
 }
 
@@ -133,26 +114,58 @@ const fits: Readonly<Record<CelType, (v: unknown) => boolean>> = {
   'list<bool>': (v) => Array.isArray(v) && v.every((x) => typeof x === 'boolean'),
 };
 
-/** Parse for evaluation. The text must have passed the check when the procedure was loaded. */
-export function compile(
-  env: Environment,
-  text: string,
-  typeOf: (name: string) => CelType | undefined = () => undefined,
-): Expression {
-  const parsed = env.parse(text);
-  const names = new Set<string>();
-  walk(parsed.ast, (n) => {
-    if (n.op === 'id' && typeof n.args === 'string') names.add(n.args);
-  });
+/** As far as the library looks at it before it works with a value. */
+const isDeclared = (type: CelType | undefined, value: Answer): boolean =>
+  type?.startsWith('list')
+    ? isList(value)
+    : typeof value === (type === 'double' ? 'number' : type?.replace('bool', 'boolean'));
+
+/** What evaluates the expressions of one procedure without the library, as far as they go. */
+export interface Evaluation {
+  readonly typeOf: (name: string) => CelType | undefined;
+  readonly trees: TreeRun;
+}
+export function evaluationOf(types: (name: string) => CelType | undefined, tables: Tables): Evaluation {
+  return { typeOf: types, trees: new TreeRun(functionsOf(tables), (name, value) => isDeclared(types(name), value)) };
+}
+
+/** An expression as a tree that can be kept; undefined where it is left to the library. */
+export function keptTree(env: Environment, text: string): Tree | undefined {
+  const root: unknown = env.parse(text).ast;
+  return isNode(root) ? treeOf(root, ours) : undefined;
+}
+
+const isName = (text: string): boolean => /^[a-z]\w*$/.test(text) && !['true', 'false', 'null'].includes(text);
+
+/**
+ * Parse for evaluation. The text must have passed the check when the procedure was loaded.
+ * @param own evaluates what it can itself; without it the library does
+ * @param kept the tree of this text, where it was kept
+ */
+export function compile(environment: () => Environment, text: string, own?: Evaluation, kept?: Tree): Expression {
+  let read: { parsed: ReturnType<Environment['parse']>; root: CelNode } | undefined;
+  const whole = () => {
+    if (read) return read;
+    const parsed = environment().parse(text);
+    const root: unknown = parsed.ast;
+    if (!isNode(root)) throw new Error(`“${text}” was read as no expression`);
+    read = { parsed, root };
+    return read;
+  };
+  const tree = own && (kept ?? (isName(text) ? text : treeOf(whole().root, ours)));
   // Many an expression is a name alone: its value is what stands under it.
-  const type = parsed.ast.op === 'id' ? typeOf(text) : undefined;
-  const root: unknown = parsed.ast;
-  if (!isNode(root)) throw new Error(`“${text}” was read as no expression`);
+  const type = tree === text ? own?.typeOf(text) : undefined;
   return {
-    root,
-    names: [...names],
+    get root() {
+      return whole().root;
+    },
+    names: [...(tree === undefined ? namesOf(whole().root) : namesIn(tree))],
     run: (values) => {
       if (type && Object.hasOwn(values, text) && fits[type](values[text])) return values[text];
+      const came = tree === undefined ? 'left' : own?.trees.run(tree, values);
+      if (came === 'none') return undefined;
+      if (came && came !== 'left') return plain(came.value);
+      const { parsed, root } = whole();
       if (surelyUnknown(root, values)) return undefined;
       try {
         return plain(parsed(values));
@@ -161,4 +174,12 @@ export function compile(
       }
     },
   };
+}
+
+function namesOf(root: CelNode): ReadonlySet<string> {
+  const names = new Set<string>();
+  walk(root, (n) => {
+    if (n.op === 'id' && typeof n.args === 'string') names.add(n.args);
+  });
+  return names;
 }

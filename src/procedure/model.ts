@@ -2,9 +2,10 @@
 import type { Environment } from '@marcbachmann/cel-js';
 import type { Calculator, Tables } from '../calc/types.js';
 import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
-import { type CelType, compile, type Expression, environmentFor } from './expression.js';
+import { type CelType, compile, type Evaluation, type Expression, environmentFor, evaluationOf } from './expression.js';
 import { kindOf, partsOf, type Question, quantityOf } from './questions/index.js';
 import type { CalcUse, Fact, Procedure, Step } from './schema.js';
+import type { Trees } from './tree.js';
 
 /** One real place of the job: 'job', a position 'a', a seal 'a.front'. */
 export interface Place {
@@ -245,18 +246,21 @@ function factType(fact: Fact): CelType {
   return fact.quantity ? 'double' : 'string';
 }
 
+/** @param trees of expressions, by their text, where they were kept */
 export function modelOf(
   procedure: Procedure,
   hash: string,
   tables: Tables,
   calculators: Model['calculators'],
   shop = false,
+  trees: Trees = {},
 ): Model {
   const places = placesOf(procedure);
   const keys = new Map<string, KeyInfo>();
   for (const k of keysOf(procedure, calculators)) if (!keys.has(k.key)) keys.set(k.key, k);
   let environment: Environment | undefined;
   const env = () => (environment ??= environmentFor(new Map([...keys].map(([n, k]) => [n, k.type])), tables));
+  let evaluation: Evaluation | undefined;
   const compiled = new Map<string, Expression>();
   return {
     procedure,
@@ -274,7 +278,8 @@ export function modelOf(
     expression: (text) => {
       let e = compiled.get(text);
       if (!e) {
-        e = compile(env(), text, (name) => keys.get(name)?.type);
+        evaluation ??= evaluationOf((name) => keys.get(name)?.type, tables);
+        e = compile(env, text, evaluation, Object.hasOwn(trees, text) ? trees[text] : undefined);
         compiled.set(text, e);
       }
       return e;

@@ -56,7 +56,7 @@ export function trialFor(
     const numbers = new Map<string, number[]>();
     const open = new Set<string>();
     const read = (source: string): Expression | undefined => {
-      const e = compile(env, source);
+      const e = compile(() => env, source);
       const ast = env.parse(source).ast;
       const compared = comparedNumbers(ast);
       for (const name of e.names) {
@@ -167,7 +167,7 @@ export function trialFor(
       for (let source = open.pop(); source !== undefined; source = open.pop()) {
         let names: readonly string[] = [];
         try {
-          names = compile(env, source).names;
+          names = compile(() => env, source).names;
         } catch {
           // An expression that can't be read reads nothing.
         }

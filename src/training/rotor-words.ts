@@ -73,7 +73,7 @@ export class RotorWords {
   evaluate(text: string, state: State, place: string, row = 0): Answer | undefined {
     let e = this.compiled.get(text);
     if (!e) {
-      e = compile(this.environment, text);
+      e = compile(() => this.environment, text);
       this.compiled.set(text, e);
     }
     const values: Record<string, Answer> = {};
