@@ -4,7 +4,7 @@ import type { Tables } from '../../src/calc/types.js';
 import type { Answer } from '../../src/procedure/answer.js';
 import { misfit, typeWord, unreadableExpression } from '../../src/procedure/cel-words.js';
 import { checkSize } from '../../src/procedure/check-size.js';
-import { type CelType, compile, environmentFor } from '../../src/procedure/expression.js';
+import { type CelType, compile, environmentFor, evaluationOf } from '../../src/procedure/expression.js';
 import { quantityKindOf } from '../../src/procedure/judge-kinds.js';
 import type { KeyInfo } from '../../src/procedure/model.js';
 import { near } from '../../src/procedure/near.js';
@@ -169,6 +169,7 @@ const types = new Map<string, CelType>([
   ['signs', 'list<bool>'],
 ]);
 const env = environmentFor(types, tables);
+const own = evaluationOf((name) => types.get(name), tables);
 
 describe('an expression', () => {
   const known = { x: 2.5, yes: true, no: false, word: 'a', numbers: [1, 2, 3], words: ['a', 'b', 'a'] };
@@ -216,15 +217,15 @@ describe('an expression', () => {
     ["other == 'a'", undefined],
     ['y > 1.0 || y < 0.0', undefined],
   ])('%s is %j', (text, value) => {
-    expect(compile(env, text).run(known)).toEqual(value);
+    expect(compile(() => env, text).run(known)).toEqual(value);
+    expect(compile(() => env, text, own).run(known)).toEqual(value);
   });
   it('that is a name alone is what stands under it, where that is of its type', () => {
-    const alone = (name: string, value: unknown) =>
-      compile(env, name, (key) => types.get(key)).run({ [name]: value as Answer });
+    const alone = (name: string, value: unknown) => compile(() => env, name, own).run({ [name]: value as Answer });
     expect([alone('x', 2), alone('word', 'a'), alone('yes', false)]).toEqual([2, 'a', false]);
     expect([alone('numbers', [1]), alone('words', ['a']), alone('signs', [true])]).toEqual([[1], ['a'], [true]]);
-    expect(compile(env, 'x').run({})).toBeUndefined();
-    expect([compile(env, 'x + y').names, compile(env, 'x').names]).toEqual([['x', 'y'], ['x']]);
+    expect(compile(() => env, 'x').run({})).toBeUndefined();
+    expect([compile(() => env, 'x + y').names, compile(() => env, 'x').names]).toEqual([['x', 'y'], ['x']]);
   });
 });
 
