@@ -64,12 +64,16 @@ export function textOf({ shown }: PageStack): string {
 }
 
 function drawnAsText(stack: PageStack, stdout: EventEmitter & { readonly columns: number }): Drawn {
-  let frame = textOf(stack);
+  let frame: string | undefined;
   const ended = whenToDraw(stack)(() => {
-    frame = textOf(stack);
+    frame = undefined;
   });
   return {
-    lastFrame: () => frame,
+    // Worked out when somebody looks at it: most frames pass while a word is typed.
+    lastFrame() {
+      frame ??= textOf(stack);
+      return frame;
+    },
     unmount() {
       ended();
       const last = drawnByInk(stack, stdout);

@@ -8,7 +8,7 @@ import type { State } from '../../src/engine/state/state.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
-import { debriefOf } from '../../src/training/debrief.js';
+import { type Debrief, debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
 import { misreadings } from '../../src/training/misread.js';
 import { asYaml } from './as-yaml.js';
@@ -33,6 +33,14 @@ function replayed(rotor: string, kind: 'caught' | 'fell'): State {
   return outcome.state;
 }
 
+const debriefs = new Map<string, Debrief>();
+/** So is each debrief made once. */
+function debriefed(rotor: string, kind: 'caught' | 'fell'): Debrief {
+  const made = debriefs.get(`${rotor} ${kind}`) ?? debriefOf(replayed(rotor, kind), rotorNamed(rotor), rotors);
+  debriefs.set(`${rotor} ${kind}`, made);
+  return made;
+}
+
 it('has at least six rotors, each reached from the first', () => {
   expect(rotors.length).toBeGreaterThanOrEqual(6);
   for (const [i, r] of rotors.slice(0, -1).entries()) expect(r.next).toBe(rotors[i + 1]?.id);
@@ -44,7 +52,7 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
   const fallen = { 'film-on-a-ball': ['grease-film'] }[id] ?? rotor.file.traps.map((t) => t.id);
 
   it('names the trap as caught', () => {
-    const made = debriefOf(replayed(id, 'caught'), rotor, rotors);
+    const made = debriefed(id, 'caught');
     expect(made.traps.map((t) => [t.id, t.end])).toEqual(rotor.file.traps.map((t) => [t.id, 'caught']));
     const text = debriefText(made);
     for (const t of rotor.file.traps) expect(text).toContain(`Caught: ${t.title}`);
@@ -57,7 +65,7 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
   });
 
   it('names the trap as missed, what it would have done, and says once more', () => {
-    const made = debriefOf(replayed(id, 'fell'), rotor, rotors);
+    const made = debriefed(id, 'fell');
     expect(made.traps.filter((t) => t.end === 'fell').map((t) => t.id)).toEqual(fallen);
     const text = debriefText(made);
     for (const t of rotor.file.traps.filter((x) => fallen.includes(x.id))) {
@@ -90,7 +98,7 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
 
 describe('predictions in them', () => {
   const slipsOf = (id: string, kind: 'caught' | 'fell') =>
-    debriefOf(replayed(id, kind), rotorNamed(id), rotors).predictions.flatMap((p) => (p.slip ? [p.slip.slip] : []));
+    debriefed(id, kind).predictions.flatMap((p) => (p.slip ? [p.slip.slip] : []));
   it.each([
     ['quiet-one', 'fell', 'decimal-point'],
     ['paper-hybrid', 'fell', 'decimal-point'],
@@ -100,7 +108,7 @@ describe('predictions in them', () => {
   ] as const)('%s, %s: %s', (id, kind, slip) => expect(slipsOf(id, kind)).toEqual([slip]));
 
   it('tells the worked solution of a wrong one with this job’s numbers', () => {
-    const made = debriefOf(replayed('quiet-one', 'fell'), rotorNamed('quiet-one'), rotors);
+    const made = debriefed('quiet-one', 'fell');
     const wrong = made.predictions.find((p) => p.verdict === 'wrong');
     // n dm of 25 x 52 at 14 000 rpm: 14000 (25 + 52) / 2 = 539 000 (A).
     expect(wrong?.worked.join('\n')).toContain('539000');

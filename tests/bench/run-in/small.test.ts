@@ -1,11 +1,12 @@
 /** A small share of the bench of the run-in, each day: the goals that allow no exception, and the others roughly. */
 import { describe, expect, it } from 'vitest';
 import { judge } from '../../../src/calc/run-in-judge.js';
+import { size } from '../../setup/size.js';
 import { caseOf, simulators } from './machines.js';
 import { newGuide, planOf, score } from './score.js';
 import { figuresOf, lineOf } from './tally.js';
 
-const each = 60;
+const each = size(40, 60);
 
 describe.each(simulators)('%s simulator', (simulator) => {
   it(`${each} rotors, run in by what the guide says`, { timeout: 240_000 }, () => {
