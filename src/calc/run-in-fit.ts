@@ -83,7 +83,7 @@ export class HeadingFit {
             uu: 0.01,
           });
     this.normalise();
-    if (speed > 0) this.turn(speed);
+    this.turn(speed);
   }
 
   /** The speed changed: share of the top speed, 0 to stand. */
@@ -93,7 +93,7 @@ export class HeadingFit {
       this.lastU = this.heading();
       this.lastSpeed = this.speed;
     }
-    const from = this.speed > 0 ? this.speed : this.lastSpeed;
+    const from = this.lastSpeed;
     for (const f of this.bank) {
       if (speed === 0) {
         f.u = 0;

@@ -247,6 +247,9 @@ describe('CP: run-in-step, at its limits', () => {
     [of('1', '0', '69.9'), { standing: false }, []],
     [of('1', '0', '70'), { decision: 'stop', speed: 0, standing: true }, []],
     [of('0,1', '0,3', '20,21'), {}, []],
+    [of('1,1,1', '0,8,16', '20,20,20'), { decision: 'next', stage: 2, settled: true }],
+    [of('1,1,1', '0,8,16', '20,20,20', ' upTo=1'), { decision: 'hold', stage: 1, settled: false }],
+    [of('1,1,1', '0,8,16', '20,20,20', ' upTo=9'), { decision: 'next', stage: 2, speed: 2000 }],
     // What a thermometer can be asked for, -40 to 400 °C, also where it runs away far beyond.
     [of('1', '0', '-40'), { leastExpected: -40, outlook: 'will reach 20 ± 7 °C here, end not known yet' }],
     [of('1', '0', '400'), { mostExpected: 400 }],
