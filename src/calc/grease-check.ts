@@ -176,7 +176,7 @@ function filmOf(given: CheckedInputs): { judged: Judged; kappa?: Propagated; war
 
 function judgeTemperature(given: CheckedInputs): Judged {
   const [lowest, highest] = [given.maybe('lowest'), given.maybe('highest')];
-  if (!lowest || !highest) return unknown('the temperature window');
+  if (!lowest || !highest) return unknown('the temperature range');
   if (lowest.value >= highest.value)
     throw new CalcRefusal(
       'highest',

@@ -2,7 +2,7 @@
 import type { Entry } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
 import { slot } from '../engine/journal/ledger.js';
-import { namesOf, type State } from '../engine/state/state.js';
+import { namesOf, State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
@@ -22,13 +22,20 @@ export function stepOfEntry(state: State, e: { readonly step: string; readonly p
   return { place: e.place, where: e.place === 'job' ? '' : e.place, step: e.step, title: e.step };
 }
 
+/** What was signed keeps its words: a stop that was overruled later is no part of them. */
+function asSigned(state: State, e: Of<'sign'>): State {
+  const overruled = state.entries.some((o) => o.kind === 'overrule' && o.step === e.step && o.place === e.place);
+  if (!overruled) return state;
+  return new State(state.model, state.entries.slice(0, e.seq), Date.parse(e.at), state.options);
+}
+
 export function signaturesOf(state: State): Signature[] {
   const mentor = state.ledger.job?.mentor;
   return entriesOf(state, 'sign').map((e) => {
     const before = state.entries[e.seq - 2];
     const after = before ? Math.round((Date.parse(e.at) - Date.parse(before.at)) / 1000) : -1;
     const step = state.model.steps.get(e.step);
-    const says = step ? vouchWords(state, step, e.place, e.role === 'mentor' ? 'mentor' : 'self') : '';
+    const says = step ? vouchWords(asSigned(state, e), step, e.place, e.role === 'mentor' ? 'mentor' : 'self') : '';
     return {
       ...stepOfEntry(state, e),
       at: e.at,

@@ -37,7 +37,7 @@ export function verdictOf(
   const force = overruled.filter((o) => o.now === 'in force');
   const stops = force.length
     ? [
-        `${count(force.length, 'stop was', 'stops were')} OVERRULED: ${[...new Set(force.map((o) => atPlace(o.title, o.where)))].join('; ')}.`,
+        `${count(overruled.length, 'stop was', 'stops were')} OVERRULED${force.length < overruled.length ? `, ${force.length} still ${force.length === 1 ? 'counts' : 'count'}` : ''}: ${[...new Set(force.map((o) => atPlace(o.title, o.where)))].join('; ')}.`,
       ]
     : [];
   const todo = remedies.filter((r) => !r.settled);

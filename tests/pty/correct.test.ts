@@ -74,7 +74,7 @@ test.each([
   const told = flat(await readThrough(term));
   expect(told).toContain('12.4 mm → 12.8 mm');
   expect(told).toMatch(marksAgain);
-  expect(told).toContain(`The plunger was moved ${old.first} mm, but 2.3 mL needs ${now.first} mm`);
+  expect(told).toContain(`The plunger was to move ${old.first} mm, but 2.3 mL needs ${now.first} mm`);
   term.press('end', 'enter');
   await term.taken();
   expect(program.entries(file.name)).toEqual(before);

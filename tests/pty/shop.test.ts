@@ -33,12 +33,11 @@ columns:
   outside: { type: number, unit: mm, label: Outside diameter }
   width: { type: number, unit: mm, label: Width }
   mass: { type: number, unit: g, label: Mass of the all-steel bearing }
-  mass_plus_minus: { type: number, unit: g, label: Half width of the mass }
   balls: { type: number, label: "Balls, usual number" }
   ball: { type: number, unit: mm, label: "Ball diameter, usual" }
   note: { type: text, label: Size }
 rows:
-  - { id: bench-30, bore: 30, outside: 62, width: 16, mass: 200, mass_plus_minus: 10, balls: 9, ball: 9.525, note: "30 x 62 x 16 mm", tag: shop, source: "weighed 2026-02-02 on the scale of the invented shop" }
+  - { id: bench-30, bore: 30, outside: 62, width: 16, mass: 200, balls: 9, ball: 9.525, note: "30 x 62 x 16 mm", tag: shop, source: "weighed 2026-02-02 on the scale of the invented shop" }
 `;
 
 /** The practice job up to the free volume of its first bearing, its first bearing of the shop's own size. */

@@ -173,7 +173,7 @@ describe('something unforeseen', () => {
 
 test('why the grease failed and what cured it stands on page 1', () => {
   expect(rowsOf(whole, 'Drive end')).toContain(
-    'Why the grease failed: Dirt let in. Put right: New felt ring in front of the bearing, KO (invented)',
+    'Why the grease failed: Dirt let in. Repaired or removed: New felt ring in front of the bearing, KO (invented)',
   );
 });
 

@@ -139,3 +139,45 @@ describe('a run-in that is left for another way', () => {
     );
   });
 });
+
+describe('what the sheet tells of it', () => {
+  it('keeps the words of a signature as they were when it was given', () => {
+    const job = new Job().answer('dose', 'a', { dose_set: '2.6 mL' });
+    const first = { gate: 'dose-near', reason: 'the first reason', initials: 'MN' };
+    job.step('dose', 'a').overrule = first;
+    job.items.length = job.items.indexOf(job.step('dose', 'a')) + 1;
+    job.items.push(
+      { correct: { step: 'dose', at: 'a', key: 'dose_set', value: '2.65 mL', reason: 'read again' } },
+      { step: 'dose', at: 'a', overrule: { ...first, reason: 'the second reason' }, sign: 'MN' },
+    );
+    const out = job.run();
+    expect(out.ok ? 'went through' : out.message).toBe('went through');
+    const sheet = sheetOf(out.state);
+    const [before, after] = sheet.signatures.filter((s) => s.step === 'dose').map((s) => s.says);
+    expect(before).toMatch(/“the first reason”/);
+    expect(before).not.toMatch(/second/);
+    expect(after).toMatch(/“the second reason”/);
+    // Both were overruled, and of the first nothing counts any more.
+    expect(sheet.verdict).toMatch(/2 stops were OVERRULED, 1 still counts: Set the dose/);
+  });
+  it('speaks of marks on a raceway only where some were found', () => {
+    // The second look is unclear here since the job costs more than the pair; nothing was found.
+    const { state } = new Job().answer('costs', 'job', { pair_price: '380', job_cost: '1900' }).run();
+    expect(state.values.get('second_advice', 'a')).toMatchObject({ value: 'unclear' });
+    expect(JSON.stringify(sheetOf(state).front.due?.why ?? [])).not.toContain('marks on a raceway');
+  });
+  it('orders a bearing by what is printed on it, its clearance too', () => {
+    const { state } = new Job().answer('size', 'a', { bearing_size: '6207-2RZ C3' }).run();
+    const rows = sheetOf(state).front.rows.filter((r) => r.heading === 'Bearing, to order');
+    expect(rows.map((r) => r.text)).toContainEqual(expect.stringMatching(/^6207-2RZ C3, balls/));
+  });
+  it('says of a scrapped bearing in its table that it may not be run', () => {
+    const fact = model.procedure.facts?.find((f) => f.key === 'bearing_now');
+    expect(fact && 'is' in fact ? fact.is : '').toContain("'scrapped, may not be run'");
+  });
+});
+
+it('lays out what is used later: glue for a seal, a card for what is taken out', () => {
+  const things = (model.steps.get('kit')?.lays_out ?? []).flatMap((g) => g.things);
+  expect(things).toEqual(expect.arrayContaining(['glue', 'card']));
+});

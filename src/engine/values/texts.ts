@@ -1,6 +1,6 @@
 /** Values as words: for texts with {key} in them, for screens and for the sheet. */
 import { isList } from '../../guards/guards.js';
-import type { KeyInfo, Model } from '../../procedure/model.js';
+import { type KeyInfo, keepsTyped, type Model } from '../../procedure/model.js';
 import { optionsOf, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { currencyIn } from '../../units/currency.js';
 import { canonicalUnit } from '../../units/kinds.js';
@@ -83,8 +83,10 @@ export function showKey(values: Values, key: string, place: string, withSpread =
   if (items) return items.map((i) => `${i.name}: ${i.shown}`).join('; ');
   const read = v.origin.from === 'answer';
   const typed = v.origin.from === 'answer' ? v.origin.typed : undefined;
-  const currency =
-    typed !== undefined && values.model.keys.get(key)?.quantity === 'money' ? currencyIn(typed) : undefined;
+  const info = values.model.keys.get(key);
+  const currency = typed !== undefined && info?.quantity === 'money' ? currencyIn(typed) : undefined;
+  // Letters behind a size, such as those of its clearance, say more than the row.
+  if (typed !== undefined && keepsTyped(info) && info?.quantity === undefined) return typed;
   if (currency) return `${showValue(values.model, key, v.value)} ${currency}`;
   // What was read stands as it was read; what was worked out has the figures that it deserves.
   if (withSpread) {
