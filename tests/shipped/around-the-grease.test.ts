@@ -217,7 +217,7 @@ describe('a contaminated job', () => {
     'without a cause and its cure is not closed in silence: %o',
     (cause) => {
       const said = refused(wet(cause as Record<string, string>).run());
-      expect(said).toMatch(/cause.*is not put right/);
+      expect(said).toMatch(/cause.*is neither repaired nor removed/);
     },
   );
 });
