@@ -181,3 +181,15 @@ it('lays out what is used later: glue for a seal, a card for what is taken out',
   const things = (model.steps.get('kit')?.lays_out ?? []).flatMap((g) => g.things);
   expect(things).toEqual(expect.arrayContaining(['glue', 'card']));
 });
+
+describe('the temperature to stop at', () => {
+  const suggested = (run_temp: string, sensor_at: string) => {
+    const job = new Job().answer('duty', 'job', { run_temp }).answer('run-in-plan', 'job', { sensor_at });
+    return job.run().state.values.get('usual_stop', 'job');
+  };
+  it('is offered where the guide takes it, and not where steady running is hotter', () => {
+    expect(suggested('55 C', 'ring')).toMatchObject({ value: 70 });
+    expect(suggested('72 C', 'ring')).not.toHaveProperty('value');
+    expect(suggested('65 C', 'seat')).not.toHaveProperty('value');
+  });
+});
