@@ -254,9 +254,10 @@ test('what is to be done again is only what was done, here', async () => {
     await b.press(new RegExp(`(\\d) {2}It fell {2}\\(${title}\\)`).exec(b.screen())?.[1] ?? '');
     await b.waitFor('In a few words');
     await b.press('enter');
-    return (await b.waitFor('Press 9 to record it.')).replace(/\s+/g, ' ');
+    return (await b.waitFor('Press 9 to record it')).replace(/\s+/g, ' ');
   };
   const upper = await raise('Upper valve');
+  expect(upper).toMatch(/Press 9 to record it: It fell, .*Upper valve\./);
   expect(upper).toContain('Comes first now: Title of look.');
   expect(upper).toContain('To be done again: Title of wash; Title of wipe.');
   await b.press('esc', 'esc', 'esc', 'esc');

@@ -93,7 +93,11 @@ export function raisePage(desk: Desk, branch: Branch, place: string): Page {
           ...(v.text ? [paragraph(v.text)] : []),
           ...(brings.length ? [paragraph(`Comes first now: ${brings.join('; ')}.`, { gap: true })] : []),
           ...(again.length ? [paragraph(`To be done again: ${again.join('; ')}.`, { gap: true })] : []),
-          paragraph(`Press ${key} to record it.`, { gap: true, tone: 'strong' }),
+          // Beside the key, since the digits of what can be reported differ from place to place.
+          paragraph(`Press ${key} to record it: ${branch.title}, ${placeWords(desk.state, place)}.`, {
+            gap: true,
+            tone: 'strong',
+          }),
         ],
       }),
       done: async (v) => {
