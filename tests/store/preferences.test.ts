@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
 import { unitField } from '../../src/store/preferences.js';
-import { got, newFolder } from './sample-job.js';
+import { got, newFolder, troubleIn } from './sample-job.js';
 
 test('preferences are kept, changed one by one, and forgotten', async () => {
   const folder = newFolder();
@@ -52,4 +52,17 @@ test('a unit that was once kept by kind of quantity stands beside no question', 
   expect(store.preferences()[unitField('length')]).toBeUndefined();
   got(await store.setPreferences({ [unitField('length')]: 'mm' }));
   expect(openStore(folder).preferences()).toMatchObject({ initials: 'AB', [unitField('length')]: 'mm' });
+});
+
+test('what can’t be saved is said, and nothing is kept of it', async () => {
+  const file = join(newFolder(), 'file');
+  writeFileSync(file, '');
+  const store = openStore(file);
+  const why =
+    'because a file stands where the folder should be. Jobs are not touched. Move that file away and try again.';
+  expect(troubleIn(await store.setPreferences({ bell: true })).sentence).toBe(`This setting could not be saved ${why}`);
+  expect(troubleIn(await store.setProgress('AB', { dose: true })).sentence).toBe(
+    `The progress could not be saved ${why}`,
+  );
+  expect([store.preferences(), store.progress('AB')]).toEqual([{}, {}]);
 });
