@@ -217,3 +217,12 @@ it.each([
   ].map((e, i) => ({ ...e, seq: i + 1, at: `2026-03-02T08:00:0${i}.000Z` }) as Entry);
   expect(fold(model, said).since).toBe(since);
 });
+
+it('the ledger of an empty journal is nobody else’s: it can be spent', () => {
+  const entries = journal(job, answer('bore', 'a', 'bore'));
+  expect(extend(model, fold(model, []), entries, 0, true).ledger.steps.size).toBe(1);
+  expect(fold(model, []).steps.size).toBe(0);
+  // One that grew by nothing is the same.
+  const was = fold(model, entries);
+  expect(extend(model, was, entries, 2)).toEqual({ ledger: was, touched: new Set() });
+});

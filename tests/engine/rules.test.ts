@@ -71,6 +71,8 @@ describe('table rows read by a rule', () => {
     ['bore * 2.0', []],
     ["number_in('oils', oil, 'share') / 100.0", [thin]],
     ["text_in('oils', 'thick', 'grade')", [thick]],
+    ["number_in('oils', 'thin', 'share') * number_in('oils', oil, 'share')", [thin]],
+    ["text_in('oils', 'thin', 'grade') + text_in('oils', 'thick', 'grade')", [thin, thick]],
     ["number_in('oils', 'thick', 'share') + number_in('oils', oil, 'share')", [thick, thin]],
     ["text_in('oils', oil, 'grade') == 'x' ? number_in('oils', 'thin', 'share') : 1.0", [thin]],
     ["keep == 'keep' ? number_in('oils', 'thin', 'share') : number_in('oils', 'thick', 'share')", [thin]],
@@ -80,6 +82,16 @@ describe('table rows read by a rule', () => {
     ["number_in('oils', 'none', 'share')", []],
   ])('%s', (rule, found) => {
     expect(rows(rule)).toEqual(found);
+  });
+
+  it('of two tables stand beside each other; a rule without a table is not even read', () => {
+    const { values } = readyToFill().state;
+    const { oils } = values.model.tables;
+    const model = { ...values.model, tables: { oils: oils!, fats: { ...oils!, id: 'fats' } } };
+    const two = Object.create(values, { model: { value: model } });
+    const rule = "number_in('oils', 'thin', 'share') + number_in('fats', 'thin', 'share')";
+    expect(rowsReadBy(two, rule, 'a').map((r) => `${r.table} ${r.row}`)).toEqual(['oils thin', 'fats thin']);
+    expect(rowsReadBy({} as typeof values, 'bore * 2.0', 'a')).toEqual([]);
   });
 
   it('both sides while it is open which one is taken, and none of a row not chosen yet', () => {

@@ -61,7 +61,8 @@ export interface Extended {
 
 /** The ledger of `entries`, given that of the first `from` of them, which is left as it was unless it is `spent`. */
 export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number, spent = false): Extended {
-  if (from === entries.length) return { ledger: before, touched: new Set() };
+  // An empty ledger is always a new one: who spends it writes into it.
+  if (from === entries.length && from > 0) return { ledger: before, touched: new Set() };
   const undone = new Set(before.undone);
   // From the end: an undo that was itself taken back takes nothing back.
   for (let i = entries.length - 1; i >= from; i--) {
