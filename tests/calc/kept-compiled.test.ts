@@ -15,7 +15,8 @@ afterAll(() => rmSync(own, { recursive: true, force: true }));
 
 const commands = {
   calc: ['calc', 'speed-factor', 'bore=25', 'outside=52', 'speed=12000'],
-  replay: ['replay', join(root, 'procedures/practice/college-30kw.replay.yaml')],
+  // One that ends at a stop, so it is soon done.
+  replay: ['replay', join(root, 'procedures/practice/paper-hybrid.caught.replay.yaml')],
 };
 const kept = (name: string): string => {
   const file = readdirSync(join(own, 'dist')).find((f) => f.startsWith(`part-${name}-`) && f.endsWith('.bin'));
