@@ -50,6 +50,25 @@ const measureQuickly = {
   },
 };
 
+/** Expressions are kept as trees: the library that reads them is left until one is to be read. */
+const readExpressionsLate = {
+  name: 'read-expressions-late',
+  setup(builder) {
+    const own = fileURLToPath(new URL('../procedure/expression.ts', import.meta.url));
+    const [early, made] = ["import { Environment } from '@marcbachmann/cel-js';", 'new Environment('];
+    builder.onLoad({ filter: /expression\.ts$/ }, ({ path }) => {
+      const source = readFileSync(path, 'utf8');
+      if (path !== own || !source.includes(early) || !source.includes(made)) return undefined;
+      return {
+        contents: source
+          .replace(early, "import type { Environment } from '@marcbachmann/cel-js';")
+          .replace(made, "new (require('@marcbachmann/cel-js').Environment)("),
+        loader: 'ts',
+      };
+    });
+  },
+};
+
 export const bundleOptions = {
   bundle: true,
   platform: 'node',
@@ -66,7 +85,7 @@ export const bundleOptions = {
   },
   // It loads a binary of its own from where it is installed.
   external: ['sharp'],
-  plugins: [withoutDevtools, drawnAlways, measureQuickly],
+  plugins: [withoutDevtools, drawnAlways, measureQuickly, readExpressionsLate],
 };
 
 /** What is different in a CommonJS bundle. */

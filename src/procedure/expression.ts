@@ -152,7 +152,7 @@ export function compile(environment: () => Environment, text: string, own?: Eval
     read = { parsed, root };
     return read;
   };
-  const tree = own && (kept ?? (isName(text) ? text : treeOf(whole().root, ours)));
+  const tree = own && (kept ?? (isName(text) ? text : text === 'true' || treeOf(whole().root, ours)));
   // Many an expression is a name alone: its value is what stands under it.
   const type = tree === text ? own?.typeOf(text) : undefined;
   return {

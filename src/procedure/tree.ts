@@ -48,6 +48,11 @@ const operations: Readonly<Record<string, Operation>> = {
 };
 const binary: ReadonlySet<string> = new Set([...Object.keys(operations), '&&', '||']);
 
+/** Operations that compare a count. */
+const counts: ReadonlySet<string> = new Set(['==', '!=', '<', '<=', '>', '>=']);
+/** What asks something of each item of a list, by a name for it. */
+const each: ReadonlySet<string> = new Set(['exists', 'all', 'filter', 'map']);
+
 /** Functions of expressions, by name: each throws where it has no value. */
 export type Functions = Readonly<Record<string, (...given: never[]) => unknown>>;
 
@@ -63,6 +68,29 @@ export function treeOf({ op, args }: CelNode, functions: ReadonlySet<string>): T
   }
   if (op === 'id') return typeof args === 'string' ? args : undefined;
   if (op === '!_' || op === '-_') return isNode(args) ? made(op, [args]) : undefined;
+  // A count is a whole number only beside another: as the library compares them, so do numbers.
+  if (counts.has(op) && isList(args)) {
+    const [a, b] = args;
+    if (isNode(a) && isNode(b) && typeof b.args === 'bigint' && callOf(a)?.name === 'size') {
+      const list = callOf(a)?.on;
+      const tree = list && treeOf(list, functions);
+      return tree === undefined ? undefined : [op, ['size(', tree], Number(b.args)];
+    }
+  }
+  if (op === '[]' && isList(args)) {
+    const [list, index] = args;
+    const tree = isNode(list) ? treeOf(list, functions) : undefined;
+    return tree !== undefined && isNode(index) && typeof index.args === 'bigint' && index.op === 'value'
+      ? ['item(', tree, Number(index.args)]
+      : undefined;
+  }
+  if (op === 'rcall') {
+    const { name = '', on, given = [] } = callOf({ op, args, start: 0, end: 0 }) ?? {};
+    const [item] = given;
+    return each.has(name) && on && given.length === 2 && item?.op === 'id'
+      ? made(`${name}(`, [on, ...given])
+      : undefined;
+  }
   if (op === '?:' || binary.has(op)) return made(op, nodesOf({ op, args, start: 0, end: 0 }));
   if (op === 'list' && isList(args)) return args.every(isNode) ? made('[', args) : undefined;
   const call = op === 'call' ? callOf({ op, args, start: 0, end: 0 }) : undefined;
@@ -78,6 +106,9 @@ export function namesIn(tree: Tree, names: Set<string> = new Set()): ReadonlySet
 
 /** What an expression comes to: `known` false where nothing comes out; undefined where it is left to the library. */
 export class TreeRun {
+  /** Names of items, while something is asked of each. */
+  private readonly items: string[] = [];
+
   constructor(
     private readonly functions: Functions,
     /** Whether a value is of the type that its name was declared with. */
@@ -94,7 +125,7 @@ export class TreeRun {
     if (typeof tree === 'string') {
       const value = Object.hasOwn(values, tree) ? values[tree] : undefined;
       if (value === undefined) return none;
-      return this.fits(tree, value) ? value : unsure;
+      return this.items.includes(tree) || this.fits(tree, value) ? value : unsure;
     }
     if (typeof tree !== 'object') return tree;
     const [op, first = '', second = '', third = ''] = tree;
@@ -124,6 +155,7 @@ export class TreeRun {
         return typeof a === 'boolean' ? this.of(a ? second : third, values) : unsure;
       }
     }
+    if (typeof second === 'string' && each.has(op.slice(0, -1))) return this.ofEach(op, first, second, third, values);
     const run = operations[op];
     if (run) {
       const a = this.of(first, values);
@@ -138,10 +170,34 @@ export class TreeRun {
       parts.push(part);
     }
     if (op === '[') return parts;
+    if (op === 'size(' || op === 'item(') {
+      const [list, index] = parts;
+      if (!isList(list)) return unsure;
+      if (op === 'size(') return list.length;
+      return list[Number(index)] ?? none;
+    }
     try {
       return this.functions[op.slice(0, -1)]?.(...(parts as never[]));
     } catch {
       return none;
     }
+  }
+  private ofEach(op: string, of: Tree, item: string, ask: Tree, values: Readonly<Record<string, Answer>>): unknown {
+    const list = this.of(of, values);
+    if (list === none) return none;
+    if (!isList(list)) return unsure;
+    this.items.push(item);
+    const said = list.map((value) =>
+      typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean'
+        ? this.of(ask, { ...values, [item]: value })
+        : unsure,
+    );
+    this.items.pop();
+    // What nothing comes out of for one item is left to the library.
+    if (said.includes(none) || said.includes(unsure)) return unsure;
+    if (op === 'map(') return said;
+    if (!said.every((answer) => typeof answer === 'boolean')) return unsure;
+    if (op === 'filter(') return list.filter((_, i) => said[i]);
+    return op === 'exists(' ? said.includes(true) : !said.includes(false);
   }
 }
