@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig, type Plugin } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** A command that a test runs in its own process finds the compiled content where the program has it: in `dist`. */
 const besideTheBundle: Plugin = {
@@ -44,6 +45,35 @@ const thorough = [
   'tests/text/*.test.ts',
   'tests/training/{again,care,copying,generated,hold-points,late-start,load-rotor,misread,replays,truth}.test.ts',
 ];
+/**
+ * What takes longest begins first, so that at the end no worker is left alone with it. vitest knows that by itself only
+ * after a first run.
+ */
+const longest = [
+  'pty/whole-job',
+  'training/practice-pty',
+  'pty/crash',
+  'pty/sizes',
+  'pty/ends',
+  'shell/started',
+  'pty/keys',
+  'screens/walk',
+  'training/replays',
+];
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = ({ moduleId }: TestSpecification): number => {
+      const at = longest.findIndex((name) => moduleId.includes(`/tests/${name}.test.`));
+      return at < 0 ? longest.length : at;
+    };
+    const sorted = await super.sort(files);
+    // A project follows the other as it did: a worker serves one.
+    const projects = [...new Set(sorted.map((file) => file.project))];
+    return projects.flatMap((project) =>
+      sorted.filter((file) => file.project === project).sort((a, b) => rank(a) - rank(b)),
+    );
+  }
+}
 const all = ['tests/**/*.test.{ts,tsx}'];
 
 export default defineConfig(({ mode }) => {
@@ -67,6 +97,7 @@ export default defineConfig(({ mode }) => {
     test: {
       // Programs in terminals are mostly waited for, so one more than there are cores.
       maxWorkers: availableParallelism() + 1,
+      sequence: { sequencer: LongestFirst },
       // Not three together: each has workers of its own, which load everything anew.
       projects:
         mode === 'quick'
