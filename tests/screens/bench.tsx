@@ -191,6 +191,11 @@ export function openBench(options: BenchOptions) {
       await pause();
     }
   }
+  /** Two turns after a change at the latest it is drawn (draw-when.ts). */
+  async function isDrawn(): Promise<void> {
+    for (let turns = 0; turns < 2; turns++) await new Promise((resolve) => setImmediate(resolve));
+    await pause();
+  }
   /** Keys by name or as text, each followed by the frame that it brings. */
   async function press(...keys: readonly string[]): Promise<void> {
     for (const key of keys) {
@@ -199,9 +204,7 @@ export function openBench(options: BenchOptions) {
       // What takes long is not waited for: its test looks at what stands there meanwhile.
       for (const one of all)
         await Promise.race([stack.press(one), new Promise((resolve) => setTimeout(resolve, 1000))]);
-      // Two turns later at the latest it is drawn (draw-when.ts).
-      for (let turns = 0; turns < 2; turns++) await new Promise((resolve) => setImmediate(resolve));
-      await pause();
+      await isDrawn();
     }
   }
   /** Lets time go by; waits for the frame that shows it. */
@@ -229,7 +232,7 @@ export function openBench(options: BenchOptions) {
     desk,
     async ready() {
       await waitFor((s) => s.trim() !== '');
-      await pause();
+      await isDrawn();
     },
     end: () => drawn.unmount(),
   };
