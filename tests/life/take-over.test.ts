@@ -51,10 +51,10 @@ test('sizes, cage, seals and limits come over, each with the job that it is from
     ['ambient', 'job'],
     ['ends', 'job'],
     ['got_in', 'a'],
-    ['balls_seen', 'a'],
     ['isolated', 'job'],
   ] as const)
     expect({ key, known: state.values.get(key, place).known }).toEqual({ key, known: false });
+  expect(state.values.get('balls_seen', 'a')).toMatchObject({ value: 0, origin: { from: 'otherwise' } });
   expect(state.view('machine', 'job')?.status).toBe('done');
   // Whether it is this rotor is looked at each time.
   expect(state.values.get('shaft_number', 'a').known).toBe(false);
