@@ -10,10 +10,20 @@ import type { CelType } from '../expression.js';
 import type { Complain, Path } from '../problem.js';
 import type { Asked, Base } from './base.js';
 
-export type ReadAnswer =
+/** What the value of each type is once it was read. */
+interface ValueOf {
+  double: number;
+  string: string;
+  bool: boolean;
+  'list<double>': readonly number[];
+  'list<string>': readonly string[];
+  'list<bool>': readonly boolean[];
+}
+
+export type ReadAnswer<Value extends Answer = Answer> =
   | {
       readonly ok: true;
-      readonly value: Answer;
+      readonly value: Value;
       readonly typed?: string;
       readonly plusMinus?: number;
       /** Set when it is outside the usual range: ask once more before recording. */
@@ -103,16 +113,32 @@ export interface QuestionKind<Q> {
   readonly check?: (q: Q, checking: Checking) => void;
 }
 
+/** What it reads, by the type that it says for expressions. */
+type Typed<Q> = {
+  [T in CelType]: {
+    readonly type: T;
+    readonly read: (...given: Parameters<QuestionKind<Q>['read']>) => ReadAnswer<ValueOf[T]>;
+    readonly all?: (q: Q, tables: Tables) => readonly ValueOf[T][];
+  };
+}[CelType];
+
+/** The control that asks for it: one with a unit wants to know of what. */
+type AskedWith<Q extends Asked> = {
+  [C in Control]: {
+    readonly control: Q extends Controls[C]
+      ? C
+      : `${C} wants in the question: ${Exclude<keyof Controls[C] & string, keyof Q>}`;
+  } & (C extends 'measure' | 'lengths' ? Measured<Q> : unknown);
+}[Control];
+interface Measured<Q> {
+  readonly quantity: (q: Q) => QuantityKind;
+}
+
 /**
- * Gives the object back; says what its schema makes of a question to the rest of it. Of a control that such a question
- * can't feed, the compiler tells which of its fields are lacking.
+ * Gives the object back; says what its schema makes of a question to the rest of it. The compiler tells of a control that
+ * such a question can't feed which of its fields are lacking, of a value that is not of the type that it says, and of a
+ * measure without its quantity.
  */
 export const kindOfQuestion = <Q extends Asked>(
-  kind: Omit<QuestionKind<Q>, 'control'> & {
-    readonly control: {
-      [C in Control]: Q extends Controls[C]
-        ? C
-        : `${C} wants in the question: ${Exclude<keyof Controls[C] & string, keyof Q>}`;
-    }[Control];
-  },
+  kind: Omit<QuestionKind<Q>, 'control' | 'type' | 'read' | 'all'> & Typed<Q> & AskedWith<Q>,
 ): QuestionKind<Q> => kind as QuestionKind<Q>;

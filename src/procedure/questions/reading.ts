@@ -2,11 +2,11 @@
 import type { Answer } from '../answer.js';
 import type { Option, ReadAnswer } from './kind.js';
 
-export const noReading = (message: string): ReadAnswer => ({ ok: false, message });
+export const noReading = (message: string): ReadAnswer<never> => ({ ok: false, message });
 export const cutShort = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text);
 
 /** One of the options, by its value or its label. */
-export function pick(text: string, options: readonly Option[], label: string): ReadAnswer {
+export function pick(text: string, options: readonly Option[], label: string): ReadAnswer<string> {
   const wanted = text.trim().toLowerCase();
   const hit =
     options.find((o) => o.value.toLowerCase() === wanted) ?? options.find((o) => o.label.toLowerCase() === wanted);
