@@ -1,7 +1,8 @@
-/** Units that a digit key picks, by kind, the usual first. Every one is read by parseQuantity. */
+/** Units that ↑ and ↓ go through while a figure is typed, by kind, the usual first. */
 import type { QuantityKind } from './kinds.js';
+import type { ShownUnit } from './shown-units.js';
 
-export const unitPresets: Readonly<Record<QuantityKind, readonly string[]>> = {
+export const unitPresets: { readonly [K in QuantityKind]: readonly ShownUnit<K>[] } = {
   length: ['mm', 'cm', 'in'],
   volume: ['mL', 'µL', 'fl oz'],
   room: ['m3', 'ft3', 'L'],

@@ -1,5 +1,6 @@
 /** Shows a quantity with as many figures as it deserves. */
 import { canonicalUnit, kindTraits, type QuantityKind } from './kinds.js';
+import { inDays } from './shown-units.js';
 import { findUnit, type Unit, units } from './unit-names.js';
 
 /** Keeps `12 000` on one line. */
@@ -126,7 +127,7 @@ export function showDuration(minutes: number): string {
   const whole = Math.round(size);
   if (whole >= 10 * 24 * 60) {
     const days = Math.round(whole / (24 * 60));
-    return `${sign}${grouped(String(days))} days`;
+    return `${sign}${grouped(String(days))} ${inDays}`;
   }
   const hours = Math.floor(whole / 60);
   const rest = whole % 60;

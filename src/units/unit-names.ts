@@ -5,11 +5,12 @@
 import { convert } from 'convert';
 import { currencyOf } from './currency.js';
 import type { QuantityKind } from './kinds.js';
+import type { ShownUnit } from './shown-units.js';
 
-export interface Unit {
+export interface Unit<Shown extends string = string> {
   /** Spellings in lower case and without blanks; the first is how the unit is shown. */
   readonly names: readonly string[];
-  readonly show: string;
+  readonly show: Shown;
   /** Spellings that stand for this unit only with their first letter just so: MΩ is a thousand million mΩ. */
   readonly cased?: readonly string[];
   /** To the canonical unit of the kind. */
@@ -20,7 +21,7 @@ export interface Unit {
 /** Floating-point dust of a conversion (1 L = 1000.0000000000001 mL) is cut at 13 figures. */
 export const tidy = (value: number): number => (Number.isFinite(value) ? Number(value.toPrecision(13)) : value);
 
-function by(factor: number, show: string, ...more: string[]): Unit {
+function by<S extends ShownUnit>(factor: number, show: S, ...more: string[]): Unit<S> {
   const exact = tidy(factor);
   return {
     show,
@@ -45,7 +46,7 @@ function spelling(text: string): string {
 }
 
 /** A unit of which the first letter tells m from M, unless the prefix is spelt out. */
-function cased(factor: number, show: string, ...more: string[]): Unit {
+function cased<S extends ShownUnit>(factor: number, show: S, ...more: string[]): Unit<S> {
   const letter = show.slice(0, 1);
   const same = [show, ...more].filter((name) => name.startsWith(letter) && !/^(milli|meg)/i.test(name));
   return { ...by(factor, show, ...more), cased: same.map((name) => letter + spelling(name).slice(1)) };
@@ -53,9 +54,9 @@ function cased(factor: number, show: string, ...more: string[]): Unit {
 
 const poundForce = convert(1, 'lbf').to('N');
 const cubicFoot = convert(1, 'ft3');
-const one = (...names: string[]): Unit => by(1, names[0] ?? '', ...names.slice(1));
+const one = <S extends ShownUnit>(show: S, ...more: string[]): Unit<S> => by(1, show, ...more);
 
-export const units: Readonly<Record<QuantityKind, readonly Unit[]>> = {
+export const units: { readonly [K in QuantityKind]: readonly Unit<ShownUnit<K>>[] } = {
   length: [
     one('mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'),
     by(convert(1, 'cm').to('mm'), 'cm', 'centimetre', 'centimetres', 'centimeter', 'centimeters'),

@@ -16,7 +16,7 @@ export const display = (unit: string, kind: QuantityKind): string => findUnit(un
 
 /** The units that an arrow goes through, the question's own among them. */
 export function unitsFor(kind: QuantityKind, own: string): readonly string[] {
-  const presets = unitPresets[kind].filter((u) => u !== '');
+  const presets: readonly string[] = unitPresets[kind].filter((u) => u !== '');
   const first = display(own, kind);
   if (!own || presets.includes(first)) return presets;
   return [first, ...presets];

@@ -1,5 +1,6 @@
 /** Breaks lines at blanks, by the width that characters take on a terminal. */
 import { textWidth } from '../../text/text-width.js';
+import { heldTogether } from '../../units/shown-units.js';
 import type { Line, Span, Tone } from './line.js';
 
 interface Piece {
@@ -31,15 +32,13 @@ export function shorten(text: string, width: number, mark = '…'): string {
   return `${cut(text, Math.max(0, width - widthOf(mark))).trimEnd()}${mark}`;
 }
 
-/** A figure, its half width and its unit stay on one line. */
-const glued = (text: string): string =>
-  text
-    .replace(/ ± /g, '\u00a0±\u00a0')
-    .replace(/(?<=\d) (?=(?:mm|cm|in|mL|µL|mg|g|kg|rpm|°C|°F|K|min|h|s|d|%|Hz|mm2\/s)(?![\p{L}\d]))/gu, '\u00a0');
-
 function pieces(line: Line): Piece[] {
   return line.flatMap((s) =>
-    (glued(s.text).match(/ +|[^ ]+/g) ?? []).map((text) => ({ text, tone: s.tone, blank: text.startsWith(' ') })),
+    (heldTogether(s.text).match(/ +|[^ ]+/g) ?? []).map((text) => ({
+      text,
+      tone: s.tone,
+      blank: text.startsWith(' '),
+    })),
   );
 }
 
