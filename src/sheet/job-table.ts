@@ -3,7 +3,7 @@
  *
  * The first columns are the same for every procedure (`fixed`). Then one column for each value of the procedures' sheets,
  * at that bearing or of the whole job, named by its key and, where it is a quantity, its canonical unit: `dose_given_mL`;
- * beside a quantity its half width, `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
+ * beside a quantity, and whatever else is known to a half width, that width: `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
 import { found } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
@@ -35,16 +35,12 @@ export const fixed = {
   place_name: 'its name in the job',
 } as const;
 
-/** Canonical units as parts of a column's name. */
-const unitNames: Readonly<Record<string, string>> = {
-  '%': 'percent',
-  'g/mL': 'g_per_mL',
-  'mm2/s': 'mm2_per_s',
-  'mm/min': 'mm_per_min',
-  'mm/mL': 'mm_per_mL',
-};
+/** A canonical unit as part of a column's name: `g_per_mL`. */
 const columnOf = (key: string, unit: string): string => {
-  const name = unitNames[unit] ?? unit.replace(/[^A-Za-z0-9]+/g, '_');
+  const name = unit
+    .replaceAll('%', 'percent')
+    .replaceAll('/', '_per_')
+    .replace(/[^A-Za-z0-9]+/g, '_');
   return name ? `${key}_${name}` : key;
 };
 
@@ -102,7 +98,7 @@ interface TableCell {
   readonly place: string;
   readonly unit: string;
   readonly value: TableValue;
-  /** Undefined where it is no quantity, null where its half width is not known. */
+  /** Undefined of what has none, null where it is not known. */
   readonly plusMinus: number | null | undefined;
 }
 
@@ -117,7 +113,7 @@ function cellsAt(state: State, place: string): readonly TableCell[] {
     const { value, unit, plusMinus } = figureAt(state, key, place);
     if (isList(value)) return [];
     const width = typeof plusMinus === 'number' ? plusMinus : null;
-    const wide = unit && model.keys.get(key)?.quantity;
+    const wide = (unit && model.keys.get(key)?.quantity) || width !== null;
     const column = columnOf(key, unit);
     return [{ column, key, place, unit, value, plusMinus: wide ? width : undefined }];
   });
@@ -131,7 +127,8 @@ export function columnMeanings(state: State): ReadonlyMap<string, string> {
   for (const { column, key, unit, plusMinus, place } of places.flatMap((p) => cellsAt(state, p))) {
     const label = partLabel(state, key, place);
     meanings.set(column, unit ? `${label}, in ${unit}` : label);
-    if (plusMinus !== undefined) meanings.set(halfWidth(column), `half width of ${column}, in ${unit}`);
+    if (plusMinus !== undefined)
+      meanings.set(halfWidth(column), unit ? `half width of ${column}, in ${unit}` : `half width of ${column}`);
   }
   return meanings;
 }

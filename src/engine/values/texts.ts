@@ -21,7 +21,9 @@ const one = (
 ): string => {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') {
-    if (!info?.quantity) return String(Number(value.toPrecision(6)));
+    // A number without a quantity keeps its figures, unless a half width is told with it.
+    if (!info?.quantity)
+      return width.plusMinus ? showQuantity(value, 'ratio', width) : String(Number(value.toPrecision(6)));
     // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     return `${showQuantity(value, info.quantity, width)}${unit}`;
