@@ -8,6 +8,7 @@ import { checkDecisions } from './check-decisions.js';
 import { checkDeadEnds, checkEvents } from './check-effects.js';
 import { checkNames, type NameCheck } from './check-names.js';
 import { checkHands, checkThings } from './check-order.js';
+import { checkPurpose } from './check-purpose.js';
 import { fits } from './check-question.js';
 import { checkReach } from './check-reach.js';
 import { checkOffered, checkSafe } from './check-safe.js';
@@ -132,24 +133,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
       );
     if (!one([...path, 'at'], f.at, kinds, 'kind of place')) return;
     if ('over' in f) {
-      if (!one([...path, 'over'], f.over, kinds.slice(1), 'kind of place')) return;
-      const given = (['all', 'any', 'count', 'list'] as const).filter((k) => f[k] !== undefined);
-      if (given.length !== 1)
-        complain(
-          'gather-one',
-          path,
-          `The fact “${f.key}” needs just one of all, any, count, list.`,
-          'Keep one of them.',
-        );
-      if (!inside(p, f.over, f.at))
-        complain(
-          'gather-not-inside',
-          [...path, 'over'],
-          `A ${quoted(f.over)} does not lie inside a ${quoted(f.at)}.`,
-          'Gather from a place below.',
-        );
-      const item = /^list<(.*)>$/.exec(f.type ?? 'list<string>')?.[1] as CelType | undefined;
-      for (const k of given) judge.expression(f[k], f.over, k === 'list' ? item : 'bool', [...path, k], f.quantity);
+      checkGathered(p, f, path, judge, one, complain);
     } else {
       judge.expression(f.is, f.at, keys.get(f.key)?.type, [...path, 'is'], f.quantity);
       if (f.unit !== undefined && !(f.quantity && fits(f.unit, f.quantity)))
@@ -175,7 +159,9 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
   const needs = needsOf(keys, env);
   checkCircles(p, keys, needs, late, complain);
   const trial = trialFor(keys, env, around.tables, judge.sound, around.calculators);
-  checkSafe(p, { judge, trial, tables: around.tables }, complain);
+  const tried = { keys, judge, trial, tables: around.tables };
+  checkSafe(p, tried, complain);
+  checkPurpose(p, { ...tried, late }, complain);
   // Of a part alone much is not seen that these hang on.
   if (!around.part) {
     checkDeadEnds(p, { judge, trial }, complain);
@@ -184,6 +170,38 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     checkThings(p, complain);
   }
   checkDecisions(p, { keys, needs, env, calculators: around.calculators }, complain);
+}
+
+/** A fact over the places below. */
+function checkGathered(
+  p: Procedure,
+  f: Extract<Fact, { over: string }>,
+  path: Path,
+  judge: Judge,
+  one: NameCheck,
+  complain: Complain,
+): void {
+  if (
+    !one(
+      [...path, 'over'],
+      f.over,
+      p.places.map((k) => k.id),
+      'kind of place',
+    )
+  )
+    return;
+  const given = (['all', 'any', 'count', 'list'] as const).filter((k) => f[k] !== undefined);
+  if (given.length !== 1)
+    complain('gather-one', path, `The fact “${f.key}” needs just one of all, any, count, list.`, 'Keep one of them.');
+  if (!inside(p, f.over, f.at))
+    complain(
+      'gather-not-inside',
+      [...path, 'over'],
+      `A ${quoted(f.over)} does not lie inside a ${quoted(f.at)}.`,
+      'Gather from a place below.',
+    );
+  const item = /^list<(.*)>$/.exec(f.type ?? 'list<string>')?.[1] as CelType | undefined;
+  for (const k of given) judge.expression(f[k], f.over, k === 'list' ? item : 'bool', [...path, k], f.quantity);
 }
 
 /** When a fact counts, and the step that holds it. */

@@ -154,11 +154,11 @@ describe('outline, diff, schema', () => {
   it('compares a shipped procedure with a file', async () => {
     file(
       'new.yaml',
-      shielded.replace('plausible: [50, 70], limits: [40, 110]', 'plausible: [50, 65], limits: [40, 65]'),
+      shielded.replace('plausible: [50, 70], limits: [40, 110]', 'plausible: [50, 65], limits: [40, 105]'),
     );
     const r = await run('diff', `${root}tests/procedure/kept/regrease-shielded.yaml`, 'new.yaml');
     expect(r).toMatchObject({ code: 1, err: '' });
-    expect(r.out).toContain('Limits of “Stop at - 70 C unless documented”: 40 °C to 65 °C, before 40 °C to 110 °C.');
+    expect(r.out).toContain('Limits of “Stop at - 70 C unless documented”: 40 °C to 105 °C, before 40 °C to 110 °C.');
     expect(await run('diff', 'new.yaml', 'new.yaml')).toEqual({ out: 'Nothing differs.\n', err: '', code: 0 });
     expect((await run('diff', 'new.yaml')).err).toBe(
       'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.\n',
