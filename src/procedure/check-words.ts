@@ -114,8 +114,7 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
   const signs = known.filter((w) => w.is === 'sign');
   const avoided = known.flatMap((w) =>
     (w.not ?? []).map((not) => ({
-      use: w.word,
-      not,
+      use: w,
       at: new RegExp(`(?<![\\w-])${not}(?![\\w-])`, /[A-Z]/.test(not) ? '' : 'i'),
     })),
   );
@@ -124,9 +123,11 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
     out.push({ file, ...source.spot(path, offset), code: 'words', message, cure, fault, hazard });
   };
   const wordsOf = ({ path, text, as }: Text): void => {
-    for (const { use, not, at } of avoided) {
+    for (const { use, at } of avoided) {
       const found = at.exec(text);
-      if (found) say('word not used', path, `“${not}” is not used here.`, `Say it with “${use}”.`, found.index);
+      if (!found) continue;
+      const cure = `Say it with “${use.word}” where you mean: ${use.means}.`;
+      say('word not used', path, `“${found[0]}” is not used here.`, cure, found.index);
     }
     if (as === 'label') return;
     const most = as === 'tells' ? 25 : 20;
@@ -184,9 +185,7 @@ export function checkWords(text: string, file: string, known: readonly Word[]): 
           'A caution begins with no signal word.',
           `Begin with one of ${signals.join(', ')} and a colon.`,
         );
-        continue;
-      }
-      if (rank < before)
+      } else if (rank < before)
         say('order of cautions', t.path, `${word} stands after a lesser word.`, 'Put the graver one first.');
       before = Math.max(before, rank);
       const first = sentencesOf(t.text)[0]?.text ?? '';

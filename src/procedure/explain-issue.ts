@@ -14,6 +14,8 @@ export interface Issue {
   readonly issues?: readonly Issue[];
   readonly options?: readonly unknown[];
   readonly origin?: string;
+  /** The bound itself is allowed. */
+  readonly inclusive?: boolean;
   readonly minimum?: number | bigint;
   readonly maximum?: number | bigint;
 }
@@ -124,7 +126,12 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
         return [{ message: `“${name}” is missing${inPart}.`, cure: `Add “${name}:” with ${expected}.` }];
       if (value === null)
         return [{ message: `${here} is empty${inPart}.`, cure: `Give it ${expected}, or take the line out.` }];
-      return [{ message: `${here} should be ${expected}${inPart}.`, cure: mendType(issue.expected, value, allowed) }];
+      return [
+        {
+          message: `${here} should be ${expected}${inPart}.`,
+          cure: expectedText(issue, last, value) ?? mendType(issue.expected, value, allowed),
+        },
+      ];
     }
     case 'invalid_value':
     case 'invalid_union': {
@@ -142,14 +149,14 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
       return [
         {
           message: `${here} ${small(issue)}${inPart}.`,
-          cure: issue.origin === 'array' ? 'Add what is missing.' : 'Write it out.',
+          cure: cureOfSmall(issue),
         },
       ];
     case 'too_big':
       return [
         {
           message: `${here} ${big(issue)}${inPart}.`,
-          cure: issue.origin === 'array' ? 'Take some out.' : 'Make it smaller.',
+          cure: cureOfBig(issue),
         },
       ];
     case 'invalid_key':
@@ -173,6 +180,15 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
 const cutOff = (block: unknown, key: string): boolean => / /.test(key) && isRecord(block) && block[key] === null;
 const commaCure = 'Between { and } a comma ends a value: put text with a comma in double quotes.';
 
+/** A bare number where a text of a certain form is wanted: in quotes alone it would be refused once more. */
+function expectedText({ expected }: Issue, name: unknown, value: unknown): string | undefined {
+  if (expected !== 'string' || typeof value !== 'number') return undefined;
+  if (name === 'version')
+    return `Write three numbers such as ${[...`${value}`.split('.'), '0', '0'].slice(0, 3).join('.')}.`;
+  // An expression wants a point.
+  return name === 'minutes' && Number.isInteger(value) ? `Put it in quotes, with a point: "${value}.0".` : undefined;
+}
+
 function mendType(expected: string | undefined, value: unknown, allowed: readonly string[]): string {
   if (expected === 'string' && (typeof value === 'number' || typeof value === 'boolean'))
     return `Put it in quotes: "${String(value)}".`;
@@ -192,9 +208,18 @@ const items = (n: unknown): string => (Number(n) === 1 ? 'one item' : `${n} item
 function small(issue: Issue): string {
   if (issue.origin === 'string') return 'is empty';
   if (issue.origin === 'array') return `needs at least ${items(issue.minimum)}`;
-  return `has to be more than ${issue.minimum}`;
+  return issue.inclusive ? `can’t be less than ${issue.minimum}` : `has to be more than ${issue.minimum}`;
+}
+function cureOfSmall({ origin, inclusive, minimum }: Issue): string {
+  if (origin === 'array') return 'Add what is missing.';
+  if (origin === 'string') return 'Write it out.';
+  return inclusive ? `Write ${minimum} or more.` : `Write more than ${minimum}.`;
 }
 function big(issue: Issue): string {
   if (issue.origin === 'array') return `can have at most ${items(issue.maximum)}`;
   return issue.origin === 'string' ? 'is too long' : `can be at most ${issue.maximum}`;
+}
+function cureOfBig({ origin, maximum }: Issue): string {
+  if (origin === 'array') return 'Take some out.';
+  return origin === 'string' ? `Shorten it to ${maximum} characters.` : `Write ${maximum} or less.`;
 }

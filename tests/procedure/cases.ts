@@ -14,6 +14,36 @@ const broken = (name: string, find: string, replace: string, ...says: string[]):
 
 export const cases: readonly Broken[] = [
   broken(
+    'half width below nought',
+    'label: Bore, limits: [3, 300]',
+    'label: Bore, limits: [3, 300], plus_minus: -50',
+    '39:109: “plus_minus” can’t be less than 0 in the question “bore”. Write 0 or more.',
+  ),
+  broken(
+    'log of no rows',
+    'hazard: true',
+    'hazard: true\n    repeat: { until: "true", most: 0 }',
+    '53:36: “most” has to be more than 0 in the step “open”. Write more than 0.',
+  ),
+  broken(
+    'log of too many rows',
+    'hazard: true',
+    'hazard: true\n    repeat: { until: "true", most: 2001 }',
+    '53:36: “most” can be at most 2000 in the step “open”. Write 2000 or less.',
+  ),
+  broken(
+    'version that is a number',
+    'version: 1.0.0',
+    'version: 1.2',
+    '2:10: “version” should be text. Write three numbers such as 1.2.0.',
+  ),
+  broken(
+    'minutes that are a number',
+    'minutes: "10.0"',
+    'minutes: 15',
+    '66:22: “minutes” should be text in the step “fill”. Put it in quotes, with a point: "15.0".',
+  ),
+  broken(
     'unknown step in not_after',
     'physical: true',
     'physical: true\n    not_after: [mesure]',

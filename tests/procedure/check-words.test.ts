@@ -52,6 +52,13 @@ it('parts sentences at their ends and not at a figure or an abbreviation', () =>
   expect(wordCount('The plunger moves {half of it}, half - of its way.')).toBe(8);
 });
 
+it('says what stands there and what to say instead, in words and not as it is looked for', () => {
+  const text = 'part: x\nsteps:\n  - id: one\n    do: Turn it.\n    why: A fan takes the hand with it.\n';
+  expect(checkWords(text, 'x.yaml', words).map((p) => `${p.message} ${p.cure}`)).toEqual([
+    '“takes the hand with it” is not used here. Say it with “pull along” where you mean: bring with it.',
+  ]);
+});
+
 describe('check of words', () => {
   const step = (lines: string): string => `part: x\nsteps:\n  - id: one\n    hazard: true\n${lines}`;
   const faults = (lines: string) => checkWords(step(lines), 'x.yaml', words).map((p) => `${p.line}: ${p.fault}`);
@@ -73,6 +80,11 @@ describe('check of words', () => {
       ['8: order of cautions'],
     ],
     [
+      'a caution without a signal word that says no hazard',
+      '    do: Turn the ring.\n    caution:\n      - Be careful.\n',
+      ['7: signal word', '7: caution without hazard and what to do'],
+    ],
+    [
       'a caution that says no hazard',
       '    do: Turn the ring.\n    caution:\n      - "WARNING: Be careful. Vapour burns."\n',
       ['7: caution without hazard and what to do'],
@@ -85,7 +97,7 @@ describe('check of words', () => {
     [
       'a caution in words of its own',
       '    do: Turn the ring.\n    caution:\n      - "Mind the vapour."\n',
-      ['7: signal word'],
+      ['7: signal word', '7: caution without hazard and what to do'],
     ],
     ['a long sentence', `    do: Turn the ring ${'and the ring '.repeat(7)}.\n`, ['5: long']],
   ])('%s', (_, lines, said) => expect(faults(lines)).toEqual(said));

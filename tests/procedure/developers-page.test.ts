@@ -10,10 +10,12 @@ import { tablesOf } from '../../src/library/library.js';
 import { readFolder } from '../../src/library/read-folder.js';
 import { readRotors } from '../../src/library/read-rotors.js';
 import { loadPart } from '../../src/procedure/check-part.js';
+import { checkWords } from '../../src/procedure/check-words.js';
 import { loadProcedure } from '../../src/procedure/load.js';
 import { showProblem } from '../../src/procedure/problem.js';
 import { questionKinds } from '../../src/procedure/questions/index.js';
 import { procedureSchema } from '../../src/procedure/schema.js';
+import { loadWordList } from '../../src/procedure/word-list.js';
 import { outline } from '../../src/review/outline.js';
 import { canonicalUnit } from '../../src/units/kinds.js';
 import { content } from './content.js';
@@ -39,6 +41,18 @@ describe('the book for those who write procedures', () => {
   it('shows a sound procedure of five steps', () => {
     expect(shop.problems.map(showProblem)).toEqual([]);
     expect(own?.procedure.steps).toHaveLength(5);
+  });
+
+  it('shows it in words that can’t be misread', () => {
+    const { words } = loadWordList(readFileSync(`${root}procedures/words/words.yaml`, 'utf8'), 'words.yaml');
+    expect(checkWords(procedureText, 'grease-nipple.yaml', words).map(showProblem)).toEqual([]);
+  });
+
+  it('says truly where a number wants a point', () => {
+    const says = (from: string, to: string): string[] =>
+      loadProcedure(procedureText.replace(from, to), 'p', { tables: {}, calculators }).problems.map((p) => p.message);
+    expect(says('grams / stroke_gives', 'grams / 2')).toEqual(['“/” stands between a number and a whole number.']);
+    expect(says('must: every_vent_open', 'must: every_vent_open || 1 < 2')).toEqual([]);
   });
 
   it('shows readings with which it runs to its end', () => {
