@@ -25,8 +25,9 @@ export interface ConditionTrial {
 }
 interface Outcomes {
   readonly true: boolean;
-  /** Tried only as long as it was never true. */
+  /** These are tried only as long as it was never true. */
   readonly false: boolean;
+  readonly unsettled: boolean;
 }
 
 const MOST_CASES = 20_000;
@@ -199,7 +200,7 @@ export function trialFor(
       const names = [...p.leaves].filter(([, values]) => values.length > 0);
       const cases = names.reduce((n, [, values]) => n * values.length, 1);
       if (cases > MOST_CASES) return undefined;
-      const seen = { true: false, false: false };
+      const seen = { true: false, false: false, unsettled: false };
       for (let i = 0; i < cases; i++) {
         const values: Record<string, Answer> = {};
         let rest = i;
@@ -212,7 +213,7 @@ export function trialFor(
           if (v !== undefined) values[name] = v;
         }
         const outcome = p.run.run(values);
-        if (typeof outcome === 'boolean') seen[`${outcome}`] = true;
+        seen[outcome === true ? 'true' : outcome === false ? 'false' : 'unsettled'] = true;
         if (seen.true) break;
       }
       return seen;
