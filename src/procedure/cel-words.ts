@@ -17,6 +17,7 @@ const signatures: Readonly<Record<string, string>> = {
   round: 'round(number, number of digits)',
   at: 'at(list of numbers, place in it counted from 0.0)',
   last: 'last(list of numbers)',
+  highest: 'highest(list of numbers)',
   sum: 'sum(list of numbers)',
   first: 'first(list of numbers, how many of them)',
   distinct: 'distinct(list of words)',

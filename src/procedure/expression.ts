@@ -48,6 +48,7 @@ const signatures = {
   'round(double, double): double': 'round',
   'at(list<double>, double): double': 'at',
   'last(list<double>): double': 'last',
+  'highest(list<double>): double': 'highest',
   'sum(list<double>): double': 'sum',
   'first(list<double>, double): list<double>': 'first',
   'distinct(list<string>): list<string>': 'distinct',
@@ -75,6 +76,10 @@ const functionsOf = (tables: Tables) =>
       const v = list.at(-1);
       if (v === undefined) throw new Error('empty list');
       return v;
+    },
+    highest: (list: readonly number[]) => {
+      if (list.length === 0) throw new Error('empty list');
+      return Math.max(...list);
     },
     sum: (list: readonly number[]) => list.reduce((a, b) => a + b, 0),
     first: (list: readonly number[], n: number) => list.slice(0, n),

@@ -38,7 +38,7 @@ export function quantityKindOf(
       const unit = unitOf(tables, String(table?.args), String(column?.args));
       return unit === undefined ? undefined : kindOfUnit(unit);
     }
-    return ['abs', 'round', 'at', 'last', 'sum', 'first'].includes(name) ? kinds[0] : undefined;
+    return ['abs', 'round', 'at', 'last', 'highest', 'sum', 'first'].includes(name) ? kinds[0] : undefined;
   };
   const find = (node: unknown): Found => {
     if (!isNode(node)) return undefined;

@@ -170,6 +170,8 @@ function called(n: CelNode, keys: Keys): string {
       return `${parts[0]}, rounded`;
     case 'last':
       return `the last ${parts[0]}`;
+    case 'highest':
+      return `the highest of ${parts[0]}`;
     case 'sum':
       return `the sum of ${parts[0]}`;
     case 'first':

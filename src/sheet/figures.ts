@@ -45,7 +45,9 @@ export function lackingWords(state: State, { missing, refusal }: Unknown, place:
 function unknownText(state: State, info: KeyInfo | undefined, v: Unknown, place: string, lacks: Lacks): string {
   if (lacks !== 'unknown') return lacks;
   // Of a step that was finished without it nobody still waits for its answer.
-  return info?.from.by === 'question' && info.from.question.optional ? '(left empty)' : lackingWords(state, v, place);
+  if (info?.from.by !== 'question' || !info.from.question.optional) return lackingWords(state, v, place);
+  const given = state.view(info.from.step.id, place)?.ledger?.answers.get(info.from.question.key);
+  return given ? `left empty by ${given.entry.by}` : '(left empty)';
 }
 
 /** Canonical unit; of a plain number the first word that may stand behind it, such as hours. */

@@ -144,7 +144,13 @@ export const sheetShape = z.strictObject({
   stops: z.array(
     z.strictObject({
       ...{ ...ofStep, ...who, gate: z.string(), says: z.string(), seq: z.int() },
-      ended: z.strictObject({ ...who, how: z.string() }).optional(),
+      ended: z
+        .strictObject({
+          ...who,
+          how: z.string(),
+          result: z.enum(['put right', 'overruled', 'unforeseen', 'taken back', 'asked no more']),
+        })
+        .optional(),
     }),
   ),
   headline: z.array(figure),

@@ -115,6 +115,8 @@ export interface Overrule extends OfStep, Who {
   /** in force; lapsed: readings changed since; not needed: the gate is satisfied by itself now. */
   readonly now: 'in force' | 'lapsed' | 'not needed';
 }
+/** What became of a stop; of the last three nothing was put right by what ended it. */
+export type StopResult = 'put right' | 'overruled' | 'unforeseen' | 'taken back' | 'asked no more';
 /** A check that stopped the work for a time. */
 export interface StopLine extends OfStep, Who {
   readonly gate: string;
@@ -123,7 +125,7 @@ export interface StopLine extends OfStep, Who {
   /** Number of the entry that met it. */
   readonly seq: number;
   /** Absent while it still stops the work. */
-  readonly ended?: Who & { readonly how: string };
+  readonly ended?: Who & { readonly how: string; readonly result: StopResult };
 }
 export interface Correction extends OfStep, Who {
   readonly label: string;

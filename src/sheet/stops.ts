@@ -4,15 +4,25 @@ import type { Entry } from '../engine/journal/entry.js';
 import { stopWords } from '../engine/state/refusals.js';
 import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
-import { ofStep } from './figures.js';
-import type { StopLine } from './sheet-data.js';
+import { ofStep, partLabel, textOf } from './figures.js';
+import type { StopLine, StopResult } from './sheet-data.js';
 
 /** Journals longer than this are no job of a pair of bearings, and not gone through entry by entry. */
 const MOST = 5000;
 
 type Open = Omit<StopLine, 'ended'> & { readonly view: StepView };
 
-const how = (e: Entry): string => {
+/** What an undo took back, with its value. */
+function takenBack(then: State, of: number): string {
+  const e = then.entries[of - 1];
+  const value =
+    e?.kind === 'answer' || e?.kind === 'correct'
+      ? `: ${partLabel(then, e.key, e.place)}: ${textOf(then, e.key, e.value, e.plusMinus)}`
+      : '';
+  return `taken back${value}`;
+}
+
+const how = (then: State, e: Entry): string => {
   switch (e.kind) {
     case 'answer':
       return 'answered again';
@@ -21,13 +31,23 @@ const how = (e: Entry): string => {
     case 'overrule':
       return `OVERRULED by ${e.initials}: ${e.reason}`;
     case 'undo':
-      return 'taken back';
+      return takenBack(then, e.of);
     case 'raise':
       return 'something unforeseen was recorded';
     default:
       return 'gone on';
   }
 };
+
+/** Taken back, led elsewhere by an event, or asked no more: the stop is gone, and nothing was put right by that. */
+function resultOf(then: State, e: Entry, own: StepView, gate: string): StopResult {
+  if (e.kind === 'undo') return 'taken back';
+  if (e.kind === 'raise') return 'unforeseen';
+  if (e.kind === 'overrule') return 'overruled';
+  const must = own.step.gates?.find((g) => g.id === gate)?.must;
+  const holds = must !== undefined && then.values.holds(must, own.place) === true;
+  return own.status === 'not-needed' && !holds ? 'asked no more' : 'put right';
+}
 
 /** Notes the stops of a job that is done entry by entry. */
 export class StopLog {
@@ -46,7 +66,7 @@ export class StopLog {
       open.delete(id);
       lines[lines.findIndex((l) => l.seq === stop.seq && l.gate === stop.gate && l.place === stop.place)] = {
         ...stop,
-        ended: { at: entry.at, by: entry.by, how: how(entry) },
+        ended: { at: entry.at, by: entry.by, how: how(then, entry), result: resultOf(then, entry, own, stop.gate) },
       };
     }
     for (const view of then.board.stopped())

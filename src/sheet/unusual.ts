@@ -10,6 +10,7 @@ import type {
   Said,
   Signature,
   StopLine,
+  StopResult,
 } from './sheet-data.js';
 import { atPlace, eventText, lasting, overruleNow } from './words.js';
 
@@ -49,7 +50,10 @@ function eventLines(events: readonly EventLine[]): Said[] {
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
-  const put = stops.filter((s) => s.ended && !s.ended.how.startsWith('OVERRULED'));
+  const by = (...results: readonly StopResult[]): readonly StopLine[] =>
+    stops.filter((s) => s.ended && results.includes(s.ended.result));
+  const put = by('put right');
+  const led = by('unforeseen');
   return [
     ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${s.says}`)),
     ...(put.length
@@ -60,6 +64,20 @@ export function unusualOf(of: Of): Said[] {
           ),
         ]
       : []),
+    ...(led.length
+      ? [
+          line(
+            whole,
+            `${count(led.length, 'check', 'checks')} stopped the work, and something unforeseen was recorded; see “Stops met”.`,
+          ),
+        ]
+      : []),
+    ...by('taken back', 'asked no more').map((s) =>
+      line(
+        s,
+        `NOT PUT RIGHT, ${s.ended!.result === 'taken back' ? s.ended!.how : `asked no more (${s.ended!.how})`}: ${s.title}. It had stopped the work: ${s.says}`,
+      ),
+    ),
     ...overruled.map((o) =>
       line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
     ),

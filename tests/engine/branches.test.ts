@@ -369,7 +369,7 @@ const cases: readonly Case[] = [
         ...again,
       );
     },
-    mark: 'Noise in the run-in: Dirt in the grease - clean and dose again',
+    mark: 'Noise or heat in the run-in: Dirt in the grease - clean and dose again',
   },
   {
     branch: 'seal-popped-off',

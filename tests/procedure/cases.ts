@@ -431,7 +431,7 @@ export const cases: readonly Broken[] = [
     'slow function',
     'must: bore > 10.0',
     'must: "name_a.matches(\'(a+)+$\')"',
-    '43:15: There is no function “matches”. Known are: min, max, abs, round, at, last, sum, first, distinct, join, number_in, text_in, size, double, contains, startsWith, endsWith, all, exists, exists_one, filter, map.',
+    '43:15: There is no function “matches”. Known are: min, max, abs, round, at, last, highest, sum, first, distinct, join, number_in, text_in, size, double, contains, startsWith, endsWith, all, exists, exists_one, filter, map.',
   ),
   broken(
     'wrong arguments',

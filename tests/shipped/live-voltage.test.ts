@@ -23,7 +23,9 @@ const popped = (...after: ReplayItem[]): Job =>
 describe('a noise in the run-in', () => {
   it('lets nobody look or wash before it was proven dead again, even on a rotor that came from the bench', () => {
     const look: ReplayItem = { step: 'noise-what', at: 'a', answers: { noise_cause: 'dirt' } };
-    expect(refused(loud(look).run())).toMatch(/“Noise in the run-in”.*is not next: “Stop it and prove it dead again”/);
+    expect(refused(loud(look).run())).toMatch(
+      /“Noise or heat in the run-in”.*is not next: “Stop it and prove it dead again”/,
+    );
     expect(refused(loud({ step: 'wash', at: 'a' }).run())).toMatch(/is not next/);
   });
   it.each([

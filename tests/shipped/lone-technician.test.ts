@@ -120,7 +120,7 @@ describe('a run-in that is left for another way', () => {
     const row = { after: '3 min', burst_a: '22 C', burst_b: '22 C', burst_sound: 'smooth' };
     if (way === 'bursts') job.before('standstill', 'job', { step: 'run-in-bursts', rows: [row] } as ReplayItem);
     const said = refused(job.run());
-    expect(said).toMatch(/stopped for heat or noise, and nothing was done about it.*can’t be overruled/);
+    expect(said).toMatch(/“Run in and log” stops the work and would be asked no more: Rough or grinding/);
   });
   it('asks for the lock again, for a reason, and tells it on page 1', () => {
     expect(

@@ -10,6 +10,7 @@ import type { State } from '../state/state.js';
 import { figuresOf, type StepView } from '../steps/board.js';
 import { fillIn, suggestionOf } from '../values/texts.js';
 import { type Action, accept, type Proposal, refuse } from './action.js';
+import { hidesStop } from './closing.js';
 
 export const questionOf = (state: State, { step, place }: StepView, key: string): Question | string => {
   const q = step.ask?.find((a) => a.key === key);
@@ -56,6 +57,9 @@ export function answer(
     },
     read.unusual,
   );
+  // What is answered for the first time hides nothing that was seen.
+  const hidden = given.ok && view.ledger?.answers.has(q.key) && !view.step.repeat && hidesStop(state, given.drafts);
+  if (hidden) return refuse(hidden);
   return withDone(state, view, q.filled ? given : filledIn(state, view, given, by), by);
 }
 

@@ -11,6 +11,7 @@ import { figuresOf, type StepView } from '../steps/board.js';
 import { sameDangerAt } from '../steps/cautions.js';
 import { fillIn } from '../values/texts.js';
 import { type Action, type AtStep, accept, type Proposal, refuse, together } from './action.js';
+import { hidesStop } from './closing.js';
 import { alike, answer, boundsOf, fromShelf, questionOf } from './propose-answer.js';
 import { lastTakenBackGroup, lastUndoable, lastUndoableGroup, undoRefusal } from './undo.js';
 
@@ -265,20 +266,19 @@ function correction(state: State, view: StepView, action: Extract<Action, { do: 
   if (!read.ok) return refuse(read.message);
   const clash = currencyClash(state, q.key, view.place, read.typed);
   if (clash) return refuse(clash);
-  return accept(
-    {
-      kind: 'correct',
-      step: view.step.id,
-      place: view.place,
-      by,
-      of: given.entry.seq,
-      key: q.key,
-      value: read.value,
-      typed: read.typed,
-      plusMinus: read.plusMinus,
-      way: action.way,
-      reason: action.reason.trim(),
-    },
-    read.unusual,
-  );
+  const draft = {
+    kind: 'correct',
+    step: view.step.id,
+    place: view.place,
+    by,
+    of: given.entry.seq,
+    key: q.key,
+    value: read.value,
+    typed: read.typed,
+    plusMinus: read.plusMinus,
+    way: action.way,
+    reason: action.reason.trim(),
+  } as const;
+  const hidden = hidesStop(state, [draft]);
+  return hidden ? refuse(hidden) : accept(draft, read.unusual);
 }
