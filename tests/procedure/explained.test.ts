@@ -94,10 +94,17 @@ describe('a slip in words', () => {
     expect(bound('too_small', { origin: 'array', minimum: 2 })).toEqual(
       said('needs at least 2 items. Add what is missing.'),
     );
-    expect(bound('too_small', { origin: 'number', minimum: 0 })).toEqual(said('has to be more than 0. Write it out.'));
-    expect(bound('too_big', { origin: 'string', maximum: 9 })).toEqual(said('is too long. Make it smaller.'));
+    expect(bound('too_small', { origin: 'number', minimum: 0 })).toEqual(
+      said('has to be more than 0. Write more than 0.'),
+    );
+    expect(bound('too_small', { origin: 'number', minimum: 0, inclusive: true })).toEqual(
+      said('can’t be less than 0. Write 0 or more.'),
+    );
+    expect(bound('too_big', { origin: 'string', maximum: 9 })).toEqual(
+      said('is too long. Shorten it to 9 characters.'),
+    );
     expect(bound('too_big', { origin: 'array', maximum: 3 })).toEqual(said('can have at most 3 items. Take some out.'));
-    expect(bound('too_big', { origin: 'number', maximum: 5 })).toEqual(said('can be at most 5. Make it smaller.'));
+    expect(bound('too_big', { origin: 'number', maximum: 5 })).toEqual(said('can be at most 5. Write 5 or less.'));
     expect(told({ code: 'invalid_format', path: ['a'] }, 'X')).toEqual([
       'value-not-allowed: “a” has a form that is not allowed. Use such a form.',
     ]);
