@@ -205,7 +205,7 @@ describe('a figure comes from', () => {
         ),
     );
     const bench = readyToFill(new Bench(model));
-    expect(of(bench, 'lid_area', 'a')).toMatchObject({ kind: 'rule', worked: ['80 ± 1 mm = 80'] });
+    expect(of(bench, 'lid_area', 'a')).toMatchObject({ kind: 'rule', worked: ['80 ± 1 mm = 80 ± 1'] });
     expect(of(bench, 'share', 'job').sources).toHaveLength(1);
   });
 });

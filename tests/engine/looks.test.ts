@@ -126,7 +126,7 @@ describe('figures in words', () => {
     ['keep', 'burn', undefined, 'with-width', 'burn'],
     ['letters', ['x', 'y'], undefined, 'with-width', 'X, Y'],
     ['nothing', 'as it is', undefined, 'with-width', 'as it is'],
-    ['nothing', 1.23456789, 0.1, 'with-width', '1.23457'],
+    ['nothing', 1.23456789, 0.1, 'with-width', '1.2 ± 0.1'],
   ])('%s %j', (key, value, half, how, text) => {
     expect(showValue(ready.model, key, value as never, half, how)).toBe(text);
   });

@@ -311,7 +311,9 @@ describe('waits', () => {
   });
 
   it('are none where they take no time, and begin whole', () => {
-    const bench = readyToFill(new Bench(modelFrom(pumpText.replace('minutes: "30.0"', 'minutes: "0.0"'))));
+    const bench = readyToFill(
+      new Bench(modelFrom(pumpText.replace('minutes: "30.0"', 'minutes: "screws == 4.0 ? 0.0 : 30.0"'))),
+    );
     for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
     expect(bench.done('glue', 'a').state.view('glue', 'a')).toMatchObject({ status: 'done', wait: undefined });
     const begun = readyToFill();
