@@ -54,11 +54,11 @@ const longest = [
   'training/practice-pty',
   'pty/crash',
   'pty/sizes',
+  'screens/walk',
+  'training/replays',
   'pty/ends',
   'shell/started',
   'pty/keys',
-  'screens/walk',
-  'training/replays',
 ];
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -66,50 +66,37 @@ class LongestFirst extends BaseSequencer {
       const at = longest.findIndex((name) => moduleId.includes(`/tests/${name}.test.`));
       return at < 0 ? longest.length : at;
     };
-    const sorted = await super.sort(files);
-    // A project follows the other as it did: a worker serves one.
-    const projects = [...new Set(sorted.map((file) => file.project))];
-    return projects.flatMap((project) =>
-      sorted.filter((file) => file.project === project).sort((a, b) => rank(a) - rank(b)),
-    );
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
   }
 }
 const all = ['tests/**/*.test.{ts,tsx}'];
 
 export default defineConfig(({ mode }) => {
   const long = mode === 'long';
+  const quick = mode === 'quick';
   // One seed for all workers of a run, new in each long one.
   if (long) process.env.ROTORSIDE_SEED ??= String(Date.now() % 2 ** 31);
-  const common = {
-    pool: 'forks',
-    // As in the program (src/build/load-compiled.mjs): what runs for seconds is over before optimised code pays.
-    execArgv: process.versions.node.startsWith('20.') ? ['--interrupt-budget=600000'] : [],
-    // Files share the modules of their worker: nothing here changes one, and loading them for each took most of the time.
-    isolate: false,
-    env: { ROTORSIDE_TESTS: long ? 'long' : 'daily' },
-    setupFiles: ['tests/setup/seeds.ts'],
-    // For a machine with much else to do: nothing waits that long where it goes right.
-    testTimeout: long ? 3_600_000 : 600_000,
-    hookTimeout: 600_000,
-  } as const;
   return {
     root: new URL('..', import.meta.url).pathname,
+    plugins: [besideTheBundle],
     test: {
+      // All in one project: each has workers of its own, which load everything anew, and one begins where the other ends.
+      include: all,
+      exclude: quick ? [...started, ...thorough] : [],
+      globalSetup: quick ? [] : ['tests/setup/build.ts'],
+      sequence: { sequencer: LongestFirst },
+      pool: 'forks',
       // Programs in terminals are mostly waited for, so one more than there are cores.
       maxWorkers: availableParallelism() + 1,
-      sequence: { sequencer: LongestFirst },
-      // Not three together: each has workers of its own, which load everything anew.
-      projects:
-        mode === 'quick'
-          ? [{ extends: true, test: { ...common, name: 'quick', include: all, exclude: [...started, ...thorough] } }]
-          : [
-              { extends: true, test: { ...common, name: 'inside', include: all, exclude: started } },
-              {
-                extends: true,
-                plugins: [besideTheBundle],
-                test: { ...common, name: 'started', include: started, globalSetup: ['tests/setup/build.ts'] },
-              },
-            ],
+      // As in the program (src/build/load-compiled.mjs): what runs for seconds is over before optimised code pays.
+      execArgv: process.versions.node.startsWith('20.') ? ['--interrupt-budget=600000'] : [],
+      // Files share the modules of their worker: nothing here changes one, and loading them for each took most of the time.
+      isolate: false,
+      env: { ROTORSIDE_TESTS: long ? 'long' : 'daily' },
+      setupFiles: ['tests/setup/seeds.ts'],
+      // For a machine with much else to do: nothing waits that long where it goes right.
+      testTimeout: long ? 3_600_000 : 600_000,
+      hookTimeout: 600_000,
     },
   };
 });
