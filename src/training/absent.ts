@@ -20,11 +20,11 @@ export function absentWords(
   if (rotor.ways(at.step, at.place, at.key, state).length) return undefined;
   if (rotor.shows(at.step, at.place, at.key, at.row, state) !== undefined) return undefined;
   if (suggestionOf(state.values, question, at.place) !== undefined) return undefined;
-  if (step.branch !== undefined && !misreadings(state, rotor).length) {
+  const wrong = misreadings(state, rotor).at(-1);
+  if (step.branch !== undefined && !wrong) {
     const title = state.model.procedure.branches?.find((b) => b.id === step.branch)?.title ?? step.title;
     return `The invented rotor shows nothing of this: “${fillIn(state.values, title, at.place)}” did not happen here. Press u to take it back.`;
   }
-  const wrong = misreadings(state, rotor).at(-1);
   if (!wrong) return undefined;
   const where = wrong.where ? `, ${wrong.where},` : '';
   return `The invented rotor has nothing to read this off. “${wrong.label}”${where} was answered “${wrong.typed}”, and it shows something else. Press u to go back, or m to correct it.`;

@@ -52,34 +52,45 @@ const bare = (text: string): string =>
 
 /** Every reading that stands and differs from what the rotor shows, in the order in which they were first given. */
 export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
-  const found: (Misread & { readonly seq: number })[] = [];
-  for (const [id, ledger] of state.ledger.steps) {
+  const doubted = [...state.ledger.steps].flatMap(([id, ledger]) => {
     const [stepId = '', place = ''] = id.split('@');
     const step = state.model.steps.get(stepId);
-    for (const question of step?.ask ?? []) {
-      const given = ledger.answers.get(question.key);
-      const rows = step?.repeat ? ledger.rows.map((r) => r.get(question.key)) : [given];
-      rows.forEach((g, row) => {
-        const shown = g && differing(state, rotor, { step: stepId, place, question, row }, g);
-        if (!g || shown === undefined) return;
-        found.push({
-          seq: g.first.seq,
-          step: stepId,
-          key: question.key,
-          place,
-          title: fillIn(state.values, step?.title ?? stepId, place),
-          label: fillIn(state.values, question.label, place),
-          where: place === 'job' ? '' : state.values.placeLabel(place),
-          typed: showValue(state.model, question.key, g.value, g.plusMinus, 'as-read') || 'left empty',
-          shown: showValue(state.model, question.key, shown.value, undefined, 'as-read'),
-          shownTyped: shown.typed,
-          by: g.entry.by,
-          ...(step?.repeat ? { row } : {}),
-        });
+    return (step?.ask ?? []).flatMap((question) => {
+      const rows = step?.repeat ? ledger.rows.map((r) => r.get(question.key)) : [ledger.answers.get(question.key)];
+      return rows.flatMap((given, row) => {
+        const asked = { step: stepId, place, question, row };
+        const doubt = given && doubtOf(state, rotor, asked, given);
+        return given && doubt ? [{ asked, given, doubt }] : [];
       });
-    }
-  }
-  return found.sort((a, b) => a.seq - b.seq).map(({ seq: _, ...m }) => m);
+    });
+  });
+  doubted.sort((a, b) => a.given.first.seq - b.given.first.seq);
+  let then: { readonly state: State; readonly index: number } | undefined;
+  return doubted.flatMap(({ asked, given, doubt }) => {
+    // What is shown may hang on what was done later: what counts is what stood there when it was typed.
+    const index = state.entries.findIndex((e) => e.seq === given.first.seq) - 1;
+    if (index >= 0 && then?.index !== index)
+      then = { state: stateAfter(state, index, then && { before: then.state, spent: true }), index };
+    const shown = index >= 0 && then ? doubt.showed(then.state) : doubt.now;
+    if (shown === undefined || same(given.value, shown.value)) return [];
+    const { step, place, question, row } = asked;
+    const named = state.model.steps.get(step);
+    return [
+      {
+        step,
+        key: question.key,
+        place,
+        title: fillIn(state.values, named?.title ?? step, place),
+        label: fillIn(state.values, question.label, place),
+        where: place === 'job' ? '' : state.values.placeLabel(place),
+        typed: showValue(state.model, question.key, given.value, given.plusMinus, 'as-read') || 'left empty',
+        shown: showValue(state.model, question.key, shown.value, undefined, 'as-read'),
+        shownTyped: shown.typed,
+        by: given.entry.by,
+        ...(named?.repeat ? { row } : {}),
+      },
+    ];
+  });
 }
 
 interface Shown {
@@ -92,9 +103,14 @@ interface Asked {
   readonly question: Question;
   readonly row: number;
 }
+/** What is shown now, if anything is, and what was at another time. */
+interface Doubt {
+  readonly now: Shown | undefined;
+  readonly showed: (at: State) => Shown | undefined;
+}
 
-/** What was shown, when it is another value than the one given. */
-function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Shown | undefined {
+/** Whether another value than the one given is shown by what is known today. */
+function doubtOf(state: State, rotor: PracticeRotor, asked: Asked, given: Given): Doubt | undefined {
   if (!rotor.mayShow(asked.step, asked.place, asked.question.key)) return undefined;
   const way = given.entry.way ?? given.first.way;
   const showed = (at: State, by = way): Shown | undefined => {
@@ -111,8 +127,5 @@ function differing(state: State, rotor: PracticeRotor, asked: Asked, given: Give
   if (asked.question.kind === 'choice' && given.value === UNKNOWN) return undefined;
   if (rotor.also(asked.step, asked.place, asked.question.key, asked.row, state).includes(String(given.value)))
     return undefined;
-  // What is shown may hang on what was done later: what counts is what stood there when it was typed.
-  const i = state.entries.findIndex((e) => e.seq === given.first.seq);
-  const then = i > 0 ? showed(stateAfter(state, i - 1)) : now;
-  return then !== undefined && !same(given.value, then.value) ? then : undefined;
+  return { now, showed };
 }
