@@ -1,6 +1,6 @@
 /** Names, notes and readings of any content do no harm in any format. */
 import fc from 'fast-check';
-import { type Element, JSDOM } from 'jsdom';
+import type { Element } from 'jsdom';
 import { marked } from 'marked';
 import { describe, expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
@@ -11,6 +11,7 @@ import { toJson } from '../../src/sheet/to-json.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { size } from '../setup/size.js';
 import { finished } from './fixture.js';
+import { readHtml } from './read-html.js';
 
 const state = finished();
 /** Elements that a page may hold; everything else came from a text. */
@@ -46,7 +47,7 @@ function soiled(words: string): State {
 const all = (root: Element, selector: string): Element[] => Array.from(root.querySelectorAll(selector));
 
 function checkHtml(html: string): void {
-  const { document } = new JSDOM(html).window;
+  const document = readHtml(html);
   const odd: string[] = [];
   for (const e of all(document, '*')) {
     const tag = e.tagName.toLowerCase();
@@ -67,7 +68,7 @@ function checkHtml(html: string): void {
 }
 
 function checkMarkdown(md: string): void {
-  const { document } = new JSDOM(marked.parse(md, { async: false })).window;
+  const document = readHtml(marked.parse(md, { async: false }));
   expect(
     all(document, 'script, img, iframe, a, style, object, embed, form, input, svg').map((e) => e.outerHTML),
   ).toEqual([]);
@@ -147,9 +148,9 @@ describe('hostile texts', () => {
     fc.assert(
       fc.property(fc.stringMatching(/^[A-Za-zäöüß][A-Za-z0-9 äöüß<>&"'*_.-]{0,28}[a-z]$/), (w) => {
         const sheet = sheetOf(soiled(w));
-        const page = new JSDOM(toHtml(sheet)).window.document;
+        const page = readHtml(toHtml(sheet));
         expect(page.querySelector('h1')?.textContent).toBe(`Job sheet: ${w}`);
-        const md = new JSDOM(marked.parse(toMarkdown(sheet), { async: false })).window.document;
+        const md = readHtml(marked.parse(toMarkdown(sheet), { async: false }));
         const squeezed = (t: string | undefined) => t?.replace(/\s+/g, ' ');
         expect(squeezed(all(md, 'h1').at(-1)?.textContent)).toBe(squeezed(`Job sheet: ${w}`));
       }),

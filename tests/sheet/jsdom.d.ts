@@ -11,10 +11,12 @@ declare module 'jsdom' {
     closest(selector: string): Element | null;
     querySelectorAll(selector: string): ArrayLike<Element>;
   }
+  export type Document = Element & { readonly title: string; readonly body: Element };
   export class JSDOM {
     constructor(html: string, options?: { runScripts?: 'outside-only'; contentType?: string });
     readonly window: {
-      readonly document: Element & { readonly title: string; readonly body: Element };
+      readonly document: Document;
+      readonly DOMParser: new () => { parseFromString(html: string, type: 'text/html'): Document };
       eval(code: string): unknown;
     };
   }

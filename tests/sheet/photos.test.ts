@@ -1,5 +1,4 @@
 /** Pictures on the sheet: two of one thing beside each other, with words, and nothing but a picture. */
-import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import type { Entry } from '../../src/engine/journal/entry.js';
@@ -9,6 +8,7 @@ import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { entryFault } from '../../src/store/check-entry.js';
 import { finished } from './fixture.js';
+import { readHtml } from './read-html.js';
 
 const state = finished();
 const hash = (c: string): string => c.repeat(64);
@@ -48,7 +48,7 @@ describe('pictures', () => {
     expect(made.photos.map((p) => `${p.place} ${p.shows}`)).toEqual(['l Teeth', 'l teeth', 'r the disc', 'r the gap']);
   });
   test('are on the page with words; one that can’t be shown is named', () => {
-    const { document } = new JSDOM(toHtml(made)).window;
+    const document = readHtml(toHtml(made));
     const found = Array.from(document.querySelectorAll('#photos figure'));
     expect(found).toHaveLength(4);
     expect(Array.from(document.querySelectorAll('#photos img')).map((i) => i.getAttribute('src'))).toEqual([
@@ -66,7 +66,7 @@ describe('pictures', () => {
     for (const src of ['javascript:alert(1)', 'http://a.invalid/x.jpg', 'data:text/html;base64,AAAA', '"><script>']) {
       const html = toHtml(sheetOf(taken, { picture: () => src }));
       expect(html).not.toContain(src);
-      expect(new JSDOM(html).window.document.querySelectorAll('img, script').length).toBe(0);
+      expect(readHtml(html).querySelectorAll('img, script').length).toBe(0);
     }
   });
   test('change nothing else of the sheet, and can be taken back', () => {

@@ -1,5 +1,5 @@
 /** Markdown, HTML and JSON hold the same sections, rows and figures; the screen tells the same. */
-import { type Element, JSDOM } from 'jsdom';
+import type { Element } from 'jsdom';
 import { marked } from 'marked';
 import { describe, expect, test } from 'vitest';
 import { cellText, type Section } from '../../src/sheet/section.js';
@@ -11,6 +11,7 @@ import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { toScreen } from '../../src/sheet/to-screen.js';
 import { Job } from '../shipped/good-job.js';
 import { finished, jobFile, jobText } from './fixture.js';
+import { readHtml } from './read-html.js';
 
 const dosed = new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
 dosed.step('dose', 'a').overrule = { gate: 'dose-near', reason: 'looked empty', initials: 'MN' };
@@ -31,7 +32,7 @@ const texts = (all: ArrayLike<Element>): string[] => Array.from(all).map((e) => 
 
 /** Sections by their headings, each with the rows of its tables and the items of its lists. */
 function fromDom(html: string, cut: (title: string) => string): Told[] {
-  const { document } = new JSDOM(html).window;
+  const document = readHtml(html);
   const out: { title: string; rows: string[][] }[] = [];
   for (const e of Array.from(document.querySelectorAll('h2, tbody tr, li'))) {
     // The card says the same as the larger tag.

@@ -1,6 +1,5 @@
 /** The tag: its words, its size on paper (A7 by ISO 216, ID-1 by ISO/IEC 7810), and its code by an independent reader. */
 
-import { JSDOM } from 'jsdom';
 import jsqr from 'jsqr';
 import { describe, expect, test } from 'vitest';
 import { sheetOf } from '../../src/sheet/sheet.js';
@@ -9,6 +8,7 @@ import { toHtml } from '../../src/sheet/to-html.js';
 import { clock } from '../../src/sheet/when.js';
 import { Job } from '../shipped/good-job.js';
 import { dump, lacking, printedWords } from './chromium.js';
+import { readHtml } from './read-html.js';
 
 const { state } = new Job().run();
 const sheet = sheetOf(state, { number: 'fan-rotor-abcd2345', issued: '2026-03-03T13:00:00.000Z' });
@@ -21,7 +21,7 @@ const long = (text: string): typeof sheet => ({
 
 /** Reads the code out of the drawing: every module eight pixels wide. */
 function readCode(html: string, of: string): string | undefined {
-  const { document } = new JSDOM(html).window;
+  const document = readHtml(html);
   const svg = document.querySelector(`.${of} svg`);
   const size = Number(svg?.getAttribute('viewBox')?.split(' ')[3]);
   const path = svg?.querySelector('path')?.getAttribute('d') ?? '';
