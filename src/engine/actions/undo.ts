@@ -71,6 +71,8 @@ export function undoRefusal(state: State, last: Entry): string | undefined {
     .flatMap((view) =>
       (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
     );
+  // Asked at each frame, and a journal without one of its entries is folded from its beginning.
+  if (!holding.length) return undefined;
   const after = withDrafts(state, [{ kind: 'undo', of: last.seq, by: state.ledger.operator }]);
   if (!holding.some(({ view, gate }) => released(after, view, gate))) return undefined;
   if (last.kind === 'raise') {
