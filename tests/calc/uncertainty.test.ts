@@ -5,18 +5,14 @@ import { propagate } from '../../src/calc/uncertainty.js';
 import type { Answer } from '../../src/engine/journal/entry.js';
 import type { Known } from '../../src/engine/values/known.js';
 import { halfDifference } from '../../src/engine/values/spread.js';
-import { size } from '../setup/size.js';
+import { random, size } from '../setup/size.js';
 import { tables } from './support.js';
 
-/** A seeded generator (mulberry32), so that a run repeats; normal numbers by Box and Muller. */
+/** Normal numbers by Box and Muller, the same for the same seed. */
 function normals(seed: number): () => number {
-  let a = seed;
-  const uniform = (): number => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return (((t ^ (t >>> 14)) >>> 0) + 0.5) / 4294967296;
-  };
+  const next = random(seed);
+  // Never nought, which has no logarithm.
+  const uniform = (): number => next() + 2 ** -33;
   return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
 }
 

@@ -13,13 +13,5 @@ export const size = (daily: number, big: number): number => (long ? big : daily)
  */
 export const seed = Number(process.env.ROTORSIDE_SEED ?? 20_260_302);
 
-/** Numbers from 0 to 1, below 1, that come again for the same seed (mulberry32). */
-export function random(from: number): () => number {
-  let state = from | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}
+/** Numbers from 0 to 1, below 1, that come again for the same seed. */
+export { uniformOf as random } from '../../src/simulator/random.js';

@@ -1,16 +1,10 @@
 /** The rotor simulator against closed forms, and against hand-worked figures of Palmgren's equations. */
 import { describe, expect, it } from 'vitest';
-import {
-  atRest,
-  type BearingSpec,
-  type BearingState,
-  endTemperature,
-  stepBearing,
-  timeConstants,
-} from '../../src/simulator/bearing.js';
+import { atRest, type BearingSpec, type BearingState, stepBearing } from '../../src/simulator/bearing.js';
 import { heatOf, loadFreeTorque, loadTorque } from '../../src/simulator/friction.js';
 import { randomOf } from '../../src/simulator/random.js';
 import { coldRotor, runFor, setStage, thermometer } from '../../src/simulator/rotor.js';
+import { endTemperature, timeConstants } from './balance.js';
 import { drawRotor } from './draw.js';
 
 const constantHeat: BearingSpec = {
