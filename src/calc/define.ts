@@ -1,5 +1,5 @@
 /** Wraps a calculator so that no formula ever sees a missing, unknown, misspelt or out-of-range input. */
-import { isList, isOneOf, isRecord } from '../guards/guards.js';
+import { isList, isOneOf } from '../guards/guards.js';
 import { showQuantity } from '../units/show.js';
 import { expected } from '../units/wording.js';
 import { nearest } from './near-miss.js';
@@ -10,6 +10,7 @@ import {
   type InputSpec,
   type Inputs,
   type InputValue,
+  isMeasured,
   type Measured,
   type RowSource,
   type Source,
@@ -193,8 +194,6 @@ function checkOne(
       return value;
   }
 }
-
-const isMeasured = (value: unknown): value is Measured => isRecord(value) && typeof value.value === 'number';
 
 function checkNumber(key: string, spec: InputSpec & { kind: Parameters<typeof showQuantity>[1] }, item: Measured) {
   // Logs are long, and nearly all of them is right.

@@ -6,6 +6,7 @@
  * Under 8 h of running the answer in words is that such a bearing should not go back.
  * The factors are this guide's caution (table inspection-rules), no published figure.
  */
+import { DAY } from '../units/kinds.js';
 import { defineCalculator } from './define.js';
 import { greaseLifeOf, lifeAliases, lifeInputs } from './grease-life.js';
 import { commonPractice, figure, oneOf, quantityInput, result, word } from './spec.js';
@@ -42,7 +43,7 @@ const doubtWords: Readonly<Record<string, string>> = {
 function later(from: string, days: number): string | undefined {
   const start = /^\d{4}-\d{2}-\d{2}/.test(from) ? Date.parse(`${from.slice(0, 10)}T00:00:00Z`) : Number.NaN;
   if (!Number.isFinite(start) || new Date(start).toISOString().slice(0, 10) !== from.slice(0, 10)) return undefined;
-  return new Date(start + Math.floor(days) * 86_400_000).toISOString().slice(0, 10);
+  return new Date(start + Math.floor(days) * DAY).toISOString().slice(0, 10);
 }
 
 export const inspection = defineCalculator({

@@ -1,10 +1,16 @@
 /** An outcome as data: what `--json` prints. */
-import { isList, isRecord } from '../guards/guards.js';
+import { isList } from '../guards/guards.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { cite } from './cite.js';
-import type { CalcOutcome, Calculator, InputSpec, Inputs, InputValue, Measured, ResultValue } from './types.js';
-
-const isMeasured = (value: InputValue): value is Measured => isRecord(value) && 'value' in value;
+import {
+  type CalcOutcome,
+  type Calculator,
+  type InputSpec,
+  type Inputs,
+  type InputValue,
+  isMeasured,
+  type ResultValue,
+} from './types.js';
 
 function jsonInput(spec: InputSpec | undefined, value: InputValue) {
   const unit = spec && 'kind' in spec ? canonicalUnit[spec.kind] : '';

@@ -2,6 +2,7 @@
  * What every calculator is: a pure function with declared inputs and results.
  * All numbers are in the canonical unit of their kind (see src/units/kinds.ts).
  */
+import { isRecord } from '../guards/guards.js';
 import type { QuantityKind } from '../units/kinds.js';
 
 /** P published, M usual but from memory, CP common practice, A arithmetic, shop a shop's own row. */
@@ -52,11 +53,13 @@ export interface ResultSpec {
   readonly words?: readonly string[];
 }
 
-/** A number with its standard-style half width (same unit), or a plain word, flag or list. */
+/** A number with its half width, in the same unit; without one it is taken as exact. */
 export interface Measured {
   readonly value: number;
   readonly plusMinus?: number;
 }
+export const isMeasured = (value: unknown): value is Measured => isRecord(value) && typeof value.value === 'number';
+/** What an input can be given: figures, a word, several, or yes and no. */
 export type InputValue = Measured | readonly Measured[] | string | readonly string[] | boolean;
 export type Inputs = Readonly<Record<string, InputValue | undefined>>;
 

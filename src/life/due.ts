@@ -1,4 +1,5 @@
 /** What has to be looked at, and when: the latest finished job of each rotor decides. Pure. */
+import { DAY } from '../units/kinds.js';
 import { type LifeMark, rotorKey } from './life-mark.js';
 
 export interface Due extends LifeMark {
@@ -35,7 +36,6 @@ export function marksOf(heads: readonly Head[]): readonly (LifeMark & { readonly
   });
 }
 
-const DAY = 86_400_000;
 const order: readonly Due['when'][] = ['overdue', 'this week', 'this month', 'later', 'by hours'];
 
 function whenOf(days: number | undefined): Due['when'] {

@@ -1,5 +1,7 @@
 /** What one job is in the life of its rotor: which rotor, what was done, when the next look is due. Pure. */
+
 import type { State } from '../engine/state/state.js';
+import { DAY } from '../units/kinds.js';
 
 export interface LifeMark {
   readonly rotor: string;
@@ -13,8 +15,6 @@ export interface LifeMark {
   /** The day of the next look, as `2027-03-14`; left out while nobody said how long it runs a day. */
   readonly due?: string;
 }
-
-const DAY = 86_400_000;
 
 /** The day on which so many hours of running are over, rounded to the earlier day. */
 export function dueDay(at: string, hours: number, hoursADay: number): string | undefined {

@@ -4,7 +4,7 @@
  */
 import type { Draft, TakenFrom } from '../engine/journal/entry.js';
 import { slot } from '../engine/journal/ledger.js';
-import type { State } from '../engine/state/state.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { showValue } from '../engine/values/texts.js';
 import type { Model } from '../procedure/model.js';
 import { unfit } from '../procedure/questions/index.js';
@@ -156,10 +156,8 @@ function namesTaken(jobs: readonly FinishedJob[]): Taken[] {
   const titles = { customer: 'Done for', issuer: 'Done by the shop' } as const;
   return (['customer', 'issuer'] as const).flatMap((of): Taken[] => {
     for (const job of byAge(jobs)) {
-      const e = job.state.entries.findLast(
-        (x) => x.kind === 'name' && x.of === of && !job.state.ledger.undone.has(x.seq),
-      );
-      if (e?.kind !== 'name') continue;
+      const e = entriesOf(job.state, 'name').findLast((x) => x.of === of);
+      if (!e) continue;
       const draft: Named = { kind: 'name', of, name: e.name };
       return [{ step: '', title: titles[of], where: '', says: [e.name], from: sourceOf(job), drafts: [draft] }];
     }

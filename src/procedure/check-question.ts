@@ -86,7 +86,7 @@ function inOtherUnit(
   range: readonly [number, number],
   share: number,
 ): { range: readonly [number, number]; message: string; cure: string } | undefined {
-  const kind = q.kind === 'dimensions' ? 'length' : quantityOf(q);
+  const kind = quantityOf(q);
   const unit = kind && 'unit' in q && q.unit ? findUnit(q.unit, kind) : undefined;
   if (!kind || !unit) return undefined;
   const [low, high] = range;

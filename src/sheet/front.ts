@@ -1,11 +1,12 @@
 /** What the procedure writes for the first page and the tag, filled in with the job's values. Pure. */
+
 import type { State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
+import { DAY } from '../units/kinds.js';
 import { figuresOfKey } from './figures.js';
 import { saidLines, saidRows } from './said.js';
 import type { Due, DueLook, Front, Said } from './sheet-data.js';
 
-const DAY = 86_400_000;
 /** Where nobody asked how long it runs, the day is told for these. */
 const USUAL_DAYS = [24, 8] as const;
 

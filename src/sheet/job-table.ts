@@ -5,12 +5,14 @@
  * at that bearing or of the whole job, named by its key and, where it is a quantity, its canonical unit: `dose_given_mL`;
  * beside a quantity, and whatever else is known to a half width, that width: `dose_given_mL_plus_minus`. What is not known is empty (CSV) or null (NDJSON).
  */
+
 import { found } from '../engine/state/found.js';
-import type { State } from '../engine/state/state.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { isList } from '../guards/guards.js';
+import { DAY } from '../units/kinds.js';
 import { figureAt, partLabel } from './figures.js';
 import { frontOf } from './front.js';
-import { entriesOf, peopleOf } from './people.js';
+import { peopleOf } from './people.js';
 
 type TableValue = string | number | boolean | null;
 export type JobTableRow = Readonly<Record<string, TableValue>>;
@@ -72,9 +74,7 @@ export function tableRows(whole: State, number: string): JobTableRow[] {
     unforeseen: entriesOf(state, 'raise').length,
     corrected: entriesOf(state, 'correct').length,
     next_look_hours: due?.hours ?? null,
-    next_look_day: due
-      ? new Date(Date.parse(due.from) + (due.hours / 24) * 86_400_000).toISOString().slice(0, 10)
-      : null,
+    next_look_day: due ? new Date(Date.parse(due.from) + (due.hours / 24) * DAY).toISOString().slice(0, 10) : null,
     place: 'job',
     place_name: '',
   };

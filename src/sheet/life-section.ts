@@ -1,10 +1,11 @@
 /** The life of a rotor as blocks: what was done when, and each figure over the years with a line for each bearing. */
+
 import type { LifeEvent } from '../engine/journal/entry.js';
 import { type Course, type CoursePoint, coursesOf } from '../life/history.js';
+import { DAY } from '../units/kinds.js';
 import { type Cell, type SheetBlock, tableBlock } from './section.js';
 import type { Show } from './words.js';
 
-const DAY = 86_400_000;
 const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
 /** `R` for what begins anew, else the first letter of what was done. */

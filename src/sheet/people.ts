@@ -1,19 +1,12 @@
 /** Who signed, who overruled, and whether it still stands. */
-import type { Entry } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
 import { slot } from '../engine/journal/ledger.js';
-import { namesOf, State } from '../engine/state/state.js';
+import type { Of } from '../engine/journal/ledger-shape.js';
+import { entriesOf, namesOf, State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
 import { ofStep } from './figures.js';
 import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
-
-type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
-
-/** Entries of a kind that were not taken back. */
-export function entriesOf<K extends Entry['kind']>(state: State, kind: K): Of<K>[] {
-  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq));
-}
 
 /** The step and place that an entry names; a step that the procedure no longer has keeps its id as title. */
 export function stepOfEntry(state: State, e: { readonly step: string; readonly place: string }): OfStep {
@@ -24,7 +17,7 @@ export function stepOfEntry(state: State, e: { readonly step: string; readonly p
 
 /** What was signed keeps its words: a stop that was overruled later is no part of them. */
 function asSigned(state: State, e: Of<'sign'>): State {
-  const overruled = state.entries.some((o) => o.kind === 'overrule' && o.step === e.step && o.place === e.place);
+  const overruled = entriesOf(state, 'overrule').some((o) => o.step === e.step && o.place === e.place);
   if (!overruled) return state;
   return new State(state.model, state.entries.slice(0, e.seq), Date.parse(e.at), state.options);
 }
@@ -101,9 +94,7 @@ export function peopleOf(state: State): Head['people'] {
   const job = state.ledger.job;
   const count = new Map<string, number>();
   for (const e of state.entries) count.set(e.by, (count.get(e.by) ?? 0) + 1);
-  const signers = [...entriesOf(state, 'sign'), ...entriesOf(state, 'refuse'), ...entriesOf(state, 'overrule')].map(
-    (e) => e.initials,
-  );
+  const signers = entriesOf(state, 'sign', 'refuse', 'overrule').map((e) => e.initials);
   const all = new Set([...count.keys(), ...signers, job?.apprentice, job?.mentor].filter((x) => x !== undefined));
   const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
   const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));

@@ -1,6 +1,6 @@
 /** Pictures that people took, in the order of the places; two of one thing stand beside each other. Pure. */
-import type { State } from '../engine/state/state.js';
-import { entriesOf, stepOfEntry } from './people.js';
+import { entriesOf, type State } from '../engine/state/state.js';
+import { stepOfEntry } from './people.js';
 import type { PhotoLine } from './sheet-data.js';
 
 /** @param shown the small picture as a data URI, where there is one */

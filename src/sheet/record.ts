@@ -2,12 +2,12 @@
 
 import { related } from '../engine/journal/ledger.js';
 import { raisedAt } from '../engine/journal/ledger-shape.js';
-import type { State } from '../engine/state/state.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
 import { ofStep, partLabel, textOf, whereOf } from './figures.js';
-import { entriesOf, stepOfEntry } from './people.js';
+import { stepOfEntry } from './people.js';
 import { saidAt } from './said.js';
 import type {
   CautionLine,

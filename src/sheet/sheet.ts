@@ -1,6 +1,6 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
 import { found } from '../engine/state/found.js';
-import { namesOf, type State } from '../engine/state/state.js';
+import { entriesOf, namesOf, type State } from '../engine/state/state.js';
 import { unfitSentence } from '../engine/state/unfit.js';
 import { fillIn } from '../engine/values/texts.js';
 import { lifeOf } from '../life/history.js';
@@ -8,7 +8,7 @@ import { Derivations } from './derivations.js';
 import { figureAt, figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
-import { entriesOf, overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
+import { overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
 import { photosOf } from './photos.js';
 import {
   cautionsOf,
@@ -190,7 +190,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
     predictions: predictionsOf(state),
     setAside: setAsideOf(state),
     clockJumps,
-    undone: state.entries.filter((e) => e.kind !== 'undo' && state.ledger.undone.has(e.seq)).length,
+    undone: state.entries.filter((e) => e.kind !== 'undo' && state.takenBack(e)).length,
     takenBack: takenBackOf(state),
     entries: state.entries.length,
   };

@@ -1,6 +1,6 @@
 /** What was taken back by undo: on the sheet with its value, so that no reading vanishes without a trace. */
 import type { Entry } from '../engine/journal/entry.js';
-import type { State } from '../engine/state/state.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { partLabel, textOf, whereOf } from './figures.js';
 import { stepOfEntry } from './people.js';
 import type { TakenBack } from './sheet-data.js';
@@ -47,13 +47,10 @@ function said(state: State, e: Entry): { what: string; text: string } {
 }
 
 export function takenBackOf(state: State): TakenBack[] {
-  const { undone } = state.ledger;
-  const back = new Map(
-    state.entries.flatMap((e) => (e.kind === 'undo' && !undone.has(e.seq) ? [[e.of, e] as const] : [])),
-  );
+  const back = new Map(entriesOf(state, 'undo').map((e) => [e.of, e]));
   return state.entries.flatMap((e) => {
     const by = back.get(e.seq);
-    if (!by || !undone.has(e.seq)) return [];
+    if (!by || !state.takenBack(e)) return [];
     const at =
       'step' in e
         ? stepOfEntry(state, e)

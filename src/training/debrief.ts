@@ -1,7 +1,8 @@
 /** What an apprentice takes away from a practice job: caught, missed, expected, how long, gone on against advice. Pure. */
-import type { Entry } from '../engine/journal/entry.js';
+import type { EntryKind } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
-import type { State } from '../engine/state/state.js';
+import type { Of } from '../engine/journal/ledger-shape.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
 import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
@@ -218,11 +219,9 @@ function secondsBefore(state: State, seq: number): number {
   return Number.isFinite(gap) ? Math.max(0, Math.round(gap)) : 0;
 }
 
-type Of<K extends Entry['kind']> = Extract<Entry, { kind: K }>;
-
-function live<K extends Entry['kind']>(state: State, kind: K): Of<K>[] {
-  return state.entries.filter((e): e is Of<K> => e.kind === kind && !state.ledger.undone.has(e.seq) && !isFilled(e));
-}
+/** Those that count and that somebody recorded. */
+const live = <K extends EntryKind>(state: State, kind: K): Of<K>[] =>
+  entriesOf(state, kind).filter((e) => !isFilled(e));
 
 function placed(state: State, e: { readonly step: string; readonly place: string }): { title: string; where: string } {
   return {

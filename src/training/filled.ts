@@ -1,7 +1,7 @@
 /** What was filled in before a late start is nobody's work; what somebody else did is not the apprentice's. Pure. */
 import type { Entry } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
-import type { State } from '../engine/state/state.js';
+import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 
 /** Stands for initials. */
@@ -24,9 +24,8 @@ export interface Helper {
 /** Who else worked in it, in the order in which they came. */
 export function helpersOf(state: State): Helper[] {
   const by = new Map<string, Map<string, string>>();
-  for (const e of state.entries) {
-    if (e.kind !== 'answer' && e.kind !== 'done' && e.kind !== 'predict') continue;
-    if (isOwn(state, e) || state.ledger.undone.has(e.seq)) continue;
+  for (const e of entriesOf(state, 'answer', 'done', 'predict')) {
+    if (isOwn(state, e)) continue;
     const steps = by.get(e.by) ?? new Map<string, string>();
     const title = fillIn(state.values, state.model.steps.get(e.step)?.title ?? e.step, e.place);
     by.set(e.by, steps.set(`${e.step}@${e.place}`, title));

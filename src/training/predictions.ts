@@ -41,7 +41,7 @@ export function judgedPredictions(state: State, truths: ReadonlyMap<string, Type
     const slot = `${e.key}@${e.place}`;
     const again = said.has(slot);
     said.add(slot);
-    const takenBack = state.ledger.undone.has(e.seq);
+    const takenBack = state.takenBack(e);
     // Taken back and not said again: it is still what was said before the answer was seen.
     return [
       {

@@ -1,5 +1,7 @@
 /** What a person has practised, as short lines that the store keeps by job: telling it twice changes nothing. Pure. */
+
 import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
+import { DAY } from '../units/kinds.js';
 import type { Debrief } from './debrief.js';
 import { FILLED_BY } from './filled.js';
 
@@ -70,7 +72,6 @@ export interface SkillProgress {
 }
 
 const MARK = 'practice ';
-const DAY = 86_400_000;
 /** Days between the two times that count. */
 const APART = 2;
 

@@ -68,3 +68,6 @@ export const kindTraits: Readonly<Record<QuantityKind, KindTraits>> = {
   'speed-factor': whole,
   ratio: plain,
 };
+
+/** Milliseconds in a day, for the difference of two instants. */
+export const DAY = 86_400_000;

@@ -1,4 +1,5 @@
 /** A shop's years: very many jobs of very many rotors, one of which has a life of whole jobs. */
+
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { parse } from 'yaml';
@@ -10,11 +11,11 @@ import { tablesOf } from '../../src/library/library.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { jobText, newContent, type Summary } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';
+import { DAY } from '../../src/units/kinds.js';
 import { shipped } from './prepare.js';
 
 /** Whole jobs of the one rotor whose history is asked for. */
 const WHOLE = 7;
-const DAY = 86_400_000;
 const BEGAN = Date.UTC(2022, 0, 3, 8);
 
 function wholeJob(): { entries: readonly Entry[]; rotor: string; machine: string } {

@@ -323,6 +323,22 @@ test('a picture is asked once where it belongs, kept, and recorded with this ste
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'picture', file, name: 'seal.jpg', shows: 'front seal' });
 });
 
+test('a picture that was taken back is asked for again', async () => {
+  const opened = async (more: readonly Record<string, unknown>[]): Promise<Bench> => {
+    const b = await onStep({
+      model: pump([{ ...asks.quantity, picture: 'the label' }]),
+      entries: begun({}, more),
+      app: { pictures: { keep: async () => 'not here' } },
+    });
+    open.push(b);
+    return b;
+  };
+  const at = { kind: 'picture', step: 'bore', place: 'job', file: 'a.jpg', sha256: 'a', bytes: 9, name: 'seal.jpg' };
+  expect((await opened([])).screen()).toContain('A picture helps: the label');
+  expect((await opened([at])).screen()).not.toContain('A picture helps');
+  expect((await opened([at, { kind: 'undo', of: 2 }])).screen()).toContain('A picture helps: the label');
+});
+
 test('a picture that is dropped on a step is asked about in one line, whatever the step asks for', async () => {
   const told: string[] = [];
   const file = `${'a'.repeat(64)}.jpg`;

@@ -1,16 +1,17 @@
 /** What was missed comes again in other clothes, and counts as mastered only when seen through twice, days apart. */
+
 import { expect, it } from 'vitest';
 import { freshNumber, kindsOf } from '../../src/commands/practice-rotors.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { drawnRotor } from '../../src/training/generate.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import { attemptOf, dueSkills, skillsOf } from '../../src/training/progress.js';
+import { DAY } from '../../src/units/kinds.js';
 import { random, seed } from '../setup/size.js';
 import { catalogue, modelOfRotor } from './library.js';
 import { type How, planOf } from './plans.js';
 import { walk } from './walk.js';
 
-const DAY = 86_400_000;
 const library = { rotors: new Map(catalogue.map((r) => [r.rotor, r])) };
 const kinds = kindsOf(library);
 const chance = random(seed);

@@ -7,7 +7,7 @@ import type { StepView } from '../steps/board.js';
 import { labelAt, showValue } from '../values/texts.js';
 
 const stands = (state: State, e: Entry): boolean =>
-  !state.ledger.undone.has(e.seq) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
+  !state.takenBack(e) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
 
 /** What an undo takes back: the last entry that stands. Word for whoever comes next, and a signature that was refused, are no step and stay. */
 export const lastUndoable = (state: State): Entry | undefined => state.entries.findLast((e) => stands(state, e));
@@ -37,11 +37,10 @@ export function lastTakenBackGroup(state: State): readonly Extract<Entry, { kind
 
 /** The undo that can itself be taken back: nothing but taking back and bringing back came after it. */
 function lastTakenBack(state: State): Extract<Entry, { kind: 'undo' }> | undefined {
-  const { entries, ledger } = state;
-  const undos = new Set(entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
-  for (const e of [...entries].reverse()) {
+  const undos = new Set(state.entries.flatMap((e) => (e.kind === 'undo' ? [e.seq] : [])));
+  for (const e of [...state.entries].reverse()) {
     if (e.kind !== 'undo') return undefined;
-    if (!ledger.undone.has(e.seq) && !undos.has(e.of)) return e;
+    if (!state.takenBack(e) && !undos.has(e.of)) return e;
   }
   return undefined;
 }

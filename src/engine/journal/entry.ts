@@ -165,7 +165,7 @@ export type Entry = Common &
   );
 
 export type EntryKind = Entry['kind'];
-/** An entry before the store gives it its number and time. */
 /** A draft once it has its number and its instant. */
 export const stamped = (draft: Draft, seq: number, at: string): Entry => ({ ...draft, seq, at }) as Entry;
+/** An entry before the store gives it its number and time. */
 export type Draft = Entry extends infer E ? (E extends Entry ? Omit<E, 'seq' | 'at'> : never) : never;

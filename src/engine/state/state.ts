@@ -1,8 +1,9 @@
 /** The state of a job: a pure function of procedure, journal and the time that it is. */
 import type { Model } from '../../procedure/model.js';
 import type { Branch } from '../../procedure/schema.js';
-import type { Answer, Entry } from '../journal/entry.js';
+import type { Answer, Entry, EntryKind } from '../journal/entry.js';
 import { extend, fold, type Ledger, related, SITTING_PAUSE } from '../journal/ledger.js';
+import type { Of } from '../journal/ledger-shape.js';
 import { Board, type StepView } from '../steps/board.js';
 import { figuresUnder } from '../steps/look.js';
 import { readsOf } from '../values/reads.js';
@@ -180,11 +181,22 @@ export class State {
   view(step: string, place: string): StepView | undefined {
     return this.board.view(step, place);
   }
+
+  /** True of an entry that was taken back: it stays in the journal and counts no more. */
+  takenBack(e: Entry): boolean {
+    return this.ledger.undone.has(e.seq);
+  }
+}
+
+/** The entries of these kinds that count, in order: none that was taken back. Whoever shows or counts entries asks here. */
+export function entriesOf<K extends EntryKind>(state: State, ...kinds: readonly K[]): Of<K>[] {
+  const wanted: ReadonlySet<EntryKind> = new Set(kinds);
+  return state.entries.filter((e): e is Of<K> => wanted.has(e.kind) && !state.takenBack(e));
 }
 
 /** Names as they were last given: by initials, 'customer' or 'issuer'. */
 export function namesOf(state: State): ReadonlyMap<string, string> {
   const out = new Map<string, string>();
-  for (const e of state.entries) if (e.kind === 'name' && !state.ledger.undone.has(e.seq)) out.set(e.of, e.name);
+  for (const e of entriesOf(state, 'name')) out.set(e.of, e.name);
   return out;
 }

@@ -41,6 +41,6 @@ const typed: Readonly<Record<Control, 'figures' | 'letters' | 'none'>> = {
   count: 'none',
 };
 /** True when digits are typed into a field. */
-export const isMeasured = (q: Question): boolean => typed[kindOf(q).control] === 'figures';
+export const takesDigits = (q: Question): boolean => typed[kindOf(q).control] === 'figures';
 /** True when it is typed into a field. */
 export const isTyped = (q: Question): boolean => typed[kindOf(q).control] !== 'none';

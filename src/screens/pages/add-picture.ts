@@ -19,7 +19,7 @@ export function addPicturePage(desk: Desk, view: StepView, dropped?: string): Pa
   const caption = { question: ask('shows', 'What it shows', { longest: longestCaption }) };
   const captioned = shown === undefined ? caption : { ...caption, start: shown };
   const belongs = `Does it belong to “${title}”, ${where}?`;
-  const form = { name: 'picture', head: `Picture · ${where}`, title: 'A picture for the job sheet' };
+  const form = { name: 'add-picture', head: `Picture · ${where}`, title: 'A picture for the job sheet' };
 
   const keep = async (path: string, shows: string): Promise<void> => {
     const kept = (await app.pictures?.keep(desk.job.id, path)) ?? 'Pictures can’t be kept here.';

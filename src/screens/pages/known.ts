@@ -1,4 +1,5 @@
 /** Before a late start: what the steps that were passed over have found, with what there was to be seen. */
+import { entriesOf } from '../../engine/state/state.js';
 import type { StepView } from '../../engine/steps/board.js';
 import type { Desk } from '../desk.js';
 import type { Block } from '../look/line.js';
@@ -42,9 +43,7 @@ export function knownPage(desk: Desk): ReadingPage {
       const own = state.views.filter((v) => v.step.phase === phase.id).flatMap((v) => answersOf(desk, v));
       return own.length ? [heading(phase.title), ...own] : [];
     });
-    const events = state.entries.filter(
-      (e) => (e.kind === 'raise' || e.kind === 'overrule') && !state.ledger.undone.has(e.seq),
-    );
+    const events = entriesOf(state, 'raise', 'overrule');
     return [
       heading('What is known of this rotor'),
       ...(desk.practice?.story ? [paragraph(desk.practice.story)] : []),

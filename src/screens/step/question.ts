@@ -8,7 +8,7 @@ import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedu
 import { canonicalUnit } from '../../units/kinds.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
-import { askerFor, isMeasured, isTyped } from '../ask/index.js';
+import { askerFor, isTyped, takesDigits } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBareSize } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
@@ -151,11 +151,11 @@ export function questionMoment(
       if (passed && key.name === 'enter' && isEmpty(input())) return true;
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
       // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
-      if (unusual && key.name === 'char' && isMeasured(asked)) {
+      if (unusual && key.name === 'char' && takesDigits(asked)) {
         desk.stack.say(`Press ${unusualKey} to record ${unusual.text} all the same, or Backspace to type it again.`);
         return true;
       }
-      if (unusual && key.name === 'backspace' && isMeasured(asked)) {
+      if (unusual && key.name === 'backspace' && takesDigits(asked)) {
         desk.unusual = undefined;
         desk.refused = undefined;
         desk.setInput(where, { ...input(), text: '', at: 0 }, undefined);
@@ -170,7 +170,7 @@ export function questionMoment(
       if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
         return record(suggestion ?? '', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.
-      const afresh = desk.refused === where && key.name === 'char' && isMeasured(asked);
+      const afresh = desk.refused === where && key.name === 'char' && takesDigits(asked);
       const pressed = asker.press(afresh ? { ...input(), text: '', at: 0 } : input(), key, context);
       if (!pressed) return undefined;
       desk.refused = undefined;
@@ -187,7 +187,7 @@ export function questionMoment(
         desk.unusual = { where, text: pressed.submit, says: lone };
         return true;
       }
-      const byItself = key.name === 'char' && isMeasured(asked);
+      const byItself = key.name === 'char' && takesDigits(asked);
       return record(pressed.submit, false).then((done) => {
         desk.passed = byItself && desk.refused === undefined;
         return done;

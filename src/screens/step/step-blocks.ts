@@ -1,5 +1,7 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
+
 import type { Entry } from '../../engine/journal/entry.js';
+import { entriesOf } from '../../engine/state/state.js';
 import { unfitSentence } from '../../engine/state/unfit.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn, showKey } from '../../engine/values/texts.js';
@@ -229,7 +231,7 @@ function isTold({ desk, view }: MomentOf): boolean {
 /** What a picture of is welcome here, until there is one; the first thing to fold away. */
 function pictureLine({ app, state }: Desk, { step, place }: StepView): Block[] {
   if (!app.pictures || !step.picture) return [];
-  const taken = state.entries.some((e) => e.kind === 'picture' && e.step === step.id && e.place === place);
+  const taken = entriesOf(state, 'picture').some((e) => e.step === step.id && e.place === place);
   if (taken) return [];
   return [paragraph(`A picture helps: ${step.picture} (m, Picture).`, { rank: 7, tone: 'quiet', gap: true })];
 }

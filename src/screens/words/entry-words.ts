@@ -79,7 +79,7 @@ export function entryWords(state: State, e: Entry): string {
 export function lastRecorded(state: State): Entry | undefined {
   return state.entries.findLast(
     (e) =>
-      !state.ledger.undone.has(e.seq) &&
+      !state.takenBack(e) &&
       !['undo', 'operator', 'procedure', 'caution'].includes(e.kind) &&
       !(e.kind === 'done' && e.joined),
   );

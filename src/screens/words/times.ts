@@ -1,4 +1,5 @@
 /** Times of day and how long is left, as people say them. */
+import { DAY } from '../../units/kinds.js';
 
 interface Parts {
   /** `2026-03-02`. */
@@ -42,7 +43,7 @@ export function timeOfDay(ms: number, now: number, zone?: string, to: 'minute' |
   const at = partsOf(ms, zone);
   const time = to === 'second' ? `${at.time}:${two(new Date(ms).getUTCSeconds())}` : at.time;
   if (at.day === partsOf(now, zone).day) return time;
-  return `${Math.abs(ms - now) < 6 * 86_400_000 ? at.weekday : at.day} ${time}`;
+  return `${Math.abs(ms - now) < 6 * DAY ? at.weekday : at.day} ${time}`;
 }
 
 /** Milliseconds as `45 s`, `12 min`, `2 h 05 min`; always rounded up. */
