@@ -100,7 +100,7 @@ export async function livedSoFar(
 }
 
 /** Its life as pages to be read in the guide. */
-export async function rotorPages(
+export async function rotorTold(
   store: Store,
   library: Library,
   folder: string,

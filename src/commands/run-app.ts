@@ -231,21 +231,21 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         pictures: {
           keep: async (job, typed) => (await import('../store/pictures.js')).keepPicture(folder, job, typed),
         },
-        sheetPages: async (state, number) => {
+        sheetTold: async (state, number) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toScreen } = await import('../sheet/to-screen.js');
           return toScreen(sheetOf(state, { number, issued: new Date(clock.now()).toISOString() }), {
             zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
           });
         },
-        rotorPages: async (rotor) => (await import('./rotor-life.js')).rotorPages(store, library(), folder, rotor),
+        rotorTold: async (rotor) => (await import('./rotor-life.js')).rotorTold(store, library(), folder, rotor),
         takenOver: async (rotor, procedure) =>
           (await import('./rotor-life.js')).takenOverFrom(store, library(), folder, rotor, procedure),
         shelf: async (procedure) => (await import('./rotor-life.js')).shelfFrom(store, library(), folder, procedure),
-        sourcesPages: async ({ model: { tables, calculators, procedure } }) => {
+        sourcesTold: async ({ model: { tables, calculators, procedure } }) => {
           const { sourcesOf } = await import('../review/sources.js');
-          const { sourcesPages } = await import('./sources-pages.js');
-          return sourcesPages(sourcesOf(Object.values(tables), Object.values(calculators), [procedure]));
+          const { sourcesTold } = await import('./sources-told.js');
+          return sourcesTold(sourcesOf(Object.values(tables), Object.values(calculators), [procedure]));
         },
         terminal: {
           stdout: process.stdout,

@@ -58,7 +58,7 @@ export const practiceWords = (head: Head): { big: string; small: string } | unde
     ? undefined
     : {
         big: 'PRACTICE',
-        small: `Not a record of work on a real rotor: ${head.practice}. Nothing here may be used on a machine.`,
+        small: `Not a record of real work: ${head.practice}. Nothing here may be used on a machine.`,
       };
 
 export const placeName = (where: string): string => (where === '' ? 'Whole job' : where);

@@ -29,7 +29,7 @@ async function bench(more: Partial<App> = {}, rows = 24): Promise<Bench> {
     entries: begun(),
     rows,
     app: {
-      sheetPages: () => [
+      sheetTold: () => [
         { title: 'first page', lines: () => Array.from({ length: 60 }, (_, i) => [{ text: `line ${i + 1} of it` }]) },
         { title: 'the work', lines: () => [[{ text: 'what was decided' }]] },
       ],
@@ -199,6 +199,23 @@ test('the page of keys names each key that works on a step', async () => {
       expect(words, `the key ${char}, for ${command}, stands in no line of the page of keys`).toContain(char);
 });
 
+test('the page of keys calls a position by the name that the procedure gives it', async () => {
+  const b = await bench({}, 60);
+  await b.press('?');
+  const said = await b.waitFor('one step back, always');
+  expect(said.replace(/\s+/g, ' ')).toContain('Tab the other valve');
+});
+
+test('while a text is typed Tab is offered only where there is somewhere to go', async () => {
+  const typing = async (more: Record<string, unknown>): Promise<string> => {
+    const b = await onStep({ model: pump([asks.text], more), entries: begun() });
+    open.push(b);
+    return b.screen();
+  };
+  expect(await typing({})).toContain('Tab other valve');
+  expect(await typing({ places: [] })).not.toContain('Tab');
+});
+
 test('each key at the foot of a step does something there, and the menu has the lines that have a key', async () => {
   const b = await bench();
   await b.waitFor('Do bore now.');
@@ -270,7 +287,7 @@ test('where the figures come from: page by page, from the menu', async () => {
     model: model(),
     entries: begun(),
     app: {
-      sourcesPages: () => [
+      sourcesTold: () => [
         { title: 'at a glance', lines: () => [[{ text: '76 published' }]] },
         { title: 'common practice, no source', lines: () => [[{ text: 'drying times' }]] },
       ],

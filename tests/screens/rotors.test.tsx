@@ -28,7 +28,7 @@ function rotors(jobs: readonly ListedJob[], asked: string[] = []): Bench {
         create: async () => ({ ok: false, trouble: { code: 'none', sentence: 'None.' } }),
         open: async () => ({ ok: false, trouble: { code: 'none', sentence: 'None.' } }),
       },
-      rotorPages: async (rotor) => {
+      rotorTold: async (rotor) => {
         asked.push(rotor);
         return [{ title: '', lines: () => [[{ text: `The life of ${rotor}` }]] }];
       },

@@ -44,7 +44,8 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
   ],
 ];
 
-export function keysPage(desk: Pick<Desk, 'stack'>): Page {
+/** @param desk before a job is open no position has a name of its own */
+export function keysPage(desk: Pick<Desk, 'stack'> & Partial<Pick<Desk, 'positionName'>>): Page {
   const row = (key: string, does: string): Block => ({
     rank: 1,
     lines: (width): Line[] => wrap([{ text: `  ${key.padEnd(12)}`, tone: 'strong' }, { text: does }], width, 14),
@@ -53,7 +54,11 @@ export function keysPage(desk: Pick<Desk, 'stack'>): Page {
     {
       name: 'keys',
       head: 'All keys',
-      blocks: () => groups.flatMap(([title, rows]) => [heading(title), ...rows.map(([k, d]) => row(k, d))]),
+      blocks: () =>
+        groups.flatMap(([title, rows]) => [
+          heading(title),
+          ...rows.map(([k, d]) => row(k, d.replace('{position}', desk.positionName ?? 'position'))),
+        ]),
     },
     desk.stack,
   );

@@ -16,7 +16,9 @@ import { namesPage } from './names.js';
 import { handoverPage, notePage, readNotesPage } from './notes.js';
 import { openStepsPage } from './open-steps.js';
 import { PickPage } from './pick-page.js';
-import { rotorPage, sheetPage, sourcesPage } from './sheet-preview.js';
+import { rotorPage } from './rotor-page.js';
+import { sheetPage } from './sheet-page.js';
+import { sourcesPage } from './sources-page.js';
 import { whatIfPage } from './what-if.js';
 import { wholeJobPage } from './whole-job.js';
 
@@ -100,7 +102,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
       { value: 'steps', label: 'Another step that is open now', go: () => openStepsPage(desk) },
       ...keyLine('whole-job', () => wholeJobPage(desk)),
       ...keyLine('glance', () => glance(desk)),
-      ...(rotor && app.rotorPages
+      ...(rotor && app.rotorTold
         ? [
             {
               value: 'rotor',

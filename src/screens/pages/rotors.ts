@@ -7,7 +7,7 @@ import type { Page, Stack } from '../page.js';
 import { paragraph } from '../words/blocks.js';
 import { newJobPage } from './new-job.js';
 import { PickPage } from './pick-page.js';
-import { rotorPage } from './sheet-preview.js';
+import { rotorPage } from './rotor-page.js';
 
 /** A sentence where the jobs can't be read. */
 function rotorsOf(app: App): readonly KnownRotor[] | string {

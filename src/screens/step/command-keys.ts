@@ -8,9 +8,9 @@ interface CommandKey {
   /** Letters and signs: text while one is typed. */
   readonly chars?: readonly string[];
   readonly names?: readonly KeyName[];
-  /** Its line on the page of keys; left out where the line of another tells it too. */
+  /** Its line on the page of keys; left out where the line of another tells it too. `{position}`: what a bearing is called. */
   readonly told?: readonly [key: string, does: string];
-  /** At the foot, where it does something now; `learning`: in that pace only. `{position}`: what a bearing is called. */
+  /** At the foot, where it does something now; `learning`: in that pace only. `{position}` as above. */
   readonly foot?: { readonly key: string; readonly does: string; readonly rank: number; readonly learning?: true };
   /** Its line in the menu. */
   readonly menu?: { readonly label: string; readonly note?: string };
@@ -38,7 +38,7 @@ const table = {
   settle: { chars: ['r'], told: ['r', 'put right what was done under an old figure'] },
   'other-position': {
     names: ['tab', 'back-tab'],
-    told: ['Tab', 'the other bearing'],
+    told: ['Tab', 'the other {position}'],
     foot: { key: 'Tab', does: 'other {position}', rank: 1 },
   },
   'whole-job': {

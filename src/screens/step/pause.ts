@@ -7,7 +7,7 @@ import { glyphs } from '../look/glyphs.js';
 import { debriefPage } from '../pages/debrief.js';
 import { glancePage } from '../pages/glance.js';
 import { overrulePage } from '../pages/overrule.js';
-import { sheetPage } from '../pages/sheet-preview.js';
+import { sheetPage } from '../pages/sheet-page.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { left } from '../words/times.js';

@@ -171,7 +171,7 @@ export class StepPage implements Page {
       headRight,
       body: [
         ...readOnly,
-        ...(this.arrived === undefined ? [] : [arrivedBlock(placeWords(desk.state, topOf(view.place)))]),
+        ...(this.arrived === undefined ? [] : [arrivedBlock(desk, topOf(view.place))]),
         ...doneOnPage(of, room),
         ...topBlocks(of, room),
         ...(isBrisk(desk) && view.wants === 'question'
@@ -206,7 +206,9 @@ export class StepPage implements Page {
     if (this.now.mode.field === 'text' && !this.commands)
       return [
         ...moment.hints(),
-        { key: 'Tab', does: `other ${desk.positionName}`, rank: 1, always: true },
+        ...(desk.positions.length > 1
+          ? [{ key: 'Tab', does: `other ${desk.positionName}`, rank: 1, always: true }]
+          : []),
         { key: 'Esc', does: isBrisk(desk) ? 'then ? keys' : 'then m menu, w why, u undo, ? keys', rank: 2 },
       ];
     return [
@@ -220,7 +222,8 @@ export class StepPage implements Page {
     const { view } = this.now;
     if (desk.job.readOnly) desk.stack.say('This job can only be looked at here: no picture is kept.');
     else if (view) desk.stack.push(addPicturePage(desk, view, path));
-    else desk.stack.say('No step is open here: press Tab for another bearing, then drop the picture again.');
+    else
+      desk.stack.say(`No step is open here: press Tab for another ${desk.positionName}, then drop the picture again.`);
     return true;
   }
 

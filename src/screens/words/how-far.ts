@@ -1,7 +1,9 @@
 /** How far a job is, in the head of its screens. */
 import { ahead } from '../../engine/state/ahead.js';
 import type { State } from '../../engine/state/state.js';
+import type { Desk } from '../desk.js';
 import type { Block } from '../look/line.js';
+import { placeWords } from './entry-words.js';
 import { left } from './times.js';
 
 /**
@@ -19,8 +21,8 @@ export function howFar(state: State, { brief = false } = {}): string {
 }
 
 /** Said when another bearing is on than a moment ago. */
-export const arrivedBlock = (place: string): Block => ({
+export const arrivedBlock = (desk: Desk, place: string): Block => ({
   rank: 1,
-  label: 'Another bearing',
-  lines: () => [[{ text: ` Now at ${place.toUpperCase()} `, tone: 'invert' }]],
+  label: `Another ${desk.positionName}`,
+  lines: () => [[{ text: ` Now at ${placeWords(desk.state, place).toUpperCase()} `, tone: 'invert' }]],
 });

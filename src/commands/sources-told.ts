@@ -11,7 +11,7 @@ function wrapped(text: string, width: number): readonly Line[] {
   return lines.length === 0 ? [[]] : lines.map((line) => [{ text: indent }, ...line]);
 }
 
-export function sourcesPages(found: readonly SourcesOf[]): readonly SheetPage[] {
+export function sourcesTold(found: readonly SourcesOf[]): readonly SheetPage[] {
   const page = (title: string, texts: readonly string[]): SheetPage => ({
     title,
     lines: (width) => texts.flatMap((text) => wrapped(text, width)),

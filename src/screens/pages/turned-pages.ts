@@ -1,8 +1,7 @@
-/** What is read on the screen page by page: the job sheet as it stands, and where the figures come from. */
+/** What is read on the screen page by page, as something beyond the screens tells it: sheet, sources, life of a rotor. */
 
 import { isChar, type Key } from '../../keys/key.js';
-import type { App, SheetPage } from '../app-contract.js';
-import type { Desk } from '../desk.js';
+import type { SheetPage } from '../app-contract.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
 import type { Page, Stack } from '../page.js';
@@ -11,10 +10,13 @@ import { Scroll } from './scroll.js';
 const turn: Hint = { key: '←→', does: 'turn the page', rank: 1 };
 const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
 
-const said = (text: string): readonly SheetPage[] => [{ title: '', lines: (width) => wrapText(text, width) }];
+/** One page with a sentence, where there is nothing to turn. */
+export const oneSentence = (text: string): readonly SheetPage[] => [
+  { title: '', lines: (width) => wrapText(text, width) },
+];
 
-class Pages implements Page {
-  private pages: readonly SheetPage[] = said('One moment …');
+export class TurnedPages implements Page {
+  private pages: readonly SheetPage[] = oneSentence('One moment …');
   private at = 0;
   private scroll = new Scroll();
 
@@ -32,7 +34,7 @@ class Pages implements Page {
       told.then(
         (pages) => this.show(pages),
         (error: unknown) =>
-          this.show(said(`It could not be made: ${error instanceof Error ? error.message : String(error)}`)),
+          this.show(oneSentence(`It could not be made: ${error instanceof Error ? error.message : String(error)}`)),
       );
   }
 
@@ -90,37 +92,3 @@ class Pages implements Page {
     return true;
   }
 }
-
-export const sheetPage = ({ app, state, stack, job }: Desk): Page =>
-  new Pages(
-    'sheet',
-    ['Job sheet', state.ledger.job?.name ?? ''],
-    app.sheetPages?.(state, job.id) ?? said('The job sheet can be had with: rotorside sheet'),
-    stack,
-  );
-
-/** What the figures of this job stand on. */
-export const sourcesPage = ({ app, state, stack }: Desk): Page =>
-  new Pages(
-    'sources',
-    ['Where the figures come from'],
-    app.sourcesPages?.(state) ?? said('They are listed with: rotorside sources'),
-    stack,
-  );
-
-/** The life of a rotor, over all its jobs and looks. */
-export const rotorPage = (app: App, stack: Stack, rotor: string, start?: () => Page): Page =>
-  new Pages(
-    'rotor',
-    [`Rotor ${rotor}`],
-    app.rotorPages?.(rotor) ?? said('Its life can be had with: rotorside history'),
-    stack,
-    start && {
-      hint: { key: 's', does: 'start a job on it', rank: 1 },
-      press: (key) => {
-        if (!isChar(key, 's')) return undefined;
-        stack.push(start());
-        return true;
-      },
-    },
-  );
