@@ -6,7 +6,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { build } from 'esbuild';
-import { bundleOptions, commonJs } from './options.mjs';
+import { bundleOptions, commonJs, loadSchemasLate } from './options.mjs';
 
 /**
  * Commands that scripts run over and over, one file each, kept compiled: what each exports, and whether optimised code
@@ -111,7 +111,7 @@ export async function bundle(dist) {
       entryPoints: [source],
       write: false,
       metafile: true,
-      plugins: [...bundleOptions.plugins, onTheWay(toParts)],
+      plugins: [...bundleOptions.plugins, loadSchemasLate, onTheWay(toParts)],
     });
     metafiles.push(own);
     const text = outputFiles[0].text.replaceAll('import("./part-', '__part("./part-');

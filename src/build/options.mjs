@@ -69,6 +69,26 @@ const readExpressionsLate = {
   },
 };
 
+/** Of a replay the form is told without a schema where nothing is wrong with it: the library of schemas is left until it is. */
+export const loadSchemasLate = {
+  name: 'load-schemas-late',
+  setup(builder) {
+    const own = fileURLToPath(new URL('../commands/run-replay.ts', import.meta.url));
+    const early = "import { type ReplayFile, replaySchema } from '../engine/replay/replay-file.js';";
+    const asked = '() => replaySchema';
+    builder.onLoad({ filter: /run-replay\.ts$/ }, ({ path }) => {
+      const source = readFileSync(path, 'utf8');
+      if (path !== own || !source.includes(early) || !source.includes(asked)) return undefined;
+      return {
+        contents: source
+          .replace(early, "import type { ReplayFile } from '../engine/replay/replay-file.js';")
+          .replace(asked, "() => require('../engine/replay/replay-file.js').replaySchema"),
+        loader: 'ts',
+      };
+    });
+  },
+};
+
 export const bundleOptions = {
   bundle: true,
   platform: 'node',

@@ -3,11 +3,8 @@ import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
 import { StopLog } from '../sheet/stops.js';
-import { debriefOf } from '../training/debrief.js';
-import { debriefText } from '../training/debrief-lines.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
-import { rotorFor, rotorsOf } from './practice-rotors.js';
 import { runReplay } from './run-replay.js';
 import { formatOf, sheetOutput } from './sheet-output.js';
 
@@ -18,19 +15,12 @@ export async function replayCommand(o: Options): Promise<Ended> {
   if (typeof format !== 'string') return format;
   if (o.debrief && (o.format !== undefined || o.out !== undefined || o.full))
     return { err: 'A debrief has no --format, --out or --full; leave them or --debrief out.', code: 2 };
+  if (o.debrief) return (await import('./replay-debrief.js')).replayDebrief(file, o);
   const { library, problems } = await openLibrary(o.procedures);
   if (problems.length) return { err: problems.map(showProblem).join('\n'), code: 2 };
   const stops = new StopLog();
-  const run = runReplay(file, library, o.debrief ? undefined : (then) => stops.add(then));
+  const run = runReplay(file, library, (then) => stops.add(then));
   if (!run.ok) return { err: run.message, code: run.code };
-  if (o.debrief) {
-    const made = debriefOf(
-      run.state,
-      rotorFor(library, run.state.ledger.job?.practice, run.state.model),
-      rotorsOf(library),
-    );
-    return { out: o.json ? JSON.stringify(made, undefined, 2) : debriefText(made), code: 0 };
-  }
   const ended = await sheetOutput(sheetOf(run.state, { stops: stops.lines }), format, o);
   return { ...ended, err: [...run.warnings, ...(ended.err ? [ended.err] : [])].join('\n') || undefined };
 }

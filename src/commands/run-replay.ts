@@ -2,6 +2,7 @@
 import { dirname, resolve } from 'node:path';
 import { calculators } from '../calc/index.js';
 import type { LifeEvent } from '../engine/journal/entry.js';
+import { isPlainReplay } from '../engine/replay/plain-form.js';
 import { headTrouble, replay } from '../engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../engine/replay/replay-file.js';
 import { earlierValues } from '../engine/state/earlier.js';
@@ -10,7 +11,7 @@ import type { Earlier } from '../engine/values/values.js';
 import type { Library } from '../library/library.js';
 import { readText } from '../library/read-text.js';
 import { lifeOf } from '../life/history.js';
-import { readDocument } from '../procedure/document.js';
+import { readSurely } from '../procedure/document.js';
 import { modelOf } from '../procedure/model.js';
 import { near } from '../procedure/near.js';
 import { quoted, showProblem } from '../procedure/problem.js';
@@ -35,7 +36,7 @@ export function runReplay(
   if (chain.length >= LONGEST_CHAIN) return cannot(`${path}: more than ${LONGEST_CHAIN} jobs follow each other.`);
   const text = readText(path);
   if ('problem' in text) return cannot(text.problem);
-  const read = readDocument<ReplayFile>(text.text, path, replaySchema);
+  const read = readSurely<ReplayFile>(text.text, path, isPlainReplay, () => replaySchema);
   const file = read.value;
   if (!file) return cannot(read.problems.map(showProblem).join('\n') || `${path} can’t be read.`);
   const at = (key: string, message: string, cure: string): Replayed => {

@@ -125,10 +125,27 @@ export function parsePlain<T>(
 
 /** Read and check. `file` is only named in complaints. */
 export function readDocument<T>(text: string, file: string, schema: z.ZodType<T>): ReadDocument<T> {
+  return readSurely(
+    text,
+    file,
+    (_): _ is T => false,
+    () => schema,
+  );
+}
+
+/** The same where `surely` knows much of what the schema lets pass as it stands: that is asked for only of the rest. */
+export function readSurely<T>(
+  text: string,
+  file: string,
+  surely: (plain: unknown) => plain is T,
+  schema: () => z.ZodType<T>,
+): ReadDocument<T> {
   const { source, problems } = readSource(text, file);
   if (!source) return { value: undefined, guess: undefined, problems, complain: () => undefined };
   const complain = complainOf(source, problems);
-  return { ...parsePlain(source.plain, schema, complain), problems, complain };
+  const { plain } = source;
+  if (surely(plain)) return { value: plain, guess: plain, problems, complain };
+  return { ...parsePlain(plain, schema(), complain), problems, complain };
 }
 
 /** Null for an empty file; says the name of a reference that is broken. */
