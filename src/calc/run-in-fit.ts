@@ -134,9 +134,11 @@ export class HeadingFit {
 
   /** A reading, `gap` minutes after the one before. */
   read(rise: number, gap: number): void {
+    const { bank } = this;
     let jumped = 0;
     const variance = scatter * scatter * (1 + 4 / Math.max(0.5, gap));
-    for (const f of this.bank) {
+    for (let i = 0; i < bank.length; i++) {
+      const f = bank[i]!;
       const miss = rise - f.h - f.f;
       let s = f.hh + 2 * f.hf + f.ff + variance;
       f.weight *= Math.exp(temper * (-0.5 * Math.min(9, (miss * miss) / s) - 0.5 * Math.log(s)));
@@ -161,10 +163,7 @@ export class HeadingFit {
 
   /** Rise that the set speed is heading for. */
   heading(): Estimate {
-    this.headed ??= this.mixed(
-      (f) => f.u,
-      (f) => f.uu,
-    );
+    this.headed ??= this.mixed('u', 'uu');
     return this.headed;
   }
 
@@ -199,20 +198,26 @@ export class HeadingFit {
 
   /** Slow time constant, min; sd on the same scale. */
   timeConstant(): Estimate {
-    return this.mixed(
-      (f) => f.slow,
-      () => 0,
-    );
+    return this.mixed('slow', undefined);
   }
 
   /** A sum of h, f and u of each member: what they come to in so many minutes, or how fast they move now. */
   private along(minutes: number | undefined): Estimate {
+    const { bank } = this;
     let mean = 0;
     let square = 0;
-    for (const m of this.bank) {
-      const { slow, fast, share } = m;
-      const h = minutes === undefined ? -1 / slow : Math.exp(-minutes / slow);
-      const f = minutes === undefined ? -1 / fast : Math.exp(-minutes / fast);
+    let [h, f, slow, fast] = [0, 0, 0, 0];
+    for (let i = 0; i < bank.length; i++) {
+      const m = bank[i]!;
+      const { share } = m;
+      if (m.slow !== slow) {
+        slow = m.slow;
+        h = minutes === undefined ? -1 / slow : Math.exp(-minutes / slow);
+      }
+      if (m.fast !== fast) {
+        fast = m.fast;
+        f = minutes === undefined ? -1 / fast : Math.exp(-minutes / fast);
+      }
       const u = minutes === undefined ? (1 - share) / slow + share / fast : (1 - share) * (1 - h) + share * (1 - f);
       const v = h * m.h + f * m.f + u * m.u;
       const variance =
@@ -223,22 +228,33 @@ export class HeadingFit {
     return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
   }
 
-  private mixed(value: (f: Filter) => number, variance: (f: Filter) => number): Estimate {
+  private mixed(value: 'u' | 'slow', variance: 'uu' | undefined): Estimate {
+    const { bank } = this;
     let mean = 0;
     let square = 0;
-    for (const f of this.bank) {
-      const v = value(f);
+    for (let i = 0; i < bank.length; i++) {
+      const f = bank[i]!;
+      const v = f[value];
       mean += f.weight * v;
-      square += f.weight * (v * v + Math.max(0, variance(f)));
+      square += f.weight * (v * v + (variance === undefined ? 0 : Math.max(0, f[variance])));
     }
     return { mean, sd: Math.sqrt(Math.max(0, square - mean * mean)) };
   }
 
   /** `unrest`: 1 after a change of friction, falling to 0; undefined while it stands. */
   private advance(minutes: number, unrest: number | undefined): void {
-    for (const m of this.bank) {
-      const a = Math.exp(-minutes / m.slow);
-      const b = Math.exp(-minutes / m.fast);
+    const { bank } = this;
+    let [a, b, slow, fast] = [0, 0, 0, 0];
+    for (let i = 0; i < bank.length; i++) {
+      const m = bank[i]!;
+      if (m.slow !== slow) {
+        slow = m.slow;
+        a = Math.exp(-minutes / slow);
+      }
+      if (m.fast !== fast) {
+        fast = m.fast;
+        b = Math.exp(-minutes / fast);
+      }
       const c = (1 - m.share) * (1 - a);
       const d = m.share * (1 - b);
       const { u, hf, hu, fu, uu } = m;
@@ -256,9 +272,10 @@ export class HeadingFit {
   }
 
   private normalise(): void {
+    const { bank } = this;
     let sum = 0;
-    for (const f of this.bank) sum += f.weight;
-    for (const f of this.bank) f.weight = Math.max(leastWeight, f.weight / sum);
+    for (let i = 0; i < bank.length; i++) sum += bank[i]!.weight;
+    for (let i = 0; i < bank.length; i++) bank[i]!.weight = Math.max(leastWeight, bank[i]!.weight / sum);
     this.headed = undefined;
   }
 }

@@ -187,11 +187,12 @@ export class TreeRun {
     if (list === none) return none;
     if (!isList(list)) return unsure;
     this.items.push(item);
-    const said = list.map((value) =>
-      typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean'
-        ? this.of(ask, { ...values, [item]: value })
-        : unsure,
-    );
+    const inner: Record<string, Answer> = { ...values };
+    const said = list.map((value) => {
+      if (typeof value !== 'number' && typeof value !== 'string' && typeof value !== 'boolean') return unsure;
+      inner[item] = value;
+      return this.of(ask, inner);
+    });
     this.items.pop();
     // What nothing comes out of for one item is left to the library.
     if (said.includes(none) || said.includes(unsure)) return unsure;

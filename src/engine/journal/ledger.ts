@@ -63,14 +63,15 @@ export interface Extended {
 export function extend(model: Model, before: Ledger, entries: readonly Entry[], from: number, spent = false): Extended {
   // An empty ledger is always a new one: who spends it writes into it.
   if (from === entries.length && from > 0) return { ledger: before, touched: new Set() };
-  const undone = new Set(before.undone);
+  const mine = new Set<number>();
+  const undone = from > 0 ? before.undone : mine;
   // From the end: an undo that was itself taken back takes nothing back.
   for (let i = entries.length - 1; i >= from; i--) {
     const e = entries[i]!;
     if (e.kind !== 'undo' || undone.has(e.seq)) continue;
     // What was folded can't be taken out again.
     if (from > 0) return { ledger: fold(model, entries), touched: undefined };
-    undone.add(e.of);
+    mine.add(e.of);
   }
   const builder = new Builder(model, before, undone, spent);
   for (let i = from; i < entries.length; i++) builder.add(entries[i]!, entries[i - 1]);

@@ -151,7 +151,8 @@ class Run {
   private append(drafts: readonly Draft[]): void {
     for (const d of drafts) {
       this.now += SECOND;
-      this.entries = this.entries.concat(stamped(d, this.entries.length + 1, new Date(this.now).toISOString()));
+      // Two lists are joined in one go, a list and an item one by one.
+      this.entries = this.entries.concat([stamped(d, this.entries.length + 1, new Date(this.now).toISOString())]);
       this.cached = undefined;
       this.each?.(this.state);
     }

@@ -2,7 +2,7 @@
 import type { Model } from '../../procedure/model.js';
 import type { Step } from '../../procedure/schema.js';
 import { related, slot } from '../journal/ledger.js';
-import { type Kept, type TakenOver, untouched } from '../values/reads.js';
+import { Memo, type TakenOver } from '../values/reads.js';
 import type { Values } from '../values/values.js';
 import { look, type Now } from './look.js';
 import { leftWords, type StepView } from './step-view.js';
@@ -102,7 +102,7 @@ const workable = (v: StepView): boolean => v.status === 'open' || v.status === '
 
 export class Board {
   /** By the numbers of the order; a branch that was not raised has none. */
-  private readonly looks: (Kept<StepView> | undefined)[] = [];
+  private readonly looks: Memo<StepView>;
   private readonly order: Order;
   private readonly placed: (StepView | undefined)[] = [];
   private group: { readonly name: string; readonly open: StepView } | undefined;
@@ -120,7 +120,9 @@ export class Board {
     // Of a branch that was raised since nothing is taken over, so the order is the same.
     this.order = before?.board.order ?? orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
     // Another pace or sitting: what has to be confirmed may be another.
-    if (!before || before.board.now.pace !== now.pace || before.board.now.sitting !== now.sitting) return;
+    const same = before?.board.now.pace === now.pace && before.board.now.sitting === now.sitting;
+    this.looks = new Memo(same ? before.board.looks : undefined, before);
+    if (!before || !same) return;
     const { board } = before;
     // What waits by the clock is looked at anew, as the time is another; a wait that is over stays over while the clock
     // goes forward.
@@ -129,14 +131,13 @@ export class Board {
     // So is what has to be begun in time.
     const over = ({ wait, step, ledger: begun }: StepView): boolean =>
       !(step.fresh && !begun?.last) && (!wait || (forward && wait.left === 0 && !wait.clockBack));
-    this.looks = untouched(board.looks, before);
     for (const i of this.order.timed) {
-      const kept = this.looks[i];
-      if (kept && !over(kept.value)) this.looks[i] = undefined;
+      const kept = this.looks.get(i);
+      if (kept && !over(kept.value)) this.looks.drop(i);
     }
     // What was settled from the first on and is kept needs no second look.
     const { first = 0 } = board;
-    while (this.settledTo < first && this.looks[this.settledTo]) this.settledTo++;
+    while (this.settledTo < first && this.looks.get(this.settledTo)) this.settledTo++;
   }
 
   /** The step looked at on its own, without what comes before it. */
@@ -146,11 +147,11 @@ export class Board {
   }
 
   private ownAt(i: number): StepView {
-    const seen = this.looks[i];
+    const seen = this.looks.get(i);
     if (seen) return seen.value;
     const { step, place } = this.order.pairs[i]!;
     const kept = this.values.tracked(() => look(this.values, this.now, step, place));
-    this.looks[i] = kept;
+    this.looks.set(i, kept);
     return kept.value;
   }
 

@@ -4,10 +4,17 @@ import type { Answer } from '../journal/entry.js';
 import type { Row } from '../journal/ledger.js';
 import { unknown, type Value, type ValueSource } from './known.js';
 
+/** Found once for all lists that are made of the same rows: those of a ledger never change. */
+const newest = new WeakMap<readonly Row[], number>();
+
 /** Number of the newest entry in complete rows: a row that is just being written changes nothing yet. */
 function latest(rows: readonly Row[]): number {
-  let seq = 0;
-  for (const row of rows) for (const given of row.values()) seq = Math.max(seq, given.entry.seq);
+  let seq = newest.get(rows);
+  if (seq === undefined) {
+    seq = 0;
+    for (const row of rows) for (const given of row.values()) seq = Math.max(seq, given.entry.seq);
+    newest.set(rows, seq);
+  }
   return seq;
 }
 
@@ -23,8 +30,10 @@ export function logValue(values: ValueSource, from: Extract<KeyInfo['from'], { b
   });
   if (from.what === 'count') return known(rows.length);
   if (from.what !== 'all') {
-    const times = rows.map((r) => [...r.values()].map((given) => Date.parse(given.first.at)));
-    return known(times.map((t) => Math.max(0, (t.at(-1)! - times[0]![0]!) / 60_000)));
+    // Of each row when it was ended, and of the first when it was begun.
+    const ends = rows.map((r) => [...r.values()].at(-1)!);
+    const begun = rows.length ? Date.parse([...rows[0]!.values()][0]!.first.at) : 0;
+    return known(ends.map(({ first }) => Math.max(0, (Date.parse(first.at) - begun) / 60_000)));
   }
   const q = from.question;
   const items = rows.map((r) => {

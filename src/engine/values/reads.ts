@@ -7,7 +7,7 @@ const BITS = 30;
 
 /** A set of slots as bits. */
 export class Reads {
-  private readonly words: number[];
+  readonly words: number[];
 
   constructor(slots: number) {
     this.words = new Array<number>(Math.ceil(slots / BITS)).fill(0);
@@ -20,22 +20,6 @@ export class Reads {
   join(other: Reads): void {
     const { words } = this;
     for (let i = 0; i < words.length; i++) words[i]! |= other.words[i]!;
-  }
-
-  /** The one word that holds anything; -1 when several do. */
-  get only(): number {
-    const at = this.words.findIndex((w) => w !== 0);
-    return this.words.findLastIndex((w) => w !== 0) === at ? Math.max(0, at) : -1;
-  }
-
-  meetsAt(other: Reads, word: number): boolean {
-    return (this.words[word]! & other.words[word]!) !== 0;
-  }
-
-  meets(other: Reads): boolean {
-    const { words } = this;
-    for (let i = 0; i < words.length; i++) if (words[i]! & other.words[i]!) return true;
-    return false;
   }
 }
 
@@ -84,15 +68,46 @@ export function readsOf(model: Model, slots: Iterable<string>): Reads {
   return reads;
 }
 
-/** What was worked out from nothing that was touched; `kept` itself, with the rest taken out of it, where it is `spent`. */
-export function untouched<T>(kept: (Kept<T> | undefined)[], { touched, spent }: TakenOver): (Kept<T> | undefined)[] {
-  const left = spent ? kept : kept.slice();
-  if (!touched) return left;
-  // An answer touches one slot: only its word has to be looked at.
-  const at = touched.only;
-  for (let i = 0; i < left.length; i++) {
-    const k = left[i];
-    if (k && (at < 0 ? k.reads.meets(touched) : k.reads.meetsAt(touched, at))) left[i] = undefined;
+/** Things worked out, by their numbers. */
+export class Memo<T> {
+  private readonly kept: (Kept<T> | undefined)[] = [];
+  /** What each was worked out from, a column for each word of it: an answer touches one slot, and only that column is gone through. */
+  private readonly columns: Int32Array[] = [];
+
+  /** With what was worked out before from nothing that was touched; where it is `spent`, `before` itself is used up. */
+  constructor(before?: Memo<T>, { touched, spent }: TakenOver = { touched: undefined, spent: false }) {
+    if (!before) return;
+    this.kept = spent ? before.kept : before.kept.slice();
+    this.columns = spent ? before.columns : before.columns.map((column) => column.slice());
+    const { kept, columns } = this;
+    for (let w = 0; w < columns.length; w++) {
+      const word = touched?.words[w] ?? 0;
+      if (word === 0) continue;
+      const column = columns[w]!;
+      for (let i = 0; i < kept.length; i++) if ((column[i]! & word) !== 0) kept[i] = undefined;
+    }
   }
-  return left;
+
+  get(number: number): Kept<T> | undefined {
+    return this.kept[number];
+  }
+
+  set(number: number, kept: Kept<T>): void {
+    const { words } = kept.reads;
+    for (let w = 0; w < words.length; w++) {
+      let column = this.columns[w];
+      if (!column || column.length <= number) {
+        const longer = new Int32Array(2 * number + 32);
+        if (column) longer.set(column);
+        column = longer;
+        this.columns[w] = column;
+      }
+      column[number] = words[w]!;
+    }
+    this.kept[number] = kept;
+  }
+
+  drop(number: number): void {
+    this.kept[number] = undefined;
+  }
 }

@@ -7,7 +7,7 @@ import { type Given, type Ledger, type Row, raisedAt, rowsOf, type StepLedger, s
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
 import { HALF, heldValue, type Known, unknown, type Value, type ValueSource } from './known.js';
 import { logValue } from './log-value.js';
-import { type Kept, Reads, slotNumbers, type TakenOver, untouched } from './reads.js';
+import { type Kept, Memo, Reads, slotNumbers, type TakenOver } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
 import { halfDifference, spreadOf } from './spread.js';
@@ -19,9 +19,9 @@ export type Earlier = ReadonlyMap<string, Answer>;
 
 export class Values implements ValueSource {
   /** By the number of the address, of the calculator run, of the place. */
-  private readonly memo: (Kept<Value> | undefined)[] = [];
-  private readonly runs: (Kept<CalcRun> | undefined)[] = [];
-  private readonly parts: (Kept<boolean> | undefined)[] = [];
+  private readonly memo: Memo<Value>;
+  private readonly runs: Memo<CalcRun>;
+  private readonly parts: Memo<boolean>;
   private readonly open = new Set<number>();
   private readonly numbers: ReadonlyMap<string, number>;
   private readonly addresses: Addresses;
@@ -38,10 +38,9 @@ export class Values implements ValueSource {
   ) {
     this.numbers = slotNumbers(model);
     this.addresses = addressesOf(model);
-    if (!before) return;
-    this.memo = untouched(before.values.memo, before);
-    this.runs = untouched(before.values.runs, before);
-    this.parts = untouched(before.values.parts, before);
+    this.memo = new Memo(before?.values.memo, before);
+    this.runs = new Memo(before?.values.runs, before);
+    this.parts = new Memo(before?.values.parts, before);
   }
 
   /** What was recorded about a step at a place. */
@@ -68,14 +67,14 @@ export class Values implements ValueSource {
     }
   }
 
-  private once<T>(memo: (Kept<T> | undefined)[], number: number, work: () => T): T {
-    const seen = memo[number];
+  private once<T>(memo: Memo<T>, number: number, work: () => T): T {
+    const seen = memo.get(number);
     if (seen) {
       this.reading?.join(seen.reads);
       return seen.value;
     }
     const kept = this.tracked(work);
-    memo[number] = kept;
+    memo.set(number, kept);
     return kept.value;
   }
 
@@ -141,10 +140,15 @@ export class Values implements ValueSource {
   /** An expression at a place. */
   evaluate(text: string, place: string): Value & { readonly names: readonly string[] } {
     const at = this.addresses.expression(text, place);
-    const from = at.names.map(({ name, address }) => this.valueAt(name, address));
-    const { last } = at;
-    if (last && from.every((v, i) => v === last.from[i])) return last.came;
-    const came = this.evaluated(at, from);
+    const { names, last } = at;
+    const from: Value[] = [];
+    let same = last !== undefined;
+    for (let i = 0; i < names.length; i++) {
+      const v = this.valueAt(names[i]!.name, names[i]!.address);
+      same = same && v === last!.from[i];
+      from.push(v);
+    }
+    const came = last && same ? last.came : this.evaluated(at, from);
     at.last = { from, came };
     return came;
   }
@@ -155,7 +159,8 @@ export class Values implements ValueSource {
     const missing: string[] = [];
     let refusal: string | undefined;
     let asOf = 0;
-    for (const [i, v] of from.entries()) {
+    for (let i = 0; i < from.length; i++) {
+      const v = from[i]!;
       const { name } = names[i]!;
       if (v.known) {
         values[name] = v.value;
@@ -329,16 +334,16 @@ export class Values implements ValueSource {
 
   /** How many complete rows of a log were there before an entry. */
   private rowsBefore(stepId: string, place: string, seq: number): number {
-    const given = (row: Row): number => Math.max(...[...row.values()].map((g) => g.first.seq));
-    return this.completeRows(stepId, place).filter((row) => given(row) < seq).length;
+    const rows = this.completeRows(stepId, place);
+    // Nothing comes before what never was.
+    return seq === 0 ? 0 : rows.filter((row) => Math.max(...[...row.values()].map((g) => g.first.seq)) < seq).length;
   }
 
   /** The run of a calculator at a place, once. */
   calc(use: CalcUse, place: string): CalcRun {
-    const { calcs = [] } = this.model.procedure;
     const at = this.model.places.findIndex((p) => p.id === place);
     if (at < 0) return runCalculator(this, use, place);
-    const number = calcs.indexOf(use) * this.model.places.length + at;
+    const number = (this.model.procedure.calcs ?? []).indexOf(use) * this.model.places.length + at;
     return this.once(this.runs, number, () => runCalculator(this, use, place));
   }
 }

@@ -13,7 +13,9 @@ export interface Choice extends Asked {
   goes_on?: string[] | undefined;
 }
 
-const offered = (q: Choice): ChoiceOption[] => q.options.filter((o) => o.offered !== false);
+/** The list itself where nothing is left out of it: what is kept with a list is then found again. */
+const offered = ({ options }: Choice): ChoiceOption[] =>
+  options.some((o) => o.offered === false) ? options.filter((o) => o.offered !== false) : options;
 
 export const choice = kindOfQuestion<Choice>({
   schema: ({ z, asked, option, key }) =>
