@@ -148,7 +148,7 @@ export const sheetShape = z.strictObject({
         .strictObject({
           ...who,
           how: z.string(),
-          result: z.enum(['put right', 'overruled', 'unforeseen', 'taken back', 'asked no more']),
+          result: z.enum(['put right', 'overruled', 'unforeseen', 'taken back', 'asked no more', 'answer changed']),
         })
         .optional(),
     }),

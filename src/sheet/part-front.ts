@@ -22,6 +22,7 @@ import {
   saidThere,
   whoWhen,
 } from './words.js';
+import { withTimes } from './when.js';
 
 const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
@@ -153,7 +154,12 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...(unusual.length
-      ? add('unusual', headings.unusual, lines(unusual), true)
+      ? add(
+          'unusual',
+          headings.unusual,
+          lines(unusual.map((l) => ({ ...l, text: withTimes(l.text, show) }))),
+          true,
+        )
       : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
     ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
     ...add('next', headings.next, next(sheet, show)),

@@ -115,8 +115,8 @@ export interface Overrule extends OfStep, Who {
   /** in force; lapsed: readings changed since; not needed: the gate is satisfied by itself now. */
   readonly now: 'in force' | 'lapsed' | 'not needed';
 }
-/** What became of a stop; of the last three nothing was put right by what ended it. */
-export type StopResult = 'put right' | 'overruled' | 'unforeseen' | 'taken back' | 'asked no more';
+/** What became of a stop; of the last four nothing shows that anything was put right. */
+export type StopResult = 'put right' | 'overruled' | 'unforeseen' | 'taken back' | 'asked no more' | 'answer changed';
 /** A check that stopped the work for a time. */
 export interface StopLine extends OfStep, Who {
   readonly gate: string;

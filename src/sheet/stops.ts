@@ -12,22 +12,30 @@ const MOST = 5000;
 
 type Open = Omit<StopLine, 'ended'> & { readonly view: StepView };
 
+type Given = Extract<Entry, { kind: 'answer' | 'correct' }>;
+const isGiven = (e: Entry | undefined): e is Given => e?.kind === 'answer' || e?.kind === 'correct';
+const valueOf = (then: State, e: Given): string => textOf(then, e.key, e.value, e.plusMinus);
+const slotOf = (e: Given): string => `${e.key}@${e.place}`;
+
 /** What an undo took back, with its value. */
 function takenBack(then: State, of: number): string {
   const e = then.entries[of - 1];
-  const value =
-    e?.kind === 'answer' || e?.kind === 'correct'
-      ? `: ${partLabel(then, e.key, e.place)}: ${textOf(then, e.key, e.value, e.plusMinus)}`
-      : '';
-  return `taken back${value}`;
+  return `taken back${isGiven(e) ? `: ${partLabel(then, e.key, e.place)}: ${valueOf(then, e)}` : ''}`;
+}
+
+/** What was answered first and what now, where both are known to be answers to the same question. */
+function changed(then: State, e: Given): string {
+  const first = then.entries.findLast((o): o is Given => isGiven(o) && o.seq < e.seq && slotOf(o) === slotOf(e));
+  const now = valueOf(then, e);
+  return `${partLabel(then, e.key, e.place)}: ${first ? `${valueOf(then, first)} → ` : ''}${now}`;
 }
 
 const how = (then: State, e: Entry): string => {
   switch (e.kind) {
     case 'answer':
-      return 'answered again';
+      return `answered again: ${changed(then, e)}`;
     case 'correct':
-      return `corrected: ${e.reason}`;
+      return `corrected: ${e.reason}; ${changed(then, e)}`;
     case 'overrule':
       return `OVERRULED by ${e.initials}: ${e.reason}`;
     case 'undo':
@@ -39,14 +47,19 @@ const how = (then: State, e: Entry): string => {
   }
 };
 
-/** Taken back, led elsewhere by an event, or asked no more: the stop is gone, and nothing was put right by that. */
-function resultOf(then: State, e: Entry, own: StepView, gate: string): StopResult {
+/**
+ * Taken back, led elsewhere by an event, asked no more, or another answer to the same step: the stop is gone, and nothing
+ * shows that anything was put right. A step that has its work done again by an event shows it by that event alone.
+ */
+function resultOf(then: State, e: Entry, own: StepView, id: string): StopResult {
   if (e.kind === 'undo') return 'taken back';
   if (e.kind === 'raise') return 'unforeseen';
   if (e.kind === 'overrule') return 'overruled';
-  const must = own.step.gates?.find((g) => g.id === gate)?.must;
-  const holds = must !== undefined && then.values.holds(must, own.place) === true;
-  return own.status === 'not-needed' && !holds ? 'asked no more' : 'put right';
+  const gate = own.step.gates?.find((g) => g.id === id);
+  const holds = gate !== undefined && then.values.holds(gate.must, own.place) === true;
+  if (own.status === 'not-needed' && !holds) return 'asked no more';
+  const here = isGiven(e) && e.step === own.step.id && e.place === own.place;
+  return here && (e.kind === 'correct' || gate?.raise !== undefined) ? 'answer changed' : 'put right';
 }
 
 /** Notes the stops of a job that is done entry by entry. */
@@ -54,6 +67,8 @@ export class StopLog {
   /** In the order in which they were met. */
   readonly lines: StopLine[] = [];
   private readonly open = new Map<string, Open>();
+  /** By the question whose answer was taken back: which lines ended by it. */
+  private readonly back = new Map<string, number[]>();
 
   /** The state after one more entry, as it stood at that instant. */
   add(then: State): void {
@@ -64,11 +79,15 @@ export class StopLog {
       const own = then.board.own(view.step, view.place);
       if (own.status !== 'not-needed' && own.gates.some((g) => g.gate.id === stop.gate)) continue;
       open.delete(id);
-      lines[lines.findIndex((l) => l.seq === stop.seq && l.gate === stop.gate && l.place === stop.place)] = {
+      const i = lines.findIndex((l) => l.seq === stop.seq && l.gate === stop.gate && l.place === stop.place);
+      lines[i] = {
         ...stop,
         ended: { at: entry.at, by: entry.by, how: how(then, entry), result: resultOf(then, entry, own, stop.gate) },
       };
+      const of = entry.kind === 'undo' ? then.entries[entry.of - 1] : undefined;
+      if (isGiven(of)) this.back.set(slotOf(of), [...(this.back.get(slotOf(of)) ?? []), i]);
     }
+    if (isGiven(entry)) this.anew(then, entry);
     for (const view of then.board.stopped())
       for (const held of view.gates) {
         const { gate } = held;
@@ -79,6 +98,19 @@ export class StopLog {
         open.set(id, { ...stop, view });
         lines.push(stop);
       }
+  }
+
+  /** Beside what was taken back, what was answered in its place, and whether any work lies between the two. */
+  private anew(then: State, entry: Given): void {
+    for (const i of this.back.get(slotOf(entry)) ?? []) {
+      const line = this.lines[i]!;
+      const work = then.entries
+        .slice(line.seq, entry.seq - 1)
+        .some((e) => (e.kind === 'done' || e.kind === 'raise') && !then.ledger.undone.has(e.seq));
+      const after = `then answered: ${valueOf(then, entry)} at ${entry.at}${work ? '' : ', nothing done between'}`;
+      this.lines[i] = { ...line, ended: { ...line.ended!, how: `${line.ended!.how} at ${line.at}, ${after}` } };
+    }
+    this.back.delete(slotOf(entry));
   }
 }
 

@@ -78,6 +78,9 @@ export function unusualOf(of: Of): Said[] {
         `NOT PUT RIGHT, ${s.ended!.result === 'taken back' ? s.ended!.how : `asked no more (${s.ended!.how})`}: ${s.title}. It had stopped the work: ${s.says}`,
       ),
     ),
+    ...by('answer changed').map((s) =>
+      line(s, `ANOTHER ANSWER ended a stop, ${s.ended!.how}: ${s.title}. It had stopped the work: ${s.says}`),
+    ),
     ...overruled.map((o) =>
       line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
     ),

@@ -14,6 +14,7 @@ import type {
   StopLine,
   WaitLine,
 } from './sheet-data.js';
+import { withTimes } from './when.js';
 
 export type Show = (iso: string) => string;
 
@@ -83,7 +84,7 @@ export const statusWords: Readonly<Record<StepLine['status'], string>> = {
 
 /** When a stop was met and what ended it. */
 export const stopEnd = (s: StopLine, show: Show): string =>
-  s.ended ? `${s.ended.how} (${whoWhen(s.ended, show)})` : 'STILL STOPS THE WORK';
+  s.ended ? `${withTimes(s.ended.how, show)} (${whoWhen(s.ended, show)})` : 'STILL STOPS THE WORK';
 
 /** The words that tell the two kinds of signature apart at one look. */
 export function roleWords(s: Signature): string {

@@ -47,7 +47,7 @@ describe('stops met', () => {
     }
   });
 
-  test('one that was put right still stands, with its sentence of then and what ended it', () => {
+  test('one that ended by a correction still stands, with its sentence of then and what ended it', () => {
     const state = upTo('sound', 'job', 'rough');
     const rough = state.entries.findLast((e) => e.kind === 'answer')!;
     const { step } = rough as { step: string };
@@ -62,7 +62,7 @@ describe('stops met', () => {
     const after = new State(state.model, [...state.entries, ...more], state.now + 60_000);
     const before = sheetOf(state).stops.at(-1);
     const stop = sheetOf(after).stops.at(-1);
-    expect(stop).toMatchObject({ gate: before?.gate, says: before?.says, ended: { how: 'corrected: heard the fan' } });
+    expect(stop).toMatchObject({ gate: before?.gate, says: before?.says, ended: { how: 'corrected: heard the fan; Sound: Rough → Smooth' } });
   });
 
   test('one that was overruled is told with the same sentence wherever it stands', () => {
@@ -72,5 +72,48 @@ describe('stops met', () => {
     const stop = sheet.stops.find((s) => s.gate === 'dose-near');
     expect(stop?.says).toMatch(/more than a tenth away/);
     expect(sheet.overruled.find((o) => o.gate === 'dose-near')?.says).toBe(stop?.says);
+  });
+});
+
+describe('a stop that ended without work', () => {
+  const act = (state: State, action: Parameters<typeof propose>[1]): State => {
+    const p = propose(state, action, 'AP');
+    if (!p.ok) throw new Error(p.message);
+    const at = state.now + 60_000;
+    const more = p.drafts.map(
+      (d, n) => ({ ...d, seq: state.entries.length + 1 + n, at: new Date(at).toISOString() }) as Entry,
+    );
+    return new State(state.model, [...state.entries, ...more], at);
+  };
+  const cloth = { step: 'white-cloth', place: 'a', key: 'cloth' } as const;
+  const gritty = (): State => upTo('cloth', 'a', 'grains');
+  const told = (state: State): string => sheetOf(state).front.unusual.map((l) => l.text).join('\n');
+
+  test('is told with what was taken back, what was answered instead and that nothing was done between', () => {
+    const state = act(act(gritty(), { do: 'undo' }), { do: 'answer', ...cloth, text: 'white' });
+    const stop = sheetOf(state).stops.at(-1);
+    expect(stop?.ended?.result).toBe('taken back');
+    expect(told(state)).toMatch(
+      /^NOT PUT RIGHT, taken back: White cloth: Gritty.* at \S+Z, then answered: White.* at \S+Z, nothing done between: White cloth test\./m,
+    );
+    expect(told(state)).not.toMatch(/put right; see/);
+    // Instants are shown as a person reads them.
+    expect(toMarkdown(sheetOf(state))).toMatch(/Gritty[^\n]* at \d+ \w+ \d{4}, \d\d:\d\d, then answered: White/);
+  });
+
+  test('by another answer or a correction of the same step is not told as put right', () => {
+    const first = gritty().entries.findLast((e) => e.kind === 'answer')!;
+    const corrected = act(gritty(), { do: 'correct', ...cloth, of: first.seq, text: 'white', reason: 'wrong key' });
+    expect(sheetOf(corrected).stops.at(-1)?.ended).toMatchObject({
+      result: 'answer changed',
+      how: 'corrected: wrong key; White cloth: Gritty - specks seen or felt → White - no colour, no grit',
+    });
+    expect(told(corrected)).toMatch(/^ANOTHER ANSWER ended a stop, corrected: wrong key; White cloth: Gritty/m);
+    expect(told(corrected)).not.toMatch(/put right; see/);
+  });
+
+  test('is told as before where the work was reported and done again', () => {
+    const again = act(gritty(), { do: 'raise', branch: 'not-clean', place: 'a', text: '' });
+    expect(sheetOf(again).stops.at(-1)?.ended?.result).toBe('unforeseen');
   });
 });
