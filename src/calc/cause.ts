@@ -71,6 +71,8 @@ function weigh(id: string, found: readonly string[], tables: Tables): Weighed {
   };
 }
 
+const orNothing = (lines: readonly string[]): readonly string[] => (lines.length > 0 ? lines : ['nothing found']);
+
 export const cause = defineCalculator({
   name: 'cause',
   title: 'Why the grease failed',
@@ -109,8 +111,8 @@ export const cause = defineCalculator({
         label: { value: top?.label ?? 'Not known' },
         certain: { value: certain },
         likely: { value: likely.map((c) => c.label) },
-        pro: { value: lines((c) => c.pro) },
-        contra: { value: lines((c) => c.contra) },
+        pro: { value: orNothing(lines((c) => c.pro)) },
+        contra: { value: orNothing(lines((c) => c.contra)) },
         cure: {
           value: row
             ? textIn(row, 'cure')

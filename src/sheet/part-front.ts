@@ -11,6 +11,7 @@ import {
   tableBlock,
 } from './section.js';
 import type { Due, DueLook, SaidRow, Sheet } from './sheet-data.js';
+import { withTimes } from './when.js';
 import {
   figureText,
   handsWords,
@@ -22,7 +23,6 @@ import {
   saidThere,
   whoWhen,
 } from './words.js';
-import { withTimes } from './when.js';
 
 const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
@@ -154,12 +154,7 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...(unusual.length
-      ? add(
-          'unusual',
-          headings.unusual,
-          lines(unusual.map((l) => ({ ...l, text: withTimes(l.text, show) }))),
-          true,
-        )
+      ? add('unusual', headings.unusual, lines(unusual.map((l) => ({ ...l, text: withTimes(l.text, show) }))), true)
       : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
     ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
     ...add('next', headings.next, next(sheet, show)),

@@ -1,7 +1,7 @@
 /** Who signed, who overruled, and whether it still stands. */
 import { sameInitials } from '../engine/journal/initials.js';
-import { slot } from '../engine/journal/ledger.js';
 import type { Of } from '../engine/journal/ledger-shape.js';
+import { standingOf } from '../engine/state/overruled.js';
 import { entriesOf, namesOf, State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -56,19 +56,6 @@ export const refusalsOf = (state: State): RefusedSignature[] =>
     reason: e.reason,
   }));
 
-function standing(state: State, e: Of<'overrule'>): Overrule['now'] {
-  const here = state.ledger.steps.get(slot(e.step, e.place));
-  if (!here?.overrules.includes(e)) return 'lapsed';
-  if (e.gate === 'wait') return 'in force';
-  const view = state.view(e.step, e.place);
-  const gate = state.model.steps.get(e.step)?.gates?.find((g) => g.id === e.gate);
-  if (!gate || view?.status === 'not-needed') return 'lapsed';
-  if (gate.when && state.values.holds(gate.when, e.place) === false) return 'not needed';
-  if (state.values.holds(gate.must, e.place) === true) return 'not needed';
-  if (view?.gates.some((g) => g.gate.id === e.gate)) return 'lapsed';
-  return here.overrules.findLast((o) => o.gate === e.gate) === e ? 'in force' : 'lapsed';
-}
-
 /** `stops`: those that were met, with their sentences as they stood then. */
 export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[] {
   return entriesOf(state, 'overrule').map((e) => {
@@ -84,7 +71,7 @@ export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[
       says: wait ?? met?.says ?? (say ? fillIn(state.values, say, e.place) : e.gate),
       reason: e.reason,
       initials: e.initials,
-      now: standing(state, e),
+      now: standingOf(state, e),
     };
   });
 }

@@ -3,7 +3,9 @@
  * Numbers are in canonical units (src/units/kinds.ts); beside each stands the text that a person reads.
  * Times are ISO 8601 instants. This is also the shape of the JSON sheet.
  */
+
 import type { Answer, LifeEvent, TakenFrom } from '../engine/journal/entry.js';
+import type { OverruleNow } from '../engine/state/overruled.js';
 import type { AtPlace, Figure, Front, OfStep, ToldSource, Who } from './figure-data.js';
 
 export type {
@@ -112,8 +114,7 @@ export interface Overrule extends OfStep, Who {
   readonly says: string;
   readonly reason: string;
   readonly initials: string;
-  /** in force; lapsed: readings changed since; not needed: the gate is satisfied by itself now. */
-  readonly now: 'in force' | 'lapsed' | 'not needed';
+  readonly now: OverruleNow;
 }
 /** What became of a stop; of the last four nothing shows that anything was put right. */
 export type StopResult = 'put right' | 'overruled' | 'unforeseen' | 'taken back' | 'asked no more' | 'answer changed';

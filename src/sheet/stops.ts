@@ -14,20 +14,20 @@ type Open = Omit<StopLine, 'ended'> & { readonly view: StepView };
 
 type Given = Extract<Entry, { kind: 'answer' | 'correct' }>;
 const isGiven = (e: Entry | undefined): e is Given => e?.kind === 'answer' || e?.kind === 'correct';
-const valueOf = (then: State, e: Given): string => textOf(then, e.key, e.value, e.plusMinus);
+const shownOf = (then: State, e: Given): string => textOf(then, e.key, e.value, e.plusMinus);
 const slotOf = (e: Given): string => `${e.key}@${e.place}`;
 
 /** What an undo took back, with its value. */
 function takenBack(then: State, of: number): string {
   const e = then.entries[of - 1];
-  return `taken back${isGiven(e) ? `: ${partLabel(then, e.key, e.place)}: ${valueOf(then, e)}` : ''}`;
+  return `taken back${isGiven(e) ? `: ${partLabel(then, e.key, e.place)}: ${shownOf(then, e)}` : ''}`;
 }
 
 /** What was answered first and what now, where both are known to be answers to the same question. */
 function changed(then: State, e: Given): string {
   const first = then.entries.findLast((o): o is Given => isGiven(o) && o.seq < e.seq && slotOf(o) === slotOf(e));
-  const now = valueOf(then, e);
-  return `${partLabel(then, e.key, e.place)}: ${first ? `${valueOf(then, first)} → ` : ''}${now}`;
+  const now = shownOf(then, e);
+  return `${partLabel(then, e.key, e.place)}: ${first ? `${shownOf(then, first)} → ` : ''}${now}`;
 }
 
 const how = (then: State, e: Entry): string => {
@@ -107,7 +107,7 @@ export class StopLog {
       const work = then.entries
         .slice(line.seq, entry.seq - 1)
         .some((e) => (e.kind === 'done' || e.kind === 'raise') && !then.ledger.undone.has(e.seq));
-      const after = `then answered: ${valueOf(then, entry)} at ${entry.at}${work ? '' : ', nothing done between'}`;
+      const after = `then answered: ${shownOf(then, entry)} at ${entry.at}${work ? '' : ', nothing done between'}`;
       this.lines[i] = { ...line, ended: { ...line.ended!, how: `${line.ended!.how} at ${line.at}, ${after}` } };
     }
     this.back.delete(slotOf(entry));

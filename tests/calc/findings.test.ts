@@ -27,6 +27,10 @@ describe('why the grease failed', () => {
     expect(word('cause findings=coolant,milky', 'cure')).toMatch(/renew the shaft seal/);
     expect(word('cause findings=dark', 'cure')).toMatch(/^Look further/);
   });
+  it('says so where nothing speaks for or against any', () => {
+    expect(list('cause findings=none', 'pro')).toEqual(['nothing found']);
+    expect(list('cause findings=none', 'contra')).toEqual(['nothing found']);
+  });
   it('water inside counts by itself', () => {
     for (const f of ['coolant', 'water', 'milky']) expect(word(`cause findings=${f}`, 'wet')).toBe('yes');
     expect(word('cause findings=rust', 'wet')).toBe('no');

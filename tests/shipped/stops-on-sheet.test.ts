@@ -62,7 +62,11 @@ describe('stops met', () => {
     const after = new State(state.model, [...state.entries, ...more], state.now + 60_000);
     const before = sheetOf(state).stops.at(-1);
     const stop = sheetOf(after).stops.at(-1);
-    expect(stop).toMatchObject({ gate: before?.gate, says: before?.says, ended: { how: 'corrected: heard the fan; Sound: Rough → Smooth' } });
+    expect(stop).toMatchObject({
+      gate: before?.gate,
+      says: before?.says,
+      ended: { how: 'corrected: heard the fan; Sound: Rough → Smooth' },
+    });
   });
 
   test('one that was overruled is told with the same sentence wherever it stands', () => {
@@ -87,7 +91,10 @@ describe('a stop that ended without work', () => {
   };
   const cloth = { step: 'white-cloth', place: 'a', key: 'cloth' } as const;
   const gritty = (): State => upTo('cloth', 'a', 'grains');
-  const told = (state: State): string => sheetOf(state).front.unusual.map((l) => l.text).join('\n');
+  const told = (state: State): string =>
+    sheetOf(state)
+      .front.unusual.map((l) => l.text)
+      .join('\n');
 
   test('is told with what was taken back, what was answered instead and that nothing was done between', () => {
     const state = act(act(gritty(), { do: 'undo' }), { do: 'answer', ...cloth, text: 'white' });

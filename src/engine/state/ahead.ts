@@ -81,20 +81,33 @@ function pastMinutes(state: State): ReadonlyMap<string, number> {
 const median = (list: readonly number[]): number | undefined =>
   list.length ? [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)] : undefined;
 
+/** By state, since it stands in the head of each frame. */
+const known = new WeakMap<State, Ahead>();
+
 export function ahead(state: State): Ahead {
+  const a = known.get(state) ?? lookAhead(state);
+  known.set(state, a);
+  return a;
+}
+
+function lookAhead(state: State): Ahead {
   const views = state.views.filter(applies);
   const rest = views.filter((v) => !over(v));
   const past = pastMinutes(state);
   const usual = past.size >= 2 ? median([...past.values()]) : undefined;
-  const like = (v: StepView): number =>
-    median([...past].filter(([name]) => name.startsWith(`${v.step.id}@`)).map(([, m]) => m)) ?? usual ?? 0;
+  const byStep = new Map<string, number[]>();
+  for (const [name, minutes] of past) {
+    const id = name.slice(0, name.indexOf('@'));
+    byStep.set(id, [...(byStep.get(id) ?? []), minutes]);
+  }
+  const like = (v: StepView): number => median(byStep.get(v.step.id) ?? []) ?? usual ?? 0;
   let waits = 0;
   let openWaits = 0;
   for (const v of rest) {
     if (!v.step.wait) continue;
     const minutes = state.values.evaluate(v.step.wait.minutes, v.place);
-    const known = minutes.known ? Number(minutes.value) : Number.NaN;
-    if (Number.isFinite(known)) waits += known;
+    const length = minutes.known ? Number(minutes.value) : Number.NaN;
+    if (Number.isFinite(length)) waits += length;
     else openWaits += 1;
   }
   const running = state.waiting.map((v) => v.wait!.left / 60_000).filter(Number.isFinite);

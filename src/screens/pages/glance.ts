@@ -1,6 +1,7 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
 
 import { related } from '../../engine/journal/ledger.js';
+import { standingOf } from '../../engine/state/overruled.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { isChar } from '../../keys/key.js';
 import { type Desk, topOf } from '../desk.js';
@@ -9,7 +10,7 @@ import type { Block, Room } from '../look/line.js';
 import type { Page } from '../page.js';
 import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
 import { largest, paragraph, spans } from '../words/blocks.js';
-import { placeWords } from '../words/entry-words.js';
+import { correctedWords, placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { soonestFirst, waitBlocks } from '../words/wait-line.js';
 import { handsPage } from './hands.js';
@@ -49,6 +50,31 @@ function positionLine(desk: Desk, place: string, room: Room): Block {
   });
 }
 
+/** What was gone on with against a stop, and decisions that were changed: who comes next must know it before the waits. */
+function changedBlocks(desk: Desk, room: Room): Block[] {
+  const { state } = desk;
+  const g = glyphs(room.ascii);
+  const titled = (e: { readonly step: string; readonly place: string }): string =>
+    `${state.model.steps.get(e.step)?.title ?? e.step} (${placeWords(state, e.place)})`;
+  const overruled = [...state.ledger.steps.values()]
+    .flatMap((s) => s.overrules)
+    .filter((e) => e.gate !== 'wait' && standingOf(state, e) === 'in force')
+    .map((e) => [`${g.warn} Gone on against a stop by ${e.initials}: `, `${titled(e)}, ${e.reason}`] as const);
+  const changed = state.ledger.corrections
+    .filter((e) => state.model.steps.get(e.step)?.decision)
+    .map(
+      (e) =>
+        [
+          `${g.warn} Changed by ${e.by}: `,
+          `${correctedWords(state, e)} (${placeWords(state, e.place)}), ${e.reason}`,
+        ] as const,
+    );
+  return [...overruled, ...changed.slice(-3)].map(([lead, words], i) => ({
+    ...spans([{ text: lead, tone: 'strong' }, { text: words }], { rank: 2, indent: 2 }),
+    gap: i === 0,
+  }));
+}
+
 /** Facts on return to a job; also the answer to "where was I". */
 function glanceBlocks(desk: Desk, room: Room): Block[] {
   const { state } = desk;
@@ -77,6 +103,7 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
       ? [paragraph(`This job goes by the shop’s own procedure “${desk.model.procedure.title}”.`, { rank: 2 })]
       : []),
     ...desk.positions.map((p, i) => ({ ...positionLine(desk, p, room), gap: i === 0 })),
+    ...changedBlocks(desk, room),
     ...waitBlocks(desk, state.waiting, room, { rank: 1, gap: true }),
     ...state.waited.map((v, i) => ({
       ...spans(

@@ -1,4 +1,5 @@
 /** What the keys do that work wherever no text is typed, and which of them are named at the foot. */
+import type { State } from '../../engine/state/state.js';
 import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
 import { type Desk, isBrisk, topOf } from '../desk.js';
@@ -32,11 +33,20 @@ interface Doing {
 
 const hasFigures = ({ desk, view }: Here): boolean => view !== undefined && figuresBehind(desk, view).length > 0;
 
+/** By state, since it is asked with each frame. */
+const undoable = new WeakMap<State, boolean>();
+function canUndo(desk: Desk): boolean {
+  const { state } = desk;
+  const known = undoable.get(state) ?? desk.propose({ do: 'undo' }).ok;
+  undoable.set(state, known);
+  return known;
+}
+
 const doings: Readonly<Record<Command, Doing>> = {
   undo: {
     run: ({ undoing }, key) => undoing.undo(key),
     // A stop that nobody may overrule is not lifted by taking it back.
-    offered: ({ desk }) => desk.propose({ do: 'undo' }).ok,
+    offered: ({ desk }) => canUndo(desk),
   },
   redo: { run: ({ undoing }) => undoing.redo() },
   why: {

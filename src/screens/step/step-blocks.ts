@@ -51,6 +51,8 @@ const kitBlocks = ({ view }: MomentOf): Block[] =>
     ),
   );
 
+const gravest: ReadonlySet<string> = new Set(['DANGER', 'WARNING']);
+
 /** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);
@@ -76,13 +78,16 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
         let said = line;
         let word = worst.word;
         for (const next of others) {
-          const more: Line = [
+          const more: Span[] = [
             ...said,
             { text: ' ' },
             ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
             { text: next.text, tone: 'strong' },
           ];
-          if (lineWidth(more) > width) continue;
+          const fits = lineWidth(more) <= width;
+          // What kills or maims is named all the same: what it is, if not what to do about it.
+          if (!fits && !gravest.has(next.word)) continue;
+          if (!fits) more[more.length - 1] = { text: `${next.text.split(': ')[0]}.`, tone: 'strong' };
           said = more;
           word = next.word;
         }

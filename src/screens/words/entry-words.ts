@@ -27,6 +27,13 @@ export function placeWords(state: State, place: string): string {
   return place === 'job' ? 'Whole job' : state.values.placeLabel(place);
 }
 
+/** `Dose set: 1.9 mL → 1.5 mL`. */
+export function correctedWords(state: State, e: Extract<Entry, { kind: 'correct' }>): string {
+  const old = state.entries[e.of - 1];
+  const was = old?.kind === 'answer' || old?.kind === 'correct' ? `${valueWords(state, old)} → ` : '';
+  return `${labelOf(state, e.key, e.place)}: ${was}${valueWords(state, e)}`;
+}
+
 /** `Top speed: 12 000 rpm`. */
 export function entryWords(state: State, e: Entry): string {
   const title = 'step' in e ? (state.model.steps.get(e.step)?.title ?? e.step) : '';
