@@ -311,3 +311,21 @@ test('a mentor finds it first: what the guide and the technician found stands ba
   await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN', own: '14.5 mm' });
 });
+
+test('where there is little room every danger that maims is still named, by its first words', async () => {
+  const danger = step('danger', {
+    do: 'Lift the seal at its inner edge with a thin blunt tool. Work round with a second tool. Look at it under the lamp.',
+    hazard: true,
+    caution: [
+      'WARNING: A steel seal springs at the eye: wear safety glasses.',
+      'WARNING: A magnet rotor pulls steel tools in and crushes fingers: use tools of brass, plastic or wood.',
+      'CAUTION: The tool slips and cuts: never point it at your other hand.',
+    ],
+  });
+  const b = await onStep({ model: pump([danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
+  open.push(b);
+  for (const key of ['9', '9', '9']) if (!b.kept.entries.some((e) => e.kind === 'caution')) await b.press(key);
+  await b.waitFor(
+    /springs at the eye: wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes fingers\./,
+  );
+});

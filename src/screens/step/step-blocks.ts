@@ -85,8 +85,9 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
             { text: next.text, tone: 'strong' },
           ];
           const fits = lineWidth(more) <= width;
-          // What kills or maims is named all the same: what it is, if not what to do about it.
-          if (!fits && !gravest.has(next.word)) continue;
+          // What kills or maims is named all the same: what it is, if not what to do about it. In a log, which was read
+          // with its first row, the readings need the room.
+          if (!fits && (view.step.repeat || !gravest.has(next.word))) continue;
           if (!fits) more[more.length - 1] = { text: `${next.text.split(': ')[0]}.`, tone: 'strong' };
           said = more;
           word = next.word;
