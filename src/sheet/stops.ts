@@ -2,7 +2,7 @@
 
 import type { Entry } from '../engine/journal/entry.js';
 import { stopWords } from '../engine/state/refusals.js';
-import { State } from '../engine/state/state.js';
+import { entriesOf, State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
 import { ofStep, partLabel, textOf } from './figures.js';
 import type { StopLine, StopResult } from './sheet-data.js';
@@ -104,9 +104,7 @@ export class StopLog {
   private anew(then: State, entry: Given): void {
     for (const i of this.back.get(slotOf(entry)) ?? []) {
       const line = this.lines[i]!;
-      const work = then.entries
-        .slice(line.seq, entry.seq - 1)
-        .some((e) => (e.kind === 'done' || e.kind === 'raise') && !then.ledger.undone.has(e.seq));
+      const work = entriesOf(then, 'done', 'raise').some((e) => e.seq > line.seq && e.seq < entry.seq);
       const after = `then answered: ${shownOf(then, entry)} at ${entry.at}${work ? '' : ', nothing done between'}`;
       this.lines[i] = { ...line, ended: { ...line.ended!, how: `${line.ended!.how} at ${line.at}, ${after}` } };
     }

@@ -40,7 +40,12 @@ function readCode(html: string, of: string): string | undefined {
 describe('its words', () => {
   test('are rotor, grease with thickener and oil, amounts, limit, date, next look and job number', () => {
     const said = tag.lines.map((l) => `${l.label}: ${l.text}`).join('\n');
-    for (const words of [/^Rotor: /m, /Lithium complex, base oil: .*, NLGI 2/, /Do not mix/, /Put in, Drive end: .* mL, .* g/])
+    for (const words of [
+      /^Rotor: /m,
+      /Lithium complex, base oil: .*, NLGI 2/,
+      /Do not mix/,
+      /Put in, Drive end: .* mL, .* g/,
+    ])
       expect(said).toMatch(words);
     for (const words of [/^Limit: .* rpm/m, /^Done: 3 Mar 2026, AP, MN/m, /^Next look: \d+ h of running/m])
       expect(said).toMatch(words);
