@@ -2,7 +2,7 @@
 import { distance } from 'fastest-levenshtein';
 
 /** Letters that are wrong, too many or lacking; two neighbours that changed places count once. */
-export function slips(from: string, to: string): number {
+function slips(from: string, to: string): number {
   const swapped = [...from].slice(1).map((_, i) => from.slice(0, i) + from[i + 1] + from[i] + from.slice(i + 2));
   return Math.min(distance(from, to), ...swapped.map((s) => distance(s, to) + 1));
 }

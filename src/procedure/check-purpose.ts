@@ -7,7 +7,7 @@ import { sayOf } from './caution.js';
 import type { Judge } from './judge.js';
 import type { KeyInfo } from './model.js';
 import type { Complain, Path } from './problem.js';
-import { kindOf, type Question, quantityOf } from './questions/index.js';
+import { kindOf, type Question, quantityOf, rangeOf } from './questions/index.js';
 import type { Procedure, Step } from './schema.js';
 import { sentencesOf } from './sentences.js';
 import type { ConditionTrial } from './trial.js';
@@ -87,9 +87,10 @@ function isAnswered(key: string, at: Step, { keys, trial }: Around): boolean {
 }
 
 function checkRange(q: Question, path: Path, around: Around, complain: Complain): void {
-  if (!('limits' in q)) return;
-  const [low, high] = q.limits;
-  if (q.plus_minus !== undefined && low < high && q.plus_minus * 2 >= high - low)
+  const range = rangeOf(q);
+  if (!range) return;
+  const [low, high] = range;
+  if ('plus_minus' in q && q.plus_minus !== undefined && low < high && q.plus_minus * 2 >= high - low)
     complain(
       'plus-minus-wide',
       [...path, 'plus_minus'],

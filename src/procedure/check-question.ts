@@ -6,7 +6,7 @@ import { duplicates } from './check-names.js';
 import type { CelType } from './expression.js';
 import type { Judge } from './judge.js';
 import { type Complain, type Path, quoted } from './problem.js';
-import { kindOf, type Question, quantityOf } from './questions/index.js';
+import { kindOf, ownUnitOf, type Question, quantityOf, rangeOf } from './questions/index.js';
 import type { Step } from './schema.js';
 
 /** True when a number may be typed with this unit; money and counts have none. */
@@ -58,12 +58,12 @@ const example = (kind: QuantityKind): string => {
 };
 
 function checkRanges(q: Question, path: Path, complain: Complain): void {
-  if (!('limits' in q)) return;
-  const [low, high] = q.limits;
+  const limits = rangeOf(q);
+  if (!limits) return;
+  const [low, high] = limits;
   const plausible = 'plausible' in q ? q.plausible : undefined;
-  const wide = inOtherUnit(q, q.limits, 1) ?? (plausible && inOtherUnit(q, plausible, 0.05));
-  if (wide)
-    complain('limits-unit', [...path, wide.range === q.limits ? 'limits' : 'plausible'], wide.message, wide.cure);
+  const wide = inOtherUnit(q, limits, 1) ?? (plausible && inOtherUnit(q, plausible, 0.05));
+  if (wide) complain('limits-unit', [...path, wide.range === limits ? 'limits' : 'plausible'], wide.message, wide.cure);
   else if (low >= high)
     complain(
       'limits-order',
@@ -87,7 +87,8 @@ function inOtherUnit(
   share: number,
 ): { range: readonly [number, number]; message: string; cure: string } | undefined {
   const kind = quantityOf(q);
-  const unit = kind && 'unit' in q && q.unit ? findUnit(q.unit, kind) : undefined;
+  const own = ownUnitOf(q);
+  const unit = kind && own ? findUnit(own, kind) : undefined;
   if (!kind || !unit) return undefined;
   const [low, high] = range;
   const one = unit.to(1) - unit.to(0);

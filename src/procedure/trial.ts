@@ -7,7 +7,7 @@ import type { Calculator, Inputs, Tables } from '../calc/types.js';
 import type { Answer } from './answer.js';
 import { type CelNode, compile, type Expression, nodesOf, walk } from './expression.js';
 import type { KeyInfo } from './model.js';
-import { kindOf } from './questions/index.js';
+import { kindOf, rangeOf } from './questions/index.js';
 import type { CalcUse } from './schema.js';
 
 export interface ConditionTrial {
@@ -152,10 +152,11 @@ export function trialFor(
   const sampled = (info: KeyInfo | undefined, found: number[], missing: boolean): readonly Answer[] | undefined => {
     if (info?.from.by !== 'question' || info.from.part !== undefined) return undefined;
     const q = info.from.question;
-    if (!('limits' in q)) return undefined;
+    const range = rangeOf(q);
+    if (!range) return undefined;
     const rest = typeof q.otherwise === 'number' ? [q.otherwise] : [];
     if (missing) return rest;
-    const [low, high] = q.limits;
+    const [low, high] = range;
     const step = (n: number): number => Math.max(1e-6, Math.abs(n) * 1e-6);
     const all = found.flatMap((n) => [n - step(n), n, n + step(n)]).filter((n) => n >= low && n <= high);
     return [...new Set([low, ...all, high, ...rest])];

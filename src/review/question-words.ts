@@ -1,6 +1,6 @@
 /** Questions, gates and the other parts of a step in plain words. */
 import { type KeyInfo, underscored } from '../procedure/model.js';
-import { kindOf, optionsOf, type Question, quantityOf } from '../procedure/questions/index.js';
+import { kindOf, optionsOf, type Question, quantityOf, rangeOf } from '../procedure/questions/index.js';
 import type { Gate, Step } from '../procedure/schema.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
@@ -36,7 +36,8 @@ export const answerWords = (q: Question, keys: Keys): string => kindOf(q).words(
 /** Everything about a question but its label, in one line. */
 export function questionDetails(q: Question, keys: Keys): string[] {
   const out = [answerWords(q, keys)];
-  if ('limits' in q) out.push(`${rangeWords(q, q.limits)} allowed`);
+  const limits = rangeOf(q);
+  if (limits) out.push(`${rangeWords(q, limits)} allowed`);
   if ('plausible' in q && q.plausible) out.push(`${rangeWords(q, q.plausible)} usual`);
   if ('plus_minus' in q && q.plus_minus !== undefined)
     out.push(q.plus_minus === 0 ? 'exact' : `good to ± ${figure(q, q.plus_minus)}`);

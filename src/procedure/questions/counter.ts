@@ -26,6 +26,7 @@ export const counter = kindOfQuestion<Counter>({
   },
   unfit: (_q, value) => (Number.isSafeInteger(value) && Number(value) >= 0 ? undefined : 'it is no count'),
   words: (q, inWords) => `count ${q.unit} up to ${inWords(q.to)}`,
+  range: () => undefined,
   bounds: (q) => ({ counted: q.to }),
   unsuggested: true,
   check: (q, { expression, path }) => expression(q.to, 'double', [...path, 'to']),

@@ -48,6 +48,8 @@ export const dimensions = kindOfQuestion<Dimensions>({
   },
   words: (q) => `${q.parts.length} lengths in ${q.unit}`,
   quantity: () => 'length',
+  unit: (q) => q.unit,
+  range: (q) => q.limits,
   parts: (q) => q.parts,
   check: (q, { unit, path }) => unit(q.unit, 'length', [...path, 'unit']),
 });

@@ -61,6 +61,8 @@ export const unfit = (q: Question, value: Answer, tables: Tables): string | unde
 export const optionsOf = (q: Question, tables: Tables): readonly Option[] => kindOf(q).options?.(q, tables) ?? [];
 
 export const quantityOf = (q: Question): QuantityKind | undefined => kindOf(q).quantity?.(q);
+export const ownUnitOf = (q: Question): string | undefined => kindOf(q).unit?.(q);
+export const rangeOf = (q: Question): readonly [number, number] | undefined => kindOf(q).range?.(q);
 export const partsOf = (q: Question): readonly string[] => kindOf(q).parts?.(q) ?? [];
 
 /** A list of picks as recorded or typed, each in the words of its option. */

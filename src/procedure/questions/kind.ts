@@ -102,6 +102,10 @@ export interface QuestionKind<Q> {
   /** All that its value can be, where that has an end and is one thing at a time. */
   readonly all?: (q: Q, tables: Tables) => readonly Answer[];
   readonly quantity?: (q: Q) => QuantityKind;
+  /** Unit of a bare figure. */
+  readonly unit?: (q: Q) => string;
+  /** Limits of its figures, in the canonical unit; undefined where the job alone knows them. Checks, outline and trials ask here. */
+  readonly range?: (q: Q) => readonly [number, number] | undefined;
   /** Keys of its parts, each a value of its own. */
   readonly parts?: (q: Q) => readonly string[];
   /** Expressions of what the job holds against an answer. */
@@ -113,31 +117,30 @@ export interface QuestionKind<Q> {
   readonly check?: (q: Q, checking: Checking) => void;
 }
 
-/** What it reads, by the type that it says for expressions. */
+/** What it reads, by the type that it says for expressions; of figures it says the limits. */
 type Typed<Q> = {
   [T in CelType]: {
     readonly type: T;
     readonly read: (...given: Parameters<QuestionKind<Q>['read']>) => ReadAnswer<ValueOf[T]>;
     readonly all?: (q: Q, tables: Tables) => readonly ValueOf[T][];
-  };
+  } & (T extends 'double' | 'list<double>' ? Required<Pick<QuestionKind<Q>, 'range'>> : unknown);
 }[CelType];
 
-/** The control that asks for it: one with a unit wants to know of what. */
+/** A measure has quantity and unit from its kind, where they may stand in the question or be fixed. */
+type FromKind<C extends Control> = C extends 'measure' | 'lengths' ? 'quantity' | 'unit' : never;
+/** The control that asks for it. */
 type AskedWith<Q extends Asked> = {
   [C in Control]: {
-    readonly control: Q extends Controls[C]
+    readonly control: Q extends Omit<Controls[C], FromKind<C>>
       ? C
-      : `${C} wants in the question: ${Exclude<keyof Controls[C] & string, keyof Q>}`;
-  } & (C extends 'measure' | 'lengths' ? Measured<Q> : unknown);
+      : `${C} wants in the question: ${Exclude<keyof Controls[C] & string, keyof Q | FromKind<C>>}`;
+  } & Required<Pick<QuestionKind<Q>, FromKind<C>>>;
 }[Control];
-interface Measured<Q> {
-  readonly quantity: (q: Q) => QuantityKind;
-}
 
 /**
  * Gives the object back; says what its schema makes of a question to the rest of it. The compiler tells of a control that
  * such a question can't feed which of its fields are lacking, of a value that is not of the type that it says, and of a
- * measure without its quantity.
+ * measure without its quantity or unit, and of figures without limits.
  */
 export const kindOfQuestion = <Q extends Asked>(
   kind: Omit<QuestionKind<Q>, 'control' | 'type' | 'read' | 'all'> & Typed<Q> & AskedWith<Q>,

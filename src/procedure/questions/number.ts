@@ -43,6 +43,7 @@ export const number = kindOfQuestion<BareNumber>({
     return outside(value, q.limits, String);
   },
   words: (q) => `${q.whole ? 'a whole number' : 'a number'}${q.units ? ` of ${q.units[0]}` : ''}`,
+  range: (q) => q.limits,
   tried: true,
 });
 

@@ -60,6 +60,8 @@ export const quantity = kindOfQuestion<Quantity>({
   unfit: (q, value) => outside(value, q.limits, (v) => showQuantity(v, q.quantity)),
   words: (q) => `a ${q.quantity}${q.unit ? ` in ${q.unit}` : ''}`,
   quantity: (q) => q.quantity,
+  unit: (q) => q.unit,
+  range: (q) => q.limits,
   tried: true,
   bounds: (q) => ({ most: q.no_more_than, wanted: q.wanted, near: q.near }),
   check(q, { unit, expression, path }) {

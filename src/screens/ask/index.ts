@@ -1,6 +1,6 @@
 /** The way in which a question is asked to what asks it. */
 import type { Asked } from '../../procedure/questions/base.js';
-import { kindOf, type Question } from '../../procedure/questions/index.js';
+import { kindOf, ownUnitOf, type Question, quantityOf } from '../../procedure/questions/index.js';
 import type { Control, Controls } from '../../procedure/questions/kind.js';
 import type { Asker } from './asker.js';
 import { askChoice } from './choice.js';
@@ -27,6 +27,13 @@ const askers: { readonly [C in Control]: Asker<Controls[C]> } = {
 
 /** A kind names only a control that its questions can feed: the compiler sees to that where the kind is written. */
 export const askerFor = (question: Question): Asker => askers[kindOf(question).control] as Asker<Asked>;
+
+/** The question as its control wants it: with the quantity and the unit that its kind says. */
+export function asAsked(q: Question): Asked {
+  const [quantity, unit] = [quantityOf(q), ownUnitOf(q)];
+  const measured = quantity && unit !== undefined ? { quantity, unit } : {};
+  return { ...q, ...measured };
+}
 
 /** What is typed into its field: figures, which a unit may follow, or any letters; none where it is picked or counted. */
 const typed: Readonly<Record<Control, 'figures' | 'letters' | 'none'>> = {

@@ -4,11 +4,11 @@ import { boundsOf } from '../../engine/actions/propose-answer.js';
 import type { StepView } from '../../engine/steps/step-view.js';
 import { fillIn, suggestionOf } from '../../engine/values/texts.js';
 import { isChar } from '../../keys/key.js';
-import { optionsOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
+import { optionsOf, ownUnitOf, pickedWords, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { canonicalUnit } from '../../units/kinds.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { pickHints, pickOne } from '../ask/choice.js';
-import { askerFor, isTyped, takesDigits } from '../ask/index.js';
+import { asAsked, askerFor, isTyped, takesDigits } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBareSize } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
@@ -30,7 +30,7 @@ function contextFor(desk: Desk, view: StepView, question: Question, goesOn: bool
   const options = optionsOf(question, desk.model.tables);
   return {
     ...(isBrisk(desk) ? { near, goesOn, brief: true } : {}),
-    question,
+    question: asAsked(question),
     // What stands behind an option was read at the other place.
     options: readBefore(desk, view) ? options.map(({ note: _, ...o }) => o) : options,
     target: counted,
@@ -95,8 +95,9 @@ export function questionMoment(
       // Picked by an arrow it stays for this question; typed behind a figure it was meant for that figure alone, and
       // whoever types one no longer thinks in what was picked before.
       const kind = quantityOf(asked);
-      if (kind && 'unit' in asked) {
-        const own = display(asked.unit, kind);
+      const unit = ownUnitOf(asked);
+      if (kind && unit !== undefined) {
+        const own = display(unit, kind);
         desk.noteUnit(asked.key, isBareSize(typed, kind) ? picked || undefined : own);
       }
       desk.dropInput(where);
