@@ -1,4 +1,4 @@
-/** The bench: one open job, what is known of it now, and the one way to record something. */
+/** The desk: one open job, what is known of it now, and the one way to record something. */
 import { type Action, type Proposal, propose } from '../engine/actions/propose.js';
 import { related } from '../engine/journal/ledger.js';
 import { withDrafts } from '../engine/state/impact.js';
@@ -15,7 +15,7 @@ import type { Stack } from './page.js';
 import { lessonPage } from './pages/lesson.js';
 import { summaryOf } from './words/summary.js';
 
-/** What the bench shows now. */
+/** What the desk shows now. */
 export type Stage =
   | { readonly kind: 'step'; readonly view: StepView }
   /** Nothing more here for now; something at another place. */

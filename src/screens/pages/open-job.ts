@@ -1,4 +1,4 @@
-/** From a job's id to its bench. */
+/** From a job's id to its desk. */
 import type { Pace } from '../../engine/journal/entry.js';
 import { isChar } from '../../keys/key.js';
 import type { App, Offered, OpenJob } from '../app-contract.js';
@@ -12,7 +12,7 @@ import { PickPage } from './pick-page.js';
 import { ReadingPage } from './reading-page.js';
 
 /**
- * Lays the bench on the stack; on return to a job first where everything stands.
+ * Lays the desk on the stack; on return to a job first where everything stands.
  * @param recovered what was wrong with the file of the job: noted in it
  */
 export async function layOut(
