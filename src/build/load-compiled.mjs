@@ -31,7 +31,7 @@ const kept = (file) => {
 export function optimiseLate() {
   // Later versions have no such flag and would say so on the terminal.
   if (process.versions.node.startsWith('20.'))
-    process.getBuiltinModule('node:v8').setFlagsFromString('--interrupt-budget=600000');
+    process.getBuiltinModule('node:v8').setFlagsFromString('--interrupt-budget=1200000');
 }
 
 /** What the file exports. */
