@@ -1,4 +1,5 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
+import { slot } from '../engine/journal/ledger.js';
 import type { State } from '../engine/state/state.js';
 import { drawnValues } from '../engine/values/drawn.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -61,12 +62,23 @@ export function picturesOf(state: State): Picture[] {
   return [...last.values()];
 }
 
+/** Whether the steps that drew these marks drew them as they stand now: after the work others were never used. */
+function drawnAs(state: State, key: string, marks: readonly unknown[]): boolean {
+  return state.model.procedure.steps
+    .filter((s) => s.physical && s.rests_on?.includes(key))
+    .every((s) => {
+      const drawn = state.ledger.steps.get(slot(s.id, 'job'))?.done?.figures?.[key];
+      return !isList(drawn) || drawn.every((m, i) => Math.abs(Number(m) - Number(marks[i])) < MARK);
+    });
+}
+
 /** The strip of marks, when the procedure has one and its marks are known. */
 export function stripOf(state: State): Strip | undefined {
   const spec = state.model.procedure.sheet?.strip;
   if (!spec) return undefined;
   const v = state.values.get(spec.marks, 'job');
   if (!v.known || !isList(v.value)) return undefined;
+  if (state.finished && !drawnAs(state, spec.marks, v.value)) return undefined;
   const marks = [...v.value].filter((m): m is number => typeof m === 'number' && m >= 0);
   if (!marks.length) return undefined;
   const all = spec.each ? state.values.below(spec.each, 'job') : [];

@@ -160,3 +160,17 @@ it('asks for a new report of a seal that was reported torn once and pops off dam
     );
   expect(refused(torn.run())).toMatch(/Report "Seal torn, bent or swollen" for this seal/);
 });
+
+it('prints no strip with marks that were never drawn, once the job is finished', () => {
+  const { state } = new Job().run();
+  expect(sheetOf(state).strip?.marks.length).toBe(2);
+  const e = state.entries.find((x) => x.kind === 'answer' && x.key === 'syringe_bore_calliper')!;
+  let after = act(state, {
+    ...({ do: 'correct', step: 'syringe', place: 'job', key: 'syringe_bore_calliper', of: e.seq } as const),
+    ...{ text: '12.0 mm', reason: 'misread' },
+  });
+  for (const r of after.remedies)
+    after = act(after, { do: 'settle', step: r.view.step.id, place: r.view.place, reason: 'nothing to do' });
+  expect(after.finished).toBe(true);
+  expect(sheetOf(after).strip).toBeUndefined();
+});
