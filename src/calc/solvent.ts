@@ -111,7 +111,7 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
   return held(judged, use, hansenEstimate(material, solvent, tables));
 }
 
-const rank = (verdict: string): number => order.indexOf(verdict as SolventVerdict);
+const rank = (verdict: string): number => order.findIndex((v) => v === verdict);
 const worse = <T extends Judged>(a: T, b: T): T => (rank(b.verdict) > rank(a.verdict) ? b : a);
 
 /** The verdict held against the estimate: where they disagree, the worse counts, and it is said. */

@@ -2,6 +2,7 @@
 import type { Calculator } from '../calc/types.js';
 import { sayOf, whenOf } from '../procedure/caution.js';
 import { type KeyInfo, keysOf } from '../procedure/model.js';
+import { rangeOf } from '../procedure/questions/index.js';
 import type { Gate, Procedure, Question, Step } from '../procedure/schema.js';
 import { changedFigureKeys } from './changed-figures.js';
 import { inWords } from './condition-words.js';
@@ -209,16 +210,11 @@ function oneQuestion(was: Question, now: Question, oldKeys: Keys, keys: Keys): s
   };
   if (was.label !== now.label) out.push(`Question ${name}, before “${was.label}”.`);
   differ('Answers', answerWords(was, oldKeys), answerWords(now, keys));
-  for (const [field, what] of [
-    ['limits', 'Limits'],
-    ['plausible', 'Usual range'],
-  ] as const) {
-    const range = (q: Question): string | undefined => {
-      const r = field in q ? (q as { limits?: [number, number]; plausible?: [number, number] })[field] : undefined;
-      return r && rangeWords(q, r);
-    };
-    differ(what, range(was), range(now));
-  }
+  const inWordsOf = (q: Question, range: readonly [number, number] | undefined): string | undefined =>
+    range && rangeWords(q, range);
+  differ('Limits', inWordsOf(was, rangeOf(was)), inWordsOf(now, rangeOf(now)));
+  const usual = (q: Question): string | undefined => inWordsOf(q, 'plausible' in q ? q.plausible : undefined);
+  differ('Usual range', usual(was), usual(now));
   const spread = (q: Question): string | undefined =>
     'plus_minus' in q && q.plus_minus ? `± ${q.plus_minus}` : undefined;
   differ('Half width', spread(was), spread(now));

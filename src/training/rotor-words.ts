@@ -19,7 +19,7 @@ const PREFIX = 'way_';
 
 const listOf = (key: string, words: readonly string[], model: Model): KeyInfo => {
   const options = words.map((value) => ({ value, label: value }));
-  const question = { kind: 'series', key, label: key, options, least: 1, most: 1000 } as Question;
+  const question: Question = { kind: 'series', key, label: key, options, least: 1, most: 1000 };
   return word(key, 'job', 'list<string>', question, model);
 };
 const word = (key: string, at: string, type: KeyInfo['type'], question: Question, model: Model): KeyInfo => ({
@@ -40,7 +40,7 @@ function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
       const ways = rotor.readings.flatMap((r) => (r.key === q.key ? (r.ways ?? []) : []));
       const options = [...new Set(['', ...ways.map((w) => w.way)])].map((value) => ({ value, label: value }));
       const key = `${PREFIX}${q.key}`;
-      const question = { kind: 'choice', key, label: key, options } as Question;
+      const question: Question = { kind: 'choice', key, label: key, options };
       keys.set(key, word(key, step.at, 'string', question, model));
     }
   const gates = model.procedure.steps.flatMap((s) => (s.gates ?? []).map((g) => g.id));
