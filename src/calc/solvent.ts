@@ -111,7 +111,8 @@ function judgeOne(solvent: string, material: string, use: Use, tables: Tables): 
   return held(judged, use, hansenEstimate(material, solvent, tables));
 }
 
-const rank = (verdict: string): number => order.findIndex((v) => v === verdict);
+const ranks: readonly string[] = order;
+const rank = (verdict: string): number => ranks.indexOf(verdict);
 const worse = <T extends Judged>(a: T, b: T): T => (rank(b.verdict) > rank(a.verdict) ? b : a);
 
 /** The verdict held against the estimate: where they disagree, the worse counts, and it is said. */

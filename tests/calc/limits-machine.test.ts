@@ -241,7 +241,7 @@ describe('CP: cause, by the sums of cause-signs', () => {
         wet: 'yes',
         likely: ['Leaking shaft seal or coolant joint'],
         pro: ['Leaking shaft seal or coolant joint: coolant has no other way in'],
-        contra: [],
+        contra: ['nothing found'],
       },
       [proves, 'measure the insulation'],
       ['Leaking shaft seal or coolant joint: 2 (for 1, against 0)'],
@@ -260,7 +260,12 @@ describe('CP: cause, by the sums of cause-signs', () => {
       ['No cause fits'],
       ['Leaking shaft seal or coolant joint: 1 (for 1, against 0)'],
     ],
-    ['cause findings=none', { first: 'unknown', pro: [], contra: [] }, ['No cause fits'], []],
+    [
+      'cause findings=none',
+      { first: 'unknown', pro: ['nothing found'], contra: ['nothing found'] },
+      ['No cause fits'],
+      [],
+    ],
     // Rust 1 and soft 1 make 2 of a leak; soft is 1 of a mixture.
     [
       'cause findings=rust,soft,soft',
