@@ -52,7 +52,7 @@ const whole = await rounds<Spent>({
 results.add('bare node', whole('node'));
 results.add('--version', whole('version'), { against: 'bare node', goal: ratio(1.3) });
 results.add('calc', whole('calc'), { against: 'bare node', goal: ratio(1.3) });
-results.add('replay of the whole practice job', whole('replay'), { against: 'bare node', goal: ratio(2) });
+results.add('replay of the whole practice job', whole('replay'), { against: 'bare node', goal: ratio(3.5) });
 results.add('due, 10000 jobs of 3000 rotors', whole('due'), { against: 'bare node', goal: ratio(4) });
 results.add('history of a rotor of 7 whole jobs among them', whole('history'), {
   against: 'replay of the whole practice job',
