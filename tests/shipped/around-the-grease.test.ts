@@ -65,7 +65,7 @@ describe('a bead', () => {
     expect(Number(value(state, 'bead_string', 'a'))).toBeCloseTo(40.67, 2);
     expect(Number(value(state, 'bead_string', 'b'))).toBeCloseTo(27.85, 2);
     expect(state.model.steps.get('gap-fill')?.do).toMatch(
-      /In each gap lay \{bead_string\} on the.*in short strokes.*off cage and lip/,
+      /In each gap lay a bead \{bead_string\} long on the.*as strips.*off cage and lip/,
     );
     expect(state.model.steps.get('dose-check')?.do).toMatch(/blade and what clings to it/);
   });

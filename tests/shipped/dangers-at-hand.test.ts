@@ -25,10 +25,13 @@ function told(step: string, magnets: boolean): string {
 }
 
 describe('a magnet rotor in its stator', () => {
-  it.each(['cage-out', 'cage-back', 'rinse-bearing', 'put-away'])('is told at %s to make voltage when it turns', (id) => {
-    expect(told(id, true)).toMatch(/DANGER: A turning magnet rotor makes voltage and kills/);
-    expect(told(id, false)).not.toMatch(/voltage/);
-  });
+  it.each(['cage-out', 'cage-back', 'rinse-bearing', 'put-away'])(
+    'is told at %s to make voltage when it turns',
+    (id) => {
+      expect(told(id, true)).toMatch(/DANGER: A turning magnet rotor makes voltage and kills/);
+      expect(told(id, false)).not.toMatch(/voltage/);
+    },
+  );
   it.each(['cage-out', 'cage-back'])('is told at %s to crush when it sinks', (id) => {
     expect(told(id, true)).toMatch(/WARNING: A rotor that sinks crushes fingers, magnets pull it in: keep hands out/);
     expect(told(id, false)).not.toMatch(/sinks/);
@@ -43,7 +46,9 @@ it('burnt rubber is warned of where a face first comes near a seal, before any o
   for (const name of ['regrease-in-place', 'inspect-after-run']) {
     const { steps } = modelFor(name).procedure;
     const near = steps.findIndex((s) => !s.branch && ['size', 'seal-outside'].includes(s.id));
-    const first = steps.findIndex((s) => !s.branch && (s.caution ?? []).some((c) => /burns to the bone/.test(sayOf(c))));
+    const first = steps.findIndex(
+      (s) => !s.branch && (s.caution ?? []).some((c) => /burns to the bone/.test(sayOf(c))),
+    );
     expect(steps[first]?.id).toBe(steps[near]?.id);
   }
 });
@@ -69,7 +74,7 @@ describe('round 2', () => {
     expect(lengths).toContain(3.4);
     expect(lengths.filter((mm) => mm > 15 && mm < 20)).toEqual([]);
     expect(fillIn(values, step.do, 'a')).toMatch(/Push on by “Still to push now”, no further\./);
-    expect(fillIn(values, step.tell, 'a')).toMatch(/^From here the plunger moved 3\.4 mm, no more\./);
+    expect(fillIn(values, step.tell ?? '', 'a')).toMatch(/^From here the plunger moved 3\.4 mm, no more\./);
   });
 });
 
@@ -81,6 +86,46 @@ describe('the temperature to stop at stands where the bearings get warm', () => 
   ])('at %s', (id, name, key) => {
     expect(modelFor(name).steps.get(id)?.do).toMatch(new RegExp(`[Aa]t \\{${key}\\} switch off`));
   });
+});
+
+it('a seal that came off for a damaged groove asks for a scrapped bearing, not for a repair of the seal', () => {
+  const gates = model.steps.get('popped')?.gates ?? [];
+  const of = (id: string) => gates.find((g) => g.id === id);
+  expect(of('groove-holds')).toMatchObject({ correct: ['second_look', 'first_look'], overrule: 'never' });
+  expect(of('damaged-raised')?.must).not.toMatch(/groove/);
+  // What was scrapped since asks for neither.
+  for (const g of gates) expect(g.must).toMatch(/^!in_work \|\|/);
+});
+
+describe('what has to stop says so first', () => {
+  it.each([
+    ['regrease-in-place', 'run-in-log', ['temp-limit', 'noise', 'no-further'], /^Switch off/],
+    [
+      'regrease-in-place',
+      'run-in-bursts',
+      ['burst-limit', 'burst-noise', 'noise-before', 'stopped-before'],
+      /^Leave it/,
+    ],
+    ['regrease-in-place', 'run-in-accept', ['run-in-noisy', 'run-in-stopped'], /^Leave it off/],
+    ['inspect-after-run', 'warmth', ['below-limit'], /^Switch off now/],
+    ['inspect-after-run', 'listen', ['no-grinding'], /^Switch off now/],
+  ] as const)('%s, %s', (name, id, gates, first) => {
+    const step = modelFor(name).steps.get(id)!;
+    expect(step.gates?.filter((g) => gates.includes(g.id as never) && first.test(g.say))).toHaveLength(gates.length);
+  });
+  it('and offers for a noise the event of a noise', () => {
+    for (const [step, gate] of [
+      ['run-in-bursts', 'noise-before'],
+      ['run-in-accept', 'run-in-noisy'],
+    ] as const)
+      expect(model.steps.get(step)?.gates?.find((g) => g.id === gate)?.raise).toBe('run-in-noise');
+  });
+});
+
+it('what is only known from memory says so where its figure stands', () => {
+  const text = JSON.stringify(model.steps.get('run-in-plan'));
+  expect(text).not.toMatch(/published (for|to)|is published|, published/);
+  expect(text.match(/from memory/g)?.length).toBeGreaterThanOrEqual(3);
 });
 
 it('a run-in that was broken off and then done by hand releases the rotor for nothing', () => {

@@ -97,7 +97,7 @@ describe('the second bearing after the first took too much', () => {
   it('is filled from where the plunger stands, not to its mark', () => {
     expect(finished(job().run())).toBe(true);
     const before = cut(job(), 'race-fill', 'b');
-    expect(said(before, 'race-fill', 'b')).toMatch(/moved by what is shown below\. Do not use the tape mark/);
+    expect(said(before, 'race-fill', 'b')).toMatch(/by “Still to push now”, no further\. Do not use the tape mark/);
     expect(number(before, 'target_here', 'b')).toBeCloseTo(33.12, 1);
     expect(number(before, 'mark_here', 'b')).toBeCloseTo(30.64, 1);
   });

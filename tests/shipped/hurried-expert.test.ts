@@ -34,11 +34,11 @@ describe('the beads of a round', () => {
     // ball 5.4 mm across (by hand). Between 8 balls of 7.9 mm on a pitch circle of 33.5 mm there are 5.2 mm.
     for (const round of ['gap-fill', 'race-fill']) {
       const text = fillIn(state.values, stepOf(round).do, 'b');
-      expect(text).toContain('in short strokes');
+      expect(text).toContain('as strips');
       expect(text).not.toMatch(/line of grease/);
     }
     expect(fillIn(state.values, stepOf('gap-fill').do, 'b')).toContain(
-      `${showKey(state.values, 'bead_string', 'b')} on the`,
+      `${showKey(state.values, 'bead_string', 'b')} long on the`,
     );
     expect(stepOf('race-fill').show).toContain('bead_now');
     expect(figure('bead_string', 'b')).toBeGreaterThan(figure('bead_diameter', 'b'));

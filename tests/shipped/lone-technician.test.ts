@@ -25,7 +25,7 @@ describe('the weight at half time', () => {
     new Job().answer('weigh-first', 'a', { weigh_before: '14.10 g' }).answer('weigh-half', 'a', { weigh_half: half });
   it('is held against the plunger, and a misread bore is named', () => {
     expect(refused(weighed('13.23 g').run())).toMatch(
-      /By weight 0\.9\d* mL is in, by the plunger 1\.150? mL.*bore was misread/,
+      /By weight 0\.9\d* mL is in, by the plunger 1\.150? mL.*inside diameter of the syringe barrel was misread/,
     );
     const gate = model.steps.get('weigh-half')?.gates?.find((g) => g.id === 'half-right');
     expect(gate?.correct).toEqual(['syringe_bore']);
@@ -34,11 +34,11 @@ describe('the weight at half time', () => {
     // 1.00 g are 1.11 mL: 3 % less.
     expect(finished(weighed('13.10 g').run())).toBe(true);
   });
-  it('tells one travel for both rounds', () => {
-    // 1.00 g are 1.11 mL, 9.20 mm; 19.05 - 9.20 = 9.85 mm are left, and 9.52 mm were moved: 19.4 mm. Arithmetic.
+  it('tells one travel, from where the plunger stands', () => {
+    // 1.00 g are 1.11 mL, 9.20 mm; 19.05 - 9.20 = 9.85 mm are left. Arithmetic.
     const job = weighed('13.10 g');
     job.items.length = job.items.indexOf(job.step('race-fill', 'a'));
-    expect(text(job, 'race-fill', 'tell', 'a')).toMatch(/plunger moved 19\.4/);
+    expect(text(job, 'race-fill', 'tell', 'a')).toMatch(/^From here the plunger moved 9\.8/);
   });
 });
 
@@ -120,7 +120,9 @@ describe('a run-in that is left for another way', () => {
     const row = { after: '3 min', burst_a: '22 C', burst_b: '22 C', burst_sound: 'smooth' };
     if (way === 'bursts') job.before('standstill', 'job', { step: 'run-in-bursts', rows: [row] } as ReplayItem);
     const said = refused(job.run());
-    expect(said).toMatch(/“Run in and log” stops the work and would be asked no more: Rough or grinding/);
+    expect(said).toMatch(
+      /“Run in and log” stops the work and would be asked no more: Switch off now. Rough or grinding/,
+    );
   });
   it('asks for the lock again, for a reason, and tells it on page 1', () => {
     expect(
