@@ -17,6 +17,6 @@ describe('round two', () => {
     expect(roundTwo('b', 'race-fill', 'b')).toMatch(/until the plunger is at its mark\.$/);
   });
   it('warns of the mark where the second is packed while the first still waits', () => {
-    expect(roundTwo('b', 'race-fill', 'a')).toMatch(/moved by what is shown below\. Do not use the tape mark/);
+    expect(roundTwo('b', 'race-fill', 'a')).toMatch(/by “Still to push now”, no further\. Do not use the tape mark/);
   });
 });
