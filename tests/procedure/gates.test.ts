@@ -53,7 +53,7 @@ describe('inspection', () => {
       { speed_now: '14001 rpm' },
       /above the 14.000 rpm that it was greased for/,
     ],
-    ['grinding', 'listen', 'a', { heard: 'grinding' }, /Grinding\. Switch off now/],
+    ['grinding', 'listen', 'a', { heard: 'grinding' }, /Switch off now\. It is grinding/],
     ['not locked out', 'switch-off', undefined, { locked: 'no' }, /Not locked out\./],
     ['a milder decision than the findings', 'verdict', 'b', { fate: 'watch' }, /milder than the findings/],
     ['a much milder one', 'verdict', 'b', { fate: 'run-on' }, /milder than the findings/],

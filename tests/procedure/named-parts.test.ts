@@ -409,6 +409,8 @@ describe('text of a shipped procedure', () => {
             const ids = new Set((moved.steps as { id: string }[] | undefined)?.map((m) => m.id));
             const made = (k: KeyInfo): boolean =>
               k.from.by === 'place' || (k.from.by === 'event' && (k.from.log === undefined || ids.has(k.from.log)));
+            // The branch that reopens a step stays outside.
+            const again = (k: KeyInfo): boolean => 'again' in k.from;
             let needs: Need[] = [
               ...procedure.places.map((k) => ({
                 place: k.id,
@@ -419,7 +421,7 @@ describe('text of a shipped procedure', () => {
               ...procedure.steps.filter((s) => !ids.has(s.id)).map((s) => ({ step: s.id, at: s.at })),
               ...(procedure.branches ?? []).map((b) => ({ branch: b.id, at: b.at })),
               ...keysOf(procedure, all.calculators)
-                .filter((k) => !own.has(k.key) && !made(k))
+                .filter((k) => again(k) || (!own.has(k.key) && !made(k)))
                 .map((k) => ({
                   key: k.key,
                   at: k.at,

@@ -53,12 +53,16 @@ export function newProgram(data?: string): Program {
   const folder = data ?? join(own, 'data');
   const clock = newClock();
   const env = { ROTORSIDE_DATA: folder, HOME: own, TZ: 'UTC' };
+  const opened: TerminalUnderTest[] = [];
   const run: Program['run'] = (...words) => ranIn(own, words, { ...env, LANG: 'C.UTF-8', LC_ALL: undefined });
   return {
     data: folder,
     clock,
-    open: (args = [], terminal = {}) =>
-      openTerminal({ clock, ...terminal, args: [cli, ...args], env: { ...env, ...terminal.env } }),
+    open(args = [], terminal = {}) {
+      const one = openTerminal({ clock, ...terminal, args: [cli, ...args], env: { ...env, ...terminal.env } });
+      opened.push(one);
+      return one;
+    },
     run,
     async sheet(job) {
       const done = await run('sheet', job, '--format', 'json');
@@ -92,7 +96,8 @@ export function newProgram(data?: string): Program {
     stand: clock.stand,
     remove() {
       clock.remove();
-      // A program that is still open may be writing there.
+      // One that is still open writes there until it is gone, which takes it a moment.
+      for (const one of opened) if (!one.ended()) one.kill('SIGKILL');
       rmSync(own, { recursive: true, force: true, maxRetries: 20, retryDelay: 50 });
     },
   };
