@@ -65,7 +65,7 @@ describe('round 2', () => {
     const job = new Job().answer('weigh-half', 'a', { weigh_half: '12.40 g' });
     const half = job.step('weigh-half', 'a');
     half.overrule = { gate: 'half-right', reason: 'plunger moved less', initials: 'AP' };
-    job.items.length = job.items.findIndex((x) => 'step' in x && x.step === 'race-fill' && x.at === 'a');
+    job.upTo('race-fill', 'a');
     const { values } = job.run().state;
     const lengths = (step.show ?? []).flatMap((key) => {
       const v = values.get(key, 'a');

@@ -11,10 +11,6 @@ const number = (job: Job, key: string, place: string): number => {
   const v = job.run().state.values.get(key, place);
   return v.known ? Number(v.value) : Number.NaN;
 };
-const cut = (job: Job, step: string, at?: string): Job => {
-  job.items.length = job.items.findIndex((x) => 'step' in x && x.step === step && x.at === at);
-  return job;
-};
 
 describe('the inspection', () => {
   it.each([
@@ -40,9 +36,9 @@ describe('the inspection', () => {
   });
   it('is not shortened by a price', () => {
     const job = new Job().answer('costs', 'job', { pair_price: '380', job_cost: '450' });
-    const dear = cut(job, 'next-inspection');
+    const dear = job.upTo('next-inspection');
     expect(number(dear, 'inspect_after', 'job')).toBe(
-      number(cut(new Job(), 'next-inspection'), 'inspect_after', 'job'),
+      number(new Job().upTo('next-inspection'), 'inspect_after', 'job'),
     );
   });
 });
@@ -60,7 +56,7 @@ describe('grease that is put right', () => {
       { raise: 'dose-wrong', at: 'a' },
       { step: 'put-right', at: 'a', rows: [m] },
     ]);
-    return cut(job.after('dose-check', 'a', ...raised), 'gap-fill', 'b');
+    return job.after('dose-check', 'a', ...raised).upTo('gap-fill', 'b');
   };
   it('never leaves less than nothing', () => {
     expect(refused(right({ moved: 'taken-out', out_mass: '3.6 g' }).run())).toMatch(
@@ -96,7 +92,7 @@ describe('the second bearing after the first took too much', () => {
       .answer('dose-check', 'b', { weigh_after: '10.50 g' });
   it('is filled from where the plunger stands, not to its mark', () => {
     expect(finished(job().run())).toBe(true);
-    const before = cut(job(), 'race-fill', 'b');
+    const before = job().upTo('race-fill', 'b');
     expect(said(before, 'race-fill', 'b')).toMatch(/by “Still to push now”, no further\. Do not use the tape mark/);
     expect(number(before, 'target_here', 'b')).toBeCloseTo(33.12, 1);
     expect(number(before, 'mark_here', 'b')).toBeCloseTo(30.64, 1);
@@ -128,14 +124,14 @@ describe('a back seal that cannot be reached', () => {
   it('is answered with "no idea" and dosed without a stop, the guess as a doubt', () => {
     // Room of a 6207 with two seals by the rule of thumb: 0.31 x 0.71 x pi/4 x 17 x (72² - 35²) = 11.63 mL; a tenth is 1.16 mL.
     // Worked out it is 11.30 mL (tests/outside/volume.test.ts has its arithmetic): 20 % of that, less what stays, is 1.10 mL.
-    const job = cut(stays({ left_by: 'no-idea' }), 'dose', 'a');
+    const job = stays({ left_by: 'no-idea' }).upTo('dose', 'a');
     job.items.push({ step: 'dose', at: 'a', predict: { dose_due: '1' }, answers: { dose_set: '1.1 mL' }, sign: 'MN' });
     const out = job.run();
     expect(out.ok ? 'went through' : out.message).toBe('went through');
     expect(number(job, 'left_behind', 'a')).toBeCloseTo(1.163, 2);
   });
   it('has nobody feel round it', () => {
-    const job = cut(stays({ left_by: 'no-idea' }), 'dose', 'a');
+    const job = stays({ left_by: 'no-idea' }).upTo('dose', 'a');
     expect(said(job, 'seals-seated', 'a')).toBe(
       'Move a fingernail round the front seal. Turn the bearing one full turn by hand.',
     );
@@ -169,7 +165,7 @@ describe('a seal that is glued', () => {
       at: 'b.front',
       answers: { glue_stands: 'yes', cure_time: '4 days' },
     });
-    const out = cut(job, 'weigh-first', 'b').run();
+    const out = job.upTo('weigh-first', 'b').run();
     expect(out.ok ? 'packed' : out.message).toBe('packed');
     const glue = model.steps.get('torn-what')?.ask?.find((q) => q.key === 'repair');
     expect(glue?.kind === 'choice' && glue.options.find((o) => o.value === 'glue')?.note).toMatch(/gets hard in hours/);
@@ -209,15 +205,13 @@ describe('what was known all along', () => {
     expect(refused(new Job().answer('duty', 'job', { coldest_start: '-45 C' }).run())).toMatch(/coldest start \(-45/);
   });
   it('does not scrap a bearing for rust on its outside', () => {
-    const job = cut(new Job().answer('first-feel', 'a', { first_findings: ['rust'] }), 'first-verdict', 'a');
+    const job = new Job().answer('first-feel', 'a', { first_findings: ['rust'] }).upTo('first-verdict', 'a');
     const { values } = job.run().state;
     expect(values.get('first_advice', 'a')).toMatchObject({ value: 'unclear' });
     expect(showKey(values, 'first_advice_why', 'a')).toMatch(/only faces and edges can be seen/);
-    const cracked = cut(
-      new Job().answer('first-feel', 'a', { first_findings: ['rust', 'cracked-ring'] }),
-      'first-verdict',
-      'a',
-    );
+    const cracked = new Job()
+      .answer('first-feel', 'a', { first_findings: ['rust', 'cracked-ring'] })
+      .upTo('first-verdict', 'a');
     expect(cracked.run().state.values.get('first_advice', 'a')).toMatchObject({ value: 'scrap' });
   });
   it('keeps a sensor at the seat from hiding ten degrees', () => {
@@ -244,7 +238,7 @@ describe('“nothing”', () => {
 
 describe('a rotor on the bench', () => {
   it('has no danger from a stator that is not there', () => {
-    const { state } = cut(new Job(), 'first-feel', 'a').run();
+    const { state } = new Job().upTo('first-feel', 'a').run();
     expect(state.view('first-feel', 'a')?.wants).toBe('question');
   });
 });

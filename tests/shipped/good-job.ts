@@ -109,6 +109,22 @@ export class Job {
     this.items.splice(this.at(step, place) + 1, 0, ...items);
     return this;
   }
+  /** Only what comes before that step. */
+  upTo(step: string, place?: string): this {
+    this.items.length = this.at(step, place);
+    return this;
+  }
+  /** The rotor-side seal of a stays in; `left` is what that left inside. */
+  backSealStays(left: StepItem['answers']): this {
+    return this.drop((x) => x.at === 'a.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
+      .before(
+        'open-back',
+        'a',
+        { raise: 'back-seal-stays', at: 'a' },
+        { step: 'back-stays-why', at: 'a', answers: { stays_why: 'no-access', ...left } },
+      )
+      .drop((x) => x.at === 'a' && x.step === 'open-back');
+  }
   drop(want: (x: StepItem) => boolean): this {
     for (let i = this.items.length - 1; i >= 0; i--) {
       const x = this.items[i];

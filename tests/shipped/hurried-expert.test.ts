@@ -6,13 +6,9 @@ import type { Gate, Step } from '../../src/procedure/schema.js';
 import { Job, model, refused } from './good-job.js';
 
 const stepOf = (id: string): Step => model.steps.get(id) as Step;
-const upTo = (job: Job, step: string, at: string): Job => {
-  job.items.length = job.items.findIndex((x) => 'step' in x && x.step === step && x.at === at);
-  return job;
-};
 
 describe('the beads of a round', () => {
-  const state = upTo(new Job(), 'gap-fill', 'b').run().state;
+  const state = new Job().upTo('gap-fill', 'b').run().state;
   const figure = (key: string, at: string): number => {
     const v = state.values.get(key, at);
     if (!v.known || typeof v.value !== 'number') throw new Error(`${key} is not known`);
@@ -80,7 +76,7 @@ describe('a seal that is replaced', () => {
       )
       .drop((x) => x.at === 'b.front' && ['seal-solvent', 'seal-clean'].includes(x.step));
   it('is neither washed nor asked a solvent for, and the new one is named where it goes in', () => {
-    const { state } = upTo(replaced(), 'refit-back', 'b').run();
+    const { state } = replaced().upTo('refit-back', 'b').run();
     for (const step of ['seal-solvent', 'seal-clean'])
       expect(state.view(step, 'b.front')?.status, step).toBe('not-needed');
     expect(fillIn(state.values, stepOf('refit').do, 'b.front')).toMatch(/Put the old seal away. Lay the NEW one flat/);
@@ -91,7 +87,7 @@ describe('a seal that is replaced', () => {
 
 describe('what is offered at a stop', () => {
   const offered = (job: Job, gate: string): string[] => {
-    const { state } = upTo(job, 'ball-verdict', 'a').run();
+    const { state } = job.upTo('ball-verdict', 'a').run();
     const of = stepOf('ball-verdict').gates?.find((g) => g.id === gate) as Gate;
     const { readings, named } = correctable(state, of, 'a');
     return readings.slice(0, named).map((r) => r.question.key);
@@ -117,7 +113,7 @@ describe('what is offered at a stop', () => {
 
 describe('nothing is asked or told twice', () => {
   it('no puller, where it was said that none can grip', () => {
-    const { state } = upTo(new Job(), 'clean-outside', 'a').run();
+    const { state } = new Job().upTo('clean-outside', 'a').run();
     expect(state.values.get('why_in_place', 'job')).toMatchObject({ value: 'no-pull' });
     expect(state.values.get('puller', 'job')).toMatchObject({ known: true, value: false });
     expect(state.view('costs', 'job')?.status).toBe('done');
@@ -125,13 +121,10 @@ describe('nothing is asked or told twice', () => {
   });
   it('no verdict on a second solvent that nobody chose', () => {
     const shown = (rinse: string): boolean => {
-      const job = upTo(
-        new Job()
-          .answer('solvent-choice', 'job', { rinse })
-          .drop((x) => rinse === 'none' && x.step === 'rinse-bearing'),
-        'bearing-solvent',
-        'a',
-      );
+      const job = new Job()
+        .answer('solvent-choice', 'job', { rinse })
+        .drop((x) => rinse === 'none' && x.step === 'rinse-bearing')
+        .upTo('bearing-solvent', 'a');
       return job.run().state.values.get('cage_rinse', 'a').known;
     };
     expect(shown('isopropanol')).toBe(true);

@@ -8,12 +8,6 @@ import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, model, refused } from './good-job.js';
 
-const cut = (job: Job, step: string, at: string): Job => {
-  const i = job.items.findIndex((x) => 'step' in x && x.step === step && (x.at ?? 'job') === at);
-  if (i < 0) throw new Error(`no ${step} at ${at}`);
-  job.items.length = i;
-  return job;
-};
 const doOf = (state: State, step: string, at: string): string =>
   fillIn(state.values, model.steps.get(step)?.do ?? '', at);
 function act(state: State, action: Parameters<typeof propose>[1]): State {
@@ -28,7 +22,7 @@ describe('a rotor-side seal that cannot be seen', () => {
   const unseen = (): State => {
     const job = new Job();
     job.step('seal-make', 'a.back').answers = { seal_kind: 'unseen' };
-    return cut(job, 'history', 'a').run().state;
+    return job.upTo('history', 'a').run().state;
   };
   it('is called what it is, and no metal shield', () => {
     const { values } = unseen();
@@ -54,10 +48,10 @@ it('says which seal is looked at where a new one takes the place of a torn one',
     { raise: 'seal-torn', at: 'b.front' },
     { step: 'torn-what', at: 'b.front', answers: { torn_where: 'lip', repair: 'replace' } },
   );
-  expect(doOf(cut(torn, 'seal-log', 'b.front').run().state, 'seal-log', 'b.front')).toMatch(
+  expect(doOf(torn.upTo('seal-log', 'b.front').run().state, 'seal-log', 'b.front')).toMatch(
     /Put the torn seal away\. Take the NEW one\./,
   );
-  expect(doOf(cut(new Job(), 'seal-log', 'b.front').run().state, 'seal-log', 'b.front')).not.toMatch(/NEW/);
+  expect(doOf(new Job().upTo('seal-log', 'b.front').run().state, 'seal-log', 'b.front')).not.toMatch(/NEW/);
 });
 
 it('asks at the dose for no closer agreement than the figures on the screen allow', () => {
@@ -70,26 +64,17 @@ it('asks at the dose for no closer agreement than the figures on the screen allo
 });
 
 describe('a seal that stays in', () => {
-  const staysIn = (): Job =>
-    new Job()
-      .drop((x) => x.at === 'a.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
-      .before(
-        'open-back',
-        'a',
-        { raise: 'back-seal-stays', at: 'a' },
-        { step: 'back-stays-why', at: 'a', answers: { stays_why: 'no-access', left_by: 'no-idea' } },
-      )
-      .drop((x) => x.at === 'a' && x.step === 'open-back');
+  const staysIn = (): Job => new Job().backSealStays({ left_by: 'no-idea' });
   it('stands in the drawing of round 1', () => {
     expect(model.steps.get('gap-fill')?.draw?.with?.seals).toBe('sides_left_in');
-    const { values } = cut(staysIn(), 'bearing-solvent', 'a').run().state;
+    const { values } = staysIn().upTo('bearing-solvent', 'a').run().state;
     expect(values.get('sides_left_in', 'a')).toMatchObject({ value: 'back' });
     expect(values.get('sides_left_in', 'b')).toMatchObject({ value: 'none' });
   });
 });
 
 describe('a dose that is changed after the front seal is in', () => {
-  const closed = (): State => cut(new Job(), 'hand-turns', 'job').run().state;
+  const closed = (): State => new Job().upTo('hand-turns', 'job').run().state;
   const changed = (state: State): State => {
     const of = state.entries.find((e) => e.kind === 'answer' && e.key === 'dose_set' && e.place === 'a')!.seq;
     return act(state, {
@@ -103,7 +88,7 @@ describe('a dose that is changed after the front seal is in', () => {
   it('says so in the step that takes it out too, and not where no seal was in', () => {
     const raised = act(changed(closed()), { do: 'raise', branch: 'dose-wrong', place: 'a', text: '' });
     expect(doOf(raised, 'put-right', 'a')).toMatch(/^Take the front seal off\. Take out/);
-    const open = cut(new Job(), 'refit-back', 'a').run().state;
+    const open = new Job().upTo('refit-back', 'a').run().state;
     expect(doOf(act(open, { do: 'raise', branch: 'dose-wrong', place: 'a', text: '' }), 'put-right', 'a')).not.toMatch(
       /seal/,
     );

@@ -9,10 +9,6 @@ const { procedure } = model;
 const stepOf = (id: string): Step => model.steps.get(id) as Step;
 const indexOf = (id: string): number => procedure.steps.findIndex((s) => s.id === id);
 const stepWith = (key: string): number => procedure.steps.findIndex((s) => s.ask?.some((q) => q.key === key));
-const cut = (job: Job, step: string, at: string): Job => {
-  job.items.length = job.items.findIndex((x) => 'step' in x && x.step === step && x.at === at);
-  return job;
-};
 
 describe('a cage that pops out', () => {
   it('is never washed before a solvent was chosen: no event takes solvents', () => {
@@ -21,7 +17,7 @@ describe('a cage that pops out', () => {
     expect(wet.filter((s) => indexOf(s.id) < indexOf('solvent-choice')).map((s) => s.id)).toEqual([]);
   });
   it('goes back in only after the wash', () => {
-    const job = cut(new Job(), 'count-open', 'a');
+    const job = new Job().upTo('count-open', 'a');
     job.items.push({ raise: 'cage-popped-out', at: 'a' }, { step: 'cage-out', at: 'a', answers: { balls_out: '9' } });
     const { state } = job.run();
     expect(state.view('cage-back', 'a')?.status).toBe('later');
@@ -31,23 +27,10 @@ describe('a cage that pops out', () => {
 });
 
 describe('a seal that stays in', () => {
-  const staysIn = (): Job =>
-    new Job()
-      .drop((x) => x.at === 'a.back' && ['seal-log', 'seal-solvent', 'seal-clean'].includes(x.step))
-      .before(
-        'open-back',
-        'a',
-        { raise: 'back-seal-stays', at: 'a' },
-        {
-          step: 'back-stays-why',
-          at: 'a',
-          answers: { stays_why: 'no-access', left_by: 'estimated', left_entered: '0.3' },
-        },
-      )
-      .drop((x) => x.at === 'a' && x.step === 'open-back');
+  const staysIn = (): Job => new Job().backSealStays({ left_by: 'estimated', left_entered: '0.3' });
   it('has verdicts of its own in both solvents', () => {
     expect(stepOf('bearing-solvent').show).toEqual(expect.arrayContaining(['left_wipe', 'left_soak', 'left_rinse']));
-    const { values } = cut(staysIn(), 'bearing-solvent', 'a').run().state;
+    const { values } = staysIn().upTo('bearing-solvent', 'a').run().state;
     // The rows “rubber+any” of the table of uses: common practice, no source.
     expect(values.get('left_wipe', 'a')).toMatchObject({ value: 'brief wipe only' });
     expect(values.get('left_soak', 'a')).toMatchObject({ value: 'never' });
@@ -64,11 +47,11 @@ it('signs for what was overruled by its reason, and not as if it agreed', () => 
   const job = new Job().answer('ball-verdict', 'a', { ball_material: 'not-proven' });
   const step = job.step('ball-verdict', 'a');
   step.overrule = { gate: 'balls-proven', reason: 'meter broke', initials: 'MN' };
-  const { state } = cut(job, 'ball-verdict', 'b').run();
+  const { state } = job.upTo('ball-verdict', 'b').run();
   expect(vouchWords(state, stepOf('ball-verdict'), 'a', 'self')).toMatch(
     /Except what went on against a stop here: “meter broke”\.$/,
   );
-  const good = cut(new Job(), 'ball-verdict', 'b').run().state;
+  const good = new Job().upTo('ball-verdict', 'b').run().state;
   expect(vouchWords(good, stepOf('ball-verdict'), 'a', 'self')).not.toMatch(/Except/);
 });
 
@@ -131,7 +114,7 @@ it('takes no finding by one key: neither from another bearing nor from the guide
 
 it('tells why a grease fits or not', () => {
   expect(stepOf('grease-fit').show?.slice(0, 2)).toEqual(['grease_overall', 'grease_reason']);
-  const thin = cut(new Job().answer('grease-figures', 'job', { nu40: '8', nu100: '2.5' }), 'grease-fit', 'a').run();
+  const thin = new Job().answer('grease-figures', 'job', { nu40: '8', nu100: '2.5' }).upTo('grease-fit', 'a').run();
   expect(thin.state.values.get('grease_reason', 'a')).toMatchObject({
     value: expect.stringMatching(/viscosity (?:no|marginal)/),
   });
@@ -148,7 +131,7 @@ describe('weighing', () => {
     // 14.10 - 12.10 = 2.00 g / 0.90 g/mL = 2.2 mL of a dose of 2.3 mL.
     const job = new Job().answer('weigh-half', 'a', { weigh_half: '12.10 g' });
     job.step('weigh-half', 'a').overrule = { gate: 'all-in-at-half', reason: 'too much', initials: 'MN' };
-    const { state } = cut(job, 'race-fill', 'a').run();
+    const { state } = job.upTo('race-fill', 'a').run();
     expect(state.view('race-fill', 'a')?.status).toBe('not-needed');
     expect(state.view('dose-check', 'a')?.status).toBe('open');
   });
@@ -162,7 +145,7 @@ it('names gloves before old grease is touched', () => {
 it('makes no noise of figures that nobody measured', () => {
   const job = new Job().answer('residue-amount', 'a', { residue_by: 'nothing' });
   delete job.step('residue-amount', 'a').answers?.residue_block;
-  const { values } = cut(job, 'dose', 'a').run().state;
+  const { values } = job.upTo('dose', 'a').run().state;
   for (const key of stepOf('dose').show ?? [])
     expect(values.get(key, 'a')).not.toHaveProperty('refusal', expect.anything());
 });

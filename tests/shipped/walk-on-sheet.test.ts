@@ -48,7 +48,7 @@ describe('a job in which much went wrong', () => {
   });
   it('sends the second one to where the plunger has to end, not to its mark', () => {
     const job = bad('0.36 g');
-    job.items.length = job.items.findIndex((x) => 'step' in x && x.step === 'race-fill' && x.at === 'b');
+    job.upTo('race-fill', 'b');
     const { values } = job.run().state;
     expect(fillIn(values, model.steps.get('race-fill')?.do ?? '', 'b')).toMatch(/Do not use the tape mark/);
     // 2.7 mL have left the syringe, 1.4 mL more: 4.1 mL x 8.281 mm/mL = 33.95 mm. Arithmetic.
