@@ -119,6 +119,12 @@ describe('what is still to come', () => {
     expect(ahead(bench.state).work).toBeCloseTo(24 * (3 + 1 / 60) + (10 + 1 / 60), 9);
   });
 
+  it('takes what belongs to no step for no step', () => {
+    const bench = new Bench().wait(1).answer('start', 'job', { heads: 'one' });
+    // One step is no past to judge by.
+    expect(ahead(bench.wait(9).do({ do: 'note', place: 'a', text: 'rusty' }).state).work).toBeUndefined();
+  });
+
   it('counts a quarter of an hour as work, and a clock set back as none', () => {
     const second = 1000;
     const bench = new Bench().wait(1).answer('start', 'job', { heads: 'one' });

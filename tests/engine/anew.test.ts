@@ -1,6 +1,6 @@
 /** Whoever takes over is told the dangers and proves the same again: by person, by sitting, ahead of all work. */
 import { describe, expect, it } from 'vitest';
-import { Bench, modelFrom, pumpText } from './pump.js';
+import { Bench, built, modelFrom, pumpText } from './pump.js';
 
 const step = (each: string, more = ''): string => `  - id: own-lock
     phase: prepare
@@ -104,6 +104,19 @@ describe('a step that is asked anew', () => {
     const b = begun(proves).do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
     expect(next(takenOver(b, 'BX'))).toBe('pick-up');
   });
+  it('stays done where it was done, whatever proves the same afterwards', () => {
+    const proves = modelFrom(
+      pumpText
+        .replace(
+          '  - id: outlet-there\n',
+          `${step('person').replace('[pressure]', '[pressure, pick-up]')}  - id: outlet-there\n`,
+        )
+        .replace('    title: Find the ring', '    hazard: true\n    caution: [Sharp.]\n    title: Find the ring'),
+    );
+    const b = lock(takenOver(begun(proves), 'BX'), 'yes').do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
+    b.do({ do: 'caution', step: 'pick-up', place: 'a' }).answer('pick-up', 'a', { ring_found: 'yes' });
+    expect(b.done('pick-up', 'a').status('own-lock', 'job')).toBe('done');
+  });
   it('leaves done what the person before had done', () => {
     const b = takenOver(begun(), 'BX');
     expect(b.status('pressure', 'job')).toBe('done');
@@ -127,6 +140,16 @@ describe('dangers of a step that somebody else began', () => {
     takenOver(b, 'AP');
     expect(b.status('pressure', 'job')).toBe('done');
   });
+});
+
+it('dangers are not read again by who comes to sign', () => {
+  const sharp = pumpText.replace(
+    '    title: Second pair of eyes',
+    '    hazard: true\n    caution: [Sharp.]\n    title: Second pair of eyes',
+  );
+  const b = built(new Bench(modelFrom(sharp))).do({ do: 'caution', step: 'witness', place: 'job' });
+  b.answer('witness', 'job', { looks: 'yes' }).done('witness', 'job');
+  expect(takenOver(b, 'BX').state.view('witness', 'job')?.wants).toBe('sign');
 });
 
 describe('a gate that a second person answers for', () => {

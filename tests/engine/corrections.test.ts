@@ -293,6 +293,17 @@ describe('impact', () => {
   });
 });
 
+it('a decision that was settled and then given anew counts with the figures under it', () => {
+  const bench = measured(prepared(new Bench(), 'one'), 'a');
+  const status = () => bench.status('decide', 'a');
+  expect([status(), bench.correct('bore', 'a', 'bore', '36') && status()]).toEqual(['done', 'reopened']);
+  bench.do({ do: 'settle', step: 'decide', place: 'a', reason: 'looked again' });
+  expect([status(), bench.correct('bore', 'a', 'bore', '38') && status()]).toEqual(['done', 'reopened']);
+  expect(bench.answer('decide', 'a', { keep: 'keep' }).status('decide', 'a')).toBe('done');
+  // What was settled no longer counts: back at its figures the decision is open again.
+  expect(bench.correct('bore', 'a', 'bore', '36').status('decide', 'a')).toBe('reopened');
+});
+
 describe('derivation', () => {
   it('goes down to readings, table row and formula with numbers', () => {
     const bench = filled();

@@ -100,6 +100,16 @@ describe('a figure comes from', () => {
     });
   });
 
+  it('places below of which several figures are read, the widest of which dominates wherever it stands', () => {
+    // Bore ± 0.1 mm, lid ± 1 mm.
+    const lid = { key: 'lid_long', label: 'Lid: lid_long', reading: 'Lid: lid_long' };
+    for (const rule of ['bore < lid_long', 'lid_long > bore']) {
+      const fact = `  - { key: narrow, at: job, label: Narrow, over: head, all: "${rule}" }\n`;
+      const bench = readyToFill(new Bench(modelFrom(pumpText.replace('facts:\n', `facts:\n${fact}`))));
+      expect(of(bench, 'narrow', 'job'), rule).toMatchObject({ shown: 'yes', dominant: lid });
+    }
+  });
+
   it('a row of a table', () => {
     const row = { tag: 'P', says: 'An oil table, 1999', row: 'oils: thin' };
     expect(of(ready, 'share', 'a')).toMatchObject({ place: 'job', where: '', worked: [], sources: [row] });

@@ -1,7 +1,7 @@
 /** What a record tells of a value that nobody gave: why it is not known, and which known ones are no finding. */
 import { describe, expect, it } from 'vitest';
 import { found, lacksOf, silenceOf } from '../../src/engine/state/found.js';
-import { Bench, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
+import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
 
 const one = (bench = new Bench()): Bench => measured(prepared(bench, 'one'), 'a');
 const gated = modelFrom(
@@ -9,6 +9,24 @@ const gated = modelFrom(
     .replace('label: Area of the lid,', 'label: Area of the lid, when: has_outlet,')
     .replace('with: { bore: bore,', 'when: has_outlet, with: { bore: bore,'),
 );
+const optional = modelFrom(
+  pumpText
+    .replace(
+      'ask:\n      - key: heads',
+      'ask:\n      - { key: cure, kind: number, label: Cure, limits: [0, 99], optional: true }\n      - key: heads',
+    )
+    .replace(
+      '{ key: noise, kind: yes-no, label: Noise, when: "heads == \'two\'" }',
+      '{ key: noise, kind: text, label: Noise, optional: true }',
+    ),
+);
+const blank = (): Bench => new Bench(optional);
+const logging = (): Bench => {
+  const bench = blank().answer('start', 'job', { cure: '' });
+  return built(bench)
+    .answer('witness', 'job', { looks: 'yes' })
+    .do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+};
 const outlet = (has: string): Bench => {
   const b = prepared(new Bench(gated), 'one').answer('outlet-there', 'a', { has_outlet: has });
   return b.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
@@ -44,6 +62,21 @@ describe('a value is not known', () => {
     ],
     ['what there is not', prepared, 'nope', 'a', 'unknown'],
     ['what lies below', prepared, 'bore', 'job', 'unknown'],
+    ['an answer that nobody has to give', blank, 'cure', 'job', 'not asked yet'],
+    [
+      'one that was left out',
+      () => blank().answer('start', 'job', { heads: 'two', cure: '' }),
+      'cure',
+      'job',
+      'unknown',
+    ],
+    [
+      'a list of a log of which one was left out',
+      () => logging().answer('run', 'job', { leak: '2', noise: 'hum' }).answer('run', 'job', { leak: '1', noise: '' }),
+      'all_noise',
+      'job',
+      'unknown',
+    ],
   ])('%s', (_, bench, key, place, why) => {
     expect(lacksOf(bench().state, key, place)).toBe(why);
   });

@@ -145,6 +145,12 @@ describe('an entry changes', () => {
       { ...none, values: ['Letters of Left head: X, Y to Y, X'] },
     ],
     [
+      'a reading of a log, without the lists that are made of its rows',
+      finished,
+      correct('run', 'job', 'leak', '0.8'),
+      { ...none, values: ['Leak: 0.5 mL to 0.8 mL'] },
+    ],
+    [
       // The gate of a head that is left out opens nothing.
       'a whole head',
       () => readyToFill().correct('bore', 'b', 'bore', '60'),

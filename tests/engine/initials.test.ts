@@ -15,6 +15,8 @@ describe('initials', () => {
     expect(tidyInitials(' AP ')).toBe('AP');
     // Full-width letters: Unicode compatibility decomposition (UAX 15).
     expect(tidyInitials('\uff21\uff30')).toBe('AP');
+    // A pasted line with blanks behind them, up to a hundred characters.
+    expect([tidyInitials('AP'.padEnd(100)), tidyInitials('AP'.padEnd(101))]).toEqual(['AP', undefined]);
     for (const good of ['A.P', 'Å-L', 'ŁK', 'ȘT', 'AP2', 'ẠB']) expect(tidyInitials(good), good).toBe(good);
   });
 

@@ -45,6 +45,17 @@ describe('a step that must be begun in time after another', () => {
     expect(bore(begun)).toMatchObject({ status: 'open', question: { key: 'stroke' } });
   });
 
+  it('stops with the branch that its gate raises', () => {
+    const raising = modelFrom(
+      pumpText.replace(
+        '    title: Measure the cylinder',
+        '    fresh: { after: outlet-there, minutes: "10.0", say: Too late., raise: ring-dropped }\n    title: Measure the cylinder',
+      ),
+    );
+    const late = prepared(new Bench(raising), 'one').answer('outlet-there', 'a', { has_outlet: 'no' }).wait(11);
+    expect(bore(late).gates.map((g) => g.gate.raise)).toEqual(['ring-dropped']);
+  });
+
   it('stops while the time is not known, and not before the other was done', () => {
     const open = looked(within('cure'));
     expect(bore(open).gates).toMatchObject([{ gate: { id: 'fresh' }, missing: ['cure'] }]);
@@ -110,6 +121,88 @@ describe('a wait after the clock was set back', () => {
   });
 });
 
+describe('a wait begins', () => {
+  /** The cylinder is measured, looked at by a second person, and rests for half an hour. */
+  const resting = modelFrom(
+    pumpText
+      .replace(
+        '    title: Measure the cylinder',
+        `    wait: { minutes: "30.0", label: resting }
+    hold: { say: Mentor looks, self_check: I looked twice. }
+    gates: [ { id: narrow, must: bore < 50.0, say: Too wide., overrule: never } ]
+    title: Measure the cylinder`,
+      )
+      .replace(
+        '- { key: has_outlet, kind: yes-no, label: Has an outlet valve }',
+        `- { key: has_outlet, kind: yes-no, label: Has an outlet valve }
+      - { key: has_spring, kind: yes-no, label: With a spring, when: has_outlet }`,
+      ),
+  );
+  const measuring = (bore: string) =>
+    prepared(new Bench(resting), 'one')
+      .answer('outlet-there', 'a', { has_outlet: 'no' })
+      .answer('bore', 'a', { bore })
+      .wait(10)
+      .answer('bore', 'a', { stroke: '50', lid: '80x60' });
+  const sign = { do: 'sign', step: 'bore', place: 'a', initials: 'ZZ' } as const;
+  const rests = (b: Bench) => b.state.board.own(resting.steps.get('bore')!, 'a');
+
+  it('with the newest answer, whichever question that was, and not with the signature', () => {
+    const bench = measuring('40');
+    const last = bench.now;
+    bench.wait(5).do(sign);
+    expect(rests(bench)).toMatchObject({ status: 'waiting', wait: { from: last, until: last + 30 * 60_000 } });
+    const again = measuring('60').wait(5);
+    expect(rests(again).status).toBe('stopped');
+    again.answer('bore', 'a', { bore: '40' });
+    const { now } = again;
+    expect(rests(again.wait(5).do(sign)).wait?.from).toBe(now);
+  });
+
+  it('anew by a clock that was set back, although it was signed or earlier work was done again since', () => {
+    const anew = { left: 30 * 60_000, clockBack: true };
+    const signed = measuring('40').wait(31).do(sign);
+    expect(rests(signed).status).toBe('done');
+    signed.now -= 24 * 3_600_000;
+    expect(rests(signed)).toMatchObject({ status: 'waiting', wait: anew });
+    const earlier = measuring('40').do(sign).wait(31).correct('outlet-there', 'a', 'has_outlet', 'yes');
+    earlier.answer('outlet-there', 'a', { has_spring: 'no' });
+    earlier.now -= 24 * 3_600_000;
+    expect(rests(earlier)).toMatchObject({ status: 'waiting', wait: anew });
+  });
+
+  it('anew with an answer that is asked for later, whatever was overruled before', () => {
+    const model = modelFrom(
+      pumpText.replace(
+        '    title: Look at the valve',
+        '    wait: { minutes: "30.0", label: drying }\n    title: Look at the valve',
+      ),
+    );
+    const bench = prepared(new Bench(model), 'one').answer('outlet-there', 'a', { has_outlet: 'no' });
+    bench.answer('bore', 'a', { bore: '40', stroke: '50', lid: '80x60' });
+    bench.answer('valve-look', 'a.inlet', { seat: 'good' });
+    const status = () => bench.status('valve-look', 'a.inlet');
+    expect(status()).toBe('waiting');
+    const overrule = { do: 'overrule', gate: 'wait', reason: 'dry already', initials: 'AP' } as const;
+    bench.do({ ...overrule, step: 'valve-look', place: 'a.inlet' });
+    expect(status()).toBe('done');
+    bench.correct('valve-look', 'a.inlet', 'seat', 'worn').answer('valve-look', 'a.inlet', { wear: '0.5' });
+    expect(status()).toBe('waiting');
+  });
+
+  it('and is not over because another stop of its step was overruled', () => {
+    const gate = 'gates: [ { id: small, at: enter, must: lid_wide < 65.0, say: Too large., overrule: with-reason } ]';
+    const bench = readyToFill(
+      new Bench(modelFrom(pumpText.replace('    title: Glue the badge', `    ${gate}\n    title: Glue the badge`))),
+    );
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    bench.done('glue', 'a').correct('bore', 'a', 'lid', '80x70');
+    expect(bench.status('glue', 'a')).toBe('stopped');
+    bench.do({ do: 'overrule', step: 'glue', place: 'a', gate: 'small', reason: 'it fits', initials: 'AP' });
+    expect(bench.status('glue', 'a')).toBe('waiting');
+  });
+});
+
 describe('figures in words', () => {
   const ready = readyToFill();
   const { values } = ready.state;
@@ -156,13 +249,13 @@ describe('figures in words', () => {
   it('name what is not known, without what stands in braces in its label', () => {
     const model = modelFrom(
       pumpText
-        .replace('label: Stroke', 'label: "Stroke of  {bore}  then"')
+        .replace('label: Stroke', 'label: "Stroke of  {bore}  in VG oil"')
         .replace('label: Bore,', 'label: "{heads}",')
         .replace('label: Oil }', 'label: VG oil }'),
     );
     const b = prepared(new Bench(model));
     expect(fillIn(b.state.values, '{stroke}; {bore}; {oil}; {gauge}', 'a')).toBe(
-      '(stroke of then); (bore); (VG oil); 0',
+      '(stroke of in VG oil); (bore); (VG oil); 0',
     );
   });
 
@@ -176,6 +269,17 @@ describe('figures in words', () => {
     const b = new Bench(model).answer('start', 'job', { price: '12.50 EUR' });
     expect(showKey(b.state.values, 'price', 'job')).toBe('12.50 EUR');
     expect(showKey(b.state.values, 'price', 'job', true)).toBe('12.50 EUR');
+    expect(showKey(b.correct('start', 'job', 'price', '12.50').state.values, 'price', 'job')).toBe('12.50');
+  });
+
+  it('and no currency where a word that was picked has the letters of one', () => {
+    // TOP stands for the money of Tonga (ISO 4217).
+    const model = modelFrom(pumpText.replace('{ value: x, label: X }', '{ value: top, label: Top }'));
+    const b = new Bench(model).add({
+      ...{ kind: 'answer', step: 'badge', place: 'a', key: 'letters', by: 'AP' },
+      ...{ value: ['top', 'y'], typed: 'top,y' },
+    });
+    expect(showKey(b.state.values, 'letters', 'a')).toBe('Top, Y');
   });
 
   /** Marks along a rule, each with its name. */

@@ -266,6 +266,20 @@ describe('predictions', () => {
     expect(bench.status('decide', 'a')).toBe('done');
   });
 
+  it('are refused while a gate holds the answer, in its words', () => {
+    const bench = prepared(new Bench(asking, { apprentice: 'AP' }), 'one').answer('outlet-there', 'a', {
+      has_outlet: 'no',
+    });
+    // pi/4 x 60^2 x 50 mm3 = 141.4 mL.
+    bench.answer('bore', 'a', { bore: '60', stroke: '50', lid: '80x60' });
+    bench.answer('valve-look', 'a.inlet', { seat: 'good' });
+    const predict = { do: 'predict', step: 'decide', place: 'a', key: 'swept', text: '60 mL' } as const;
+    bench.do(predict).do(keep);
+    expect(bench.status('decide', 'a')).toBe('stopped');
+    expect(bench.try(predict)).toBe('141.4 mL is too much.');
+    expect(bench.try({ ...keep, text: 'replace' })).toBeUndefined();
+  });
+
   it('are not asked for outside it', () => {
     expect(upTo(new Bench(asking)).try(keep)).toBeUndefined();
   });
@@ -302,6 +316,13 @@ describe('waits', () => {
     expect(waited(bench.do({ do: 'note', place: 'a.inlet', text: 'x' }))).toEqual([]);
     const noted = glued().do({ do: 'note', place: 'a', text: 'too early' }).wait(31);
     expect(waited(noted)).toEqual(['glue@a']);
+    // At the very moment that it is over, and a thousandth of a second before.
+    const at = (early: number) => {
+      const b = glued();
+      b.now = b.state.view('glue', 'a')!.wait!.until - early - 1000;
+      return waited(b.do({ do: 'note', place: 'a', text: 'x' }).wait(1));
+    };
+    expect([at(0), at(1)]).toEqual([[], ['glue@a']]);
   });
 
   it('while the other head can be worked on', () => {

@@ -231,6 +231,23 @@ test('what is due is filled in with the last figure of a row, and taken back wit
   expect(j.state().view('log', 'job')?.status).toBe('done');
 });
 
+test('where the next row could be filled in as well, one answer fills its own row and begins no other', () => {
+  const all = [
+    { kind: 'number', key: 'heat', label: 'Heat', limits: [0, 100], when: 'rows_log < 1.0' },
+    { kind: 'yes-no', key: 'calm', label: 'Calm', suggest: 'true', filled: true },
+    { kind: 'yes-no', key: 'dry', label: 'Dry', suggest: 'true', filled: true },
+  ];
+  const j = job(pump([{ id: 'log', ask: all, repeat: { until: 'rows_log >= 3.0', most: 10 } }]));
+  j.act({ do: 'pace', pace: 'brisk' });
+  const row = j.act({ do: 'answer', step: 'log', place: 'job', key: 'heat', text: '20' });
+  expect(row.map((d) => 'key' in d && [d.key, d.value])).toEqual([
+    ['heat', 20],
+    ['calm', true],
+    ['dry', true],
+  ]);
+  expect(j.state().view('log', 'job')?.ledger?.rows).toHaveLength(1);
+});
+
 test('what is filled in can be said first, in every row', () => {
   const j = job(log);
   j.act({ do: 'pace', pace: 'brisk' });

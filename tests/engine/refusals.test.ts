@@ -14,6 +14,8 @@ const worn = (): Bench =>
     .correct('valve-look', 'a.inlet', 'seat', 'worn')
     .answer('valve-look', 'a.inlet', { wear: '2' })
     .done('lap', 'a.inlet');
+const logging = (): Bench =>
+  built().answer('witness', 'job', { looks: 'yes' }).do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
 const one = (): Bench => prepared(new Bench(), 'one');
 const overrule = { do: 'overrule', reason: 'no spare', initials: 'AP' } as const;
 const fresh = (): Bench => new Bench();
@@ -207,6 +209,42 @@ describe('refused', () => {
       'Step “fill” asks nothing, so “oil” has no place in it.',
     ],
     [
+      'an answer under a name far too long',
+      () => one().answer('outlet-there', 'a', { has_outlet: 'no' }),
+      { do: 'answer', step: 'bore', place: 'a', key: `bor${'e'.repeat(70)}`, text: '40' },
+      `Step “bore” asks no “bor${'e'.repeat(57)}”; did you mean “bore”?`,
+    ],
+    [
+      'the same to a step that asks nothing',
+      readyToFill,
+      { do: 'answer', step: 'fill', place: 'a', key: 'o'.repeat(70), text: 'thin' },
+      `Step “fill” asks nothing, so “${'o'.repeat(60)}” has no place in it.`,
+    ],
+    [
+      'to expect something under such a name',
+      screwed,
+      { do: 'predict', step: 'glue', place: 'a', key: 'o'.repeat(70), text: '30' },
+      `Nothing is to be predicted for “${'o'.repeat(60)}” here.`,
+    ],
+    [
+      'to overrule a gate of such a name',
+      screwed,
+      { ...overrule, step: 'glue', place: 'a', gate: 'g'.repeat(70) },
+      `No gate “${'g'.repeat(60)}” is holding “Glue the badge”.`,
+    ],
+    [
+      'a figure twice in a row of a log',
+      () => logging().answer('run', 'job', { leak: '2' }),
+      { do: 'answer', step: 'run', place: 'job', key: 'leak', text: '3' },
+      '“Leak” is answered already; correct it instead, with a reason.',
+    ],
+    [
+      'the same in a later row',
+      () => logging().answer('run', 'job', { leak: '2', noise: 'no' }).answer('run', 'job', { leak: '1' }),
+      { do: 'answer', step: 'run', place: 'job', key: 'leak', text: '3' },
+      '“Leak” is answered already; correct it instead, with a reason.',
+    ],
+    [
       'to expect where nothing is expected',
       screwed,
       { do: 'predict', step: 'glue', place: 'a', key: 'oil_due', text: '30' },
@@ -244,6 +282,7 @@ describe('recorded', () => {
     const refused = { do: 'refuse', step: 'witness', place: 'job', initials: 'ZZ', reason: ' wet ' } as const;
     expect(last(looked, refused)).toMatchObject({ kind: 'refuse', reason: 'wet', initials: 'ZZ' });
     expect(looked.state.view('witness', 'job')?.wants).toBe('sign');
+    expect(last(looked, { ...refused, reason: 'w'.repeat(2001) })).toMatchObject({ reason: 'w'.repeat(2000) });
     expect(last(measured(one(), 'a'), { do: 'raise', branch: 'ring-dropped', place: 'a.inlet' })).toMatchObject({
       place: 'a',
     });

@@ -1,9 +1,22 @@
 /** Values: readings, otherwise, optional, parts, logs, roll-ups, calculators, trials, places left out. */
 import { describe, expect, it } from 'vitest';
-import type { CalcRefusal } from '../../src/calc/types.js';
+import type { CalcRefusal, Calculator, Measured } from '../../src/calc/types.js';
 import { State } from '../../src/engine/state/state.js';
 import { fillIn, showKey } from '../../src/engine/values/texts.js';
-import { Bench, built, finished, measured, modelFrom, prepared, pumpText, readyToFill } from './pump.js';
+import { modelOf } from '../../src/procedure/model.js';
+import {
+  Bench,
+  built,
+  calculators,
+  finished,
+  measured,
+  modelFrom,
+  prepared,
+  pump,
+  pumpText,
+  readyToFill,
+  tables,
+} from './pump.js';
 
 /** Volume of a cylinder in mL, by hand: pi/4 b^2 s with lengths in mm. */
 const swept = (b: number, s: number): number => ((Math.PI / 4) * b * b * s) / 1000;
@@ -102,6 +115,76 @@ describe('values', () => {
     const sum = bench.state.values.get('oil_total', 'job');
     expect(sum.known && sum.value).toBeCloseTo((swept(40, 50) + swept(30, 50)) / 2, 9);
     expect(sum.known && sum.plusMinus).toBeGreaterThan(0);
+  });
+
+  it('gathers nothing while one of the places has nothing to give, and tells what it would read', () => {
+    const facts = ['count', 'list'].map(
+      (how) => `  - { key: ${how}ed, at: job, label: L, over: head, ${how}: "at([1.0, 2.0], stroke - 49.0) > 1.5"`,
+    );
+    const model = modelFrom(pumpText.replace('facts:\n', `facts:\n${facts[0]} }\n${facts[1]}, type: list<bool> }\n`));
+    const bench = measured(prepared(new Bench(model)), 'a');
+    const both = () => [bench.value('counted', 'job'), bench.value('listed', 'job')];
+    expect(both()).toEqual([undefined, undefined]);
+    // There is no eleventh of two numbers.
+    measured(bench, 'b', { stroke: '60' });
+    expect(both()).toEqual([undefined, undefined]);
+    bench.correct('bore', 'b', 'stroke', '49');
+    expect(both()).toEqual([1, [true, false]]);
+    const reads = (key: string, place: string) => bench.state.values.get(key, place);
+    expect(reads('counted', 'job')).toMatchObject({ origin: { from: 'fact', inputs: ['stroke'] } });
+    const one = prepared(new Bench(), 'one').state.values.get('any_worn', 'b');
+    expect(one).toMatchObject({ known: true, value: false, origin: { from: 'fact', inputs: [] } });
+  });
+
+  it('of a branch, what counts meanwhile stands until it is raised, and not while its condition is open', () => {
+    const model = modelFrom(
+      pumpText.replace(
+        '{ key: ring_found, kind: yes-no, label: Found }',
+        `{ key: ring_found, kind: yes-no, label: Found }
+      - { key: ring_wear, kind: number, label: Wear, limits: [0, 5], when: ring_found, otherwise: 0 }`,
+      ),
+    );
+    const bench = prepared(new Bench(model));
+    expect(bench.value('ring_wear', 'a')).toBe(0);
+    bench.do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
+    expect([bench.value('ring_wear', 'a'), bench.value('ring_wear', 'b')]).toEqual([undefined, 0]);
+    expect(bench.answer('pick-up', 'a', { ring_found: 'no' }).value('ring_wear', 'a')).toBe(0);
+  });
+
+  it('rows of a log before an event are those that were ended before it', () => {
+    const mop = `
+  - id: mop
+    phase: finish
+    at: job
+    branch: spilt
+    title: Mop up
+    do: Mop up the oil.
+    why: It is slippery.
+facts:`;
+    const spilt = pumpText
+      .replace('branches:\n', 'branches:\n  - { id: spilt, at: job, title: Spilt, mark: Spilt }\n')
+      .replace('\nfacts:', mop)
+      .replace('rows_run >= 3.0', 'rows_run >= 3.0 + rows_run_at_spilt');
+    const bench = built(new Bench(modelFrom(spilt))).answer('witness', 'job', { looks: 'yes' });
+    bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+    bench.answer('run', 'job', { leak: '2', noise: 'no' }).answer('run', 'job', { leak: '1' });
+    expect(bench.value('rows_run_at_spilt', 'job')).toBe(0);
+    bench.do({ do: 'raise', branch: 'spilt', place: 'job' }).done('mop', 'job');
+    bench.answer('run', 'job', { noise: 'no' });
+    expect([bench.value('rows_run', 'job'), bench.value('rows_run_at_spilt', 'job')]).toEqual([2, 1]);
+  });
+
+  it('a calculator that takes less than a procedure gives it, as one kept with an older job, takes what it knows', () => {
+    const { bore } = calculators.cylinder.inputs;
+    const { results } = calculators.cylinder;
+    const run = ({ bore: b }: Parameters<Calculator['run']>[0]) => ({
+      ...{ results: { swept: { value: (b as Measured).value * 2 } }, warnings: [], worked: [] },
+    });
+    const less: Calculator = { ...calculators.cylinder, inputs: { bore: bore! }, results, run };
+    const model = modelOf(pump.procedure, 'hash', tables, { ...calculators, cylinder: less });
+    const bench = prepared(new Bench(model)).answer('outlet-there', 'a', { has_outlet: 'no' });
+    expect(bench.answer('bore', 'a', { bore: '40' }).value('swept', 'a')).toBe(80);
+    expect(bench.answer('bore', 'a', { stroke: '50' }).value('swept', 'a')).toBe(80);
   });
 
   it('counts, any and all leave out places that take no part', () => {

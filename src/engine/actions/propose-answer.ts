@@ -125,7 +125,7 @@ export function alike(state: State, view: StepView, as: string, by: string): Pro
     return refuse(`“${step.title}” is not done at ${as.slice(0, 60)}; answer it here.`);
   if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
   const given = other.ledger!.answers;
-  return takeOver(state, view, (key) => given.get(key)?.typed ?? given.get(key)?.value, by);
+  return takeOver(state, view, ({ key }) => given.get(key)?.typed ?? given.get(key)?.value, by);
 }
 
 /** What the shop has at hand, as an earlier job knew it: each question that is marked so, as far as they follow. */
@@ -136,19 +136,18 @@ export function fromShelf(
   by: string,
 ): Proposal {
   if (view.wants !== 'question') return refuse(view.wants === 'gate' ? gateSentence(state, view) : notNow(state, view));
-  const marked = (key: string): boolean => view.step.ask?.some((q) => q.key === key && q.shelf) ?? false;
-  const taken = takeOver(state, view, (key) => (marked(key) ? texts[key] : undefined), by);
+  const taken = takeOver(state, view, (q) => (q.shelf ? texts[q.key] : undefined), by);
   return taken.ok ? { ...taken, drafts: taken.drafts.map((d) => (d.kind === 'answer' ? { ...d, from } : d)) } : taken;
 }
 
 /** The questions of a step that are open, in their order and as long as each has a text; one key takes them all back. */
-function takeOver(state: State, { step, place }: StepView, textOf: (key: string) => unknown, by: string): Proposal {
+function takeOver(state: State, { step, place }: StepView, textOf: (q: Question) => unknown, by: string): Proposal {
   let drafts: readonly Draft[] = [];
   for (const _ of step.ask ?? []) {
     const now = drafts.length ? withDrafts(state, drafts) : state;
     const here = now.view(step.id, place)!;
     const q = here.question;
-    const text = q && textOf(q.key);
+    const text = q && textOf(q);
     if (!q || text === undefined) break;
     const next = answer(now, here, { do: 'answer', step: step.id, place, key: q.key, text }, by);
     if (!next.ok) return next;

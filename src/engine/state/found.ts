@@ -59,7 +59,8 @@ export function lacksOf(state: State, key: string, place: string, path: readonly
     if (!view || view.status === 'not-needed') return 'does not apply';
     const when = from.question?.when;
     if (when !== undefined && values.holds(when, home) === false) return 'does not apply';
-    const left = from.by === 'question' && view.ledger?.answers.has(from.question.key);
+    // A list of a log is not known only where one of its rows lacks the reading.
+    const left = from.by === 'rows' || view.ledger?.answers.has(from.question.key);
     return view.ledger?.done || left ? 'unknown' : 'not asked yet';
   }
   const why = (rules: readonly (string | undefined)[], at: string): Lacks[] =>

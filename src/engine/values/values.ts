@@ -99,7 +99,7 @@ export class Values implements ValueSource {
   /** Every place that has a key, of those that take part in this job; none for an unknown key. */
   placesOf(key: string): readonly string[] {
     const at = this.model.keys.get(key)?.at;
-    return at === undefined ? [] : at === 'job' ? ['job'] : this.below(at, 'job');
+    return at === undefined ? [] : this.below(at, 'job');
   }
 
   /** False only when the procedure's own condition says that the place is left out. */
