@@ -20,7 +20,7 @@ export function parseDimensions(text: string, count: number, bareUnit = 'mm'): D
   const parts = clean.text.split(/\s*(?:[x×*]|\bby\b)\s*/i);
   if (parts.length !== count)
     return refuse(`That is ${parts.length} of ${count} lengths: type all ${count}, such as ${example(count)}.`);
-  const typed = parts.map((part) => /[a-zµμ"″]+$/i.exec(part.trim())?.[0]);
+  const typed = parts.map((part) => /[a-zµμ"″]+$/i.exec(part)?.[0]);
   const given = [...new Set(typed.filter((unit): unit is string => unit !== undefined))];
   const missing = typed.some((unit) => unit === undefined);
   if (missing && given.length > 1)
@@ -32,5 +32,5 @@ export function parseDimensions(text: string, count: number, bareUnit = 'mm'): D
     if (!read.ok) return refuse(read.message);
     values.push(read.value);
   }
-  return { ok: true, values, unit: given.length > 1 ? given.join(', ') : unit };
+  return { ok: true, values, unit: given.join(', ') || bareUnit };
 }

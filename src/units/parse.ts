@@ -61,7 +61,7 @@ function parseDuration(text: string, bareUnit: string): QuantityRead {
     /^(\d+ ?(?:d|days?)) ?(\d+)( ?(?:h|hrs?|hours?))$/i.exec(clean.text);
   if (!pair) return readMeasure(text, 'duration', bareUnit);
   const whole = readMeasure(pair[1] ?? '', 'duration');
-  const rest = readMeasure(`${pair[2]} ${pair[3]?.trim() ?? 'min'}`, 'duration');
+  const rest = readMeasure(`${pair[2]} ${pair[3] ?? 'min'}`, 'duration');
   if (!whole.ok) return whole;
   if (!rest.ok) return rest;
   return { ok: true, value: whole.value + rest.value, unit: clean.text.replace(/^\d+ ?/, '').replace(/[\d ]+/g, ' ') };

@@ -34,7 +34,6 @@ const SPEED = 4;
 
 function plainFigures(value: number, kind: QuantityKind, options: ShowOptions, canonical: boolean): string {
   const figures = options.figures ?? FIGURES;
-  if (value === 0) return '0';
   const size = Math.abs(value);
   if (kind === 'money') return Number.isInteger(value) ? value.toFixed(0) : value.toFixed(2);
   const workedOut = options.figures !== undefined && canonical;
@@ -57,9 +56,9 @@ const RULE = 1;
 function roundedBy(value: number, half: number, plain: string, kind: QuantityKind, unit: string): string {
   if (value === 0 || kind === 'money' || plain.includes('e')) return plain;
   const first = -Math.floor(Math.log10(Math.abs(value)) + 1e-9);
-  const least = kind === 'length' && unit === 'mm' ? Math.max(first, RULE) : first;
+  const least = unit === 'mm' ? Math.max(first, RULE) : first;
   // Nobody sets a hundredth of a millimetre that is itself in doubt by more.
-  const byHand = kind === 'length' && unit === 'mm' && half >= 0.05 && Math.abs(value) >= 1;
+  const byHand = unit === 'mm' && half >= 0.05 && Math.abs(value) >= 1;
   const most = kindTraits[kind].whole
     ? decimalsOf(plain)
     : Math.min(byHand ? RULE : FIGURES, Math.max(0, FIGURES - 1 + first));

@@ -12,6 +12,11 @@ describe('a speed in Hz', () => {
     ['50 Hz, 4 poles', 1500],
     ['300Hz 2pp', 9000],
     ['0,4 kHz 1 pair', 24_000],
+    ['50 Hz 2 polepairs', 1500],
+    ['50 Hz 2 pole pair', 1500],
+    ['50 Hz 4 pole', 1500],
+    ['50 Hz 12 pp', 250],
+    ['50 Hz 50 pp', 60],
   ])('%s', (text, rpm) => {
     expect(parseQuantity(text, 'speed')).toMatchObject({ ok: true, value: rpm });
   });
@@ -24,6 +29,28 @@ describe('a speed in Hz', () => {
     for (const text of ['300 Hz 2 p', '300 Hz 3 poles', '300 Hz 0 pp', 'Hz'])
       expect(parseQuantity(text, 'speed').ok, text).toBe(false);
     expect(parseQuantity('9000 rpm', 'speed')).toMatchObject({ ok: true, value: 9000 });
+  });
+  it('keeps the half width: 60 x 1 / 2 = 30', () => {
+    expect(parseQuantity('50 +- 1 Hz 2 pp', 'speed')).toStrictEqual({
+      ok: true,
+      value: 1500,
+      unit: 'Hz 2 pp',
+      plusMinus: 30,
+    });
+    expect(parseQuantity('50 Hz 2 pp', 'speed')).toStrictEqual({ ok: true, value: 1500, unit: 'Hz 2 pp' });
+  });
+  const half =
+    '50 Hz is what the drive puts out, not turns: type the pole pairs behind it, such as 50 Hz 2 pp - half the poles of the plate.';
+  it.each([
+    ['50 Hz 2', half],
+    ['50 Hz pp', half],
+    ['50 Hz 51 pp', '“51 pp” is no number of pole pairs: type 1 to 50 pole pairs, such as 50 Hz 2 pp.'],
+    ['50 Hz 102 poles', '“102 poles” is no number of poles: type 1 to 50 pole pairs, such as 50 Hz 2 pp.'],
+    ['50 Hz 2 ppm', '"Hz 2 ppm" is not a unit of speed: type a speed such as 12000 rpm or 12 krpm.'],
+    ['Hz 2 pp', '"Hz 2 pp" has no number in front: type a speed such as 12000 rpm or 12 krpm.'],
+    ['about Hz 2 pp', '"about Hz 2 pp" has no number in front: type a speed such as 12000 rpm or 12 krpm.'],
+  ])('refuses %s', (text, message) => {
+    expect(parseQuantity(text, 'speed')).toStrictEqual({ ok: false, message });
   });
 });
 

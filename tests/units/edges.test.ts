@@ -181,6 +181,7 @@ describe('what is read', () => {
 
   it('lengths in a row, with their units', () => {
     expect(parseDimensions('12x9x4 mm', 3)).toStrictEqual({ ok: true, values: [12, 9, 4], unit: 'mm' });
+    expect(parseDimensions('12x9', 2)).toStrictEqual({ ok: true, values: [12, 9], unit: 'mm' });
     expect(parseDimensions('1 in x 10 mm', 2)).toStrictEqual({ ok: true, values: [25.4, 10], unit: 'in, mm' });
     expect(parseDimensions('1e1 mm x 5 mm', 2)).toStrictEqual({ ok: true, values: [10, 5], unit: 'mm' });
     expect(parseDimensions('10', 2)).toStrictEqual({
