@@ -105,7 +105,14 @@ function checkRange(q: Question, path: Path, around: Around, complain: Complain)
       'Mend the value or the limits; both are in the canonical unit.',
     );
   // Of what was not measured nought stands for none, and a bare number may stand for what it can't be.
-  if (q.otherwise && quantityOf(q) && kindOf(q).unfit(q, q.otherwise, around.tables) !== undefined)
+  const { otherwise } = q;
+  if (
+    typeof otherwise === 'number' &&
+    otherwise !== 0 &&
+    quantityOf(q) &&
+    kindOf(q).type === 'double' &&
+    kindOf(q).unfit(q, otherwise, around.tables) !== undefined
+  )
     refused('otherwise', '');
   const { wanted, most } = kindOf(q).bounds?.(q) ?? {};
   for (const [name, text] of [

@@ -236,12 +236,7 @@ export function judgeFor(
     const found = String(checked.type).replace(/^dyn<(.*)>$/, '$1');
     const fits = !type || found === type || found.includes('dyn') || (type === 'double' && found === 'int');
     if (!fits) {
-      const cure =
-        path[0] === 'facts' && path.at(-1) !== 'when'
-          ? `Change the expression, or write “type: ${found === 'int' ? 'double' : found}” in the fact.`
-          : type === 'bool'
-            ? "Compare it with something, such as x > 1.0 or x == 'value'."
-            : 'Change the expression.';
+      const cure = cureOfType(found, type, path);
       complain('expression-type', path, `This gives ${typeWord(found)}, but ${typeWord(type)} is needed here.`, cure);
       return false;
     }
@@ -300,6 +295,14 @@ export function judgeFor(
     },
     table: (id, path, column, columnPath) => table(id, path, column, columnPath),
   };
+}
+
+/** Of a fact its own type may be the slip; what is asked of each place below has to be a condition. */
+function cureOfType(found: string, type: CelType | undefined, path: Path): string {
+  const one = found === 'int' ? 'double' : found;
+  const own = path[0] === 'facts' ? { is: one, list: `list<${one}>` }[String(path.at(-1))] : undefined;
+  if (own !== undefined) return `Change the expression, or write “type: ${own}” in the fact.`;
+  return type === 'bool' ? "Compare it with something, such as x > 1.0 or x == 'value'." : 'Change the expression.';
 }
 
 /** Names bound by macros such as list.all(x, …), each with the list that it runs through. */
