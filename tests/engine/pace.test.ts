@@ -349,3 +349,15 @@ test('what is on the shelf is taken by one key with the job that it is from, and
   ).toThrow();
   expect(given()?.size ?? 0).toBe(0);
 });
+
+test('nothing is taken over where nothing is there, where a gate holds, or where all is answered', () => {
+  const gates = [{ id: 'upper', at: 'enter', must: "which_valve == 'a'", say: 'Not here.', overrule: 'never' }];
+  const ask = [{ kind: 'text', key: 'make', label: 'Make', shelf: true }];
+  const j = job(pump([{ id: 'look', at: 'valve', alike: true, gates, ask }]));
+  const take = (place: string, texts = {}) => j.act({ do: 'shelf', step: 'look', place, texts, from });
+  expect(() => take('a')).toThrow('“look” has nothing to take over.');
+  expect(() => take('b', { make: 'Blue' })).toThrow('Not here. This can’t be overruled.');
+  take('a', { make: 'Blue' });
+  expect(() => take('a', { make: 'Red' })).toThrow('“look” at Upper valve is done already; correct a reading instead');
+  expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'a' })).toThrow('Not here. This can’t be overruled.');
+});

@@ -391,6 +391,20 @@ describe('the same at another place', () => {
     );
   });
 
+  it('is offered and taken over from where it still waits, and from no place that there is not', () => {
+    const text = pumpText.replace(
+      '    title: Outlet valve',
+      '    alike: true\n    wait: { minutes: "30.0", label: drying }\n    title: Outlet valve',
+    );
+    const bench = prepared(new Bench(modelFrom(text))).answer('outlet-there', 'a', { has_outlet: 'yes' });
+    expect([bench.status('outlet-there', 'a'), at(bench, 'b')]).toEqual(['waiting', 'a']);
+    const alike = { do: 'alike', step: 'outlet-there', place: 'b' } as const;
+    expect(bench.try({ ...alike, as: 'x'.repeat(70) })).toBe(
+      `“Outlet valve” is not done at ${'x'.repeat(60)}; answer it here.`,
+    );
+    expect(bench.do({ ...alike, as: 'a' }).value('has_outlet', 'b')).toBe(true);
+  });
+
   it('is not offered once something was answered here', () => {
     const bench = prepared(new Bench(model));
     measured(bench, 'a').answer('outlet-there', 'b', { has_outlet: 'no' });
