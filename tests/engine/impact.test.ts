@@ -311,6 +311,9 @@ it('an answer that does not fit is told in one sentence, cut and counted', () =>
   expect(unfitSentence(bench.state)).toBe(
     `A recorded answer does not fit its question and does not count: ${long}; answer it again. And 2 more.`,
   );
+  // What is asked anew since leaves nothing of it.
+  bench.do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
+  expect(unfitNow(bench.state).map(({ entry }) => entry.key)).toEqual(['name_a', 'oil']);
   const log = finished().add({ ...at, step: 'run', place: 'job', key: 'leak', value: 500 });
   expect(unfitSentence(log.state)).toBe(
     'A recorded answer does not fit its question and does not count: Leak: 500 mL (it is not from 0 mL to 100 mL); correct that reading.',
