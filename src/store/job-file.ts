@@ -6,7 +6,6 @@ import { createHash } from 'node:crypto';
 import type { Entry } from '../engine/journal/entry.js';
 import { isRecord } from '../guards/guards.js';
 import { entryFault, isKnownKind } from './check-entry.js';
-import { isOldFormat, migrateOldJob } from './old-format.js';
 import { onTheWall } from './trouble.js';
 
 /** The format that this version writes. */
@@ -210,7 +209,6 @@ export function readJobText(text: string, id: string): ReadJob {
     const whole = parse(text);
     const format = isRecord(whole) ? whole.format : undefined;
     if (typeof format === 'number' && format > jobFormat) return { kind: 'newer', what: `format ${format}` };
-    if (isOldFormat(whole)) return fromOld(whole, id);
   }
   const good = readLines(rows, { entries: [], lines: [], end: '' });
   if (good.unknownKind) return { kind: 'newer', what: `an entry of kind '${good.unknownKind.slice(0, 40)}'` };
@@ -225,10 +223,4 @@ export function readJobText(text: string, id: string): ReadJob {
     return { kind: 'damaged', why: `it says ${head.count} entries and holds ${entries.length}`, part };
   }
   return { kind: 'good', content: part };
-}
-
-function fromOld(whole: unknown, id: string): ReadJob {
-  const old = migrateOldJob(whole);
-  if (typeof old === 'string') return { kind: 'damaged', why: old };
-  return { kind: 'good', content: newContent(id, old.name, old.entries) };
 }

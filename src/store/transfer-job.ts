@@ -7,7 +7,6 @@ import { codeOf, isRecord } from '../guards/guards.js';
 import { safeText } from '../text/safe-text.js';
 import { isKnownKind, journalFault } from './check-entry.js';
 import { isSummary, type JobContent, type Summary, sumOf } from './job-file.js';
-import { isOldFormat, migrateOldJob } from './old-format.js';
 import { largestFile } from './recover-job.js';
 import { done, type Result, refused } from './trouble.js';
 
@@ -92,10 +91,6 @@ export function readTransferText(text: string): Result<TransferJob> {
       'newer',
       `This file was exported by a newer version of rotorside (format ${format}); update rotorside.`,
     );
-  }
-  if (isOldFormat(whole)) {
-    const old = migrateOldJob(whole);
-    return typeof old === 'string' ? damagedFile(old) : done({ ...old, summary: {} });
   }
   if (format !== transferFormat) return notOurs();
   if (typeof name !== 'string' || name === '' || name.length > 200) return damagedFile('it has no proper name');

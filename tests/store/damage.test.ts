@@ -170,25 +170,6 @@ test('a job of a newer version is refused and left alone, also when only an entr
   expect(readFileSync(file, 'utf8')).toBe(newer);
 });
 
-test('a job file of format 0 opens with its entries and is written in the format of today', async () => {
-  const { store, folder } = await makeJob(0);
-  const id = 'old-job-abcdefgh';
-  const sample = new URL('samples/job-format-0.json', import.meta.url);
-  writeFileSync(join(folder, 'jobs', `${id}.json`), readFileSync(sample));
-  const job = got(await store.open(id));
-  expect(job.name).toBe('College bench rotor');
-  expect(job.entries.map(({ seq, at, by, kind }) => [seq, at, by, kind])).toEqual([
-    [1, '2031-05-04T09:00:00.000Z', 'AB', 'job'],
-    [2, '2031-05-04T09:10:00.000Z', 'AB', 'answer'],
-    [3, '2031-05-04T09:12:30.000Z', 'CD', 'correct'],
-  ]);
-  got(job.append(answer(2)));
-  await job.close();
-  expect(readFileSync(join(folder, 'jobs', `${id}.json`), 'utf8')).toMatch(/^\{"format":1,/);
-  expect(readFileSync(join(folder, 'previous', `${id}.json`))).toEqual(readFileSync(sample));
-  expect(got(await store.open(id, { readOnly: true })).entries).toHaveLength(4);
-});
-
 describe('what is missing of a damaged job', () => {
   const harmed = async (change: (lines: string[]) => string[], previous = false) => {
     const made = await makeJob(4);

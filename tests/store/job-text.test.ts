@@ -114,22 +114,6 @@ describe('a job file', () => {
       why: 'line 3 (entry 2) is wrong (note, place: expected a text of 1 to 300 characters)',
     });
   });
-  it('of the first format is taken over', () => {
-    const log = [
-      { t: Date.parse(at(1)), who: 'AB', what: 'job', name: 'Bench', procedure: 'p', version: '1', hash: 'h' },
-      { t: Date.parse(at(2)), who: 'AB', what: 'note', place: 'a', text: 'x' },
-    ];
-    const old = (more: object): string => JSON.stringify({ format: 0, name: 'Bench', log, ...more });
-    expect(read(old({}))).toMatchObject({ kind: 'good', content: { name: 'Bench', entries: [first, note(2)] } });
-    expect(read(old({ name: 5 }))).toEqual({ kind: 'damaged', why: 'a job of format 0 should have a name and a log' });
-    expect(read(old({ log: {} }))).toEqual({ kind: 'damaged', why: 'a job of format 0 should have a name and a log' });
-    for (const bad of [{ ...log[0], t: 'x' }, null, { ...log[0], t: 1e99 }])
-      expect(read(old({ log: [bad] }))).toEqual({
-        kind: 'damaged',
-        why: 'entry 1: t should be a time in milliseconds',
-      });
-    expect(read(old({ log: [] }))).toEqual({ kind: 'damaged', why: 'expected at least one entry' });
-  });
   it('has a summary that is small, flat and plain', () => {
     for (const yes of [{}, { a: 1, b: 'x', c: true }, { a: 'x'.repeat(3992) }]) expect(isSummary(yes)).toBe(true);
     for (const no of [

@@ -303,7 +303,7 @@ describe('an open job that can only be looked at', () => {
       sentence: 'This file is no job exported by rotorside; pick a file that the export command wrote.',
     };
     expect(trouble({ rotorside: 'x' })).toEqual(strange);
-    expect(trouble({ format: 0 })).toEqual(damaged('a job of format 0 should have a name and a log'));
+    expect(trouble({ format: 0 })).toEqual(strange);
     expect(trouble({ format: '1' })).toEqual(strange);
     expect(trouble({ format: 2 })).toEqual({
       code: 'newer',

@@ -45,12 +45,6 @@ test('taking a job in twice makes one; nothing is overwritten, neither on the wa
   expect(troubleIn(made.store.exportJob(made.job.id, '/no/such/folder/x.json')).code).toBe('gone');
 });
 
-test('an export file of format 0 comes in', async () => {
-  const store = openStore(newFolder());
-  const head = got(await store.importJob(new URL('samples/job-format-0.json', import.meta.url).pathname));
-  expect(head).toMatchObject({ name: 'College bench rotor', entries: 3, changed: '2031-05-04T09:12:30.000Z' });
-});
-
 const change = (text: string, with_: (job: Record<string, unknown>) => void): string => {
   const job = JSON.parse(text);
   with_(job);
@@ -67,12 +61,6 @@ test.each([
   ['a cut file', (text: string) => text.slice(0, 400), 'damaged', /cut off/],
   ['a changed value', (text: string) => text.replace('0.2', '0.9'), 'damaged', /check sum/],
   ['a changed name', (text: string) => text.replace('"name":"Test', '"name":"Text'), 'damaged', /check sum/],
-  [
-    'a format 0 with a time that is none',
-    () => '{"rotorside":"job","format":0,"name":"x","log":[{"t":"now"}]}',
-    'damaged',
-    /entry 1: t/,
-  ],
   ['another JSON file', () => '{"name":"x"}', 'invalid', /no job exported/],
   ['a list', () => '[]', 'invalid', /no job exported/],
   ['a text', () => 'hello', 'invalid', /no job exported/],
