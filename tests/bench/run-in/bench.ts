@@ -1,5 +1,5 @@
 /**
- * Simulated run-ins by the old and the new rules. As a child: rotors FROM to TO (not included) as lines of JSON.
+ * Simulated run-ins by the rules of the guide. As a child: rotors FROM to TO (not included) as lines of JSON.
  * As the parent: shares them out over the cores and prints the table. `npm run bench:run-in -- 3000 7000001`: so many
  * rotors of each simulator from this seed on.
  */
@@ -11,19 +11,14 @@ import { type Simulator, simulators } from './machines.js';
 import { score } from './score.js';
 import { figuresOf, type Line, lineOf, table } from './tally.js';
 
-interface Result {
+interface Result extends Line {
   readonly simulator: Simulator;
   readonly seed: number;
-  /** Every fourth rotor: the old rules take long. */
-  readonly old?: Line;
-  readonly new: Line;
 }
 
 function child(simulator: Simulator, from: number, to: number): void {
   for (let seed = from; seed < to; seed++) {
-    const now = score(simulator, seed, 'new');
-    const old = seed % 4 === 0 ? { old: lineOf(score(simulator, seed, 'old', now.best)) } : {};
-    const result: Result = { simulator, seed, new: lineOf(now), ...old };
+    const result: Result = { simulator, seed, ...lineOf(score(simulator, seed)) };
     console.log(JSON.stringify(result));
   }
 }
@@ -59,11 +54,8 @@ async function parent(rotors: number, first: number): Promise<void> {
     const shares = Array.from({ length: cores }, (_, i) => share(simulator, first + i * each, first + (i + 1) * each));
     results.push(...(await Promise.all(shares)).flat());
   }
-  const columns = simulators.flatMap((simulator) =>
-    (['old', 'new'] as const).map((rules) => {
-      const lines = results.filter((r) => r.simulator === simulator).flatMap((r) => r[rules] ?? []);
-      return [`${simulator} simulator, ${rules} rules`, figuresOf(lines)] as const;
-    }),
+  const columns = simulators.map(
+    (simulator) => [`${simulator} simulator`, figuresOf(results.filter((r) => r.simulator === simulator))] as const,
   );
   const text = table(columns);
   console.log(text);

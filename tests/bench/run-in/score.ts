@@ -1,4 +1,4 @@
-/** Runs both sets of rules on drawn rotors and counts what came of them. */
+/** Runs in drawn rotors by the rules of the guide and tells what came of them. */
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { RunInJudgement } from '../../../src/calc/run-in-judgement.js';
@@ -6,7 +6,6 @@ import type { Plan, Rules } from '../../../src/calc/run-in-said.js';
 import { randomOf } from '../../../src/simulator/random.js';
 import { type Advice, type Best, best, type Ended, follow, type Guide } from './crew.js';
 import { type Case, caseOf, type Simulator, showsOf } from './machines.js';
-import { oldJudge } from './old-rules.js';
 
 export const limit = 70;
 /** A healthy rotor ends this far below the limit, the near-limit of the rules and what a thermometer is off; K. */
@@ -67,7 +66,7 @@ export function planOf(c: Case): Plan {
   return { stages, upTo: stages.length, limit, room: Math.round(c.machine.room), rules: now };
 }
 
-export function newGuide(c: Case): Guide {
+export function guideOf(c: Case): Guide {
   const plan = planOf(c);
   const judges = [new RunInJudgement(plan), new RunInJudgement(plan)] as const;
   return (rows) => {
@@ -75,22 +74,6 @@ export function newGuide(c: Case): Guide {
     const one = (i: 0 | 1): Advice => {
       if (r) judges[i].add({ ...r, sound: 'smooth', temp: r.temps[i], other: r.temps[1 - i] ?? 0 }, rows.length);
       return judges[i].verdict();
-    };
-    return worse(one(0), one(1));
-  };
-}
-
-export function oldGuide(c: Case): Guide {
-  const stages = stagesOf(c);
-  return (rows) => {
-    const one = (i: 0 | 1): Advice => {
-      const said = oldJudge(
-        rows.map((r) => ({ ...r, sound: 'smooth', temp: r.temps[i] })),
-        stages,
-        limit,
-        Math.round(c.machine.room),
-      );
-      return { ...said, standing: said.standing === true, ends: false };
     };
     return worse(one(0), one(1));
   };
@@ -113,16 +96,10 @@ export interface Scored {
   readonly ended: Ended;
 }
 
-export function score(simulator: Simulator, seed: number, guide: 'old' | 'new', truth?: Best): Scored {
+export function score(simulator: Simulator, seed: number): Scored {
   const c = caseOf(simulator, seed);
-  const known = truth ?? best(c.machine, limit);
+  const known = best(c.machine, limit);
   const random = randomOf(seed * 7 + 13);
-  const ended = follow(
-    c.machine,
-    guide === 'new' ? newGuide(c) : oldGuide(c),
-    c.habit,
-    random,
-    showsOf(c.habit, random),
-  );
+  const ended = follow(c.machine, guideOf(c), c.habit, random, showsOf(c.habit, random));
   return { case: c, best: known, kind: kindOf(known, known.spike), ended };
 }

@@ -3,14 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { judge } from '../../../src/calc/run-in-judge.js';
 import { size } from '../../setup/size.js';
 import { caseOf, simulators } from './machines.js';
-import { newGuide, planOf, score } from './score.js';
+import { guideOf, planOf, score } from './score.js';
 import { figuresOf, lineOf } from './tally.js';
 
 const each = size(40, 60);
 
 describe.each(simulators)('%s simulator', (simulator) => {
   it(`${each} rotors, run in by what the guide says`, { timeout: 240_000 }, () => {
-    const lines = Array.from({ length: each }, (_, i) => lineOf(score(simulator, 20_000 + i, 'new')));
+    const lines = Array.from({ length: each }, (_, i) => lineOf(score(simulator, 20_000 + i)));
     const figures = figuresOf(lines);
     expect(figures).toMatchObject({ badAccepted: 0, overdriven: 0, neverFinished: 0 });
     expect(figures.bad).toBeGreaterThan(0);
@@ -25,9 +25,9 @@ describe.each(simulators)('%s simulator', (simulator) => {
 describe('the judge', () => {
   it('says the same read in one go as reading by reading', () => {
     const c = caseOf('first', 20_003);
-    const { ended } = score('first', 20_003, 'new');
+    const { ended } = score('first', 20_003);
     const rows = ended.rows.slice(0, 25);
-    const guide = newGuide(c);
+    const guide = guideOf(c);
     const told = rows.map((_, i) => guide(rows.slice(0, i + 1))).at(-1);
     const [a, b] = ([0, 1] as const).map((i) =>
       judge(
