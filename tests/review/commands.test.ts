@@ -13,7 +13,8 @@ const file = (name: string, text: string): string => {
   writeFileSync(join(folder, name), text);
   return name;
 };
-const shielded = readFileSync(`${root}tests/procedure/kept/regrease-shielded.yaml`, 'utf8');
+const lookFile = `${root}procedures/inspect-after-run.yaml`;
+const look = readFileSync(lookFile, 'utf8');
 const inspect = readFileSync(`${root}tests/procedure/replays/inspect.replay.yaml`, 'utf8');
 const practice = `${root}procedures/practice/college-30kw.replay.yaml`;
 
@@ -78,24 +79,22 @@ describe('check --words', () => {
 describe('check', () => {
   it('finds nothing in what is shipped', async () => {
     expect(await run('check')).toMatchObject({ code: 0, err: '' });
-    expect(await run('check', `${root}tests/procedure/kept/regrease-shielded.yaml`)).toEqual({
-      out: 'No mistakes.\n',
-      err: '',
-      code: 0,
-    });
+    expect(await run('check', lookFile)).toEqual({ out: 'No mistakes.\n', err: '', code: 0 });
     expect((await run('check', `${root}procedures/tables/solvents.yaml`, practice)).code).toBe(0);
   });
 
   it('tells each mistake with file, line, column and cure, and ends with 1', async () => {
     file(
       'bad.yaml',
-      shielded.replace('calc: speed-factor', 'calc: sped-factor').replace('why: Your name stands for it.', ''),
+      look
+        .replace('calc: next-look', 'calc: nxt-look')
+        .replace('why: Both sheets together tell all about these bearings.', ''),
     );
     const r = await run('check', 'bad.yaml');
     expect(r.code).toBe(1);
     expect(r.out).toBe('');
     expect(r.err).toMatch(/^bad\.yaml:\d+:5: “why” is missing in the step “statement”\. Add “why:” with text\.$/m);
-    expect(r.err).toMatch(/^bad\.yaml:\d+:13: There is no calculator “sped-factor”\. Did you mean “speed-factor”\?$/m);
+    expect(r.err).toMatch(/^bad\.yaml:\d+:11: There is no calculator “nxt-look”\. Did you mean “next-look”\?$/m);
     expect(r.err).toMatch(/\d+ mistakes\.\n$/);
     const all = JSON.parse((await run('check', 'bad.yaml', '--json')).out) as { code: string; line: number }[];
     expect(all.map((p) => p.code)).toEqual(expect.arrayContaining(['missing', 'calculator-unknown']));
@@ -132,7 +131,7 @@ describe('check', () => {
 
   it('looks at a whole folder', async () => {
     mkdirSync(join(folder, 'shop/tables'), { recursive: true });
-    file('shop/one.yaml', shielded.replace('procedure: regrease-shielded', 'procedure: ours'));
+    file('shop/one.yaml', look.replace('procedure: inspect-after-run', 'procedure: ours'));
     expect(await run('check', 'shop')).toMatchObject({ code: 0 });
     expect((await run('check', '--procedures', 'shop')).out).toContain("1 of the shop's own and 2 shipped procedures");
     expect(await run('check', '--procedures', 'nowhere')).toMatchObject({ code: 1 });
@@ -154,11 +153,11 @@ describe('outline, diff, schema', () => {
   it('compares a shipped procedure with a file', async () => {
     file(
       'new.yaml',
-      shielded.replace('plausible: [50, 70], limits: [40, 110]', 'plausible: [50, 65], limits: [40, 105]'),
+      look.replace('plausible: [15, 65], limits: [-20, 300]', 'plausible: [15, 60], limits: [-20, 250]'),
     );
-    const r = await run('diff', `${root}tests/procedure/kept/regrease-shielded.yaml`, 'new.yaml');
+    const r = await run('diff', lookFile, 'new.yaml');
     expect(r).toMatchObject({ code: 1, err: '' });
-    expect(r.out).toContain('Limits of “Stop at - 70 C unless documented”: 40 °C to 105 °C, before 40 °C to 110 °C.');
+    expect(r.out).toContain('Limits of “Outer ring”: -20 °C to 250 °C, before -20 °C to 300 °C.');
     expect(await run('diff', 'new.yaml', 'new.yaml')).toEqual({ out: 'Nothing differs.\n', err: '', code: 0 });
     expect((await run('diff', 'new.yaml')).err).toBe(
       'diff needs two procedures, each a file or a name; type rotorside diff OLD NEW.\n',

@@ -9,10 +9,13 @@ const evil = '\u009b31m\u009d0;t\u0007\u202eabc\u2066';
 
 describe('diff', () => {
   it('shows no escape sequence of a procedure', async () => {
-    const shipped = readFileSync(join(root, 'tests/procedure/kept/regrease-shielded.yaml'), 'utf8');
+    const look = join(root, 'procedures/inspect-after-run.yaml');
     const file = join(newFolder(), 'evil.yaml');
-    writeFileSync(file, shipped.replace(/^title: .*$/m, 'title: "\\e[31mR\\e]0;t\\aX\\u009bY\\u202eZ"'));
-    const { code, out } = await run('diff', file, join(root, 'tests/procedure/kept/regrease-shielded.yaml'));
+    writeFileSync(
+      file,
+      readFileSync(look, 'utf8').replace(/^title: .*$/m, 'title: "\\e[31mR\\e]0;t\\aX\\u009bY\\u202eZ"'),
+    );
+    const { code, out } = await run('diff', file, look);
     expect(code).toBe(1);
     expect(out).toContain('X');
     expect(out).not.toMatch(marks);

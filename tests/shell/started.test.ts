@@ -8,7 +8,7 @@ let id = '';
 beforeAll(async () => {
   id = await storedJob(data);
 });
-const kept = join(root, 'tests/procedure/kept/regrease-shielded.yaml');
+const look = join(root, 'procedures/inspect-after-run.yaml');
 const caught = join(root, 'procedures/practice/glitter.caught.replay.yaml');
 
 it.each<readonly string[]>([
@@ -30,11 +30,11 @@ it.each<readonly string[]>([
   ['history', '--data', data],
   ['calc', 'syringe', 'bore=14.5', 'doses=1ml', '--json'],
   ['check'],
-  ['check', kept, goodFile],
-  ['check', '--words', kept],
+  ['check', look, goodFile],
+  ['check', '--words', look],
   ['sources', '--tag', 'P', '--json'],
   ['outline', 'inspect-after-run'],
-  ['diff', 'regrease-in-place', kept],
+  ['diff', 'regrease-in-place', look],
   ['schema', 'table'],
   ['export', 'JOB', goodFile, '--data', data],
   ['import', goodFile, '--data', data],
