@@ -49,7 +49,8 @@ export function checkFollows(
     const path: Path = ['follows', 'reads', name];
     checkOtherwise(read, [...path, 'otherwise'], complain);
     if (read.key === undefined) {
-      if (!follows.again || !own.has(read.again ?? name))
+      // What “again” names is looked at by itself; the value itself is none that a job gives.
+      if (read.again === undefined || read.again === name)
         complain(
           'follow-up-not-possible',
           path,

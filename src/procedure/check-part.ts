@@ -70,7 +70,7 @@ function checkPart(part: Part, around: Omit<Surroundings, 'part'>, complain: Com
     },
     // What stands in for a need names nothing by itself.
     named: (what: string, name: string, [list, n]: Path) => {
-      if (list !== 'steps' || Number(n) >= ahead) named.add(`${what} ${name}`);
+      if (list !== 'steps' || Number(n) >= ahead) named.add(`${what}: ${name}`);
     },
   };
   checkProcedure(stub, { ...around, part: notice }, (code, path, ...rest) => {
@@ -129,7 +129,7 @@ function unnamed(
   };
   const lacking = (what: string): string[] =>
     [...named].flatMap((n) =>
-      n.startsWith(`${what} `) && !have[what]?.includes(n.slice(what.length + 1)) ? [n.slice(what.length + 1)] : [],
+      n.startsWith(`${what}: `) && !have[what]?.includes(n.slice(what.length + 2)) ? [n.slice(what.length + 2)] : [],
     );
   return [
     ...lacking('kind of place').map((place) => ({ place })),
@@ -234,8 +234,8 @@ function usesOf(
   return (n) => {
     if ('key' in n) return seen.has(n.key);
     if ('place' in n) return kinds.has(n.place) || seen.has(`which_${underscored(n.place)}`);
-    if ('phase' in n) return named.has(`phase ${n.phase}`);
-    if ('step' in n) return named.has(`step ${n.step}`);
-    return named.has(`branch ${n.branch}`) || seen.has(`event_${underscored(n.branch)}`);
+    if ('phase' in n) return named.has(`phase: ${n.phase}`);
+    if ('step' in n) return named.has(`step: ${n.step}`);
+    return named.has(`branch: ${n.branch}`) || seen.has(`event_${underscored(n.branch)}`);
   };
 }

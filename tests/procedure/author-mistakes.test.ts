@@ -43,4 +43,96 @@ describe('a figure in words', () => {
       '35:41: “{later_too}” needs “later”, asked only later, in “fill”. Ask it earlier, or take the figure out here.',
     ]);
   });
+
+  const laterIn = (step: string, more = '', sounds?: string): string =>
+    changed(
+      '    physical: true\n',
+      `    physical: true\n    ask:\n      - { key: later, kind: text, label: Later${more} }\n`,
+      changed('title: Measure', `title: Measure\n    ${step}`, sounds),
+    );
+  it.each(['title', 'do', 'why', 'otherwise', 'tell', 'mark'])('is told wherever the step says it: %s', (field) => {
+    const words = {
+      title: 'title: Measure',
+      do: 'do: Measure the bore at {speed}.',
+      why: 'why: The dose hangs on it.',
+    };
+    const find = words[field as 'do'] ?? 'when: "grease == \'good\' || event_dropped"';
+    const text = laterIn(
+      'together: one',
+      '',
+      changed(find, `${field}: So {later}.${field in words ? '' : `\n    ${find}`}`).replace(
+        'title: So {later}.',
+        'title: Measure',
+      ),
+    );
+    const last = field === 'title' ? text.replace('title: Measure', 'title: So {later}.') : text;
+    expect(says(last).map((x) => x.replace(/^\d+:\d+: /, ''))).toEqual([
+      '“{later}” needs “later”, asked only later, in “fill”. Ask it earlier, or take the figure out here.',
+    ]);
+  });
+  it('is let alone where it may be known by then, or has a value of its own', () => {
+    expect(says(laterIn('tell: "{later}"'))).toHaveLength(1);
+    expect(says(laterIn('tell: "{later}"', ', otherwise: none'))).toEqual([]);
+    const open = changed('  - id: fill\n', '  - id: fill\n    not_after: [measure]\n');
+    expect(says(laterIn('tell: "{later}"', '', open))).toEqual([]);
+    const event = changed(
+      '    why: It lies on the floor.\n',
+      '    why: It lies on the floor.\n    ask: [ { key: fell_on, kind: text, label: L } ]\n',
+      changed('title: Measure', 'title: Measure\n    tell: "{fell_on}"'),
+    );
+    expect(says(event)).toEqual([]);
+  });
+  it.each<[is: string, told: boolean]>([
+    ['later', true],
+    ["later + 'x'", true],
+    ["join([later], ',')", true],
+    ["[name_a, later].exists(x, x == 'a') ? 'a' : 'b'", true],
+    ["later == 'a' ? 'b' : 'c'", true],
+    ["grease == 'good' ? later : later", true],
+    // Another way through it is open.
+    ["grease == 'good' ? later : 'c'", false],
+    ["grease == 'good' ? 'c' : later", false],
+    ["later == 'a' || grease == 'good' ? 'b' : 'c'", false],
+    ["grease == 'good' && later == 'a' ? 'b' : 'c'", false],
+    ["later == 'a' || later == 'b' ? 'b' : 'c'", true],
+    ["later == 'a' && later == 'b' ? 'b' : 'c'", true],
+    ["!(later == 'a') ? 'b' : 'c'", true],
+    ['name_a', false],
+  ])('reads through a fact: %s', (is, told) => {
+    const text = changed(
+      'facts:\n',
+      `facts:\n  - { key: too, at: position, label: Too, is: "${is}" }\n`,
+      laterIn('tell: "{too}"'),
+    );
+    expect(says(text).map((x) => x.replace(/^\d+:\d+: /, ''))).toEqual(
+      told ? ['“{too}” needs “later”, asked only later, in “fill”. Ask it earlier, or take the figure out here.'] : [],
+    );
+  });
+  it('reads through what is gathered below and through a calculation, but not what that can do without', () => {
+    const asked = changed(
+      '    physical: true\n',
+      '    physical: true\n    ask:\n      - { key: wide, kind: quantity, quantity: length, unit: mm, label: W, limits: [1, 9] }\n      - { key: damp, kind: yes-no, label: D }\n',
+    );
+    const first = (text: string): string | undefined => says(text)[0]?.replace(/^\d+:\d+: /, '');
+    const told = (key: string, by: string) =>
+      `“{${key}}” needs “${by}”, asked only later, in “fill”. Ask it earlier, or take the figure out here.`;
+    const figure = (key: string, text: string): string =>
+      changed('why: The dose hangs on it.', `why: So {${key}}.`, text);
+    expect(first(figure('dose', changed('with: { bore: bore,', 'with: { bore: wide,', asked)))).toBe(
+      told('dose', 'wide'),
+    );
+    expect(
+      first(figure('dose', changed('speed: speed }, gives', 'speed: speed, wet: damp }, gives', asked))),
+    ).toBeUndefined();
+    for (const fold of ['all', 'any', 'count'])
+      expect(
+        first(
+          changed(
+            'do: Write down the fan.',
+            'do: Write down {none}.',
+            changed('facts:\n', `facts:\n  - { key: none, at: job, label: N, over: position, ${fold}: damp }\n`, asked),
+          ),
+        ),
+      ).toBe(told('none', 'damp'));
+  });
 });

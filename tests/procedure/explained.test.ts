@@ -313,6 +313,68 @@ describe('words that can be misread, in all places', () => {
   ])('%s', (_, text, said) => {
     expect(faults(text)).toEqual(said);
   });
+  const long = (n: number): string => `Turn ${'x '.repeat(n - 1)}.`;
+  it.each<[string, (text: string) => string, number | undefined]>([
+    // How many words a sentence may have there; nothing is said of the length of labels.
+    ['do', (t) => `do: "${t}"`, 20],
+    ['brief', (t) => `brief: "${t}"`, 20],
+    ['remedy', (t) => `remedy: "${t}"`, 20],
+    ['what a gate says', (t) => `gates: [ { say: "${t}" } ]`, 20],
+    ['what a hold says', (t) => `hold: { say: "${t}" }`, 20],
+    ['what is checked there', (t) => `hold: { self_check: "${t}" }`, 25],
+    ['why', (t) => `why: "${t}"`, 25],
+    ['otherwise', (t) => `otherwise: "${t}"`, 25],
+    ['tell', (t) => `tell: "${t}"`, 25],
+    ['mark', (t) => `mark: "${t}"`, 25],
+    ['help', (t) => `ask: [ { help: "${t}" } ]`, 25],
+    ['title', (t) => `title: "${t}"`, undefined],
+    ['label', (t) => `ask: [ { label: "${t}" } ]`, undefined],
+    ['an answer', (t) => `ask: [ { options: [ { label: "${t}" } ] } ]`, undefined],
+    ['its note', (t) => `ask: [ { options: [ { note: "${t}" } ] } ]`, undefined],
+    ['a wait', (t) => `wait: { label: "${t}" }`, undefined],
+  ])('are looked for under %s', (_, line, most) => {
+    const said = (text: string): string[] => faults(`steps:\n  - id: s\n    ${line(text)}\n`);
+    const once = (fault: string) => expect.arrayContaining([`3: ${fault}`]);
+    expect(said('Turn the wound.')).toEqual(once('word not used'));
+    expect(said('Turn it.')).toEqual([]);
+    if (most === undefined) return expect(said(long(40))).toEqual([]);
+    expect(said(long(most))).toEqual([]);
+    expect(said(long(most + 1))).toEqual(once('long'));
+  });
+  it('are told in sentences, with what to do', () => {
+    const told = (lines: string): string[] =>
+      checkWords(`steps:\n  - id: s\n    ${lines}\n`, 'x.yaml', known).map(
+        (p) => `${p.line}:${p.column}: ${p.message} ${p.cure}`,
+      );
+    expect(told(`do: "${long(21)}"`)).toEqual([
+      '3:9: A sentence has 21 words, at most 20 are read well. Make two of it.',
+    ]);
+    expect(told(`do: "${'Air is here '.repeat(5)}."`)).toEqual([
+      '3:9: “Air is here Air is here Air is here Air is here Ai” instructs nothing. Begin with a verb of the word list, after the condition.',
+    ]);
+    expect(told('why: It is kappa.')).toEqual([
+      '3:10: “kappa” is not explained here. Say what it is: how thick the oil is.',
+    ]);
+    expect(told('caution: [ "Turn it, burns." ]')).toEqual([
+      '3:16: A caution begins with no signal word. Begin with one of DANGER, WARNING, CAUTION, NOTICE and a colon.',
+    ]);
+    expect(told('caution: [ "WARNING: Turn it, it burns.", "DANGER: Turn it, it burns." ]')).toEqual([
+      '3:47: DANGER stands after a lesser word. Put the graver one first.',
+    ]);
+    expect(told('caution: [ "DANGER: Turn it, it burns.", "DANGER: Turn it, it burns." ]')).toEqual([]);
+    const hazard = 'The first sentence of a caution stays on the screen and does not say';
+    expect(told('caution: [ { say: "WARNING: Air is here." } ]')).toEqual([
+      `3:23: ${hazard} what hurts nor what to do. Say both in it, in ten words.`,
+    ]);
+    expect(told('caution: [ "WARNING: Turn it." ]')).toEqual([
+      `3:16: ${hazard} what hurts. Say both in it, in ten words.`,
+    ]);
+    expect(told('caution: [ "WARNING: It burns." ]')).toEqual([
+      `3:16: ${hazard} what to do. Say both in it, in ten words.`,
+    ]);
+    // What a figure begins may well instruct.
+    expect(told('do: "{a} is here. Turn it."')).toEqual([]);
+  });
   it('counts what is instructed, and where it is dangerous', () => {
     const steps =
       'steps:\n  - { id: a, do: One. Two., brief: Three., hazard: true }\n  - { id: b, do: Four. }\n  - { id: c }\n';

@@ -253,6 +253,141 @@ describe('a part', () => {
     ]);
   });
 
+  const need = (more: string): string[] => alone('  - { phase: work }\n', `  - { phase: work }\n  - { ${more} }\n`);
+  const both = (more: string, inStep: string): string[] =>
+    partOf(
+      changed(
+        '    wait:',
+        `    ${inStep}\n    wait:`,
+        changed('  - { phase: work }\n', `  - { phase: work }\n  - { ${more} }\n`, part),
+      ),
+    ).problems.map(showProblem);
+  const tooMany = (what: string): string[] => [
+    `parts/fill-up.yaml:7:5: The part needs ${what} and never uses it. Take the need out.`,
+  ];
+  it.each<[string, string, string]>([
+    ['place: seal', 'the kind of place “seal”', 'when: "which_seal == \'one\'"'],
+    ['step: open', 'the step “open”', 'not_after: [open]'],
+    ['branch: dropped, at: position', 'the branch “dropped”', 'when: event_dropped'],
+    ['key: runs, at: position, type: bool', 'the value “runs”', 'when: runs'],
+  ])('needs what it names: %s', (more, what, use) => {
+    const [first] = need(more);
+    expect(first).toBe(tooMany(what)[0]);
+    expect(both(more, use).filter((x) => x.includes('never uses'))).toEqual([]);
+  });
+  it('needs a kind of place around one that it needs, and where something lies over it', () => {
+    const seals = 'place: seal, within: position';
+    const gathered =
+      'facts:\n  - { key: whole, at: position, label: Whole, over: seal, all: "which_seal == \'one\'" }\ncalcs:\n';
+    const text = changed(
+      'calcs:\n',
+      gathered,
+      changed('  - { phase: work }\n', `  - { phase: work }\n  - { ${seals} }\n`, part),
+    );
+    expect(partOf(text).problems).toEqual([]);
+    const job =
+      'part: p\nversion: 1.0.0\ntitle: P\nneeds:\n  - { place: position }\n  - { place: seal, within: position }\n  - { phase: work }\nsteps:\n  - { id: lift, phase: work, at: seal, title: T, do: D, why: W }\n';
+    expect(partOf(job).problems).toEqual([]);
+    expect(partOf(job.replace('at: seal', 'at: job')).problems.map(showProblem)).toEqual([
+      'parts/fill-up.yaml:5:5: The part needs the kind of place “position” and never uses it. Take the need out.',
+      'parts/fill-up.yaml:6:5: The part needs the kind of place “seal” and never uses it. Take the need out.',
+    ]);
+  });
+  it('tells at a need what is wrong with it', () => {
+    expect(need('place: seal, within: positon')[0]).toBe(
+      'parts/fill-up.yaml:7:5: There is no kind of place before this one called “positon”. Did you mean “position”? If not, name it under “needs”.',
+    );
+    expect(both('step: opened, at: bearing', 'not_after: [opened]')).toEqual([
+      'parts/fill-up.yaml:7:5: There is no kind of place “bearing”. Name it under “needs”.',
+    ]);
+    expect(both('branch: lain, at: bearing', 'when: event_lain')[0]).toBe(
+      'parts/fill-up.yaml:7:5: There is no kind of place “bearing”. Name it under “needs”.',
+    );
+    expect(both('key: lid, at: position', 'ask: [ { key: lid, kind: text, label: Lid } ]')).toEqual([
+      'parts/fill-up.yaml:7:5: The key “lid” stands here a second time. Give it a name of its own.',
+      'parts/fill-up.yaml:7:5: The part needs the value “lid” and never uses it. Take the need out.',
+    ]);
+    expect(need('place: position')).toContain(
+      'parts/fill-up.yaml:7:5: The need of the kind of place “position” stands here a second time. Keep one of them.',
+    );
+  });
+  it('that holds nothing, or can’t be read, is told as that', () => {
+    expect(partOf('part: fill-up\nversion: 1.0.0\ntitle: T\n').problems.map(showProblem)).toEqual([
+      'parts/fill-up.yaml:1:1: The part “fill-up” is empty. Give it one of: steps, facts, calcs, branches.',
+    ]);
+    expect(partOf('part: [')).toMatchObject({ id: '', part: undefined, missing: [] });
+    expect(partOf('part: 5\nversion: 1.0.0\ntitle: T\n').id).toBe('');
+  });
+  it('lacks a value at the outermost place from which it reads it, and steps and events that it names', () => {
+    const at = (...places: string[]): string =>
+      `part: p\nversion: 1.0.0\ntitle: T\nneeds:\n  - { place: position }\n  - { place: seal, within: position }\n  - { phase: work }\nsteps:\n${places
+        .map((place, i) => `  - { id: s${i}, phase: work, at: ${place}, title: T, do: D, why: W, when: dry }\n`)
+        .join('')}`;
+    const lacks = (...places: string[]) => partOf(at(...places)).missing;
+    expect(lacks('seal', 'position')).toEqual([{ key: 'dry', at: 'position' }]);
+    expect(lacks('position', 'seal')).toEqual([{ key: 'dry', at: 'position' }]);
+    expect(lacks('seal', 'job', 'position')).toEqual([{ key: 'dry', at: 'job' }]);
+    expect(lacks('seal')).toEqual([{ key: 'dry', at: 'seal' }]);
+    const named = at('seal').replace(
+      'when: dry',
+      'not_after: [opened], gates: [ { id: g, must: "true", say: S, raise: lain, overrule: never } ]',
+    );
+    expect(partOf(named).missing).toEqual([{ step: 'opened' }, { branch: 'lain', at: 'job' }]);
+  });
+  it.each<[string, string, string]>([
+    [
+      'branch: dropped, at: job',
+      'when: event_dropped',
+      'the branch “dropped” at job, but it belongs to position. Write “at: job” there.',
+    ],
+    [
+      'branch: droped, at: position',
+      'when: event_droped',
+      'a branch “droped”, and there is none. Did you mean “dropped”?',
+    ],
+    [
+      'key: bearing_temperature, at: job',
+      'show: [bearing_temperature]',
+      '“bearing_temperature” (string, at job), and nothing here gives it. Ask it or work it out under this key.',
+    ],
+    [
+      'key: runs, at: position',
+      'when: "runs == \'yes\'"',
+      '“runs” as string, but it is bool. Give it under this key as it is needed.',
+    ],
+    [
+      'key: speed_of_old, at: job, type: double',
+      'show: [speed_of_old]',
+      '“speed_of_old” (double, at job), and nothing here gives it. Ask it or work it out under this key.',
+    ],
+  ])('needs %s, which the procedure has otherwise', (more, use, said) => {
+    const text = changed(
+      '    wait:',
+      `    ${use}\n    wait:`,
+      changed('  - { phase: work }\n', `  - { phase: work }\n  - { ${more} }\n`, part),
+    );
+    expect(says(whole, text).join('\n')).toContain(`The part “fill-up” needs ${said}`);
+  });
+  it.each<[string, string]>([
+    ['shaft', 'a kind of place “shaft”, and there is none. Add it; there are: position, seal.'],
+    [
+      'seal',
+      'the kind of place “seal” within job, but it lies within position. Write the steps here instead of the part.',
+    ],
+  ])('needs the kind of place %s, which the procedure has otherwise', (kind, said) => {
+    const gathered = `facts:\n  - { key: there, at: job, label: T, over: ${kind}, any: "which_${kind} == 'one'" }\ncalcs:\n`;
+    const needs = changed('  - { phase: work }\n', `  - { phase: work }\n  - { place: ${kind} }\n`, part);
+    expect(says(whole, changed('calcs:\n', gathered, needs))[0]).toBe(`p.yaml:57:5: The part “fill-up” needs ${said}`);
+  });
+  it('needs places that the procedure has not', () => {
+    const places = (ids: string): string =>
+      changed('{ place: position }', `{ place: position, instances: [${ids}] }`, part);
+    expect(says(whole, places('a, b'))).toEqual([]);
+    expect(says(whole, places('a, c, d'))).toEqual([
+      'p.yaml:57:5: The part “fill-up” needs the position “c” and “d”, and there is none. There are: a, b.',
+    ]);
+  });
+
   it('complains of a step or key that the procedure has too', () => {
     expect(says(changed('id: drop\n', 'id: fill\n', whole), part)).toContain(
       'p.yaml:58:9: The step “fill” stands here a second time. It stands in parts/fill-up.yaml:10 too. Give it a name of its own.',
