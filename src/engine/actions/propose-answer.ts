@@ -4,6 +4,7 @@ import { kindOf, readAnswer } from '../../procedure/questions/index.js';
 import type { Bounds } from '../../procedure/questions/kind.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Draft } from '../journal/entry.js';
+import { certainStops } from '../state/certain-stop.js';
 import { withDrafts } from '../state/impact.js';
 import { currencyClash, gateSentence, notNow } from '../state/refusals.js';
 import type { State } from '../state/state.js';
@@ -42,25 +43,34 @@ export function answer(
   if (!read.ok) return refuse(read.message);
   const clash = currencyClash(state, q.key, view.place, read.typed);
   if (clash) return refuse(clash);
-  const given = accept(
-    {
-      kind: 'answer',
-      step: view.step.id,
-      place: view.place,
-      by,
-      key: q.key,
-      value: read.value,
-      typed: read.typed,
-      plusMinus: read.plusMinus,
-      way: action.way,
-      figures: view.step.decision ? figuresOf(state.values, view.step, view.place) : undefined,
-    },
-    read.unusual,
-  );
+  const draft: Draft = {
+    kind: 'answer',
+    step: view.step.id,
+    place: view.place,
+    by,
+    key: q.key,
+    value: read.value,
+    typed: read.typed,
+    plusMinus: read.plusMinus,
+    way: action.way,
+    figures: view.step.decision ? figuresOf(state.values, view.step, view.place) : undefined,
+  };
+  // A danger is told at once: who doubts the value corrects it once the machine is off.
+  const unusual = read.unusual !== undefined && stopsNow(state, view, draft) ? undefined : read.unusual;
+  const given = accept(draft, unusual);
   // What is answered for the first time hides nothing that was seen.
   const hidden = given.ok && view.ledger?.answers.has(q.key) && !view.step.repeat && hidesStop(state, given.drafts);
   if (hidden) return refuse(hidden);
   return withDone(state, view, q.filled ? given : filledIn(state, view, given, by), by);
+}
+
+/** True when a dangerous step is stopped by this answer, whatever comes behind it, and nobody may overrule that. */
+function stopsNow(state: State, { step, place, gates }: StepView, draft: Draft): boolean {
+  if (!step.hazard) return false;
+  const after = withDrafts(state, [draft]);
+  const then = after.board.own(step, place);
+  const held = [...then.gates.map((g) => g.gate), ...certainStops(after, then).map((s) => s.gate)];
+  return held.some((g) => g.overrule === 'never' && !gates.some((before) => before.gate === g));
 }
 
 /** True when it was answered at this step, in a log in the row that is not complete yet. */

@@ -1,6 +1,7 @@
 /** What may be taken back without a word, and what stays on record. Pure. */
 import type { Gate } from '../../procedure/schema.js';
 import type { Entry } from '../journal/entry.js';
+import { certainStops } from '../state/certain-stop.js';
 import { withDrafts } from '../state/impact.js';
 import type { State } from '../state/state.js';
 import type { StepView } from '../steps/board.js';
@@ -71,9 +72,13 @@ export function undoRefusal(state: State, last: Entry): string | undefined {
       (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
     );
   // Asked at each frame, and a journal without one of its entries is folded from its beginning.
-  if (!holding.length) return undefined;
+  const certain = own ? certainStops(state, own) : [];
+  if (!holding.length && !certain.length) return undefined;
   const after = withDrafts(state, [{ kind: 'undo', of: last.seq, by: state.ledger.operator }]);
-  if (!holding.some(({ view, gate }) => released(after, view, gate))) return undefined;
+  const then = own && after.view(own.step.id, own.place);
+  const left = then ? certainStops(after, then) : [];
+  const lifts = certain.some((c) => !left.some((l) => l.gate === c.gate));
+  if (!lifts && !holding.some(({ view, gate }) => released(after, view, gate))) return undefined;
   if (last.kind === 'raise') {
     const { title } = state.model.procedure.branches!.find((b) => b.id === last.branch)!;
     return `“${title}” stops the work and stays on record; do what it asks, or correct the reading that stops it.`;

@@ -1,11 +1,23 @@
 /** Lists made of the rows of a log. */
 import type { KeyInfo } from '../../procedure/model.js';
+import { kindOf } from '../../procedure/questions/index.js';
+import type { Question } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import type { Row } from '../journal/ledger.js';
 import { unknown, type Value, type ValueSource } from './known.js';
 
 /** Found once for all lists that are made of the same rows: those of a ledger never change. */
 const newest = new WeakMap<readonly Row[], number>();
+
+/**
+ * Number of the entry by which a row was read: of its last figure, for what is only said of it, such as how it sounds, may
+ * be said later; where it has none, of its last answer.
+ */
+export function lastRead(row: Row, ask: readonly Question[]): number {
+  const isFigure = (key: string): boolean => ask.some((q) => q.key === key && kindOf(q).range !== undefined);
+  const figures = [...row].filter(([key]) => isFigure(key)).map(([, given]) => given);
+  return Math.max(...(figures.length ? figures : [...row.values()]).map((g) => g.first.seq));
+}
 
 /** Number of the newest entry in complete rows: a row that is just being written changes nothing yet. */
 function latest(rows: readonly Row[]): number {

@@ -6,7 +6,7 @@ import type { Answer } from '../journal/entry.js';
 import { type Given, type Ledger, type Row, raisedAt, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
 import { type Address, type Addresses, addressesOf, type ExpressionAt, enclosing } from './addresses.js';
 import { HALF, heldValue, type Known, unknown, type Value, type ValueSource } from './known.js';
-import { logValue } from './log-value.js';
+import { lastRead, logValue } from './log-value.js';
 import { type Kept, Memo, Reads, slotNumbers, type TakenOver } from './reads.js';
 import { rollUp } from './roll-up.js';
 import { type CalcRun, runCalculator } from './run-calculator.js';
@@ -334,9 +334,9 @@ export class Values implements ValueSource {
 
   /** How many complete rows of a log were there before an entry. */
   private rowsBefore(stepId: string, place: string, seq: number): number {
-    const rows = this.completeRows(stepId, place);
+    const { ask = [] } = this.model.steps.get(stepId)!;
     // Nothing comes before what never was.
-    return seq === 0 ? 0 : rows.filter((row) => Math.max(...[...row.values()].map((g) => g.first.seq)) < seq).length;
+    return seq === 0 ? 0 : this.completeRows(stepId, place).filter((row) => lastRead(row, ask) < seq).length;
   }
 
   /** The run of a calculator at a place, once. */

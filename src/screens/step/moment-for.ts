@@ -8,6 +8,7 @@ import { lookMoment } from './look-only.js';
 import type { Moment, MomentOf } from './moment.js';
 import { predictMoment } from './predict.js';
 import { signMoment } from './sign.js';
+import { underStop } from './under-stop.js';
 
 export function momentFor(of: MomentOf): Moment {
   const { desk, view } = of;
@@ -22,7 +23,7 @@ export function momentFor(of: MomentOf): Moment {
     case 'sign':
       return signMoment(of);
     case 'question':
-      return view.question ? askMoment(of, view.question) : confirmMoment(of);
+      return view.question ? underStop(of, askMoment(of, view.question)) : confirmMoment(of);
     default:
       return confirmMoment(of);
   }

@@ -1,4 +1,5 @@
 /** In practice: readings that show the answer itself pass at one key, until there is something to see or to decide. */
+import { certainStops } from '../../engine/state/certain-stop.js';
 import { withDrafts } from '../../engine/state/impact.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { suggestionOf } from '../../engine/values/texts.js';
@@ -45,7 +46,7 @@ function isQuiet(desk: Desk, view: StepView, action: Parameters<Desk['propose']>
   if (!proposal.ok || proposal.unusual) return false;
   const after = withDrafts(desk.state, proposal.drafts, { earlier: desk.earlier });
   const then = after.view(view.step.id, view.place);
-  if (!then || then.status === 'stopped' || then.gates.length) return false;
+  if (!then || then.status === 'stopped' || then.gates.length || certainStops(after, then).length) return false;
   return warningsAt(after, then).length <= warningsAt(desk.state, view).length;
 }
 

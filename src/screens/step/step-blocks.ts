@@ -1,6 +1,7 @@
 /** What stands around the moment of a step: what to do, its caution, its figures, what was recorded last. */
 
 import type { Entry } from '../../engine/journal/entry.js';
+import { certainStops } from '../../engine/state/certain-stop.js';
 import { entriesOf } from '../../engine/state/state.js';
 import { unfitSentence } from '../../engine/state/unfit.js';
 import type { StepView } from '../../engine/steps/board.js';
@@ -171,8 +172,16 @@ export function remedyBlocks(desk: Desk, room: Room): Block[] {
 
 const stopped = (view: StepView): boolean => view.wants === 'gate';
 
+/** A stop that holds whatever is still asked: nothing that tells to go on stands beside it. */
+function certainStopBlocks({ desk, view }: MomentOf, room: Room): Block[] {
+  const [stop] = certainStops(desk.state, view);
+  return stop ? [{ ...alertBlock(`STOP  ${stop.says} Do this first, then go on here.`, room, 0), gap: false }] : [];
+}
+
 export function topBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
+  const stop = certainStopBlocks(of, room);
+  if (stop.length) return [...stop, ...cautionLine(of, room), ...remedyBlocks(desk, room)];
   return [
     // For who knows the job it stands in the head, in place of the phase.
     ...(isBrisk(desk) ? [] : [{ rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
@@ -208,7 +217,7 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...(told ? [] : recordedBlock(desk, room, stopped(view) ? 4 : 2)),
+    ...(told ? [] : recordedBlock(desk, room, stopped(view) || certainStops(desk.state, view).length ? 4 : 2)),
   ];
 }
 
