@@ -320,6 +320,8 @@ const cases: readonly Case[] = [
         .answer('dose-check', 'b', { weigh_after: '12.50 g' }),
     // pi/4 x 12.4^2 x 3 = 362 mm3. Arithmetic.
     mark: 'Syringe empty 0.36 mL short - refilled for the rest',
+    // What left the first filling and the second, by weight, at 0.9 g/mL. Arithmetic.
+    also: (state) => expect(known(state, 'dose_given', 'b')).toBeCloseTo((12.05 - 11.2 + 12.9 - 12.5) / 0.9, 6),
   },
   {
     branch: 'temperature-spike',
@@ -359,7 +361,8 @@ const cases: readonly Case[] = [
       );
       (again[3] as { after?: string }).after = '40 min';
       const log = job.step('run-in-log');
-      log.rows = (log.rows ?? []).slice(0, 10);
+      const loud = { after: '3 min', log_stage: '3', temp_a: '27 C', temp_b: '26 C', sound: 'grinding' };
+      log.rows = [...(log.rows ?? []).slice(0, 10), loud];
       return job.after(
         'run-in-log',
         'job',
