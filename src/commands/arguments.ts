@@ -1,44 +1,47 @@
 /** What stood on the command line. */
 import { parseArgs } from 'node:util';
 
-export interface Options {
+const word = { type: 'string' } as const;
+const yes = { type: 'boolean', default: false } as const;
+const options = {
+  data: word,
+  procedures: word,
+  format: word,
+  out: word,
+  /** Of the sources: only those of this tag. */
+  tag: word,
+  json: yes,
+  /** Of a check: the words instead of the mistakes. */
+  words: yes,
+  /** Of a replay: its debrief instead of its sheet. */
+  debrief: yes,
+  /** Of a sheet: with the whole record after the first pages. */
+  full: yes,
+  /** Of practice: a rotor that is drawn, by the number that stands behind it or by a new one. */
+  any: yes,
+  /** Of practice: what is set beforehand, so that it is not asked. */
+  by: word,
+  mentor: word,
+  lessons: word,
+  from: word,
+  /** Of practice: what is set in the rotor, for the mentor. */
+  key: yes,
+  /** Of an export: every job. */
+  all: yes,
+  /** Of an outline: with the ids of steps, questions and options. */
+  ids: yes,
+} as const;
+const always = { help: { ...yes, short: 'h' }, version: yes } as const;
+
+type Flag = keyof typeof options;
+type Given = ReturnType<typeof parsed>['values'];
+export interface Options extends Given {
   readonly command: string | undefined;
   /** Words after the command. */
   readonly rest: readonly string[];
-  readonly data: string | undefined;
-  readonly procedures: string | undefined;
-  readonly format: string | undefined;
-  readonly out: string | undefined;
-  /** Of the sources: only those of this tag. */
-  readonly tag: string | undefined;
-  readonly json: boolean;
-  /** Of a check: the words instead of the mistakes. */
-  readonly words: boolean;
-  /** Of a replay: its debrief instead of its sheet. */
-  readonly debrief: boolean;
-  /** Of a sheet: with the whole record after the first pages. */
-  readonly full: boolean;
-  /** Of practice: a rotor that is drawn, by the number that stands behind it or by a new one. */
-  readonly any: boolean;
-  /** Of practice: what is set beforehand, so that it is not asked. */
-  readonly by: string | undefined;
-  readonly mentor: string | undefined;
-  readonly lessons: string | undefined;
-  readonly from: string | undefined;
-  /** Of practice: what is set in the rotor, for the mentor. */
-  readonly key: boolean;
-  /** Of an export: every job. */
-  readonly all: boolean;
-  /** Of an outline: with the ids of steps, questions and options. */
-  readonly ids: boolean;
-  readonly help: boolean;
-  readonly version: boolean;
 }
 
 const laid = ['by', 'mentor', 'lessons', 'from'] as const;
-const switches = ['json', 'words', 'debrief', 'full', 'any', 'key', 'all', 'ids'] as const;
-const flags = ['data', 'procedures', 'format', 'out', 'tag', ...laid, ...switches] as const;
-type Flag = (typeof flags)[number];
 const guide: readonly Flag[] = ['data', 'procedures'];
 /** What each command takes; a flag that means nothing to it is refused rather than passed over. */
 const takes: Readonly<Record<string, readonly Flag[]>> = {
@@ -97,39 +100,17 @@ function tooMany(command: string | undefined, rest: readonly string[], all: bool
 }
 
 /** The first flag that the command has no use for. */
-function useless(command: string | undefined, given: Readonly<Record<string, unknown>>): string | undefined {
-  const may = takes[command ?? ''];
-  return may && flags.find((f) => given[f] && !may.includes(f));
+function useless(command: string | undefined, given: Given): string | undefined {
+  const may: readonly string[] | undefined = takes[command ?? ''];
+  return may && Object.entries(given).find(([flag, value]) => value && !may.includes(flag))?.[0];
 }
+
+const parsed = (args: string[]) => parseArgs({ args, allowPositionals: true, options: { ...options, ...always } });
 
 export function parseArguments(argv: readonly string[]): Options | { readonly message: string } {
   // A calculator's key=value may hold a minus sign (temp=-5): such words are never options.
   try {
-    const { values, positionals } = parseArgs({
-      args: [...argv],
-      allowPositionals: true,
-      options: {
-        data: { type: 'string' },
-        procedures: { type: 'string' },
-        format: { type: 'string' },
-        out: { type: 'string' },
-        tag: { type: 'string' },
-        json: { type: 'boolean', default: false },
-        words: { type: 'boolean', default: false },
-        debrief: { type: 'boolean', default: false },
-        full: { type: 'boolean', default: false },
-        any: { type: 'boolean', default: false },
-        by: { type: 'string' },
-        mentor: { type: 'string' },
-        lessons: { type: 'string' },
-        from: { type: 'string' },
-        key: { type: 'boolean', default: false },
-        all: { type: 'boolean', default: false },
-        ids: { type: 'boolean', default: false },
-        help: { type: 'boolean', short: 'h', default: false },
-        version: { type: 'boolean', default: false },
-      },
-    });
+    const { values, positionals } = parsed([...argv]);
     // An empty name is a variable that was not set: what it should have named must not be passed over.
     for (const name of ['data', 'procedures', 'out'] as const)
       if (values[name]?.trim() === '')
@@ -142,29 +123,8 @@ export function parseArguments(argv: readonly string[]): Options | { readonly me
       };
     const surplus = values.help ? undefined : tooMany(command, rest, command === 'export' && values.all === true);
     if (surplus !== undefined) return { message: surplus };
-    return {
-      command,
-      rest,
-      data: values.data,
-      procedures: values.procedures ?? process.env.ROTORSIDE_PROCEDURES,
-      format: values.format,
-      out: values.out,
-      tag: values.tag,
-      json: values.json ?? false,
-      words: values.words ?? false,
-      debrief: values.debrief ?? false,
-      full: values.full ?? false,
-      any: values.any ?? false,
-      by: values.by,
-      mentor: values.mentor,
-      lessons: values.lessons,
-      from: values.from,
-      key: values.key ?? false,
-      all: values.all ?? false,
-      ids: values.ids ?? false,
-      help: (values.help ?? false) || command === 'help',
-      version: values.version ?? false,
-    };
+    const procedures = values.procedures ?? process.env.ROTORSIDE_PROCEDURES;
+    return { ...values, command, rest, procedures, help: values.help || command === 'help' };
   } catch (e) {
     const first = e instanceof Error ? (e.message.split('. ')[0] ?? '') : String(e);
     return { message: `${first}; rotorside --help lists the options.` };
