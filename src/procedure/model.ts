@@ -98,15 +98,16 @@ export function placesOf(procedure: Procedure): Place[] {
 
 function questionKeys(step: Step, q: Question): KeyInfo[] {
   const quantity = quantityOf(q);
-  const { type } = kindOf(q);
+  const { type, partType = 'double', partWords } = kindOf(q);
   const base = { at: step.at, quantity, unit: quantity ? canonicalUnit[quantity] : '' };
   const out: KeyInfo[] = [{ ...base, key: q.key, type, label: q.label, from: { by: 'question', step, question: q } }];
   partsOf(q).forEach((key, part) => {
     out.push({
       ...base,
       key,
-      type: 'double',
+      type: partType,
       label: `${q.label}: ${key}`,
+      ...(partWords ? { words: partWords(q) } : {}),
       from: { by: 'question', step, question: q, part },
     });
   });

@@ -137,6 +137,7 @@ export function trialFor(
   const finite = (info: KeyInfo, missing: boolean): readonly Answer[] | undefined => {
     const from = info.from;
     if (from.by === 'question') {
+      if (from.part !== undefined) return undefined;
       const q = from.question;
       const rest = q.otherwise === undefined ? [] : [q.otherwise];
       if (missing) return rest;

@@ -1,6 +1,7 @@
 /** Every value of a job, worked out when it is asked for and remembered. Pure: journal and procedure in, values out. */
 import { isList } from '../../guards/guards.js';
 import type { KeyInfo, Model } from '../../procedure/model.js';
+import { partOf } from '../../procedure/questions/index.js';
 import type { CalcUse, Question, Step } from '../../procedure/schema.js';
 import type { Answer } from '../journal/entry.js';
 import { type Given, type Ledger, type Row, raisedAt, rowsOf, type StepLedger, slot } from '../journal/ledger-shape.js';
@@ -214,7 +215,7 @@ export class Values implements ValueSource {
         const asked = q.when ? this.holds(q.when, place) : true;
         const called = asked !== false && from.step.when ? this.holds(from.step.when, place) : true;
         if (given && asked !== false && called !== false && !(q.optional && given.value === ''))
-          return this.fromGiven(given, from.part, 'plus_minus' in q ? q.plus_minus : undefined);
+          return this.fromGiven(given, q, from.part);
         // Where nobody can tell yet whether it will be asked, nothing counts meanwhile: it may come out as anything.
         const open = asked !== false && called !== false && !(asked && called) && this.mayCome(from.step, place);
         if (q.otherwise !== undefined && from.part === undefined && !open && this.mayStand(from.step, place))
@@ -266,14 +267,13 @@ export class Values implements ValueSource {
       }
       case 'calc': {
         const run = this.calc(from.use, place);
-        const { outcome } = run;
-        const r = outcome?.results[from.result];
+        const r = run.outcome?.results[from.result];
         if (!r) return unknown(run.missing, run.refusal);
         return {
           known: true,
           value: r.value,
           plusMinus: r.plusMinus,
-          origin: { from: 'calc', calc: from.use.calc, result: from.result, outcome: outcome!, inputs: run.inputs },
+          origin: { from: 'calc', calc: from.use.calc, result: from.result, outcome: run.outcome!, inputs: run.inputs },
           asOf: run.asOf,
         };
       }
@@ -292,10 +292,10 @@ export class Values implements ValueSource {
     return branch === undefined || raisedAt(this.model, this.ledger.raised, branch, place).length > 0;
   }
 
-  private fromGiven(given: Given, part: number | undefined, usual: number | undefined): Value {
-    const value = part === undefined ? given.value : isList(given.value) ? given.value[part] : undefined;
+  private fromGiven(given: Given, q: Question, part: number | undefined): Value {
+    const value = part === undefined ? given.value : partOf(q, part, given, this.model.tables);
     if (value === undefined) return unknown([given.entry.key]);
-    const one = given.plusMinus ?? usual;
+    const one = given.plusMinus ?? ('plus_minus' in q ? q.plus_minus : undefined);
     return {
       known: true,
       value,

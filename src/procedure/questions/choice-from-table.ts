@@ -11,6 +11,7 @@ export interface ChoiceFromTable extends Asked {
   show?: string | undefined;
   options?: Option[] | undefined;
   suffixes?: Option[] | undefined;
+  printed?: string | undefined;
 }
 
 const made = new WeakMap<ChoiceFromTable, { readonly table: Table | undefined; readonly options: readonly Option[] }>();
@@ -34,7 +35,7 @@ function optionsOf(q: ChoiceFromTable, tables: Tables): readonly Option[] {
 const rowsOf = (q: ChoiceFromTable, tables: Tables): string[] => (tables[q.table]?.rows ?? []).map((r) => r.id);
 
 export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
-  schema: ({ z, asked, option, id, words }) =>
+  schema: ({ z, asked, option, id, key, words }) =>
     z.strictObject({
       ...asked,
       kind: z.literal('choice-from-table'),
@@ -46,6 +47,7 @@ export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
         .array(option)
         .optional()
         .describe('letters that may stand behind the row as it is printed, with what they mean; others are kept'),
+      printed: key.describe('key of the list of those letters that were typed').optional(),
     }),
   type: 'string',
   control: 'row',
@@ -58,5 +60,10 @@ export const choiceFromTable = kindOfQuestion<ChoiceFromTable>({
   options: optionsOf,
   all: (q, tables) => optionsOf(q, tables).map((o) => o.value),
   tried: true,
+  parts: (q) => (q.printed === undefined ? [] : [q.printed]),
+  partType: 'list<string>',
+  partWords: (q) => (q.suffixes ?? []).map((s) => s.value),
+  partOf: (q, typed, tables) =>
+    printedSize(typed, rowsOf(q, tables), q.suffixes ?? [])?.known.map((s) => s.value) ?? [],
   check: (q, { table, path }) => table(q.table, [...path, 'table'], q.show, [...path, 'show']),
 });

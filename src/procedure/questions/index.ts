@@ -1,5 +1,6 @@
 /** The kinds of question that there are, and what is asked of them. A new one is a file beside this and a line here. */
 import type { Tables } from '../../calc/types.js';
+import { isList } from '../../guards/guards.js';
 import type { QuantityKind } from '../../units/kinds.js';
 import type { Answer } from '../answer.js';
 import { choice } from './choice.js';
@@ -64,6 +65,18 @@ export const quantityOf = (q: Question): QuantityKind | undefined => kindOf(q).q
 export const ownUnitOf = (q: Question): string | undefined => kindOf(q).unit?.(q);
 export const rangeOf = (q: Question): readonly [number, number] | undefined => kindOf(q).range?.(q);
 export const partsOf = (q: Question): readonly string[] => kindOf(q).parts?.(q) ?? [];
+
+/** The value of a part: a length of its list, or what the kind reads in what was typed. */
+export function partOf(
+  q: Question,
+  part: number,
+  { value, typed }: { readonly value: Answer; readonly typed: string | undefined },
+  tables: Tables,
+): Answer | undefined {
+  const own = kindOf(q).partOf;
+  if (own) return own(q, typed ?? String(value), tables);
+  return isList(value) ? value[part] : undefined;
+}
 
 /** A list of picks as recorded or typed, each in the words of its option. */
 export function pickedWords(q: Question, typed: string, tables: Tables): string {

@@ -108,6 +108,10 @@ export interface QuestionKind<Q> {
   readonly range?: (q: Q) => readonly [number, number] | undefined;
   /** Keys of its parts, each a value of its own. */
   readonly parts?: (q: Q) => readonly string[];
+  /** What they are, where they are no single lengths of its list: from what was typed. */
+  readonly partType?: CelType;
+  readonly partOf?: (q: Q, typed: string, tables: Tables) => Answer;
+  readonly partWords?: (q: Q) => readonly string[];
   /** Expressions of what the job holds against an answer. */
   readonly bounds?: (q: Q) => Bounds<string>;
   /** Another value of it can be tried out without recording. */
