@@ -20,6 +20,16 @@ const withStep = (each: string) =>
   modelFrom(pumpText.replace('  - id: outlet-there\n', `${step(each)}  - id: outlet-there\n`));
 const [byPerson, bySitting] = [withStep('person'), withStep('sitting')];
 
+/** Where a branch proves the same. */
+const proves = modelFrom(
+  pumpText
+    .replace('    title: Find the ring', '    hazard: true\n    caution: [Sharp.]\n    title: Find the ring')
+    .replace(
+      '  - id: outlet-there\n',
+      `${step('person').replace('[pressure]', '[pressure, pick-up]')}  - id: outlet-there\n`,
+    ),
+);
+
 /** A pump whose pressure was let off by AP, with the next step open. */
 function begun(model = bySitting): Bench {
   return new Bench(model)
@@ -93,26 +103,10 @@ describe('a step that is asked anew', () => {
     expect(next(takenOver(b, 'BX'))).toBe('own-lock');
   });
   it('gives way to a branch that proves the same', () => {
-    const proves = modelFrom(
-      pumpText
-        .replace('    title: Find the ring', '    hazard: true\n    caution: [Sharp.]\n    title: Find the ring')
-        .replace(
-          '  - id: outlet-there\n',
-          `${step('person').replace('[pressure]', '[pressure, pick-up]')}  - id: outlet-there\n`,
-        ),
-    );
     const b = begun(proves).do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
     expect(next(takenOver(b, 'BX'))).toBe('pick-up');
   });
   it('stays done where it was done, whatever proves the same afterwards', () => {
-    const proves = modelFrom(
-      pumpText
-        .replace(
-          '  - id: outlet-there\n',
-          `${step('person').replace('[pressure]', '[pressure, pick-up]')}  - id: outlet-there\n`,
-        )
-        .replace('    title: Find the ring', '    hazard: true\n    caution: [Sharp.]\n    title: Find the ring'),
-    );
     const b = lock(takenOver(begun(proves), 'BX'), 'yes').do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
     b.do({ do: 'caution', step: 'pick-up', place: 'a' }).answer('pick-up', 'a', { ring_found: 'yes' });
     expect(b.done('pick-up', 'a').status('own-lock', 'job')).toBe('done');

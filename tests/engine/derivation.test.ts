@@ -102,12 +102,12 @@ describe('a figure comes from', () => {
 
   it('places below of which several figures are read, the widest of which dominates wherever it stands', () => {
     // Bore ± 0.1 mm, lid ± 1 mm.
-    const lid = { key: 'lid_long', label: 'Lid: lid_long', reading: 'Lid: lid_long' };
-    for (const rule of ['bore < lid_long', 'lid_long > bore']) {
-      const fact = `  - { key: narrow, at: job, label: Narrow, over: head, all: "${rule}" }\n`;
-      const bench = readyToFill(new Bench(modelFrom(pumpText.replace('facts:\n', `facts:\n${fact}`))));
-      expect(of(bench, 'narrow', 'job'), rule).toMatchObject({ shown: 'yes', dominant: lid });
-    }
+    const dominant = { key: 'lid_long', label: 'Lid: lid_long', reading: 'Lid: lid_long' };
+    const fact = (key: string, all: string) =>
+      `  - { key: ${key}, at: job, label: Narrow, over: head, all: "${all}" }\n`;
+    const two = `facts:\n${fact('one', 'bore < lid_long')}${fact('other', 'lid_long > bore')}`;
+    const bench = readyToFill(new Bench(modelFrom(pumpText.replace('facts:\n', two))));
+    for (const key of ['one', 'other']) expect(of(bench, key, 'job'), key).toMatchObject({ shown: 'yes', dominant });
   });
 
   it('a row of a table', () => {

@@ -117,42 +117,10 @@ describe('values', () => {
     expect(sum.known && sum.plusMinus).toBeGreaterThan(0);
   });
 
-  it('gathers nothing while one of the places has nothing to give, and tells what it would read', () => {
-    const facts = ['count', 'list'].map(
-      (how) => `  - { key: ${how}ed, at: job, label: L, over: head, ${how}: "at([1.0, 2.0], stroke - 49.0) > 1.5"`,
-    );
-    const model = modelFrom(pumpText.replace('facts:\n', `facts:\n${facts[0]} }\n${facts[1]}, type: list<bool> }\n`));
-    const bench = measured(prepared(new Bench(model)), 'a');
-    const both = () => [bench.value('counted', 'job'), bench.value('listed', 'job')];
-    expect(both()).toEqual([undefined, undefined]);
-    // There is no eleventh of two numbers.
-    measured(bench, 'b', { stroke: '60' });
-    expect(both()).toEqual([undefined, undefined]);
-    bench.correct('bore', 'b', 'stroke', '49');
-    expect(both()).toEqual([1, [true, false]]);
-    const reads = (key: string, place: string) => bench.state.values.get(key, place);
-    expect(reads('counted', 'job')).toMatchObject({ origin: { from: 'fact', inputs: ['stroke'] } });
-    const one = prepared(new Bench(), 'one').state.values.get('any_worn', 'b');
-    expect(one).toMatchObject({ known: true, value: false, origin: { from: 'fact', inputs: [] } });
-  });
-
-  it('of a branch, what counts meanwhile stands until it is raised, and not while its condition is open', () => {
-    const model = modelFrom(
-      pumpText.replace(
-        '{ key: ring_found, kind: yes-no, label: Found }',
-        `{ key: ring_found, kind: yes-no, label: Found }
-      - { key: ring_wear, kind: number, label: Wear, limits: [0, 5], when: ring_found, otherwise: 0 }`,
-      ),
-    );
-    const bench = prepared(new Bench(model));
-    expect(bench.value('ring_wear', 'a')).toBe(0);
-    bench.do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
-    expect([bench.value('ring_wear', 'a'), bench.value('ring_wear', 'b')]).toEqual([undefined, 0]);
-    expect(bench.answer('pick-up', 'a', { ring_found: 'no' }).value('ring_wear', 'a')).toBe(0);
-  });
-
-  it('rows of a log before an event are those that were ended before it', () => {
-    const mop = `
+  const facts = ['count', 'list'].map(
+    (how) => `  - { key: ${how}ed, at: job, label: L, over: head, ${how}: "at([1.0, 2.0], stroke - 49.0) > 1.5"`,
+  );
+  const mop = `
   - id: mop
     phase: finish
     at: job
@@ -160,12 +128,47 @@ describe('values', () => {
     title: Mop up
     do: Mop up the oil.
     why: It is slippery.
-facts:`;
-    const spilt = pumpText
-      .replace('branches:\n', 'branches:\n  - { id: spilt, at: job, title: Spilt, mark: Spilt }\n')
+facts:
+${facts[0]} }
+${facts[1]}, type: list<bool> }`;
+  /** With figures that not every head has, another question in a branch, and a branch beside the log. */
+  const wider = modelFrom(
+    pumpText
+      .replace(
+        '{ key: ring_found, kind: yes-no, label: Found }',
+        `{ key: ring_found, kind: yes-no, label: Found }
+      - { key: ring_wear, kind: number, label: Wear, limits: [0, 5], when: ring_found, otherwise: 0 }`,
+      )
       .replace('\nfacts:', mop)
-      .replace('rows_run >= 3.0', 'rows_run >= 3.0 + rows_run_at_spilt');
-    const bench = built(new Bench(modelFrom(spilt))).answer('witness', 'job', { looks: 'yes' });
+      .replace('branches:\n', 'branches:\n  - { id: spilt, at: job, title: Spilt, mark: Spilt }\n')
+      .replace('rows_run >= 3.0', 'rows_run >= 3.0 + rows_run_at_spilt'),
+  );
+
+  it('gathers nothing while one of the places has nothing to give, and tells what it would read', () => {
+    const bench = measured(prepared(new Bench(wider)), 'a');
+    const both = () => [bench.value('counted', 'job'), bench.value('listed', 'job')];
+    expect(both()).toEqual([undefined, undefined]);
+    // There is no eleventh of two numbers.
+    measured(bench, 'b', { stroke: '60' });
+    expect(both()).toEqual([undefined, undefined]);
+    bench.correct('bore', 'b', 'stroke', '49');
+    expect(both()).toEqual([1, [true, false]]);
+    const reads = { origin: { from: 'fact', inputs: ['stroke'] } };
+    expect(bench.state.values.get('counted', 'job')).toMatchObject(reads);
+    const one = prepared(new Bench(), 'one').state.values.get('any_worn', 'b');
+    expect(one).toMatchObject({ known: true, value: false, origin: { from: 'fact', inputs: [] } });
+  });
+
+  it('of a branch, what counts meanwhile stands until it is raised, and not while its condition is open', () => {
+    const bench = prepared(new Bench(wider));
+    expect(bench.value('ring_wear', 'a')).toBe(0);
+    bench.do({ do: 'raise', branch: 'ring-dropped', place: 'a' });
+    expect([bench.value('ring_wear', 'a'), bench.value('ring_wear', 'b')]).toEqual([undefined, 0]);
+    expect(bench.answer('pick-up', 'a', { ring_found: 'no' }).value('ring_wear', 'a')).toBe(0);
+  });
+
+  it('rows of a log before an event are those that were ended before it', () => {
+    const bench = built(new Bench(wider)).answer('witness', 'job', { looks: 'yes' });
     bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
     bench.answer('run', 'job', { leak: '2', noise: 'no' }).answer('run', 'job', { leak: '1' });
     expect(bench.value('rows_run_at_spilt', 'job')).toBe(0);
