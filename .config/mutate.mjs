@@ -8,7 +8,7 @@ import { Stryker } from '@stryker-mutator/core';
 const asked = {
   units: ['tests/units', 'tests/outside/units.test.ts', 'tests/outside/numerics.test.ts'],
   calc: ['tests/calc', 'tests/outside', 'tests/units'],
-  engine: ['tests/engine'],
+  engine: ['tests/engine', 'tests/replay/plain-form.test.ts'],
   procedure: ['tests/procedure', 'tests/engine/read-answer.test.ts'],
   store: ['tests/store'],
 };

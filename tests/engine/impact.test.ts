@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Action, propose } from '../../src/engine/actions/propose.js';
 import { impact, withDrafts } from '../../src/engine/state/impact.js';
+import { standingOf } from '../../src/engine/state/overruled.js';
 import { restsOnShop } from '../../src/engine/state/shop-mark.js';
 import { State } from '../../src/engine/state/state.js';
 import { unfitNow, unfitSentence, unfitWords } from '../../src/engine/state/unfit.js';
@@ -278,6 +279,66 @@ describe('what is signed', () => {
     expect(when(`"oil == 'thick'"`)).toBe('I looked twice.');
     expect(when(`"oil == 'thin'"`)).toBe('I looked twice. Except what went on against a stop here: “late”.');
     expect(when('looks')).toBe('I looked twice. Except what went on against a stop here: “late”.');
+  });
+});
+
+describe('a stop that somebody went on against', () => {
+  const standing = ({ state, entries }: Bench) =>
+    entries.flatMap((e) => (e.kind === 'overrule' ? [standingOf(state, e)] : []));
+  const overrule = { do: 'overrule', reason: 'spare ordered', initials: 'AP' } as const;
+  const look = { ...overrule, step: 'witness', place: 'job', gate: 'seats-good' } as const;
+  const worn2 = (bench = built()): Bench =>
+    bench
+      .correct('valve-look', 'a.inlet', 'seat', 'worn')
+      .answer('valve-look', 'a.inlet', { wear: '2' })
+      .done('lap', 'a.inlet');
+  const wear = (bench: Bench, mm: string): Bench => bench.correct('valve-look', 'a.inlet', 'wear', mm);
+  // pi/4 x 60^2 x 50 mm3 = 141.4 mL, over 100 mL.
+  const wide = (): Bench =>
+    readyToFill()
+      .correct('bore', 'b', 'bore', '60')
+      .do({ ...overrule, step: 'decide', place: 'b', gate: 'too-wide' });
+  const glued = (): Bench => {
+    const bench = readyToFill();
+    for (const h of ['a', 'b']) bench.done('fill', h).answer('screws', h, { screws: 4 });
+    return bench.done('glue', 'a').do({ ...overrule, step: 'glue', place: 'a', gate: 'wait' });
+  };
+  const thin = modelFrom(
+    pumpText.replace('id: seats-good, at: enter,', `id: seats-good, when: "oil == 'thin'", at: enter,`),
+  );
+  const of = { kind: 'overrule', step: 'witness', place: 'job', reason: 'x', initials: 'AP', by: 'AP' } as const;
+  it.each<[string, () => Bench, string[]]>([
+    ['counts', () => worn2().do(look), ['in force']],
+    ['counts no more with another reading that stops too', () => wear(worn2().do(look), '3'), ['lapsed']],
+    ['is the latest where two are', () => wear(worn2().do(look), '3').do(look), ['lapsed', 'in force']],
+    ['is not needed where nothing stops now', () => wear(worn2().do(look), '0.5'), ['not needed']],
+    [
+      'nor where its condition does not hold now',
+      () =>
+        worn2(built(new Bench(thin)))
+          .do(look)
+          .correct('oil-kind', 'job', 'oil', 'thick'),
+      ['not needed'],
+    ],
+    ['is of this condition', () => worn2(built(new Bench(thin))).do(look), ['in force']],
+    ['is of a decision', wide, ['in force']],
+    ['is of a place that is left out now', () => wide().correct('start', 'job', 'heads', 'one'), ['lapsed']],
+    [
+      'is of a step that is begun anew',
+      () => wide().do({ do: 'raise', branch: 'ring-dropped', place: 'b' }),
+      ['lapsed'],
+    ],
+    ['is a wait', glued, ['in force']],
+    [
+      'is one that there is not',
+      () =>
+        worn2()
+          .do(look)
+          .add({ ...of, gate: 'nope' }),
+      ['in force', 'lapsed'],
+    ],
+  ])('%s', (_, bench, expected) => {
+    expect(standing(bench())).toEqual(expected);
   });
 });
 

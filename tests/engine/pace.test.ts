@@ -361,3 +361,15 @@ test('nothing is taken over where nothing is there, where a gate holds, or where
   expect(() => take('a', { make: 'Red' })).toThrow('“look” at Upper valve is done already; correct a reading instead');
   expect(() => j.act({ do: 'alike', step: 'look', place: 'b', as: 'a' })).toThrow('Not here. This can’t be overruled.');
 });
+
+test('what would be filled in and is not known is asked, also where it may be left empty', () => {
+  const ask = [
+    { kind: 'number', key: 'heat', label: 'Heat', limits: [0, 100] },
+    { kind: 'text', key: 'word', label: 'Word', optional: true, filled: true, suggest: 'other' },
+    { kind: 'text', key: 'other', label: 'Other' },
+  ];
+  const j = job(pump([{ id: 'read', ask }]));
+  j.act({ do: 'pace', pace: 'brisk' });
+  expect(j.act({ do: 'answer', step: 'read', place: 'job', key: 'heat', text: '20' })).toHaveLength(1);
+  expect(j.state().view('read', 'job')?.question?.key).toBe('word');
+});
