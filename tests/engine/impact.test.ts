@@ -304,7 +304,11 @@ describe('a stop that somebody went on against', () => {
     return bench.done('glue', 'a').do({ ...overrule, step: 'glue', place: 'a', gate: 'wait' });
   };
   const thin = modelFrom(
-    pumpText.replace('id: seats-good, at: enter,', `id: seats-good, when: "oil == 'thin'", at: enter,`),
+    pumpText.replace(
+      '- { id: seats-good, at: enter,',
+      `- { id: named, at: enter, must: "name_a == 'Left head'", say: Which?, overrule: with-reason }
+      - { id: seats-good, when: "oil == 'thin'", at: enter,`,
+    ),
   );
   const of = { kind: 'overrule', step: 'witness', place: 'job', reason: 'x', initials: 'AP', by: 'AP' } as const;
   it.each<[string, () => Bench, string[]]>([
@@ -321,6 +325,14 @@ describe('a stop that somebody went on against', () => {
       ['not needed'],
     ],
     ['is of this condition', () => worn2(built(new Bench(thin))).do(look), ['in force']],
+    [
+      'counts although another stop holds there now',
+      () =>
+        worn2(built(new Bench(thin)))
+          .do(look)
+          .correct('start', 'job', 'name_a', 'Old'),
+      ['in force'],
+    ],
     ['is of a decision', wide, ['in force']],
     ['is of a place that is left out now', () => wide().correct('start', 'job', 'heads', 'one'), ['lapsed']],
     [

@@ -14,8 +14,10 @@ const worn = (): Bench =>
     .correct('valve-look', 'a.inlet', 'seat', 'worn')
     .answer('valve-look', 'a.inlet', { wear: '2' })
     .done('lap', 'a.inlet');
-const logging = (): Bench =>
-  built().answer('witness', 'job', { looks: 'yes' }).do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+const logging = (bench = new Bench()): Bench =>
+  built(bench)
+    .answer('witness', 'job', { looks: 'yes' })
+    .do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
 const one = (): Bench => prepared(new Bench(), 'one');
 const overrule = { do: 'overrule', reason: 'no spare', initials: 'AP' } as const;
 const fresh = (): Bench => new Bench();
@@ -299,6 +301,21 @@ describe('recorded', () => {
     expect(last(bench, { ...again, of: first, text: '5' })).toMatchObject({ of: bench.entries.at(-2)!.seq });
     expect(bench.value('all_leak', 'job')).toEqual([5, 1, 0.5]);
   });
+});
+
+it('a log takes no more rows than it has, unless its rows are whole and a gate holds them', () => {
+  const gate =
+    '    gates: [ { id: dry, must: last(all_leak) < 0.6, say: It still leaks., overrule: never } ]\n    mark: Ran';
+  const model = modelFrom(pumpText.replace('most: 50', 'most: 3').replace('    mark: Ran', gate));
+  const ran = (...leaks: string[]): Bench => {
+    const bench = logging(new Bench(model));
+    for (const leak of leaks) bench.answer('run', 'job', { leak, noise: 'no' });
+    return bench;
+  };
+  const more = { do: 'answer', step: 'run', place: 'job', key: 'leak', text: '0.5' } as const;
+  expect(ran('2', '1', '1').try(more)).toBe('“Run and log” has its 3 rows and is not complete; stop and find out why.');
+  const held = ran('2', '1', '0.8');
+  expect([held.status('run', 'job'), held.try(more)]).toEqual(['stopped', undefined]);
 });
 
 it('there is no branch where the procedure has none', () => {
