@@ -80,6 +80,12 @@ describe('a step that is asked anew', () => {
     expect(b.state.view('own-lock', 'job')?.answered).toEqual([]);
     expect(b.state.view('own-lock', 'job')?.wants).toBe('caution');
   });
+  it('is asked of the same person where the clock was set back: how long the pause was is not known', () => {
+    expect(next(begun(bySitting).wait(-2))).toBe('outlet-there');
+    expect(next(begun(bySitting).wait(-3))).toBe('own-lock');
+    expect(next(begun(byPerson).wait(-3))).toBe('outlet-there');
+    expect(next(lock(begun(bySitting).wait(-3 * 1440), 'yes'))).toBe('outlet-there');
+  });
   it('is asked of the same person after a pause where each sitting counts, and only there', () => {
     expect(next(begun(bySitting).wait(61))).toBe('own-lock');
     expect(next(begun(byPerson).wait(61))).toBe('outlet-there');

@@ -75,6 +75,10 @@ describe('a sitting', () => {
     expect(of(job, note(60 + 1 / 60_000)).sitting).toBe(2);
     expect(of(job, note(50), note(100), note(150)).sitting).toBe(1);
   });
+  it('begins anew where the clock ran back by more than two minutes: nobody knows how long the pause was', () => {
+    expect(of(job, note(30), note(28)).sitting).toBe(1);
+    expect(of(job, note(30), note(28 - 1 / 60_000)).sitting).toBe(3);
+  });
   it('begins anew with another person and a handover, with nothing else', () => {
     expect(of(job, { kind: 'operator', initials: 'KR' }, note()).sitting).toBe(2);
     expect(of(job, note(), { kind: 'handover', text: 'x' }).sitting).toBe(3);

@@ -45,6 +45,18 @@ describe('a step that must be begun in time after another', () => {
     expect(bore(begun)).toMatchObject({ status: 'open', question: { key: 'stroke' } });
   });
 
+  it('counts as too late where the clock ran back since, whatever it shows now', () => {
+    const back = 'The clock of this computer was set back since. Count it as too late. Too late after no.';
+    const answer = { do: 'answer', step: 'bore', place: 'a', key: 'bore', text: '40' } as const;
+    const open = looked();
+    open.wait(-3);
+    expect(open.try(answer)).toBe(back);
+    const noted = looked().wait(5);
+    noted.do({ do: 'note', place: 'job', text: 'x' }).wait(-4).do({ do: 'note', place: 'job', text: 'y' });
+    expect(noted.try(answer)).toBe(back);
+    expect(bore(looked().wait(-2)).status).toBe('open');
+  });
+
   it('stops with the branch that its gate raises', () => {
     const raising = modelFrom(
       pumpText.replace(

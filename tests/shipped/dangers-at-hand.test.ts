@@ -24,6 +24,22 @@ function told(step: string, magnets: boolean): string {
     .join('\n');
 }
 
+it('a rotor out of its stator is laid in blocks, whenever it was pulled: it never lies on its bearings', () => {
+  const next = (in_stator: 'yes' | 'no'): readonly string[] => {
+    const job = new Job()
+      .answer('isolate', 'job', { isolated: 'locked' })
+      .after('isolate', 'job', { step: 'prove-dead', answers: { dead: 'proven' } })
+      .answer('magnets', 'job', { in_stator, magnets_found: 'papers-none' });
+    job.items.length = job.items.indexOf(job.step('magnets')) + 1;
+    return job
+      .run()
+      .state.available()
+      .map((v) => v.step.id);
+  };
+  expect(next('no')[0]).toBe('hold-rotor');
+  expect(next('yes')).not.toContain('hold-rotor');
+});
+
 describe('a magnet rotor in its stator', () => {
   it.each(['cage-out', 'cage-back', 'rinse-bearing', 'put-away'])(
     'is told at %s to make voltage when it turns',

@@ -99,7 +99,16 @@ export interface Ledger {
 }
 
 /** After so many minutes without an entry a new sitting begins: dangers confirmed before it are confirmed anew. */
-export const SITTING_PAUSE = 60;
+const SITTING_PAUSE = 60;
+
+/** So many minutes a clock may be set back, as by a time service, and nobody was away for that. */
+const CLOCK_STEP = 2;
+
+/** True when so many milliseconds between two entries, or since one, don't tell how much time went by: the clock ran back. */
+export const ranBack = (pause: number): boolean => pause < -CLOCK_STEP * 60_000;
+
+/** True when so many milliseconds between two entries, or since the last one, begin a new sitting; unknown counts as long. */
+export const beginsSitting = (pause: number): boolean => pause > SITTING_PAUSE * 60_000 || ranBack(pause);
 
 export const slot = (step: string, place: string): string => `${step}@${place}`;
 

@@ -4,13 +4,13 @@ import { unfit } from '../../procedure/questions/index.js';
 import type { Entry, Pace } from './entry.js';
 import { sameInitials, tidyInitials } from './initials.js';
 import {
+  beginsSitting,
   type Given,
   type Ledger,
   type Of,
   type Row,
   related,
   rowsOf,
-  SITTING_PAUSE,
   type StepLedger,
   slot,
   stepLike,
@@ -19,11 +19,11 @@ import {
 import { type Hands, noHands, ownWork, withHand } from './witness.js';
 
 export {
+  beginsSitting,
   type Given,
   type Ledger,
   type Row,
   related,
-  SITTING_PAUSE,
   type StepLedger,
   slot,
   type Unfit,
@@ -165,7 +165,7 @@ class Builder {
     if (previous) {
       const pause = Date.parse(e.at) - Date.parse(previous.at);
       if (pause < 0) this.clockJumps.push({ before: previous, after: e });
-      if (pause > SITTING_PAUSE * 60_000) this.sitting = e.seq;
+      if (beginsSitting(pause)) this.sitting = e.seq;
     }
     if (this.undone.has(e.seq)) return;
     switch (e.kind) {

@@ -2,7 +2,7 @@
 import type { Model } from '../../procedure/model.js';
 import type { Branch } from '../../procedure/schema.js';
 import type { Answer, Entry, EntryKind } from '../journal/entry.js';
-import { extend, fold, type Ledger, related, SITTING_PAUSE } from '../journal/ledger.js';
+import { beginsSitting, extend, fold, type Ledger, related } from '../journal/ledger.js';
 import type { Of } from '../journal/ledger-shape.js';
 import { Board, type StepView } from '../steps/board.js';
 import { figuresUnder } from '../steps/look.js';
@@ -74,8 +74,7 @@ export class State {
       };
     this.ledger = ledger;
     this.values = new Values(model, ledger, trial, earlier, kept);
-    this.sitting =
-      now - Date.parse(entries.at(-1)?.at ?? '') > SITTING_PAUSE * 60_000 ? entries.length + 1 : ledger.sitting;
+    this.sitting = beginsSitting(now - Date.parse(entries.at(-1)?.at ?? '')) ? entries.length + 1 : ledger.sitting;
     this.board = new Board(
       this.values,
       {

@@ -4,7 +4,7 @@ import type { Gate, Question, Step } from '../../procedure/schema.js';
 import type { Answer, Entry, Pace } from '../journal/entry.js';
 import { sameInitials } from '../journal/initials.js';
 import { related, type StepLedger, slot } from '../journal/ledger.js';
-import { raisedAt } from '../journal/ledger-shape.js';
+import { raisedAt, ranBack } from '../journal/ledger-shape.js';
 import { suggestionOf } from '../values/texts.js';
 import type { Values } from '../values/values.js';
 import { countedOf } from './anew.js';
@@ -190,12 +190,17 @@ function tooLate(
   const minutes = since && values.evaluate(fresh.minutes, place);
   if (!since || !minutes) return undefined;
   const time = minutes.known ? minutes.value : undefined;
-  if (typeof time === 'number' && now - Date.parse(since.at) <= time * 60_000) return undefined;
+  const pause = now - Date.parse(since.at);
+  const jumped = values.ledger.clockJumps.some(
+    ({ before, after }) => after.seq > since.seq && ranBack(Date.parse(after.at) - Date.parse(before.at)),
+  );
+  const unknown = jumped || ranBack(pause);
+  if (typeof time === 'number' && pause <= time * 60_000 && !unknown) return undefined;
   const gate: Gate = {
     id: 'fresh',
     at: 'enter',
     must: 'false',
-    say: fresh.say,
+    say: unknown ? `The clock of this computer was set back since. Count it as too late. ${fresh.say}` : fresh.say,
     overrule: 'with-reason',
     ...(fresh.raise === undefined ? {} : { raise: fresh.raise }),
   };
