@@ -83,8 +83,8 @@ export function figureAt(state: State, key: string, place: string, heading?: str
 }
 
 /** A key at every place of its kind that takes part. */
-export function figuresOfKey(state: State, key: string, heading?: string): Figure[] {
-  return state.values.placesOf(key).map((p) => figureAt(state, key, p, heading));
+export function figuresOfKey(state: State, key: string): Figure[] {
+  return state.values.placesOf(key).map((p) => figureAt(state, key, p));
 }
 
 /** Two texts that differ by more than blanks and the case of a letter. */

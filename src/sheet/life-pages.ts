@@ -7,8 +7,8 @@ import { clock } from './when.js';
 
 export type { ScreenPage } from './to-screen.js';
 
-export function lifePages(rotor: string, events: readonly LifeEvent[], zone?: string): readonly ScreenPage[] {
-  const { show } = clock(zone);
+export function lifePages(rotor: string, events: readonly LifeEvent[]): readonly ScreenPage[] {
+  const { show } = clock();
   const machine = events.findLast((e) => e.machine)?.machine ?? '';
   const head = safeText(`Rotor ${rotor}${machine ? `, ${machine}` : ''}`, { max: 200 });
   const none = [{ is: 'words' as const, text: 'No finished job yet.' }];

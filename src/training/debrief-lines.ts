@@ -15,7 +15,7 @@ const head = (text: string): DebriefLine => ({ text, as: 'head' });
 const plain = (text: string): DebriefLine => ({ text, as: 'plain' });
 const more = (text: string): DebriefLine => ({ text, as: 'more' });
 const at = (where: string): string => (where ? ` (${where})` : '');
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 const times = (n: number): string => (n === 1 ? 'once' : `${n} times`);
 
 /** What you saw, what you took it for, what it was. */

@@ -63,8 +63,8 @@ export const pressLines = (press: NonNullable<Block['press']>, width: number, fi
     2,
   );
 
-export const heading = (text: string, rank = 1): Block => ({
-  rank,
+export const heading = (text: string): Block => ({
+  rank: 1,
   gap: true,
   lines: (width) => wrapText(text, width, 'strong'),
 });
