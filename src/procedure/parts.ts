@@ -2,6 +2,7 @@
  * Parts: pieces that several procedures name by one line, `- part: run-in`. A procedure is expanded before anything
  * looks at it, so the engine, a kept job and the hash know nothing of parts; only mistakes are told where they stand.
  */
+import { isRecord } from '../guards/guards.js';
 import { complainOf, type SourceText } from './document.js';
 import { near } from './near.js';
 import { type Complain, listed, type Path, type Problem, quoted } from './problem.js';
@@ -55,14 +56,13 @@ interface Origin {
   readonly list?: 'needs';
 }
 
-const isBlock = (v: unknown): v is Plain => typeof v === 'object' && v !== null && !Array.isArray(v);
 const itemsOf = (plain: Plain, list: List): readonly unknown[] => (Array.isArray(plain[list]) ? plain[list] : []);
 
 export const isPartLine = (item: unknown): boolean => partOf(item) !== undefined;
 
 /** Id of the part that an item names, if it is such a line. */
 function partOf(item: unknown): string | undefined {
-  if (!isBlock(item)) return undefined;
+  if (!isRecord(item)) return undefined;
   if ('part' in item) return String(item.part);
   const [name, ...more] = Object.keys(item);
   return name !== undefined && !more.length && near(name, ['part']) ? '' : undefined;
@@ -75,7 +75,7 @@ export function expand(source: SourceText, parts: Parts, problems: Problem[]): E
   /** The part that a line names; complains when it can't be had. */
   const named = (item: unknown, path: Path): PartFile | undefined => {
     const id = partOf(item);
-    if (!isBlock(item) || id === undefined) return undefined;
+    if (!isRecord(item) || id === undefined) return undefined;
     const others = Object.keys(item).filter((k) => k !== 'part');
     if (!('part' in item))
       own('part-line', path, `“${quoted(others[0])}” is not a name that is known here.`, 'Did you mean “part”?');

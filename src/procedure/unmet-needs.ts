@@ -2,13 +2,13 @@
  * Needs of a part that it can do without: a value with “otherwise” becomes a fact where the procedure has none, and what
  * is said about a step or branch that is optional and not there is left out. Nothing is added where the procedure gives it.
  */
+import { isRecord } from '../guards/guards.js';
 import type { CelType } from './expression.js';
 import { underscored } from './model.js';
 import type { Need, Part } from './schema.js';
 
 type Plain = Readonly<Record<string, unknown>>;
-const isBlock = (v: unknown): v is Plain => typeof v === 'object' && v !== null && !Array.isArray(v);
-const blocks = (v: unknown): Plain[] => (Array.isArray(v) ? v.filter(isBlock) : []);
+const blocks = (v: unknown): Plain[] => (Array.isArray(v) ? v.filter(isRecord) : []);
 const words = (v: unknown): string[] => (typeof v === 'string' ? [v] : Array.isArray(v) ? v.flatMap(words) : []);
 
 /** Ids of steps and branches of a procedure before it was checked, and every key that it gives. */
@@ -20,8 +20,8 @@ export interface GivenNames {
 
 export function givenBy(plain: Plain): GivenNames {
   const asked = blocks(plain.steps).flatMap((s) => blocks(s.ask).flatMap((q) => [...words(q.key), ...words(q.parts)]));
-  const reads = isBlock(plain.follows) && isBlock(plain.follows.reads) ? Object.keys(plain.follows.reads) : [];
-  const worked = blocks(plain.calcs).flatMap((c) => (isBlock(c.gives) ? words(Object.values(c.gives)) : []));
+  const reads = isRecord(plain.follows) && isRecord(plain.follows.reads) ? Object.keys(plain.follows.reads) : [];
+  const worked = blocks(plain.calcs).flatMap((c) => (isRecord(c.gives) ? words(Object.values(c.gives)) : []));
   const facts = blocks(plain.facts).flatMap((f) => words(f.key));
   const branches = new Set(blocks(plain.branches).flatMap((b) => words(b.id)));
   const events = [...branches].map((b) => `event_${underscored(b)}`);
@@ -68,7 +68,7 @@ export function without(item: unknown, part: Part, given: GivenNames): unknown {
       return 'branch' in n && n.optional && !given.branches.has(n.branch) ? [`branch ${n.branch}`] : [];
     }),
   );
-  if (!isBlock(item)) return item;
+  if (!isRecord(item)) return item;
   const offered = withOffers(item, part, given);
   return gone.size === 0 ? offered : withoutGone(offered, gone);
 }
@@ -76,13 +76,13 @@ export function without(item: unknown, part: Part, given: GivenNames): unknown {
 /** Answers that hang on a need are offered only where the procedure gives it. */
 function withOffers(item: Plain, part: Part, given: GivenNames): Plain {
   const option = (o: unknown): unknown => {
-    if (!isBlock(o) || o.only_with === undefined) return o;
+    if (!isRecord(o) || o.only_with === undefined) return o;
     const { only_with: key, ...rest } = o;
     const lacking = (part.needs ?? []).some((n) => isKey(n) && n.key === key && n.otherwise === false);
     return lacking && !given.keys.has(String(key)) ? { ...rest, offered: false } : rest;
   };
   const question = (q: unknown): unknown =>
-    isBlock(q) && Array.isArray(q.options) ? { ...q, options: q.options.map(option) } : q;
+    isRecord(q) && Array.isArray(q.options) ? { ...q, options: q.options.map(option) } : q;
   return Array.isArray(item.ask) ? { ...item, ask: item.ask.map(question) } : item;
 }
 
@@ -99,10 +99,10 @@ function withoutGone(item: Plain, gone: ReadonlySet<string>): Plain {
     const { raise: _, ...rest } = x;
     return lacks('branch', x.raise) ? rest : x;
   };
-  if (Array.isArray(out.gates)) out.gates = out.gates.map((g) => (isBlock(g) ? offers(g) : g));
-  if (isBlock(out.anew) && Array.isArray(out.anew.after))
+  if (Array.isArray(out.gates)) out.gates = out.gates.map((g) => (isRecord(g) ? offers(g) : g));
+  if (isRecord(out.anew) && Array.isArray(out.anew.after))
     out.anew = { ...out.anew, after: out.anew.after.filter((n) => !lacks('step', n)) };
-  if (isBlock(out.fresh)) {
+  if (isRecord(out.fresh)) {
     if (lacks('step', out.fresh.after)) delete out.fresh;
     else out.fresh = offers(out.fresh);
   }

@@ -4,9 +4,7 @@ import type { LifeEvent } from '../engine/journal/entry.js';
 import { type Course, type CoursePoint, coursesOf } from '../life/history.js';
 import { DAY } from '../units/kinds.js';
 import { type Cell, type SheetBlock, tableBlock } from './section.js';
-import type { Show } from './words.js';
-
-const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
+import { dayOf, type Show } from './words.js';
 
 /** `R` for what begins anew, else the first letter of what was done. */
 const markOf = (e: Pick<LifeEvent, 'did'>): string => [...e.did][0]?.toUpperCase() ?? '·';

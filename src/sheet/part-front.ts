@@ -13,6 +13,7 @@ import {
 import type { Due, DueLook, SaidRow, Sheet } from './sheet-data.js';
 import { withTimes } from './when.js';
 import {
+  dayOf,
   figureText,
   handsWords,
   headings,
@@ -23,8 +24,6 @@ import {
   saidThere,
   whoWhen,
 } from './words.js';
-
-const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
 
 /** Who worked; with whom, where somebody vouched or decided and recorded nothing. */
 function byWhom(h: Sheet['head']): string {

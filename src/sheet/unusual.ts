@@ -12,7 +12,7 @@ import type {
   StopLine,
   StopResult,
 } from './sheet-data.js';
-import { atPlace, eventText, lasting, overruleNow } from './words.js';
+import { atPlace, count, eventText, lasting, overruleNow } from './words.js';
 
 interface Of {
   readonly head: Head;
@@ -27,7 +27,6 @@ interface Of {
   readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
 }
 
-const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 const line = (x: AtPlace, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
 const whole: AtPlace = { place: 'job', where: '' };
 

@@ -1,6 +1,6 @@
 /** The first line of the sheet: what the next owner has to know before anything else. Pure. */
 import type { DecisionMade, Head, Overrule, RemedyLine, Said } from './sheet-data.js';
-import { atPlace, saidThere } from './words.js';
+import { atPlace, count, saidThere } from './words.js';
 
 interface Of {
   readonly head: Head;
@@ -12,8 +12,6 @@ interface Of {
   /** The procedure's own words for what became of it. */
   readonly says?: string | undefined;
 }
-
-const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** @param last id of the step by which the work is accepted, where the procedure has one */
 export function verdictOf(

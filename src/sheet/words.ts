@@ -17,6 +17,8 @@ import type {
 import { withTimes } from './when.js';
 
 export type Show = (iso: string) => string;
+export const dayOf = (show: Show, at: string): string => show(at).split(',')[0] ?? at;
+export const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 export const headings = {
   job: 'This job',

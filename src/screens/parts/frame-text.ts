@@ -1,6 +1,6 @@
 /** Writes a frame as lines of text with escape sequences, to look as ink draws it. Needs no ink. */
 import type { Fitted } from '../look/fit.js';
-import type { Line, Room, Span, Tone, View } from '../look/line.js';
+import { type Line, quiet, type Room, type Span, type Tone, type View } from '../look/line.js';
 import { styleFor } from '../look/tone-styles.js';
 import { lineWidth, shorten, widthOf } from '../look/wrap.js';
 import { bareLines, layFrame, type Message, margin } from './frame-layout.js';
@@ -31,7 +31,6 @@ function within(line: Line, width: number): Line {
 function blockLines(f: Fitted, pointer: string): Line[] {
   if (!('choices' in f)) return [...f.lines];
   const { choices, rows, from, before, after } = f;
-  const quiet = (text: string): Line => [{ text, tone: 'quiet' }];
   const digits = choices.items.some((i) => i.digit);
   return [
     ...(before ? [quiet(`    ${from} more above`)] : []),
