@@ -209,12 +209,7 @@ const cases: readonly Case[] = [
     bend: (job) =>
       job
         .answer('seal-log', 'b.front', { seal_condition: 'bent' })
-        .before(
-          'seal-log',
-          'b.front',
-          { raise: 'seal-torn', at: 'b.front' },
-          { step: 'torn-what', at: 'b.front', answers: { torn_where: 'bent', repair: 'straighten' } },
-        )
+        .torn('b.front', { torn_where: 'bent', repair: 'straighten' })
         .after('seal-clean', 'b.front', { step: 'repair-check', at: 'b.front', answers: { clearance: 'clear' } }),
     mark: 'Seal damaged (bent): Straightened',
   },

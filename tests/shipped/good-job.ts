@@ -125,6 +125,24 @@ export class Job {
       )
       .drop((x) => x.at === 'a' && x.step === 'open-back');
   }
+  /** A seal is reported as damaged before it is logged; a new one is not washed. */
+  torn(at: string, answers: { torn_where: string; repair: string }): this {
+    return this.before('seal-log', at, { raise: 'seal-torn', at }, { step: 'torn-what', at, answers }).drop(
+      (x) => x.at === at && answers.repair === 'replace' && ['seal-solvent', 'seal-clean'].includes(x.step),
+    );
+  }
+  /** Bearing b has pits and is scrapped: what would follow is not done to it. */
+  scrappedAtB(answers: StepItem['answers']): this {
+    const gone = [
+      ...['grease-fit', 'volume-known', 'share', 'dose', 'weigh-first', 'gap-fill', 'weigh-half', 'race-fill'],
+      ...['dose-check', 'cause', 'put-away', 'refit-back', 'refit', 'seals-seated', 'defect-tones'],
+    ];
+    return this.answer('raceway-look', 'b', { inside_findings: ['pitting'] })
+      .answer('second-verdict', 'b', { second_look: 'scrap' })
+      .after('second-verdict', 'b', { step: 'scrapped', at: 'b', answers })
+      .unraise('put-away', 'b')
+      .drop((x) => (x.at ?? '').startsWith('b') && gone.includes(x.step));
+  }
   drop(want: (x: StepItem) => boolean): this {
     for (let i = this.items.length - 1; i >= 0; i--) {
       const x = this.items[i];

@@ -68,13 +68,7 @@ describe('a seal that is replaced', () => {
   const replaced = (): Job =>
     new Job()
       .answer('seal-log', 'b.front', { seal_condition: 'lip' })
-      .before(
-        'seal-log',
-        'b.front',
-        { raise: 'seal-torn', at: 'b.front' },
-        { step: 'torn-what', at: 'b.front', answers: { torn_where: 'lip', repair: 'replace' } },
-      )
-      .drop((x) => x.at === 'b.front' && ['seal-solvent', 'seal-clean'].includes(x.step));
+      .torn('b.front', { torn_where: 'lip', repair: 'replace' });
   it('is neither washed nor asked a solvent for, and the new one is named where it goes in', () => {
     const { state } = replaced().upTo('refit-back', 'b').run();
     for (const step of ['seal-solvent', 'seal-clean'])

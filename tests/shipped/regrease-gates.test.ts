@@ -143,32 +143,11 @@ describe('scrap', () => {
     expect(refused(job.run())).toMatch(/says scrap/);
   });
   it('leaves the other bearing to be done, and turns nothing until it is replaced', () => {
-    const after = new Set([
-      'grease-fit',
-      'volume-known',
-      'share',
-      'dose',
-      'weigh-first',
-      'gap-fill',
-      'weigh-half',
-      'race-fill',
-      'dose-check',
-    ]);
-    for (const step of ['cause', 'put-away']) after.add(step);
-    const shut = new Set(['refit-back', 'refit', 'seals-seated', 'defect-tones']);
-    const scrapped = (replaced: string): Job =>
-      new Job()
-        .answer('raceway-look', 'b', { inside_findings: ['pitting'] })
-        .answer('second-verdict', 'b', { second_look: 'scrap' })
-        .after('second-verdict', 'b', {
-          step: 'scrapped',
-          at: 'b',
-          answers: replaced === 'yes' ? { replaced, new_bearing: 'Invented maker, number 9' } : { replaced },
-        })
-        .unraise('put-away', 'b')
-        .drop((x) => (x.at ?? '').startsWith('b') && (after.has(x.step) || shut.has(x.step)));
-    expect(refused(scrapped('no').run())).toMatch(/scrapped bearing is still in the rotor.*can’t be overruled/);
-    expect(finished(scrapped('yes').run())).toBe(true);
+    const scrapped = (answers: { replaced: string; new_bearing?: string }): Job => new Job().scrappedAtB(answers);
+    expect(refused(scrapped({ replaced: 'no' }).run())).toMatch(
+      /scrapped bearing is still in the rotor.*can’t be overruled/,
+    );
+    expect(finished(scrapped({ replaced: 'yes', new_bearing: 'Invented maker, number 9' }).run())).toBe(true);
   });
 });
 
@@ -176,12 +155,7 @@ describe('a torn seal', () => {
   const glued = (after: string): Job =>
     new Job()
       .answer('seal-log', 'b.front', { seal_condition: 'torn' })
-      .before(
-        'seal-log',
-        'b.front',
-        { raise: 'seal-torn', at: 'b.front' },
-        { step: 'torn-what', at: 'b.front', answers: { torn_where: 'torn', repair: 'glue' } },
-      )
+      .torn('b.front', { torn_where: 'torn', repair: 'glue' })
       .after('seal-clean', 'b.front', {
         step: 'glue-seal',
         at: 'b.front',

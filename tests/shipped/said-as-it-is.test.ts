@@ -42,12 +42,7 @@ describe('a rotor-side seal that cannot be seen', () => {
 });
 
 it('says which seal is looked at where a new one takes the place of a torn one', () => {
-  const torn = new Job().before(
-    'seal-log',
-    'b.front',
-    { raise: 'seal-torn', at: 'b.front' },
-    { step: 'torn-what', at: 'b.front', answers: { torn_where: 'lip', repair: 'replace' } },
-  );
+  const torn = new Job().torn('b.front', { torn_where: 'lip', repair: 'replace' });
   expect(doOf(torn.upTo('seal-log', 'b.front').run().state, 'seal-log', 'b.front')).toMatch(
     /Put the torn seal away\. Take the NEW one\./,
   );
@@ -129,13 +124,7 @@ it('asks for a new report of a seal that was reported torn once and pops off dam
   const rows = good.step('run-in-log').rows ?? [];
   good.step('run-in-log').rows = rows.slice(0, 5);
   const torn = good
-    .before(
-      'seal-log',
-      'a.front',
-      { raise: 'seal-torn', at: 'a.front' },
-      { step: 'torn-what', at: 'a.front', answers: { torn_where: 'bent', repair: 'replace' } },
-    )
-    .drop((x) => x.at === 'a.front' && ['seal-solvent', 'seal-clean'].includes(x.step))
+    .torn('a.front', { torn_where: 'bent', repair: 'replace' })
     .after(
       'run-in-log',
       'job',
