@@ -341,7 +341,7 @@ describe('waits', () => {
     for (const h of ['a', 'b']) begun.done('fill', h).answer('screws', h, { screws: 4 });
     expect(begun.done('glue', 'a').state.view('glue', 'a')?.wait).toEqual({
       ...{ label: 'glue setting', from: begun.now, until: begun.now + 30 * 60_000 },
-      ...{ left: 30 * 60_000, clockBack: false },
+      ...{ left: 30 * 60_000, clockBack: false, since: begun.state.entries.length },
     });
     expect(begun.wait(30).state.view('glue', 'a')?.wait).toMatchObject({ left: 0, clockBack: false });
     begun.now -= 1;
@@ -426,6 +426,31 @@ describe('waits', () => {
     bench.now -= 3 * 3_600_000;
     bench.do({ do: 'note', place: 'job', text: 'clock was wrong' });
     expect(bench.wait(31).status('badge', 'a')).toBe('open');
+  });
+
+  it('is not over because the clock was set back and then put right again', () => {
+    const bench = glued().wait(5);
+    bench.now -= 3 * 3_600_000;
+    bench.do({ do: 'note', place: 'job', text: 'clock was wrong' });
+    bench.now += 3 * 3_600_000;
+    // Six minutes have passed since it was glued, 24 of 30 are left.
+    bench.wait(1);
+    expect(bench.state.view('glue', 'a')?.wait).toMatchObject({ left: 24 * 60_000 - 2000, clockBack: false });
+    expect(bench.wait(24).status('badge', 'a')).toBe('open');
+  });
+
+  it('stays over by a clock that was set back when that comes to the time before', () => {
+    const bench = glued();
+    bench.now -= 3_600_000;
+    bench.do({ do: 'note', place: 'job', text: 'clock was wrong' }).wait(31).answer('badge', 'a', { letters: 'x,y' });
+    for (const minutes of [10, 20, 10]) expect(bench.wait(minutes).status('glue', 'a')).toBe('done');
+  });
+
+  it('is told as over whatever was recorded there before the clock was set back', () => {
+    const bench = glued().wait(20).do({ do: 'note', place: 'a', text: 'x' });
+    bench.now -= 3_600_000;
+    bench.do({ do: 'note', place: 'job', text: 'clock was wrong' }).wait(31);
+    expect(bench.state.waited.map((v) => `${v.step.id}@${v.place}`)).toEqual(['glue@a']);
   });
 });
 

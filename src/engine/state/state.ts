@@ -114,7 +114,7 @@ export class State {
     return this.views.filter((v) => {
       if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
       const { until } = v.wait;
-      const begun = v.ledger!.last!.seq;
+      const begun = Math.max(v.ledger!.last!.seq, v.wait.since);
       const since = (e: Entry): boolean =>
         e.seq > begun && 'place' in e && e.place !== 'job' && related(e.place, v.place) && Date.parse(e.at) >= until;
       return !this.entries.some(since);

@@ -136,14 +136,23 @@ function again(values: Values, step: Step, place: string, ledger: StepLedger): P
   return { question: undefined, changed: stale(ledger.done) };
 }
 
-/** Whether a later step of this place was worked on after `begun`, and after `until` by the stamp of that work. */
-function wentOn(values: Values, step: Step, place: string, begun: Entry, until: number): boolean {
+/** An entry since which a wait may be counted, and the stamp before which the clock ran as it did then. */
+interface Anchor {
+  readonly entry: Entry;
+  readonly before: number;
+}
+
+/** Whether a later step of this place was worked on once the wait was over, by the clock as it ran after one of these. */
+function wentOn(values: Values, step: Step, place: string, anchors: readonly Anchor[], span: number): boolean {
   const { steps } = values.model.procedure;
-  const at = steps.indexOf(step);
+  const own = steps.indexOf(step);
   for (const [name, { last }] of values.ledger.steps) {
-    if (!last || last.seq <= begun.seq || !(Date.parse(last.at) >= until)) continue;
+    if (!last) continue;
+    const at = Date.parse(last.at);
+    const over = (a: Anchor): boolean => last.seq > a.entry.seq && at >= Date.parse(a.entry.at) + span && at < a.before;
+    if (!anchors.some(over)) continue;
     const [id = '', where = ''] = name.split('@');
-    if (related(where, place) && steps.findIndex((s) => s.id === id) > at) return true;
+    if (related(where, place) && steps.findIndex((s) => s.id === id) > own) return true;
   }
   return false;
 }
@@ -158,17 +167,27 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
   const answers = [...ledger.answers.values()].map((g) => g.first);
   const begun =
     ledger.done ?? answers.reduce<Entry | undefined>((a, b) => (a && a.seq > b.seq ? a : b), undefined) ?? ledger.last;
-  // Where the clock was set back since, the wait counts anew by the clock as it now runs.
-  const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq).map((j) => Date.parse(j.after.at));
-  const from = Math.min(Date.parse(begun.at), ...jumps);
+  // Where the clock was set back since, the wait counts anew by the clock as it now runs. Once it reads later than before
+  // it may have been put right meanwhile: what passed is then no more than since the latest of these.
+  const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq);
+  const anchors = [
+    { entry: begun, before: Number.POSITIVE_INFINITY },
+    ...jumps.map((j) => ({ entry: j.after, before: Date.parse(begun.at) })),
+  ];
+  const counts = anchors
+    .filter((a) => !(Date.parse(a.entry.at) > now))
+    .reduce<Anchor | undefined>((a, b) => (a && Date.parse(a.entry.at) > Date.parse(b.entry.at) ? a : b), undefined);
+  const since = counts?.entry ?? begun;
+  const from = Date.parse(since.at);
   // What was gone on with once the wait was over, by the clock of that time, is not waited for again.
-  const gone = now < from + span && wentOn(values, step, place, begun, Date.parse(begun.at) + span);
-  const clockBack = now < from && !gone;
+  const gone = now < from + span && wentOn(values, step, place, anchors, span);
+  const clockBack = !counts && !gone;
   const skipped = ledger.overrules.findLast((o) => o.gate === 'wait' && o.seq > begun.seq);
   // A time that can't be read counts as just now.
   const left = skipped || gone ? 0 : clockBack || Number.isNaN(from) ? span : Math.max(0, from + span - now);
   return {
     label: step.wait.label,
+    since: since.seq,
     from,
     until: from + span,
     left,

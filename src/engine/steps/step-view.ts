@@ -28,6 +28,8 @@ export interface GateView {
 }
 export interface Wait {
   readonly label: string;
+  /** Entry since which it is counted. */
+  readonly since: number;
   readonly from: number;
   /** Infinity while it is not known how long it lasts. */
   readonly until: number;
