@@ -137,7 +137,7 @@ export function checkReach(
         );
       else if (q.when !== undefined) {
         const following = new Set((s.ask ?? []).slice(j).map((x) => x.key));
-        const missing = (key: string): boolean => following.has(key) || (!s.repeat && later(s, false)(key));
+        const missing = (key: string): boolean => following.has(key) || later(s, false)(key);
         const seen = can(q.when, missing);
         if (seen && !seen.true && !seen.false) {
           late.add(s);

@@ -151,7 +151,7 @@ export function trialFor(
 
   /** Numbers at and around those that it is compared with, inside its limits. */
   const sampled = (info: KeyInfo | undefined, found: number[], missing: boolean): readonly Answer[] | undefined => {
-    if (info?.from.by !== 'question' || info.from.part !== undefined) return undefined;
+    if (info?.from.by !== 'question') return undefined;
     const q = info.from.question;
     const range = rangeOf(q);
     if (!range) return undefined;

@@ -131,6 +131,11 @@ describe('the sheet', () => {
       [sheet(`groups: [ { title: T, when: "state == 'torn'", keys: [state, dose] } ]`)],
       '"state | “state” belongs to a seal and can’t be seen from a position. Gather it with a fact that has “at: position” and “over: seal”.',
     ],
+    [
+      'says of a group once what is wrong at each kind of place',
+      [sheet('groups: [ { title: T, when: speed, keys: [state, dose] } ]')],
+      "speed | This gives a number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
+    ],
     ...['barred', 'verdict', 'unusual', 'watch'].map(
       (list): Row => [`says under ${list} what is not there`, [front(`${list}: [ { say: "{doze}" } ]`)], noDoze],
     ),
@@ -655,6 +660,11 @@ describe('places and events', () => {
       'dropped | The branch “dropped” stands here a second time. Give it a name of its own.',
     ],
     [
+      'kinds of place in a circle',
+      [['phases:\n', '  - { id: position, within: seal, name: P, instances: [ { id: s, label: S } ] }\nphases:\n']],
+      'position | The kind of place “position” stands here a second time. Give it a name of its own.',
+    ],
+    [
       'a kind of place called job',
       [shaft].map(([find, replace]): Change => [find, replace.replace('id: shaft', 'id: job')]),
       'job | The kind of place “job” stands here a second time. Give it a name of its own.',
@@ -719,6 +729,41 @@ describe('a condition', () => {
       'in a fact, of another type',
       [fact('key: wide, at: job, label: Wide, type: bool, is: "true", when: speed')],
       "speed | This gives a number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
+    ],
+    [
+      'that is a whole number',
+      [must('1')],
+      "\"1 | This gives a whole number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
+    ],
+    [
+      'of a figure that can never be below nought',
+      [must('bore < -1.0')],
+      '"bore | The gate “wide-enough” can never open: what it asks for is never true. Change the condition or take the part out.',
+    ],
+    [
+      'of a figure that is worked with as well as compared, of which nothing is known',
+      [must('bore > 400.0 || (bore * 2.0 > 100.0 && bore * 2.0 < 101.0)')],
+    ],
+    [
+      'of one of several lengths, out of their limits',
+      [
+        ask('key: lid, kind: dimensions, parts: [lid_a, lid_b], unit: mm, label: Lid, limits: [1, 9]'),
+        must('lid_a > 9.5'),
+      ],
+      '"lid_a | The gate “wide-enough” can never open: what it asks for is never true. Change the condition or take the part out.',
+    ],
+    [
+      'of a count that has no limits',
+      [ask('key: turns, kind: counter, to: "5.0", unit: turns, label: T'), must('turns > 9.5')],
+    ],
+    [
+      'on what is asked later, in a log too',
+      [
+        ['title: Measure', 'title: Measure\n    repeat: { until: event_dropped, most: 9 }'],
+        ask('key: lid, kind: yes-no, label: Lid, when: later > 5.0'),
+        atFill('ask: [ { key: later, kind: number, label: L, limits: [0, 9] } ]'),
+      ],
+      'later | The condition of “lid” hangs on “later”, asked only after it. Ask that first.',
     ],
     [
       'on what is asked after it in the same step',

@@ -168,8 +168,9 @@ const types = new Map<string, CelType>([
   ['words', 'list<string>'],
   ['signs', 'list<bool>'],
 ]);
-const env = environmentFor(types, tables);
-const own = evaluationOf((name) => types.get(name), tables);
+// Made anew by each test, so that what is changed in them is seen.
+const env = () => environmentFor(types, tables);
+const own = () => evaluationOf((name) => types.get(name), tables);
 
 describe('an expression', () => {
   const known = { x: 2.5, yes: true, no: false, word: 'a', numbers: [1, 2, 3], words: ['a', 'b', 'a'] };
@@ -217,26 +218,26 @@ describe('an expression', () => {
     ["other == 'a'", undefined],
     ['y > 1.0 || y < 0.0', undefined],
   ])('%s is %j', (text, value) => {
-    expect(compile(() => env, text).run(known)).toEqual(value);
-    expect(compile(() => env, text, own).run(known)).toEqual(value);
+    expect(compile(env, text).run(known)).toEqual(value);
+    expect(compile(env, text, own()).run(known)).toEqual(value);
   });
   it('that is a name alone is what stands under it, where that is of its type', () => {
-    const alone = (name: string, value: unknown) => compile(() => env, name, own).run({ [name]: value as Answer });
+    const alone = (name: string, value: unknown) => compile(env, name, own()).run({ [name]: value as Answer });
     expect([alone('x', 2), alone('word', 'a'), alone('yes', false)]).toEqual([2, 'a', false]);
     expect([alone('numbers', [1]), alone('words', ['a']), alone('signs', [true])]).toEqual([[1], ['a'], [true]]);
-    expect(compile(() => env, 'x').run({})).toBeUndefined();
-    expect([compile(() => env, 'x + y').names, compile(() => env, 'x').names]).toEqual([['x', 'y'], ['x']]);
+    expect(compile(env, 'x').run({})).toBeUndefined();
+    expect([compile(env, 'x + y').names, compile(env, 'x').names]).toEqual([['x', 'y'], ['x']]);
   });
 });
 
 describe('what is wrong with an expression', () => {
   const fault = (text: string): string => {
     try {
-      env.parse(text);
+      env().parse(text);
     } catch (error) {
       return unreadableExpression(text, error).message;
     }
-    const checked = env.check(text);
+    const checked = env().check(text);
     return checked.valid ? 'sound' : misfit(checked.error).message;
   };
   it.each<[string, string]>([
@@ -255,6 +256,8 @@ describe('what is wrong with an expression', () => {
     ['x > 1,5', 'A number is written with a comma.'],
     ['x > 5 mm', 'A number is followed by a unit.'],
     ['x > 5 °C', 'A number is followed by a unit.'],
+    ['x > 5°C', 'A number is followed by a unit.'],
+    ['x 5', 'The condition can’t be read here.'],
     ['x > 5 %', 'The condition breaks off at its end.'],
     ['x > > 1.0', 'The condition can’t be read here.'],
     [`${'('.repeat(90)}yes${')'.repeat(90)}`, 'The condition is too long or too deep.'],
@@ -512,6 +515,7 @@ describe('sentences', () => {
       ['WARNING: slowly turn it.', ['turn']],
       ['If it is wet, with gloves on, dry it.', ['dry']],
       ['Write "turn it, dry it" down and wipe it.', ['wipe']],
+      ['Write “turn it, dry it” down and wipe it.', ['wipe']],
     ];
     for (const [sentence, found] of rows)
       expect([sentence, ...instructionsIn(sentence, verbs)]).toEqual([sentence, ...found]);

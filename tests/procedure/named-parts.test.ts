@@ -379,6 +379,47 @@ describe('a part', () => {
     const needs = changed('  - { phase: work }\n', `  - { phase: work }\n  - { place: ${kind} }\n`, part);
     expect(says(whole, changed('calcs:\n', gathered, needs))[0]).toBe(`p.yaml:57:5: The part “fill-up” needs ${said}`);
   });
+  it.each([
+    'when: bore > 5.0',
+    'show: [bore]',
+    'predict: [bore]',
+    'repeat: { until: bore > 5.0, most: 9 }\n    ask: [ { key: lid, kind: yes-no, label: L } ]',
+    'draw: { picture: syringe, with: { mark: bore } }',
+    'ask: [ { key: lid, kind: yes-no, label: L, when: bore > 5.0 } ]',
+    'ask: [ { key: lid, kind: number, label: L, limits: [0, 9], suggest: bore } ]',
+    'gates: [ { id: g, must: bore > 5.0, say: S, overrule: never } ]',
+    'gates: [ { id: g, when: bore > 5.0, must: event_dropped, say: S, overrule: with-reason } ]',
+    'brief: So {bore}.',
+    'tell: So {bore}.',
+  ])('stands behind what its step reads: %s', (use) => {
+    const early = whole.replace('  - part: fill-up\n', '').replace('steps:\n', 'steps:\n  - part: fill-up\n');
+    const bare = part
+      .replace(doseCalc, '')
+      .replace('calcs:\n', '')
+      .replace(/ {4}physical[\s\S]*/, `    ${use}\n`)
+      .replace('{dose}', 'it');
+    const needs = `${use.includes('dropped') ? '  - { branch: dropped, at: position }\n' : ''}  - { key: bore, at: position, quantity: length }\nsteps:\n`;
+    const text = bare.replace(/ {2}- \{ key: bore[\s\S]*?steps:\n/, needs);
+    expect(partOf(text).problems.map(showProblem)).toEqual([]);
+    expect(says(early.replace('rests_on: [dose]', ''), text)).toContain(
+      'p.yaml:20:5: The part “fill-up” needs “bore” in its step “fill”, and it is asked only later, in “measure”. Move the line behind “measure”.',
+    );
+  });
+  it('may read in an event what is asked later', () => {
+    const event = '  - { id: after, branch: dropped, phase: work, at: position, title: T, do: "{bore}", why: W }\n';
+    const text = part
+      .replace(fillStep, event)
+      .replace(doseCalc, '')
+      .replace('calcs:\n', '')
+      .replace('  - { key: speed, at: job, quantity: speed }\n', '  - { branch: dropped, at: position }\n');
+    const early = whole.replace('  - part: fill-up\n', '').replace('steps:\n', 'steps:\n  - part: fill-up\n');
+    expect(partOf(text).problems.map(showProblem)).toEqual([]);
+    expect(says(early, text).filter((x) => x.includes('asked only later'))).toEqual([]);
+  });
+  it('is not missing a value that is given at another place', () => {
+    expect(load(whole, changed('key: speed, at: job', 'key: speed, at: position', part)).missing).toEqual([]);
+    expect(load(whole, part.replaceAll('work', 'closing')).missing).toEqual([{ phase: 'closing' }]);
+  });
   it('needs places that the procedure has not', () => {
     const places = (ids: string): string =>
       changed('{ place: position }', `{ place: position, instances: [${ids}] }`, part);

@@ -29,7 +29,18 @@ const pair: Calculator = {
     worked: [],
   }),
 };
-const calculators = { share, pair };
+/** Knows nothing of blue. */
+const rinse: Calculator = {
+  ...pair,
+  name: 'rinse',
+  inputs: { old: soap, wet: { type: 'flag', label: 'Wet' } },
+  run({ old, wet }) {
+    if (old === 'blue') throw new Error('not of blue');
+    const value = old === 'unknown' ? 'unsure' : wet ? 'good' : 'bad';
+    return { results: { verdict: { value } }, warnings: [], worked: [] };
+  },
+};
+const calculators = { share, pair, rinse };
 
 const step = (id: string, more = ''): string =>
   `  - id: ${id}\n    phase: all\n    at: job\n    title: ${id}\n    do: Do it.\n    why: It helps.\n${more}`;
@@ -66,6 +77,39 @@ describe('a decision that reopens itself', () => {
     // The last answer has every figure before it.
     expect(says(text(step('dose', decision(ask('chosen', 'share'))), fact))[0]).toContain('its own answer “chosen”');
   });
+
+  it.each<[is: string, known: boolean]>([
+    ['chosen * 2.0', false],
+    ['half * 2.0', false],
+    ['dry ? chosen : 5.0', true],
+    ['dry ? 5.0 : chosen', true],
+    ['dry ? chosen : chosen * 2.0', false],
+    ['chosen > 5.0 ? 1.0 : 2.0', false],
+    ['dry || chosen > 5.0 ? 1.0 : 2.0', true],
+    ['chosen > 5.0 && dry ? 1.0 : 2.0', true],
+    ['chosen > 1.0 && chosen < 5.0 ? 1.0 : 2.0', false],
+    ['-chosen', false],
+    ['max(1.0, chosen)', false],
+    ['usual * 2.0', true],
+    // It counts only once the answer is there.
+    ['5.0, when: chosen > 1.0', false],
+    ['5.0, when: dry || chosen > 1.0', true],
+  ])('by a figure that may be known before the answer: %s', (is, known) => {
+    const first = step('first', '    ask:\n      - { key: dry, kind: yes-no, label: Dry }\n');
+    const both = decision(
+      ask('chosen', 'share') + ask('usual', 'share').replace(' }\n', ', otherwise: 5 }\n') + ask('set', 'volume'),
+    );
+    const [own, when] = is.split(', when: ');
+    const facts = `facts:\n  - { key: due, at: job, label: Due, quantity: share, is: "${own}"${when ? `, when: "${when}"` : ''} }\n  - { key: half, at: job, label: Half, quantity: share, is: chosen / 2.0 }\n`;
+    const by = is.startsWith('usual') ? 'usual' : 'chosen';
+    expect(says(text(first + step('dose', both), facts)).map((x) => x.replace(/^\d+ /, ''))).toEqual(
+      known
+        ? [
+            `The decision “dose” rests on “due”, which its own answer “${by}” changes. Let it rest on what was known before, or ask that in a step of its own before.`,
+          ]
+        : [],
+    );
+  });
 });
 
 describe('an unknown answer', () => {
@@ -95,6 +139,39 @@ describe('an unknown answer', () => {
     const open =
       "facts:\n  - { key: fine, at: job, label: Fine, type: bool, is: \"was == 'unknown' || verdict == 'good'\" }\n";
     expect(says(text(old + fresh('overrule: never').replace("verdict == 'good'", 'fine'), open + rest))).toEqual([]);
+  });
+
+  it('is fine where the stop, or its step, does not count then', () => {
+    const known = `, when: "was != 'unknown'"`;
+    expect(says(text(old + fresh(`overrule: never${known}`), rest))).toEqual([]);
+    const left = fresh('overrule: never').replace('    ask:\n', `    when: "was != 'unknown'"\n    ask:\n`);
+    expect(says(text(old + left, rest))).toEqual([]);
+    // A stop that always counts is told as before.
+    expect(codes(text(old + fresh(`overrule: never, when: "was != 'red'"`), rest))).toEqual(['unknown-never-passes']);
+  });
+
+  it('is fine where the stop offers to correct what makes it count', () => {
+    const asked = step('kind', '    ask:\n      - { key: mixed, kind: yes-no, label: Mixed }\n');
+    const gate = (more: string): string => `overrule: never, when: mixed, correct: [${more}]`;
+    expect(says(text(asked + old + fresh(gate('mixed')), rest))).toEqual([]);
+    expect(codes(text(asked + old + fresh(gate('fresh')), rest))).toEqual(['unknown-never-passes']);
+    expect(codes(text(asked + old + fresh(gate('was')), rest))).toEqual(['unknown-never-passes']);
+  });
+
+  it('is not told of an answer that comes later, nor of a stop that nobody passes at all', () => {
+    expect(codes(text(fresh('overrule: never') + old, rest))).not.toContain('unknown-never-passes');
+    const never = fresh('overrule: never').replace(
+      "verdict == 'good'",
+      "verdict == 'good' && fresh == 'unknown' && was == 'red'",
+    );
+    expect(codes(text(old + never, rest))).not.toContain('unknown-never-passes');
+  });
+
+  it('is found through a calculator that is not sure of some, and not through one that is worked only at times', () => {
+    const rinsed = rest.replace('calc: pair', 'calc: rinse').replace('new: fresh', 'wet: "fresh == \'red\'"');
+    expect(codes(text(old + fresh('overrule: never'), rinsed))).toEqual(['unknown-never-passes']);
+    const atTimes = rest.replace('gives:', 'when: "fresh == \'red\'", gives:');
+    expect(codes(text(old + fresh('overrule: never'), atTimes))).toEqual([]);
   });
 
   it('is fine where it is asked in the same step: the stop comes at once', () => {
@@ -127,6 +204,47 @@ describe('an event', () => {
       step('last', `    gates:\n      - { id: whole, must: ${must}, say: Not whole., overrule: with-reason }\n`);
     expect(says(text(seen + fell + last('"!event_fell"'), branch()))).toEqual([]);
     expect(says(text(seen + fell + last('whole'), branch()))).toEqual([]);
+  });
+
+  it.each([
+    ['another event', '  - { id: lost, at: job, title: Lost, mark: L, when: event_fell, reopens: [first] }\n', ''],
+    ['the sheet', 'sheet:\n  figures: []\n  next: [whole]\n', ''],
+    ['a fact', 'facts:\n  - { key: told, at: job, label: T, type: bool, is: event_fell }\n', ''],
+    ['a step that shows it', '', '    show: [event_fell]\n'],
+    ['a step in its words', '', '    brief: "So {whole}."\n'],
+    ['a step that asks on it', '', '    ask:\n      - { key: k, kind: yes-no, label: K, when: event_fell }\n'],
+    ['a suggestion', '', '    ask:\n      - { key: k, kind: yes-no, label: K, suggest: event_fell }\n'],
+    ['a wait', '', '    wait: { minutes: "event_fell ? 5.0 : 1.0", label: W }\n'],
+    ['a drawing', '', '    draw: { picture: syringe, with: { mark: event_fell } }\n'],
+    [
+      'the end of a log',
+      '',
+      '    repeat: { until: event_fell, most: 9 }\n    ask:\n      - { key: k, kind: yes-no, label: K }\n',
+    ],
+    [
+      'what a log had by then',
+      '',
+      '    show: [rows_last_at_fell]\n    repeat: { until: "true", most: 9 }\n    ask:\n      - { key: k, kind: yes-no, label: K }\n',
+    ],
+  ])('is fine once %s reads it', (name, more, inStep) => {
+    const lost = name === 'another event' ? step('find', '    branch: lost\n') : '';
+    const steps = seen + fell + step('last', inStep) + lost;
+    expect(says(text(steps, branch() + more))).toEqual([]);
+    const unread = (t: string): string =>
+      t.replace('rows_last_at_fell', 'rows_last').replaceAll('event_fell', 'first').replaceAll('whole', 'first');
+    expect(codes(text(steps.replace(inStep, unread(inStep)), branch() + unread(more)))).toContain(
+      'event-without-effect',
+    );
+  });
+
+  it('is fine once a step of it offers another event', () => {
+    const two = `${branch()}  - { id: lost, at: job, title: Lost, mark: L, reopens: [first] }\n`;
+    const gate = '    gates:\n      - { id: g, must: whole, say: S, raise: lost, overrule: with-reason }\n';
+    const offers = fell.replace('    ask:', `${gate}    ask:`);
+    expect(says(text(seen + offers + step('find', '    branch: lost\n'), two))).toEqual([]);
+    expect(codes(text(seen + offers.replace(', raise: lost', '') + step('find', '    branch: lost\n'), two))).toEqual([
+      'event-without-effect',
+    ]);
   });
 });
 
