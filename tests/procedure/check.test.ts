@@ -1,6 +1,7 @@
 /** Every mistake has a place, a sentence and a cure, and the sound procedure has none. */
 import { describe, expect, it } from 'vitest';
 import { cases } from './cases.js';
+import { eachRule } from './each-rule.js';
 import { changed, says, sound } from './sound.js';
 
 describe('check of procedures', () => {
@@ -83,3 +84,5 @@ describe('check of procedures', () => {
     expect(says(changed('phases:\n', `${places}phases:\n`))[0]).toMatch(/There are \d+ places in all, more than 60\./);
   });
 });
+
+eachRule();

@@ -230,11 +230,6 @@ describe('an event', () => {
     const lost = name === 'another event' ? step('find', '    branch: lost\n') : '';
     const steps = seen + fell + step('last', inStep) + lost;
     expect(says(text(steps, branch() + more))).toEqual([]);
-    const unread = (t: string): string =>
-      t.replace('rows_last_at_fell', 'rows_last').replaceAll('event_fell', 'first').replaceAll('whole', 'first');
-    expect(codes(text(steps.replace(inStep, unread(inStep)), branch() + unread(more)))).toContain(
-      'event-without-effect',
-    );
   });
 
   it('is fine once a step of it offers another event', () => {
