@@ -81,7 +81,7 @@ describe('a step that must be begun in time after another', () => {
 describe('what was expected at one valve', () => {
   const model = modelFrom(
     pumpText
-      .replace('    title: Lap the seat', '    predict: [swept]\n    title: Lap the seat')
+      .replace('    title: Lap the seat', '    predict: [swept, lid_area]\n    title: Lap the seat')
       .replace('    title: Tighten the lid', '    predict: [swept, lid_area]\n    title: Tighten the lid'),
   );
   const worn = (inlet: string, outlet: string) => {
@@ -97,8 +97,10 @@ describe('what was expected at one valve', () => {
 
   it('stands for the valve beside it where all that was read before is the same', () => {
     expect(wants(worn('1', '1'))).toBe('predict');
-    expect(wants(worn('1', '1').do(predict))).toBe('confirm');
-    expect(wants(worn('1', '2').do(predict))).toBe('predict');
+    const area = { ...predict, key: 'lid_area', text: '4800' } as const;
+    expect(wants(worn('1', '1').do(predict))).toBe('predict');
+    expect(wants(worn('1', '1').do(predict).do(area))).toBe('confirm');
+    expect(wants(worn('1', '2').do(predict).do(area))).toBe('predict');
   });
 
   it('does not stand for another head, nor for another figure', () => {

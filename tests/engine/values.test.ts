@@ -79,6 +79,8 @@ describe('values', () => {
     expect(bench.value('which_valve', 'a.inlet')).toBe('inlet');
     expect(bench.value('which_head', 'a.inlet')).toBe('a');
     expect(bench.value('which_head', 'b')).toBe('b');
+    expect(bench.value('which_job', 'job')).toBe('Test');
+    expect(new State(pump, [], 0).values.get('which_job', 'job')).toMatchObject({ known: true, value: '' });
   });
 
   it('reads parts of dimensions, each with its width', () => {
@@ -141,7 +143,12 @@ ${facts[1]}, type: list<bool> }`;
       )
       .replace('\nfacts:', mop)
       .replace('branches:\n', 'branches:\n  - { id: spilt, at: job, title: Spilt, mark: Spilt }\n')
-      .replace('rows_run >= 3.0', 'rows_run >= 3.0 + rows_run_at_spilt'),
+      .replace('rows_run >= 3.0', 'rows_run >= 3.0 + rows_run_at_spilt')
+      .replace(
+        '{ key: noise, kind: yes-no, label: Noise, when: "heads == \'two\'" }',
+        `{ key: noise, kind: number, label: Noise, limits: [0, 9] }
+      - { key: word, kind: text, label: Word, optional: true }`,
+      ),
   );
 
   it('gathers nothing while one of the places has nothing to give, and tells what it would read', () => {
@@ -167,14 +174,18 @@ ${facts[1]}, type: list<bool> }`;
     expect(bench.answer('pick-up', 'a', { ring_found: 'no' }).value('ring_wear', 'a')).toBe(0);
   });
 
-  it('rows of a log before an event are those that were ended before it', () => {
-    const bench = built(new Bench(wider)).answer('witness', 'job', { looks: 'yes' });
-    bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
-    bench.answer('run', 'job', { leak: '2', noise: 'no' }).answer('run', 'job', { leak: '1' });
-    expect(bench.value('rows_run_at_spilt', 'job')).toBe(0);
-    bench.do({ do: 'raise', branch: 'spilt', place: 'job' }).done('mop', 'job');
-    bench.answer('run', 'job', { noise: 'no' });
-    expect([bench.value('rows_run', 'job'), bench.value('rows_run_at_spilt', 'job')]).toEqual([2, 1]);
+  it('rows of a log before an event are those whose last figure was read before it', () => {
+    const ran = (before: Record<string, string>, after: Record<string, string>) => {
+      const bench = built(new Bench(wider)).answer('witness', 'job', { looks: 'yes' });
+      bench.do({ do: 'sign', step: 'witness', place: 'job', initials: 'ZZ' });
+      bench.answer('run', 'job', { leak: '2', noise: '5', word: '' }).answer('run', 'job', before);
+      const rows = () => [bench.value('rows_run', 'job'), bench.value('rows_run_at_spilt', 'job')];
+      expect(rows()[1]).toBe(0);
+      bench.do({ do: 'raise', branch: 'spilt', place: 'job' }).done('mop', 'job').answer('run', 'job', after);
+      return rows();
+    };
+    expect(ran({ leak: '1' }, { noise: '4', word: 'hum' })).toEqual([2, 1]);
+    expect(ran({ leak: '1', noise: '4' }, { word: 'hum' })).toEqual([2, 2]);
   });
 
   it('a calculator that takes less than a procedure gives it, as one kept with an older job, takes what it knows', () => {
