@@ -10,6 +10,12 @@ describe('calc at the shell', () => {
     for (const part of ['6.06 ± 0.08 mm/mL', 'Formula', 'Worked', 'Inputs', '14.5 mm ± 0.1', 'Source', 'mostly from'])
       expect(stdout).toContain(part);
   });
+  it('prints words as they are, yes and no in words', () => {
+    const printed = (line: string): string => runCalc(line.split(' '), tables).stdout;
+    expect(printed('fill freeVolume=10 ndm=300000 share=20')).toMatch(/\[band\] +medium$/m);
+    expect(printed('fill freeVolume=10 ndm=300000 share=20 leftBehind=0.5')).toMatch(/\[doubtKnown\] +no$/m);
+    expect(printed('fill freeVolume=10+-0.5 ndm=300000 share=20 leftBehind=0.5')).toMatch(/\[doubtKnown\] +yes$/m);
+  });
   it('lists every calculator with keys and bare units', () => {
     const { stdout, code } = runCalc([], tables);
     expect(code).toBe(0);
@@ -50,6 +56,7 @@ describe('calc at the shell', () => {
     ['save-or-scrap pairPrice=480USD jobCost=200EUR findings=none', /different currencies/],
     ['save-or-scrap pairPrice=480 jobCost=200 findings=none,play', /^findings: /],
     ['grease-check ndmLimit=700000 limitIs=nd ndm=875000 temp=70', /^nd: /],
+    ['speed-factor bore=0+-0mm outside=68 speed=1', /^bore: .*from 1 mm to 1000 mm, not 0 mm/],
     ['speed-factor --frob', /no option --frob/],
   ];
   it.each(refusals)('%s', (line, message) => {

@@ -193,6 +193,17 @@ describe('A: fill', () => {
         'mass = 2 mL x 1 g/mL = 2 g',
       ],
     ],
+    // Of nothing that stays behind nothing is told.
+    [
+      'fill freeVolume=10+-0.5 ndm=300000 share=20',
+      {},
+      [mass],
+      [
+        'n dm 300000 mm/min: band medium, 20 to 40 % in use, 30 % suggested',
+        'dose = 10 mL x 20 % = 2 mL',
+        'mass = 2 mL x 0.9 g/mL = 1.8 g',
+      ],
+    ],
     ['fill freeVolume=10+-0.5 ndm=600000 share=20 leftBehind=1.995', { doubt: 1000 }],
     ['fill freeVolume=10+-0.5 ndm=600000 share=20 leftBehind=2', { due: [0, 0.05], doubt: 1000 }],
     ['fill freeVolume=10+-0.5 ndm=600000 share=20 leftBehind=3', { due: 0, doubt: 1000 }],

@@ -1,6 +1,7 @@
 /** What calculators are made of: near words, sources in words, figures, rows of tables, half widths. By hand. */
 import { describe, expect, it } from 'vitest';
 import { cite } from '../../src/calc/cite.js';
+import { hansenEstimate } from '../../src/calc/hansen.js';
 import { nearest } from '../../src/calc/near-miss.js';
 import { figure } from '../../src/calc/spec.js';
 import { constant, findRow, numberIn, rowsOfTable, textIn, untested } from '../../src/calc/table.js';
@@ -41,6 +42,15 @@ describe('small parts', () => {
     expect(figure(9999.4)).toBe('9999');
     expect(figure(-123_456, 3)).toBe('-123456');
     expect(figure(0.5)).toBe('0.5');
+  });
+  it('of what has no radius no attack is estimated', () => {
+    const row = (id: string, more: object) =>
+      ({ id, tag: 'A', source: 's', polar: 0, hydrogen: 0, ...more }) as TableRow;
+    const rows = [row('rubber', { dispersion: 10, radius: 4 }), row('oil', { dispersion: 9, radius: null })];
+    const of = (a: string, b: string) => hansenEstimate(a, b, { hansen: { id: 'hansen', rows } });
+    // Twice the difference of 1 over a radius of 4.
+    expect(of('rubber', 'oil')).toMatchObject({ red: 0.5, attacks: true });
+    expect([of('oil', 'rubber'), of('rubber', 'tar'), of('tar', 'oil')]).toEqual([undefined, undefined, undefined]);
   });
   it('rows of tables', () => {
     const row = { id: 'r', tag: 'CP', source: 's', value: 2, plus_minus: 0.1, word: 'x' } as TableRow;

@@ -62,6 +62,16 @@ it('a bearing that stays far below the limit goes on as it is', () => {
   expect(said(nine(20, 25, 1), 20)).toMatchObject({ decision: 'next', stage: 10, standing: false });
 });
 
+it('one reading that came late among the last ten is enough to let it cool first', () => {
+  // 20 + 32 = 52 degC at top speed. A lump of 0.6 x 32 = 19.2 K on it is 71.2, one read late, of 0.7 x 32 = 22.4 K, 74.4;
+  // 72 is bearable. Eleven minutes without a reading end six or twelve readings before the last.
+  const all = nine(20, 32, 1);
+  const left = (before: number): Row[] => [...all.slice(0, -before - 11), ...all.slice(-before)];
+  expect(said(all, 20)).toMatchObject({ decision: 'next', stage: 10, standing: false });
+  expect(said(left(6), 20)).toMatchObject({ decision: 'next', stage: 10, standing: true });
+  expect(said(left(12), 20)).toMatchObject({ decision: 'next', stage: 10, standing: false });
+});
+
 it('a bearing that was ready keeps its stage while it stands for the other one', () => {
   const ready = nine(20, 25, 1);
   expect(said([...ready, [0, 371, 36]], 20)).toMatchObject({ decision: 'next', stage: 10, standing: false });

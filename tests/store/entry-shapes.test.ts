@@ -168,6 +168,8 @@ describe('an entry', () => {
     ['picture', { sha256: hash }, { sha256: `${hash}0` }],
     ['picture', { sha256: hash }, { sha256: hash.toUpperCase() }],
     ['picture', { sha256: hash }, { sha256: 5 }],
+    ['picture', { sha256: hash }, { sha256: [hash] }],
+    ['picture', { file: `${hash}.png` }, { file: [`${hash}.png`] }],
     ['picture', { bytes: 0 }, { bytes: -1 }],
   ];
   it.each(limits)('%s: its limits', (kind, right, wrong) => {

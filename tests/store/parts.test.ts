@@ -123,6 +123,7 @@ describe('names of jobs', () => {
     expect(randomTail()).toMatch(/^[a-km-z2-9]{8}$/);
     expect(isJobId(newJobId('a'))).toBe(true);
     expect(isJobId(`${'x'.repeat(60)}-abcdefgh`)).toBe(true);
+    expect(isJobId(['a-abcdefgh'])).toBe(false);
   });
 });
 

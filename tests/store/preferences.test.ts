@@ -32,7 +32,7 @@ test('progress belongs to a person, however the initials are written', async () 
   expect(store.progress('__proto__')).toEqual({ dose: false });
 });
 
-test.each(['', '{"bell":', '\0\0\0', '[]', '{"bell":"loud","initials":7,"deep":{"x":1}}'])(
+test.each(['', 'null', '{"bell":', '\0\0\0', '[]', '{"bell":"loud","initials":7,"deep":{"x":1}}'])(
   'preferences that read %j count as none and can be written again',
   async (text) => {
     const folder = newFolder();
