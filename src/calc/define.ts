@@ -126,7 +126,6 @@ function checkInputs(
   return checked;
 }
 
-/** The spec with the rows of its table among the choices. */
 function withRows(spec: InputSpec, tables: Tables): InputSpec {
   if (!('choices' in spec) || spec.table === undefined) return spec;
   const rows = (tables[spec.table]?.rows ?? []).map((row) => row.id);

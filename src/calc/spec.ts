@@ -44,9 +44,7 @@ export const result = (label: string, kind: QuantityKind, unit: string, list = f
   unit,
   ...(list ? { list } : {}),
 });
-/** A result that is true or false. */
 export const yesNoResult = (label: string): ResultSpec => ({ label, unit: '', flag: true });
-/** A result that is one of a few words. */
 export const oneOf = (label: string, words: readonly string[]): ResultSpec => ({ label, unit: '', words });
 export const word = (label: string, list = false): ResultSpec => ({ label, unit: '', ...(list ? { list } : {}) });
 

@@ -63,7 +63,6 @@ export const pictureReads: Readonly<Record<PictureName, Readonly<Record<string, 
 
 export const isPicture = (name: string): name is PictureName => Object.hasOwn(pictureReads, name);
 
-/** A finite number, or undefined. */
 export function numberOf(values: PictureValues, name: string): number | undefined {
   const v = values[name];
   return typeof v === 'number' && Number.isFinite(v) ? v : undefined;

@@ -3,7 +3,6 @@ import type { Problem } from '../procedure/problem.js';
 import { type Library, tablesOf } from './library.js';
 import { readShipped, readShippedRotors, readShippedTrees } from './read-shipped.js';
 
-/** The library as shipped. */
 export function openShipped(): Library {
   const shipped = readShipped();
   let rotors: Library['rotors'] | undefined;

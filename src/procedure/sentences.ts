@@ -36,7 +36,6 @@ const circumstance =
 const object =
   /^(?:the|a|an|it|its|them|this|that|these|each|every|all|any|your|one|two|three|four|both|on|off|out|up|down|in|into|with|for|to|until|by|over|under|round|through|at|from|away|again|back|what|how|whether|where|which|when|if|slowly|no|not|only|aloud|just)\b|^(?:\{|\d|$|[.,;:])/i;
 
-/** The verbs that a sentence instructs with, in their order. */
 export function instructionsIn(sentence: string, verbs: ReadonlySet<string>): readonly string[] {
   const found: string[] = [];
   const starts = (part: string, first: boolean): void => {

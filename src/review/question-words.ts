@@ -8,7 +8,6 @@ import { inWords } from './condition-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
-/** A number of a question in its unit. */
 function figure(q: Question, n: number): string {
   const kind = quantityOf(q);
   if (!kind) return String(n);

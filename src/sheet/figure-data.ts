@@ -43,7 +43,6 @@ export interface Provenance {
   readonly entry?: number;
   readonly at?: string;
   readonly initials?: string;
-  /** As it was typed. */
   readonly typed?: string;
   /** Of a calculation: the calculator and which of its results. */
   readonly calculation?: string;
@@ -88,7 +87,6 @@ export interface DueLook {
   /** What is done then. */
   readonly say?: string;
 }
-/** When it is looked at next. */
 export interface NextLook extends DueLook {
   /** End of the work, from which is counted. */
   readonly from: string;

@@ -56,7 +56,6 @@ function unitOf(info: KeyInfo | undefined): string {
   return info?.unit || (question?.kind === 'number' ? (question.units?.[0] ?? '') : '');
 }
 
-/** A key at one place. */
 export function figureAt(state: State, key: string, place: string, heading?: string): Figure {
   const info = state.model.keys.get(key);
   const home = (info && state.values.enclosing(info.at, place)) ?? place;
@@ -91,7 +90,6 @@ export function figuresOfKey(state: State, key: string): Figure[] {
 export const saysMore = (typed: string, text: string): boolean =>
   typed.replace(/[\s\u00a0]+/g, '').toLowerCase() !== text.replace(/[\s\u00a0]+/g, '').toLowerCase();
 
-/** Step and place of a view, named. */
 export const ofStep = (state: State, view: Pick<StepView, 'step' | 'place'>): OfStep => ({
   ...whereOf(state, view.place),
   step: view.step.id,

@@ -29,7 +29,6 @@ export interface SheetRow {
   /** A line that the procedure writes. */
   readonly mark?: true;
 }
-/** A column: its heading and its share of the width. */
 export type Column = readonly [heading: string, share: number];
 
 export interface TableBlock {

@@ -36,7 +36,6 @@ export function sumOf(text: string): string {
   return createHash('sha256').update(text).digest('hex').slice(0, 16);
 }
 
-/** A job's content with more entries at its end. */
 export function withEntries(job: JobContent, more: readonly Entry[], summary: Summary = job.summary): JobContent {
   let end = job.end;
   const lines = more.map((entry) => {

@@ -22,7 +22,6 @@ export interface DebriefTrap {
   readonly lesson: string;
   /** Same for traps that are the same in other clothes. */
   readonly skill: string;
-  /** What there was to be seen, what it was taken for, what it was. */
   readonly cause?: { readonly seen: string; readonly takenFor: string; readonly was: string };
   /** When it was first fallen into, ISO. */
   readonly fellAt?: string;

@@ -7,7 +7,6 @@ export const firstOf = (said: Phrasing | undefined): string | undefined => (Arra
 
 type Several = Readonly<Record<string, Phrasing>>;
 
-/** The rotor with one of each drawn. */
 export function wordsDrawn(random: Random, rotor: Rotor): Rotor {
   const one = (said: Phrasing): string =>
     Array.isArray(said) ? (said[Math.floor(random.between(0, said.length))] ?? '') : said;

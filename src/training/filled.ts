@@ -10,7 +10,6 @@ export const isFilled = (e: Entry): boolean => e.by === FILLED_BY;
 
 /** Whose practice it is. */
 export const apprenticeOf = (state: State): string => state.ledger.job?.apprentice ?? state.ledger.job?.by ?? '';
-/** True where the initials of the entry are the apprentice's. */
 export const isOwn = (state: State, e: Entry): boolean => sameInitials(e.by, apprenticeOf(state));
 
 export interface Helper {

@@ -194,7 +194,6 @@ export class PracticeRotor {
   }
 }
 
-/** Keys that a reading is about. */
 export const keysOfReading = (r: RotorReading): string[] =>
   r.key === undefined ? [...Object.keys(r.shows ?? {}), ...Object.keys(r.works_out ?? {})] : [r.key];
 

@@ -18,7 +18,6 @@ export const cautionWords = (values: Values, step: Step, place: string): readonl
 
 const byKind = new WeakMap<Model, ReadonlyMap<string, readonly Step[]>>();
 
-/** Steps that have a caution of a kind. */
 function stepsWith(model: Model, kind: string): readonly Step[] {
   let known = byKind.get(model);
   if (!known) {

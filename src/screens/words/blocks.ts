@@ -69,7 +69,6 @@ export const heading = (text: string): Block => ({
   lines: (width) => wrapText(text, width, 'strong'),
 });
 
-/** The first sentence of a text. */
 export function firstSentence(text: string): string {
   const m = /^.*?[.!?](?=\s|$)/s.exec(text.trim());
   return m ? m[0] : text.trim();

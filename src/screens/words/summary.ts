@@ -19,7 +19,6 @@ function lifeWords(mark: LifeMark | undefined): JobSummary {
   };
 }
 
-/** What waits, and where. */
 const waitingAt = (state: State, { place, wait }: StepView): string =>
   `${wait?.label ?? ''}${place === 'job' ? '' : ` (${placeWords(state, place)})`}`;
 
