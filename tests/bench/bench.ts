@@ -1,15 +1,15 @@
 /**
  * Measures the real program against its baselines in the same run: `npm run bench`. Prints a table and stores it in
- * .bench/result.json. BENCH_RUNS sets how often, BENCH_BEFORE names the stored result of an earlier run to show beside.
+ * .bench/result.json. BENCH_RUNS sets how often.
  */
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { durable } from './durable.js';
 import { benchEngine } from './engine.js';
 import { makeHello } from './hello-bundle.js';
 import { makeLife } from './life.js';
 import { firstAnswer, firstFrame, keyToFrame, peakMemory, type Spent, wholeRun } from './measure.js';
 import { addAnswer, makeJobs, makeLongJob } from './prepare.js';
-import { Results, type Row, show } from './table.js';
+import { Results, show } from './table.js';
 
 const RUNS = Number(process.env.BENCH_RUNS ?? 15);
 const work = '.bench';
@@ -112,6 +112,5 @@ results.add('rotorside, peak memory', memory('ours'), {
 
 const { rows } = results;
 writeFileSync(`${work}/result.json`, JSON.stringify({ node: process.version, runs: RUNS, rows }, null, 2));
-const before = process.env.BENCH_BEFORE;
-console.log(show(rows, RUNS, before ? (JSON.parse(readFileSync(before, 'utf8')) as { rows: Row[] }).rows : []));
+console.log(show(rows, RUNS));
 process.exit(0);

@@ -76,12 +76,11 @@ const factor = (x: number | undefined): string => (x === undefined ? '' : x.toFi
 const goalWords = ({ goal, unit }: Row): string =>
   goal ? `${goal.of === 'ratio' ? '' : `${goal.of} `}≤ ${goal.most}${goal.of === 'ratio' ? ' x' : ` ${unit}`}` : '';
 
-/** The table as Markdown; with an earlier run's rows also what it was before. */
-export function show(rows: readonly Row[], runs: number, before: readonly Row[] = []): string {
-  const head = ['what', ...(before.length ? ['before'] : []), 'p50', 'p99', 'CPU', 'x', 'x CPU', 'of', 'goal', 'met'];
+/** The table as Markdown. */
+export function show(rows: readonly Row[], runs: number): string {
+  const head = ['what', 'p50', 'p99', 'CPU', 'x', 'x CPU', 'of', 'goal', 'met'];
   const lines = rows.map((r) => [
     r.what,
-    ...(before.length ? [number(before.find((b) => b.what === r.what)?.p50, r.unit)] : []),
     number(r.p50, r.unit),
     number(r.p99),
     number(r.cpu),

@@ -11,8 +11,7 @@ import { type Clock, newClock } from './clock.js';
 import { openTerminal, type TerminalOptions, type TerminalUnderTest } from './harness.js';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
-/** The program under test; another build of it can be named. */
-export const cli = resolve(root, process.env.ROTORSIDE_CLI ?? 'dist/cli.js');
+export const cli = resolve(root, 'dist/cli.js');
 
 export interface Program {
   /** Where its jobs are. */

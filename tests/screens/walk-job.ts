@@ -1,9 +1,6 @@
-/**
- * The shipped practice job, from the first screen to the last signature, key by key.
- * SCREENS_DUMP=FILE keeps every frame in FILE, for reading them one after the other.
- */
+/** The shipped practice job, from the first screen to the last signature, key by key. */
 
-import { appendFileSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import stringWidth from 'string-width';
 import { expect } from 'vitest';
 import { parse } from 'yaml';
@@ -47,7 +44,6 @@ const flat = (text: string): string =>
 /** Every frame stays within the terminal; what matters most is on it, whole. */
 function checkFrame(b: Bench, must: readonly string[]): void {
   const frame = b.screen();
-  if (process.env.SCREENS_DUMP) appendFileSync(process.env.SCREENS_DUMP, `${frame}\n=====\n`);
   const lines = frame.split('\n');
   const { rows } = b.stdout;
   expect(lines.length, frame).toBeLessThanOrEqual(rows - 1);

@@ -32,7 +32,6 @@ test.each([
   const b = await onStep({ model, entries, cols, rows, at: entries.at(-1)?.at });
   await b.press('esc', 'o');
   const screen = await b.waitFor('To come:');
-  if (process.env.SCREENS_DUMP) console.log(screen);
   expect(screen).toMatch(/Drive end +Non-drive/);
   expect(screen).toMatch(/\d+ of \d+/);
   await b.press('1');

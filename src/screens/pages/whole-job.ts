@@ -3,7 +3,7 @@ import { ahead, type PhaseCell, type PhaseRow, phaseRows } from '../../engine/st
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
 import { textWidth } from '../../text/text-width.js';
-import { type Desk, topOf } from '../desk.js';
+import type { Desk } from '../desk.js';
 import { type Glyphs, glyphs } from '../look/glyphs.js';
 import { type Block, type Line, plain, quiet, type Room, strong } from '../look/line.js';
 import { wrapText } from '../look/wrap.js';
@@ -141,15 +141,6 @@ export function wholeJobPage(desk: Desk): Page {
       picked: (id) => {
         const row = rows.find((r) => r.id === id);
         if (row) desk.stack.push(phasePage(desk, row));
-        return true;
-      },
-      hints: [{ key: 'g', does: 'go to its next step', rank: 2 }],
-      press: (key) => {
-        if (key.name !== 'char' || key.char !== 'g') return undefined;
-        const next = desk.state.next(desk.place);
-        if (!next) return undefined;
-        if (next.place !== 'job') desk.place = topOf(next.place);
-        desk.stack.popTo('step');
         return true;
       },
     },
