@@ -32,6 +32,9 @@ describe('initials', () => {
     for (const same of ['ap', 'A.P', 'AP.', 'a-p', 'ÁP', '\uff21\uff30', ' AP '])
       expect(sameInitials('AP', same), same).toBe(true);
     expect(sameInitials('ŁØ', 'lo')).toBe(true);
+    // Of what is no initials any more the first hundred characters are compared.
+    const long = 'A'.repeat(99);
+    expect([sameInitials(`${long}BC`, `${long}BD`), sameInitials(`${long}B`, `${long}C`)]).toEqual([true, false]);
     for (const other of ['PA', 'AP2', 'A', 'APP']) expect(sameInitials('AP', other), other).toBe(false);
   });
 });
