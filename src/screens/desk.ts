@@ -123,10 +123,9 @@ export class Desk {
     const now = this.app.now();
     const { entries } = this.job;
     const seen = this.memo;
-    // Time matters only to what waits; a second is fine enough for that.
+    // A second is fine enough for what goes by the clock.
     const bucket = Math.floor(now / 1000);
-    if (seen && seen.entries === entries && (seen.bucket === bucket || seen.state.waiting.length === 0))
-      return seen.state;
+    if (seen && seen.entries === entries && (seen.bucket === bucket || seen.state.holdsAt(now))) return seen.state;
     const state = new State(this.model, entries, now, { earlier: this.earlier, before: seen?.state });
     this.memo = { entries, bucket, state };
     return state;

@@ -49,6 +49,8 @@ export class State {
   readonly board: Board;
   /** Number of the first entry of this sitting; beyond the last one when somebody has only just come back. */
   readonly sitting: number;
+  /** Milliseconds since 1970 of the last entry. */
+  private readonly last: number;
   readonly options: Omit<StateOptions, 'before' | 'spent'>;
 
   constructor(
@@ -74,7 +76,8 @@ export class State {
       };
     this.ledger = ledger;
     this.values = new Values(model, ledger, trial, earlier, kept);
-    this.sitting = beginsSitting(now - Date.parse(entries.at(-1)?.at ?? '')) ? entries.length + 1 : ledger.sitting;
+    this.last = Date.parse(entries.at(-1)?.at ?? '');
+    this.sitting = beginsSitting(now - this.last) ? entries.length + 1 : ledger.sitting;
     this.board = new Board(
       this.values,
       {
@@ -120,6 +123,19 @@ export class State {
       return !this.entries.some(since);
     });
   }
+
+  /** True when all would be the same at this time: nothing waits, nothing has to be begun in time, no sitting begins. */
+  holdsAt(now: number): boolean {
+    if (now === this.now) return true;
+    return !this.byClock && beginsSitting(now - this.last) === this.sitting > this.entries.length;
+  }
+  private get byClock(): boolean {
+    this.clocked ??= this.views.some(
+      (v) => v.status === 'waiting' || (v.status === 'open' && v.step.fresh && !v.ledger?.last),
+    );
+    return this.clocked;
+  }
+  private clocked: boolean | undefined;
 
   get finished(): boolean {
     return this.views.every((v) => v.status === 'done' || v.status === 'not-needed');

@@ -1,4 +1,5 @@
 /** The page that one works on: the step that is next here, its moment, and the keys that always work. */
+import type { State } from '../../engine/state/state.js';
 import type { StepView } from '../../engine/steps/board.js';
 import type { Key } from '../../keys/key.js';
 import type { KeyMode } from '../../keys/key-taker.js';
@@ -9,6 +10,7 @@ import { addPicturePage } from '../pages/add-picture.js';
 import { phasesBeside } from '../pages/whole-job.js';
 import { lastRecorded, placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
+import { left } from '../words/times.js';
 import { commandOf } from './command-keys.js';
 import { commandHints, doCommand } from './commands.js';
 import { curveBlock } from './log-rows.js';
@@ -59,8 +61,13 @@ export class StepPage implements Page {
   private readonly undoing: Undoing;
   /** The last key confirmed a danger. */
   private confirmed = false;
+  /** The sitting in which that stands here, and the state that the clock was looked at with. */
+  private sitting: number;
+  private seen: State;
 
   constructor(private readonly desk: Desk) {
+    this.seen = desk.state;
+    this.sitting = desk.state.sitting;
     this.undoing = new Undoing(desk);
     this.now = this.standing();
   }
@@ -93,6 +100,7 @@ export class StepPage implements Page {
     this.now = now;
     this.announce(now);
     const { moment, id, mode } = now;
+    this.welcome(before !== moment.where);
     if (before !== moment.where) this.commands = false;
     now.read = this.whole.advance(moment.readWhole && this.plain(room), moment.where, room);
     return {
@@ -102,6 +110,17 @@ export class StepPage implements Page {
     };
   }
 
+  /** Where time alone began a new sitting and so changed what stands here, that is said. */
+  private welcome(changed: boolean): void {
+    const { stack, state } = this.desk;
+    const comes = state.sitting !== this.sitting && state.sitting > state.entries.length;
+    this.sitting = state.sitting;
+    if (!comes || !changed) return;
+    const pause = state.now - Date.parse(state.entries.at(-1)?.at ?? '');
+    const since = pause > 0 ? `Nothing was recorded for ${left(pause)}` : 'How long nothing was recorded is not known';
+    stack.say(`${since}: this comes first, then what stood here.`);
+  }
+
   leave(): Promise<void> {
     return this.desk.job.close();
   }
@@ -109,6 +128,8 @@ export class StepPage implements Page {
   /** True when the passing of time is to be drawn; says what has finished waiting. */
   time(): boolean {
     const { desk } = this;
+    const other = desk.state !== this.seen;
+    this.seen = desk.state;
     const now = desk.state.waiting;
     const gone = this.waits.filter((w) => !now.some((n) => n.step.id === w.step.id && n.place === w.place));
     this.waits = now;
@@ -122,7 +143,7 @@ export class StepPage implements Page {
       desk.stack.say(`Finished waiting: ${names.join('; ')}.`, 'good');
       if (desk.app.bell?.on()) desk.app.bell.ring();
     }
-    return now.length > 0 || gone.length > 0;
+    return other || now.length > 0 || gone.length > 0;
   }
 
   practice(): boolean {
