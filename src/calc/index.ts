@@ -16,6 +16,7 @@ import { hotInterval } from './hot-interval.js';
 import { inspection } from './inspection.js';
 import { inspectionVerdict } from './inspection-verdict.js';
 import { insulation } from './insulation.js';
+import { insulationTest } from './insulation-test.js';
 import { measuredVolume } from './measured-volume.js';
 import { motorSpeed } from './motor-speed.js';
 import { nextLook } from './next-look.js';
@@ -65,6 +66,7 @@ const all: readonly Calculator[] = [
   bead,
   capFill,
   replenishment,
+  insulationTest,
   insulation,
   runIn,
   runInStep,

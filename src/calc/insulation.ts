@@ -3,19 +3,18 @@
  * Least value at 40 degC: 5 for random-wound stators and all below 1 kV, 100 for form-wound ones of 1 kV and more; rated kV + 1 for
  * windings older than about 1970. The reading is brought to 40 degC: it halves for each 10 K, R40 = R 0.5^((40 - T) / 10).
  * Polarisation index, ten minutes over one: 2.0 at least, unless the reading at 40 degC is above 5000.
- * The maker's figure, where given, takes the place of the least value when it is higher. Test voltage 500 V below 1 kV rated,
- * 250 V up to 120 V rated (IEC 60364-6: extra-low voltage, 50 V AC or 120 V DC). Discharged to earth for four times the test.
+ * The maker's figure, where given, takes the place of the least value when it is higher. Test
+ * voltage and discharge as in insulation-test.
  * A high figure proves no safe machine: it tells wet or dirty from dry. Done by licensed people on a machine that is locked out.
  * Source: IEEE 43 and IEC 60364-6, from memory.
  */
 import { defineCalculator } from './define.js';
+import { dischargeResult, dischargeShare, ratedVoltsInput, testVoltsFor, testVoltsResult } from './insulation-test.js';
 import { choiceInput, figure, oneOf, quantityInput, result, usual, word } from './spec.js';
 import { CalcRefusal } from './types.js';
 import { propagate } from './uncertainty.js';
 
 const megohm = (label: string, optional = false) => quantityInput(label, 'resistance', 'MΩ', [0, 1e13], optional);
-/** V; up to here the winding may be made for no more than 250 V of test. */
-const extraLow = 120;
 /** ohm in a megohm. */
 const mega = 1e6;
 
@@ -26,7 +25,7 @@ export const insulation = defineCalculator({
     reading: megohm('Winding to ground after one minute'),
     temp: quantityInput('Temperature of the winding', 'temperature', 'degC', [-10, 130]),
     winding: choiceInput('Winding', ['random-wound', 'form-wound', 'before-1970', 'unknown'], true),
-    ratedVolts: quantityInput('Rated voltage', 'voltage', 'V', [12, 50_000]),
+    ratedVolts: ratedVoltsInput,
     tenMinutes: megohm('The same after ten minutes', true),
     makers: megohm('Least value by the maker at 40 °C', true),
     dewPossible: { type: 'flag', label: 'The winding may be colder than the dew point', optional: true },
@@ -36,8 +35,8 @@ export const insulation = defineCalculator({
     at40: result('Brought to 40 °C', 'resistance', 'ohm'),
     least: result('Least value at 40 °C', 'resistance', 'ohm'),
     index: result('Polarisation index', 'ratio', ''),
-    testVolts: result('Usual test voltage', 'voltage', 'V'),
-    discharge: result('Then discharged to earth for at least', 'duration', 'min'),
+    testVolts: testVoltsResult,
+    discharge: dischargeResult,
     why: word('Why'),
   },
   formula: 'R40 = R 0.5^((40 - T) / 10) against the least value; index = R10 / R1',
@@ -84,10 +83,8 @@ export const insulation = defineCalculator({
         at40,
         least: { value: least },
         ...(index ? { index } : {}),
-        testVolts: {
-          value: volts <= extraLow ? 250 : volts < 1000 ? 500 : volts <= 2500 ? 1000 : volts <= 5000 ? 2500 : 5000,
-        },
-        discharge: { value: 4 * (ten ? 10 : 1) },
+        testVolts: { value: testVoltsFor(volts) },
+        discharge: { value: dischargeShare * (ten ? 10 : 1) },
         why: { value: why },
       },
       warnings: [

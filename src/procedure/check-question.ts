@@ -14,6 +14,8 @@ export const fits = (unit: string, kind: QuantityKind): boolean => unit === '' |
 
 export function checkQuestion(q: Question, s: Step, path: Path, judge: Judge, complain: Complain): void {
   judge.expression(q.when, s.at, 'bool', [...path, 'when']);
+  judge.text(q.label, s.at, [...path, 'label']);
+  judge.text(q.help, s.at, [...path, 'help']);
   checkSuggestion(q, s, path, judge, complain);
   checkRanges(q, path, complain);
   checkOtherwise(q, path, complain);

@@ -35,6 +35,20 @@ describe('M: insulation resistance by IEEE 43, from memory', () => {
     const volts = (rated: number) => value(`insulation ratedVolts=${rated} reading=50 temp=40`, 'testVolts');
     expect([24, 48, 120, 230, 400].map(volts)).toEqual([250, 250, 250, 500, 500]);
   });
+  it('M: test voltage and discharge are known from the rated voltage alone, before anything is measured', () => {
+    const told = (rated: number) => {
+      const of = (key: string) => value(`insulation-test ratedVolts=${rated}`, key);
+      return [of('testVolts'), of('discharge')];
+    };
+    expect([120, 400, 999, 1000, 2501, 5001].map(told)).toEqual([
+      [250, 4],
+      [500, 4],
+      [500, 4],
+      [1000, 4],
+      [2500, 4],
+      [5000, 4],
+    ]);
+  });
   // IEEE 43, from memory: discharged to earth for at least four times the time of the test.
   it('M: IEEE 43: discharged four times as long as it was tested', () => {
     expect(value(line('reading=50 temp=40'), 'discharge')).toBe(4);

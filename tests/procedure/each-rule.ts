@@ -788,4 +788,14 @@ export function eachRule(): void {
       ],
     ]);
   });
+  describe('a question that names values in its words', () => {
+    rows([
+      [
+        'which are not there',
+        [ask('key: more, kind: yes-no, label: "More than {dosee}", help: "As in {grase}."')],
+        'dosee | There is no value “dosee”. Did you mean “dose”?',
+        'grase | There is no value “grase”. Did you mean “grease”?',
+      ],
+    ]);
+  });
 }

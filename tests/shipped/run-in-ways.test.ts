@@ -72,6 +72,23 @@ describe('a machine that can only be switched on and off', () => {
     expect(sheet(bursts(...rising))).toMatch(/by short runs at top speed, steady running not proven/);
     expect(refused(bursts(...rising.slice(0, 6)).run())).not.toBe('');
   });
+  it('stops where one run warms a bearing by 10 K: from the room, from the run before, and from the room again after a spike', () => {
+    const rose = /Leave it off\. Drive end rose 10(?:\.0)? K in one run, and 10 K is the most\..*can’t be overruled/;
+    // The room is at 21 °C.
+    expect(refused(bursts('31 C', '31 C').run())).toMatch(rose);
+    expect(refused(bursts('30.9 C', '40.8 C', '41 C').run())).not.toMatch(/rose/);
+    expect(refused(bursts('24 C', '34 C', '34 C').run())).toMatch(rose);
+  });
+  it('asks for a reason where two runs were entered less than the pause apart', () => {
+    const hasty = (minutes: string): string => {
+      const job = bursts('22 C', '24 C', '26 C');
+      (job.step('run-in-bursts').rows as unknown as Row[])[1]!.after = minutes;
+      return refused(job.run());
+    };
+    expect(hasty('2.4 min')).toMatch(/This run was entered 2\.4\d min after the last\. Was it off for 2\.5 min\?/);
+    expect(hasty('2.4 min')).not.toMatch(never);
+    expect(hasty('2.6 min')).not.toMatch(/Was it off/);
+  });
   it('stops at the limit and on grinding', () => {
     const hot = bursts('22 C', '71 C', '30 C');
     expect(refused(hot.run())).toMatch(/at or over the limit of 70 °C.*can’t be overruled/);

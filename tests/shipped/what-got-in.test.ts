@@ -1,5 +1,6 @@
 /** What got into a bearing has to come out, is looked for before power comes back, and brings the next look nearer. */
 import { describe, expect, it } from 'vitest';
+import { labelAt } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, refused } from './good-job.js';
@@ -14,6 +15,16 @@ const coolant = (solvents: Record<string, string>): Job =>
       answers: { rated_volts: '400 V', ir_reading: '180 Mohm', ir_temp: '21 C' },
     })
     .answer('next-inspection', 'job', { inspect_set: '200' });
+
+it('test voltage and discharge time stand where the winding is measured, as soon as the rated voltage is known', () => {
+  const job = coolant({});
+  job.items.length = job.items.indexOf(job.step('winding-dry')) + 1;
+  job.answer('winding-dry', 'job', { ir_reading: undefined as never, ir_temp: undefined as never });
+  const { values } = job.run().state;
+  expect(labelAt(values, 'ir_reading', 'job')).toBe(
+    'Winding to earth (frame) after 1 min at 500 V, then discharged 4 min',
+  );
+});
 
 describe('two solvents', () => {
   it('are needed where coolant was inside: a hydrocarbon leaves it there', () => {
