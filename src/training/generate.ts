@@ -214,11 +214,11 @@ function asHarmless(r: RotorReading, plainly: readonly RotorReading[], taken: Se
     {
       ...r,
       ways: r.ways.map(
-        ({ way, label, careless, unless }): Way => ({
+        ({ way, label, careless, unless, harmless }): Way => ({
           way,
           label,
           shows,
-          ...(sees === undefined ? {} : { sees }),
+          ...(harmless ?? (sees === undefined ? {} : { sees })),
           ...(careless === undefined ? {} : { careless }),
           ...(unless === undefined ? {} : { unless }),
         }),

@@ -25,6 +25,12 @@ const way = z.strictObject({
     .optional()
     .describe('trap that stands behind this way on some rotor: where it does not stand here the debrief tells of it'),
   unless: cel.optional().describe('what makes up for going about it so'),
+  harmless: z
+    .strictObject({ says: said.optional(), sees: said.optional() })
+    .optional()
+    .describe(
+      'what is seen and heard in this way on a rotor where its trap is not set; without `sees` as the answer looks',
+    ),
 });
 
 const reading = z.strictObject({

@@ -1,0 +1,85 @@
+/** What an invented rotor says: nothing that would teach a dangerous test, and nothing of another way than the one taken. */
+import { describe, expect, it } from 'vitest';
+import { firstOf } from '../../src/training/draw-words.js';
+import { drawnRotor } from '../../src/training/generate.js';
+import { PracticeRotor } from '../../src/training/practice-rotor.js';
+import type { Phrasing } from '../../src/training/rotor-file.js';
+import { catalogue, modelOfRotor, rotors } from './library.js';
+
+const model = modelOfRotor(catalogue[0]!);
+const drawn = Array.from({ length: 60 }, (_, i) => new PracticeRotor(drawnRotor(i + 1, catalogue)!, model));
+const all = (said: Phrasing | undefined): string[] => (said === undefined ? [] : [said].flat());
+
+const sayings = catalogue.flatMap((r) => [
+  ...[...r.readings, ...(r.draw?.readings ?? []), ...(r.draw?.one_of ?? []).flat(2)].flatMap((x) => [
+    ...all(x.says),
+    ...Object.values(x.sees ?? {}).flatMap(all),
+    ...(x.ways ?? []).flatMap((w) => [
+      ...[w.says, w.sees, w.harmless?.says, w.harmless?.sees].flatMap(all),
+      ...(w.careless === undefined ? [w.label] : []),
+    ]),
+  ]),
+  ...Object.values(r.looks ?? {}).flatMap((of) => Object.values(of).flatMap(all)),
+]);
+
+it.each([
+  // Unknown grease can hold solvent, or give off hydrofluoric acid when it is heated; the guide allows no heater near.
+  ['heats or lights unknown grease', /hot ?plate|\bflame|\blighter\b|\bstove\b|rubbed warm|heat gun|crackle/i],
+  ['runs the machine before the run-in', /nothing to the top|every step that you try/i],
+  ['lets a magnet jump at steel or hands', /leaps|jumps to it|both hands to get it back/i],
+  ['touches what can burn the skin without a glove', /two fingers\.|under the thumb/i],
+])('none of them %s', (_, words) => {
+  expect(sayings.length).toBeGreaterThan(300);
+  expect(sayings.filter((s) => words.test(s))).toEqual([]);
+});
+
+it('nobody is told before the terminals are asked for that a meter was used', () => {
+  for (const rotor of [...rotors, ...drawn])
+    for (const key of ['coast_timed', 'stop_locked'])
+      expect(rotor.shows('standstill', 'job', key, 0) ?? '', rotor.id).not.toMatch(/meter|proven/i);
+});
+
+describe('a careless way where its trap is not set', () => {
+  const harmless = [...rotors, ...drawn].flatMap((rotor) => {
+    const elsewhere = new Set((rotor.file.elsewhere ?? []).map((t) => t.id));
+    return rotor.file.readings.flatMap((r) =>
+      (r.ways ?? []).flatMap((w) => {
+        const { key } = r;
+        const good = r.ways?.find((x) => x.careless === undefined);
+        if (key === undefined || w.careless === undefined || !elsewhere.has(w.careless) || !good) return [];
+        const told = (way: string): string => rotor.shows(r.step, r.at, key, 0, undefined, way) ?? '';
+        return [
+          {
+            rotor: rotor.id,
+            key,
+            kind: model.steps.get(r.step)?.ask?.find((q) => q.key === key)?.kind,
+            careless: told(w.way),
+            careful: told(good.way),
+          },
+        ];
+      }),
+    );
+  });
+
+  it('is not answered as if the careful way had been taken', () => {
+    expect(harmless.length).toBeGreaterThan(100);
+    const looked = harmless.filter((h) => h.kind !== 'quantity' && h.kind !== 'number');
+    expect(looked.filter((h) => h.careless === h.careful || h.careless === '')).toEqual([]);
+  });
+  it('shows the same figure, as nothing is wrong', () => {
+    const figures = harmless.filter((h) => h.kind === 'quantity');
+    for (const h of figures) expect(h.careless.split(' - ').at(-1), h.rotor).toBe(h.careful.split(' - ').at(-1));
+  });
+});
+
+it('seals, contacts and water are told in the words of the step', () => {
+  const plain = catalogue.find((r) => r.draw)!;
+  for (const said of all(plain.looks?.leads?.beep)) expect(said).toContain('beep');
+  for (const said of all(plain.looks?.ball_probes?.open)) expect(said).toMatch(/beep.*twice/);
+  for (const said of all(plain.looks?.magnet?.['not-attracted'])) expect(said).toMatch(/^The magnet/);
+  for (const at of ['a.front', 'a.back']) {
+    const reading = plain.readings.find((r) => r.step === 'seal-make' && r.at === at);
+    for (const said of all(reading?.sees?.seal_kind)) expect(said).toMatch(/between (it|its lip) and the inner ring/);
+  }
+  expect(firstOf(plain.looks?.cap_room?.none)).not.toMatch(/shield/);
+});
