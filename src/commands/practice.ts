@@ -28,7 +28,7 @@ export async function practiceCommand(o: Options): Promise<Ended> {
   const own = named === undefined ? undefined : rotorById(library, named);
   if (o.key)
     return own
-      ? { out: keyOf(own, library), code: 0 }
+      ? { out: keyOf(own, library, o.from), code: 0 }
       : { err: 'Name the rotor whose key is wanted: rotorside practice ROTOR --key.', code: 2 };
   const list = rotors.map(({ rotor, title, story, procedure }) => ({ rotor, title, story: story.trim(), procedure }));
   if (o.json) return { out: JSON.stringify(list, undefined, 2), code: 0 };
@@ -46,19 +46,26 @@ export async function practiceCommand(o: Options): Promise<Ended> {
   return (await import('./open.js')).open(o);
 }
 
-/** What is set in a rotor, and at which steps it shows. */
-function keyOf(rotor: Rotor, library: Library): string {
-  const steps = library.procedures.get(rotor.procedure)?.procedure.steps ?? [];
+/**
+ * What is set in a rotor, and at which steps it shows.
+ * @param from phase at which the apprentice begins: a trap that lies before it is not met
+ */
+function keyOf(rotor: Rotor, library: Library, from: string | undefined): string {
+  const { steps = [], phases = [] } = library.procedures.get(rotor.procedure)?.procedure ?? {};
   const titleOf = (id: string | undefined): string => steps.find((s) => s.id === id)?.title ?? '';
+  const order = (phase: string): number => phases.findIndex((p) => p.id === phase);
+  const begins = from === undefined ? -1 : order(from);
   return [
     `${rotor.title}: the mentor's key`,
     '',
     ...rotor.traps.flatMap((t) => {
       const words = new Set(`${t.caught} ${t.fell}`.match(/\w+/g)?.map((w) => w.replace(/^way_/, '')));
-      const at = steps.filter((s) => s.ask?.some((q) => words.has(q.key))).map((s) => s.title);
+      const at = steps.filter((s) => s.ask?.some((q) => words.has(q.key)));
+      const before = at.length > 0 && at.every((s) => order(s.phase) < begins);
       return [
         `  ${t.title}`,
-        ...(at.length ? [`      At: ${at.join('; ')}`] : []),
+        ...(before ? [`      It lies before “${phases[begins]?.title}”: whoever begins there does not meet it.`] : []),
+        ...(at.length ? [`      At: ${at.map((s) => s.title).join('; ')}`] : []),
         ...(t.too_late === undefined ? [] : [`      Too late after: ${titleOf(t.too_late)}`]),
         `      It is: ${(t.was ?? t.would_have).trim()}`,
         `      ${t.lesson.trim()}`,
@@ -83,7 +90,7 @@ function wrongGiven({ by, mentor, lessons, from }: Options, library: Library): s
 
 const firstSentence = (text: string): string => `${text.trim().split(/[.!?] /)[0] ?? ''}.`.replace(/\.\.$/, '.');
 
-/** Without a terminal, or asked for JSON, it prints what is set in it: the mentor's key. */
+/** What is set in it is told to nobody who did not ask for the key. */
 async function drawn(o: Options, library: Library): Promise<Ended> {
   const typed = o.rest[0];
   const number = typed === undefined ? freshNumber(library) : anyNumber(anyId(Number(typed)));
@@ -96,10 +103,9 @@ async function drawn(o: Options, library: Library): Promise<Ended> {
   const rotor = rotorById(library, id);
   if (!rotor) return { err: 'No practice rotor is here that others can be drawn from.', code: 2 };
   if (o.json) return { out: JSON.stringify(rotor, undefined, 2), code: 0 };
-  if (!o.key && process.stdin.isTTY && process.stdout.isTTY)
-    return (await import('./open.js')).open({ ...o, rest: [id] });
+  if (!o.key) return (await import('./open.js')).open({ ...o, rest: [id] });
   return {
-    out: [keyOf(rotor, library), '', `On a terminal, rotorside practice --any ${number} starts it.`].join('\n'),
+    out: [keyOf(rotor, library, o.from), '', `On a terminal, rotorside practice --any ${number} starts it.`].join('\n'),
     code: 0,
   };
 }

@@ -35,15 +35,30 @@ describe('practice', () => {
     for (const r of rotors) for (const t of r.file.traps) expect(out).not.toContain(t.title);
   });
   it('draws a rotor by its number: the same each time, with the key for the mentor', async () => {
-    const { out, code } = await run('practice', '--any', '17');
+    const { out, code } = await run('practice', '--any', '17', '--key');
     expect(code).toBe(0);
     expect(out).toContain("Rotor number 17: the mentor's key");
-    expect((await run('practice', '--any', '17')).out).toBe(out);
+    expect((await run('practice', '--any', '17', '--key')).out).toBe(out);
     expect(JSON.parse((await run('practice', '--any', '17', '--json')).out)).toMatchObject({
       rotor: 'any-17',
       invented: true,
     });
     expect(await run('practice', '--any', '1.5')).toMatchObject({ code: 2, err: expect.stringContaining('--any 17') });
+  });
+  it('tells nobody what is set in one who only starts it without a terminal', async () => {
+    for (const words of [['--any', '411'], ['--any', '411', '--by', 'A1', '--mentor', 'MM'], ['--any']]) {
+      const { out, err, code } = await run('practice', ...words);
+      expect([out, code]).toEqual(['', 2]);
+      expect(err).toMatch(/needs a terminal/);
+    }
+  });
+  it('says in the key of a late start which trap is not in it', async () => {
+    // The fluid ounces of number 403 are read off in the measuring of the old grease.
+    const whole = (await run('practice', '--any', '403', '--key')).out;
+    expect(whole).not.toContain('It lies before');
+    const late = (await run('practice', '--any', '403', '--from', 'dose', '--key')).out;
+    expect(late).toContain('It lies before “Work out the dose”: whoever begins there does not meet it.');
+    expect((await run('practice', 'stage-six', '--from', 'dose', '--key')).out).not.toContain('It lies before');
   });
   it('prints the key of a drawn and of a listed one, with the steps at which it shows', async () => {
     const { out, code } = await run('practice', '--any', '12', '--key');
@@ -61,7 +76,9 @@ describe('practice', () => {
     expect(await with_('--lessons', 'never')).toMatch(/at-end or at-once/);
     expect(await with_('--from', 'seals-of')).toMatch(/seals-off/);
     expect(await with_('--by', '123456789')).toMatch(/--by: /);
-    expect(await with_('--by', 'CA', '--mentor', 'MN', '--lessons', 'at-once', '--from', 'seals-off')).toBe('');
+    expect(await with_('--by', 'CA', '--mentor', 'MN', '--lessons', 'at-once', '--from', 'seals-off')).toMatch(
+      /needs a terminal/,
+    );
   });
   it('names the nearest for a rotor that is not there', async () => {
     const { err, code } = await run('practice', 'stage-sx');
