@@ -43,7 +43,7 @@ export function checkNeeds(
       'need-given-later',
       line,
       `The part “${file.id}” needs “${found.key}” in its step “${found.step.id}”, and it is asked only later, in “${found.asked.id}”.`,
-      `Move the line behind ${from && from !== file ? `“- part: ${from.id}”` : `“${found.asked.id}”`}.`,
+      `Move the line behind ${from ? `“- part: ${from.id}”` : `“${found.asked.id}”`}.`,
     );
   }
   return missing;

@@ -28,11 +28,6 @@ export function checkReach(
   };
   const both = (a: string | undefined, b: string): string => (a === undefined ? b : `(${a}) && (${b})`);
   const parts = (...texts: (string | undefined)[]): boolean => texts.every((t) => t === undefined || judge.sound(t));
-  const within = new Map(p.places.map((k) => [k.id, k.within ?? 'job']));
-  const surrounds = (a: string, b: string): boolean => {
-    for (let k: string | undefined = b, n = 0; k && n < 9; k = within.get(k), n++) if (k === a) return true;
-    return a === 'job';
-  };
   /** Keys that can't be known when this step begins (or ends, without its own). */
   const later = (step: Step, own: boolean) => {
     const here = p.steps.indexOf(step);
@@ -42,11 +37,11 @@ export function checkReach(
       const other = from.step;
       if (other === step) return own && !step.repeat;
       if (other.branch || step.branch || other.not_after?.includes(step.id)) return false;
-      return p.steps.indexOf(other) > here && (surrounds(other.at, step.at) || surrounds(step.at, other.at));
+      return p.steps.indexOf(other) > here;
     };
   };
   const asked = (text: string, missing: (key: string) => boolean): string => {
-    const names = [...new Set(text.match(/\w+/g))].filter((k) => keys.has(k) && missing(k));
+    const names = [...new Set(text.match(/\w+/g))].filter(missing);
     return names.length ? names.map((k) => `“${k}”`).join(' and ') : 'what it reads';
   };
 

@@ -738,6 +738,11 @@ export function eachRule(): void {
         "speed | This gives a number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
       ],
       [
+        'that gives a whole number to a function',
+        [must('max(bore, 1) > 10.0')],
+        '"max | “max” was given what it can’t use. It is used as max(number, number); write numbers with a point.',
+      ],
+      [
         'that is a whole number',
         [must('1')],
         "\"1 | This gives a whole number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
@@ -746,6 +751,13 @@ export function eachRule(): void {
         'of a figure that can never be below nought',
         [must('bore < -1.0')],
         '"bore | The gate “wide-enough” can never open: what it asks for is never true. Change the condition or take the part out.',
+      ],
+      [
+        'of two figures that are compared with each other, of which nothing is known',
+        [
+          ask('key: wide, kind: quantity, quantity: length, unit: mm, label: Wide, limits: [3, 300]'),
+          must('bore == wide && bore > 100.0 && bore < 200.0'),
+        ],
       ],
       [
         'of a figure that is worked with as well as compared, of which nothing is known',

@@ -295,6 +295,8 @@ describe('words that can be misread, in all places', () => {
       ['4: no instruction'],
     ],
     ['a piece of one', 'steps:\n  - { id: s, do: "{a}" }\nfacts:\n  - { key: a, is: "\'air is here\'" }\n', []],
+    ['one word of it, though a blank stands before', 'facts:\n  - { key: a, is: "b + \' wound\'" }\n', []],
+    ['what should be text and is a number', 'steps:\n  - { id: s, do: 5, why: [wound] }\n', []],
     ['one that no step is done by', 'facts:\n  - { key: a, is: "\'Air is here.\'" }\n', []],
     ['small letters of what is written large', 'branches:\n  - { id: a, title: an id }\n', []],
     ['large ones', 'branches:\n  - { id: a, title: an ID }\n', ['2: word not used']],

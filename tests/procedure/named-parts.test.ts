@@ -328,6 +328,12 @@ describe('a part', () => {
     expect(lacks('position', 'seal')).toEqual([{ key: 'dry', at: 'position' }]);
     expect(lacks('seal', 'job', 'position')).toEqual([{ key: 'dry', at: 'job' }]);
     expect(lacks('seal')).toEqual([{ key: 'dry', at: 'seal' }]);
+    const deep = (...places: string[]) =>
+      partOf(at(...places).replace('  - { phase: work }', '  - { place: lip, within: seal }\n  - { phase: work }'))
+        .missing;
+    expect(deep('lip', 'position')).toEqual([{ key: 'dry', at: 'position' }]);
+    expect(deep('position', 'lip')).toEqual([{ key: 'dry', at: 'position' }]);
+    expect(deep('lip', 'seal')).toEqual([{ key: 'dry', at: 'seal' }]);
     const named = at('seal').replace(
       'when: dry',
       'not_after: [opened], gates: [ { id: g, must: "true", say: S, raise: lain, overrule: never } ]',

@@ -45,6 +45,9 @@ describe('an answer that is not safe', () => {
     const good = `    when: "grease == 'good'"\n`;
     expect(says(clamps(clamped, gate('clamped', 'never', `, when: "grease == 'good'"`), good))).toEqual([]);
     expect(says(clamps(clamped, gate("clamped && grease == 'good'")))).toEqual([]);
+    // Of a stop that can't be read only that is told, though another one can.
+    const two = `${gate("grease == 'good'")}${gate('clampd').replace('    gates:\n', '').replace('held', 'too')}`;
+    expect(says(clamps(clamped, two))).toEqual(['42:26: There is no value “clampd”. Did you mean “clamped”?']);
     // What can't be tried out is not taken as held.
     expect(says(clamps(clamped, gate('clamped && speed < speed + 1.0')))).not.toEqual([]);
   });
