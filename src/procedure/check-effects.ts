@@ -120,5 +120,6 @@ export function checkEvents(p: Procedure, complain: Complain): void {
 
 const eventNames = (p: Procedure, b: Branch): string[] => [
   `event_${underscored(b.id)}`,
+  `times_${underscored(b.id)}`,
   ...p.steps.filter((s) => s.repeat).map((s) => `rows_${underscored(s.id)}_at_${underscored(b.id)}`),
 ];

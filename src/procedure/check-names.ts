@@ -51,7 +51,7 @@ export function checkNames(p: Procedure, complain: Complain): void {
       for (const q of s.ask ?? []) made.set(`all_${q.key}`, `the log “${s.id}”`);
     }
   for (const b of p.branches ?? []) {
-    made.set(`event_${underscored(b.id)}`, `the branch “${b.id}”`);
+    for (const what of ['event', 'times']) made.set(`${what}_${underscored(b.id)}`, `the branch “${b.id}”`);
     for (const s of p.steps)
       if (s.repeat && s.at === b.at)
         made.set(`rows_${underscored(s.id)}_at_${underscored(b.id)}`, `the branch “${b.id}”`);

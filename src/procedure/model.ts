@@ -38,12 +38,15 @@ export interface KeyInfo {
         readonly branch: string;
         /** Log whose rows until then are counted, instead of whether it was raised. */
         readonly log?: string;
+        /** How often it was raised. */
+        readonly times?: true;
       }
     | {
         readonly by: 'event';
         /** Step of which something was recorded that an event took back. */
         readonly again: string;
         readonly log?: undefined;
+        readonly times?: undefined;
       }
     | { readonly by: 'place'; readonly labels?: Readonly<Record<string, string>> }
     | { readonly by: 'fact'; readonly fact: Fact }
@@ -159,12 +162,20 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
   for (const b of procedure.branches ?? []) {
     const base = { at: b.at, quantity: undefined, unit: '' };
     const from = { by: 'event' as const, branch: b.id };
-    out.push({ ...base, key: `event_${underscored(b.id)}`, type: 'bool', label: b.title, from });
+    const id = underscored(b.id);
+    out.push({ ...base, key: `event_${id}`, type: 'bool', label: b.title, from });
+    out.push({
+      ...base,
+      key: `times_${id}`,
+      type: 'double',
+      label: `how often “${b.title}” was reported`,
+      from: { ...from, times: true },
+    });
     for (const s of procedure.steps)
       if (s.repeat && s.at === b.at)
         out.push({
           ...base,
-          key: `rows_${underscored(s.id)}_at_${underscored(b.id)}`,
+          key: `rows_${underscored(s.id)}_at_${id}`,
           type: 'double',
           label: `rows of ${s.title} when “${b.title}” was raised last`,
           from: { ...from, log: s.id },

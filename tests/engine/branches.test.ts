@@ -396,7 +396,7 @@ const cases: readonly Case[] = [
         { step: 'shield-what', at: 'a.back', answers: { shield_state: 'flat' } },
         ...job.again(['seals-seated', 'a'], ['hand-turns'], ['reassemble']),
       ).answer('next-inspection', 'job', { inspect_set: '100' }),
-    mark: 'A shield was bent or came off: Sits flat again - even gap',
+    mark: 'A shield was bent or came off: Sits flat again - even space',
   },
 ];
 

@@ -217,7 +217,7 @@ test('begins late where that is picked', async () => {
   await term.waitFor('One moment');
   term.write('\r\r1=1');
   const known = await term.waitFor('What is known of this rotor');
-  expect(known).toContain('careful hand did what comes before');
+  expect(known).toContain('is done. This was found.');
   await term.rest();
   expect(term.screen()).toContain('What is known of this rotor');
   term.press('enter');

@@ -238,13 +238,10 @@ export class Values implements ValueSource {
           return { known: true, value: asOf > 0, plusMinus: undefined, origin: { from: 'event' }, asOf };
         }
         const hits = raisedAt(this.model, this.ledger.raised, from.branch, place);
-        return {
-          known: true,
-          value: from.log === undefined ? hits.length > 0 : this.rowsBefore(from.log, place, hits.at(-1)?.seq ?? 0),
-          plusMinus: undefined,
-          origin: { from: 'event' },
-          asOf: hits.at(-1)?.seq ?? 0,
-        };
+        const asOf = hits.at(-1)?.seq ?? 0;
+        const told = from.times ? hits.length : hits.length > 0;
+        const value = from.log === undefined ? told : this.rowsBefore(from.log, place, asOf);
+        return { known: true, value, plusMinus: undefined, origin: { from: 'event' }, asOf };
       }
       case 'earlier': {
         const name = slot(from.key, place);

@@ -47,7 +47,7 @@ export function knownPage(desk: Desk): ReadingPage {
     return [
       heading('What is known of this rotor'),
       ...(desk.practice?.story ? [paragraph(desk.practice.story)] : []),
-      paragraph(`A careful hand did what comes before “${begun}” and found this. In the menu it can be read again.`),
+      paragraph(`What comes before “${begun}” is done. This was found. In the menu it can be read again.`),
       ...(events.length
         ? [heading('What happened'), ...events.map((e) => paragraph(entryWords(state, e), { indent: 2 }))]
         : []),

@@ -127,7 +127,7 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: La
           if (from !== undefined) {
             // It takes some seconds, and what is asked behind it nobody has seen.
             stack.forgetAhead();
-            stack.say('One moment: a careful hand does what comes before.', 'good');
+            stack.say('One moment: what comes before is filled in.', 'good');
             stack.changed();
           }
           const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
