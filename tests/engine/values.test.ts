@@ -1,7 +1,9 @@
 /** Values: readings, otherwise, optional, parts, logs, roll-ups, calculators, trials, places left out. */
 import { describe, expect, it } from 'vitest';
 import type { CalcRefusal, Calculator, Measured } from '../../src/calc/types.js';
+import type { Given } from '../../src/engine/journal/ledger-shape.js';
 import { State } from '../../src/engine/state/state.js';
+import { lastRead } from '../../src/engine/values/log-value.js';
 import { fillIn, showKey } from '../../src/engine/values/texts.js';
 import { modelOf } from '../../src/procedure/model.js';
 import {
@@ -186,6 +188,18 @@ ${facts[1]}, type: list<bool> }`;
     };
     expect(ran({ leak: '1' }, { noise: '4', word: 'hum' })).toEqual([2, 1]);
     expect(ran({ leak: '1', noise: '4' }, { word: 'hum' })).toEqual([2, 2]);
+  });
+
+  it.each<[Record<string, number>, number]>([
+    [{ leak: 5, noise: 8, word: 9 }, 8],
+    [{ noise: 5, word: 6, leak: 7 }, 7],
+    [{ word: 9, noise: 5 }, 5],
+    // Without a figure it was read by its last word.
+    [{ word: 9 }, 9],
+    [{ nope: 4, word: 3 }, 4],
+  ])('a row %j was read by entry %s', (seqs, seq) => {
+    const row = new Map(Object.entries(seqs).map(([key, n]) => [key, { first: { seq: n } } as Given]));
+    expect(lastRead(row, wider.steps.get('run')!.ask!)).toBe(seq);
   });
 
   it('a calculator that takes less than a procedure gives it, as one kept with an older job, takes what it knows', () => {
