@@ -235,11 +235,11 @@ export interface App {
     >;
   };
   /** The job sheet as pages to be read; `job` is its number. */
-  readonly sheetTold?: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  readonly sheetTold: (state: State, job?: string) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** What the figures of this job stand on, a page a kind of evidence. */
-  readonly sourcesTold?: (state: State) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
+  readonly sourcesTold: (state: State) => readonly SheetPage[] | Promise<readonly SheetPage[]>;
   /** The life of a rotor as pages to be read. */
-  readonly rotorTold?: (rotor: string) => Promise<readonly SheetPage[]>;
+  readonly rotorTold: (rotor: string) => Promise<readonly SheetPage[]>;
   /** What a new job of a procedure takes over from earlier ones of its rotor; a sentence where they can't be read. */
   readonly takenOver?: (rotor: string, procedure: string) => Promise<readonly Taken[] | string>;
   /** What the shop has at hand by its latest finished jobs, the latest first. */

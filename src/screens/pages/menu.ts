@@ -102,7 +102,7 @@ export function menuPage(desk: Desk, view: StepView | undefined, glance: (desk: 
       { value: 'steps', label: 'Another step that is open now', go: () => openStepsPage(desk) },
       ...keyLine('whole-job', () => wholeJobPage(desk)),
       ...keyLine('glance', () => glance(desk)),
-      ...(rotor && app.rotorTold
+      ...(rotor
         ? [
             {
               value: 'rotor',

@@ -2,13 +2,13 @@
 import { isChar } from '../../keys/key.js';
 import type { App } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
-import { oneSentence, TurnedPages } from './turned-pages.js';
+import { TurnedPages } from './turned-pages.js';
 
 export const rotorPage = (app: App, stack: Stack, rotor: string, start?: () => Page): Page =>
   new TurnedPages(
     'rotor',
     [`Rotor ${rotor}`],
-    app.rotorTold?.(rotor) ?? oneSentence('Its life can be had with: rotorside history'),
+    app.rotorTold(rotor),
     stack,
     start && {
       hint: { key: 's', does: 'start a job on it', rank: 1 },

@@ -1,12 +1,7 @@
 /** The job sheet as it stands. */
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
-import { oneSentence, TurnedPages } from './turned-pages.js';
+import { TurnedPages } from './turned-pages.js';
 
 export const sheetPage = ({ app, state, stack, job }: Desk): Page =>
-  new TurnedPages(
-    'sheet',
-    ['Job sheet', state.ledger.job?.name ?? ''],
-    app.sheetTold?.(state, job.id) ?? oneSentence('The job sheet can be had with: rotorside sheet'),
-    stack,
-  );
+  new TurnedPages('sheet', ['Job sheet', state.ledger.job?.name ?? ''], app.sheetTold(state, job.id), stack);

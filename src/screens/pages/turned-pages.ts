@@ -11,9 +11,7 @@ const turn: Hint = { key: '←→', does: 'turn the page', rank: 1 };
 const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
 
 /** One page with a sentence, where there is nothing to turn. */
-export const oneSentence = (text: string): readonly SheetPage[] => [
-  { title: '', lines: (width) => wrapText(text, width) },
-];
+const oneSentence = (text: string): readonly SheetPage[] => [{ title: '', lines: (width) => wrapText(text, width) }];
 
 export class TurnedPages implements Page {
   private pages: readonly SheetPage[] = oneSentence('One moment …');
