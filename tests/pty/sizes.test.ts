@@ -83,7 +83,7 @@ const shots: readonly Shot[] = [
     until: (m) => m.question?.key === 'gaps',
     shows: 'Gaps with one bead',
   },
-  { name: 'the run-in', before: ['run-in-log', 'job', 14], shows: 'Run in and log' },
+  { name: 'the run-in', before: ['run-in-log', 'job', 14], shows: 'Watch the sensors' },
   { name: 'the menu', before: ['make', 'a'], keys: [letter('m')], shows: 'Correct an earlier reading' },
   { name: 'the job sheet', before: ['run-in-accept', 'job'], keys: [letter('m'), letter('6')], shows: 'page 1 of' },
   { name: 'while one bearing dries', before: ['white-cloth', 'a'], shows: 'solvent drying' },

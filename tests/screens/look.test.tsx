@@ -1,7 +1,7 @@
 /** Wrapping, fitting and letters, against what must hold for any text and any terminal. */
 import fc from 'fast-check';
 import stringWidth from 'string-width';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, describe, expect, test } from 'vitest';
 import { bigFigures, bigQuantity } from '../../src/screens/look/big-figures.js';
 import { fitParts } from '../../src/screens/look/fit.js';
 import type { Block } from '../../src/screens/look/line.js';
@@ -217,4 +217,34 @@ test('no frame is as tall as the terminal, from the smallest to the largest', as
     expect(b.screen().split('\n').length).toBeLessThanOrEqual(rows - 1);
     for (const line of b.screen().split('\n')) expect(stringWidth(line)).toBeLessThanOrEqual(cols);
   }
+});
+
+describe('what keeps somebody safe', () => {
+  const text = (rank: number, ...words: string[]): Block => ({ rank, lines: () => words.map((w) => [{ text: w }]) });
+  const danger: Block = { ...text(1, 'danger', 'and more'), small: () => [[{ text: 'short' }]] };
+  const whole: Block = { ...danger, least: () => [[{ text: 'danger' }], [{ text: 'keep off' }]] };
+  const seen = (blocks: readonly Block[], height: number): string[] =>
+    fitParts(blocks, 40, height).fitted.flatMap((f) =>
+      'lines' in f ? f.lines.map((l) => l.map((s) => s.text).join('')) : f.rows.map((r) => r.item.label),
+    );
+  test('takes the place of what is less weighty, and what stands elsewhere goes first', () => {
+    const told: Block = { ...text(2, 'title'), elsewhere: true };
+    expect(seen([told, danger, text(2, 'figure'), text(1, 'ask')], 4)).toEqual(['title', 'short', 'figure', 'ask']);
+    expect(seen([told, whole, text(2, 'figure'), text(1, 'ask')], 4)).toEqual(['danger', 'keep off', 'figure', 'ask']);
+    expect(seen([told, whole, text(2, 'figure'), text(1, 'ask')], 3)).toEqual(['danger', 'keep off', 'ask']);
+  });
+  test('never takes the place of what is asked: then it is short', () => {
+    expect(seen([whole, text(2, 'figure'), text(1, 'ask')], 2)).toEqual(['short', 'ask']);
+  });
+  test('what is vouched for comes first where only one of two has room', () => {
+    const tell: Block = { ...text(2, 'right', 'when'), least: () => [[{ text: 'right' }], [{ text: 'when' }]] };
+    expect(seen([whole, tell, text(1, 'press')], 4)).toEqual(['short', 'right', 'when', 'press']);
+  });
+  test('what can be picked is seen before what stands elsewhere too', () => {
+    const items = ['a', 'b', 'c', 'd', 'e', 'f'].map((label) => ({ value: label, label }));
+    const list: Block = { rank: 1, choices: { id: 'x', items, index: -1 } };
+    const told: Block = { ...text(2, 'title'), elsewhere: true };
+    expect(seen([told, text(1, 'do'), list], 7)).toEqual(['do', 'a', 'b', 'c', 'd', 'e', 'f']);
+    expect(seen([told, text(1, 'do'), list], 8)).toEqual(['title', 'do', 'a', 'b', 'c', 'd', 'e', 'f']);
+  });
 });

@@ -30,6 +30,7 @@ interface Part {
   readonly block: Block;
   lines: readonly Line[];
   readonly small: readonly Line[] | undefined;
+  readonly least: readonly Line[] | undefined;
   readonly items: readonly { readonly item: Item; readonly lines: readonly string[] }[];
   gap: boolean;
   height: number;
@@ -51,11 +52,13 @@ const listLeast = 4;
 /** What is less important than this is left out without a word: it stands elsewhere too. */
 const TOLD = 4;
 
+const listHeight = (p: Pick<Part, 'items'>): number => p.items.reduce((s, it) => s + it.lines.length, 0);
+
 /** True when something of a part is not on the screen and nothing on it says so. */
 function lacks(p: Part): boolean {
   if (p.block.rank > TOLD || p.block.eyeOnly) return false;
   if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.height < p.lines.length);
-  const whole = p.items.reduce((s, it) => s + it.lines.length, 0);
+  const whole = listHeight(p);
   return p.dropped || (whole > p.height && p.height < LIST_MARKS);
 }
 
@@ -74,7 +77,8 @@ export function fitParts(
     const items = list ? list.items.map((item) => ({ item, lines: itemLines(item, width - itemIndent(list)) })) : [];
     const own = list ? items.reduce((s, it) => s + it.lines.length, 0) : lines.length;
     const small = block.small?.(width);
-    return { block, lines, small, items, gap: Boolean(block.gap), height: own, dropped: own === 0 };
+    const least = block.least?.(width);
+    return { block, lines, small, least, items, gap: Boolean(block.gap), height: own, dropped: own === 0 };
   });
   const over = (): number => tall(parts) - height;
   const squeeze = (least: number): void => {
@@ -111,6 +115,9 @@ export function fitParts(
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;
     }
+  // What is vouched for stands behind what is warned of, and goes first.
+  for (const p of [...parts].reverse()) if (p.least && !says(p, p.least)) giveRoom(p, p.least, parts, over);
+  showChoices(parts, over);
   restore(parts, over);
   const fitted = parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
@@ -121,9 +128,41 @@ export function fitParts(
   return { fitted, cut: parts.some(lacks) };
 }
 
+/** True when a part stands there with all these words, or more of them. */
+const says = (p: Part, least: readonly Line[]): boolean =>
+  !p.dropped &&
+  p.height >= p.lines.length &&
+  (p.lines !== p.small || words(p.lines).join(' ') === words(least).join(' '));
+
+const lightness = ({ block }: Part): number => (block.elsewhere ? TOLD : block.rank);
+
+/** What can be picked is seen before what stands elsewhere too. */
+function showChoices(parts: readonly Part[], over: () => number): void {
+  for (const p of parts) {
+    if (p.dropped || p.items.length === 0 || p.items.length > listEasy) continue;
+    for (const q of [...parts].reverse()) if (q.block.elsewhere && p.height - over() < listHeight(p)) q.dropped = true;
+    p.height = Math.max(p.height, Math.min(listHeight(p), p.height - over()));
+  }
+}
+
+/** What weighs most is said in place of what weighs less; where that is not enough, all stays as it was. */
+function giveRoom(p: Part, least: readonly Line[], parts: readonly Part[], over: () => number): void {
+  const before = parts.map((q) => ({ ...q }));
+  p.lines = least;
+  p.height = least.length;
+  p.dropped = false;
+  for (const q of parts) q.gap = false;
+  const lighter = parts.filter((q) => q.block.rank >= 2 && !q.block.least && !q.items.length && !q.dropped);
+  for (const q of lighter.reverse().sort((a, b) => lightness(b) - lightness(a))) {
+    if (over() <= 0) break;
+    q.dropped = true;
+  }
+  if (over() > 0) for (const [i, q] of parts.entries()) Object.assign(q, before[i]);
+}
+
 /** What was left out before something larger folded comes back where there is room for it again. */
 function restore(parts: readonly Part[], over: () => number): void {
-  const out = parts.filter((p) => p.dropped && p.height > 0).sort((a, b) => a.block.rank - b.block.rank);
+  const out = parts.filter((p) => p.dropped && p.height > 0).sort((a, b) => lightness(a) - lightness(b));
   for (const p of out) {
     p.dropped = false;
     if (over() > 0) p.dropped = true;
@@ -136,7 +175,7 @@ function restore(parts: readonly Part[], over: () => number): void {
 }
 
 function windowOn(p: Part) {
-  const whole = p.items.reduce((s, it) => s + it.lines.length, 0);
+  const whole = listHeight(p);
   if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: false };
   // One line above and below tells that there is more.
   const at = Math.max(0, p.block.choices?.index ?? 0);

@@ -43,6 +43,10 @@ export interface Block {
   readonly small?: (width: number) => readonly Line[];
   /** The long way is only for plenty of room: it goes before anything else does. */
   readonly roomy?: boolean;
+  /** What keeps somebody safe or is vouched for: so much of it takes the place of whatever has a rank of 2 or more. */
+  readonly least?: (width: number) => readonly Line[];
+  /** Where one is, or what was recorded: it is known or stands on another page, so it goes first for what has to be seen. */
+  readonly elsewhere?: boolean;
   readonly choices?: Choices;
   /** Said before it by a screen reader. */
   readonly label?: string;

@@ -40,7 +40,7 @@ const lettersOf = (room: Room, text: string): string => {
 };
 
 function tidyBlock(block: Block, letters: (t: string) => string): Block {
-  const { lines, small, choices } = block;
+  const { lines, small, least, choices } = block;
   const spelt = (list: readonly Line[]): Line[] =>
     list.map((line) => line.map((s) => ({ ...s, text: letters(s.text) })));
   /** Spelt in plain letters a line may grow: then all are folded anew to less width. */
@@ -58,6 +58,7 @@ function tidyBlock(block: Block, letters: (t: string) => string): Block {
     ...block,
     lines: lines && ((width) => tidyLines(lines, width)),
     small: small && ((width) => tidyLines(small, width)),
+    least: least && ((width) => tidyLines(least, width)),
     choices: choices && {
       ...choices,
       items: choices.items.map((i) => ({ ...i, label: letters(i.label), note: i.note && letters(i.note) })),

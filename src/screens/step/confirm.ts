@@ -2,6 +2,7 @@
 import { fillIn } from '../../engine/values/texts.js';
 import { isBrisk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
+import type { Line } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import { isSafety, type Moment, type MomentOf, momentId, pressBlock, safetyBlock, wrongKey } from './moment.js';
 
@@ -9,26 +10,22 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const does = 'done';
   // Nothing dangerous can happen here, or it was confirmed a moment ago by somebody who knows the job.
+  const tell = (width: number): Line[] =>
+    wrap(
+      [
+        { text: `${glyphs(desk.stack.room.ascii).done} Right when  `, tone: 'quiet' },
+        { text: fillIn(desk.state.values, step.tell ?? '', place) },
+      ],
+      width,
+      2,
+    );
   const danger = step.hazard === true && view.cautions.length > 0 && !isBrisk(desk);
   return {
     where: momentId(view, 'done'),
-    blocks: (room) => [
+    blocks: () => [
       ...(step.tell && !isBrisk(desk)
-        ? [
-            {
-              rank: 2,
-              gap: true,
-              lines: (width: number) =>
-                wrap(
-                  [
-                    { text: `${glyphs(room.ascii).done} Right when  `, tone: 'quiet' as const },
-                    { text: fillIn(desk.state.values, step.tell ?? '', place) },
-                  ],
-                  width,
-                  2,
-                ),
-            },
-          ]
+        ? // What is confirmed is seen.
+          [{ rank: 2, gap: true, lines: tell, least: tell }]
         : []),
       danger ? safetyBlock(desk, does) : pressBlock('Enter', does, isBrisk(desk)),
     ],

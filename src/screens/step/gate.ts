@@ -49,6 +49,22 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const elsewhere = (r: CorrectableReading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
   const named = found.readings.slice(0, found.named).filter(elsewhere).length;
+  const offered = rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named)));
+  const correcting = (r: CorrectableReading): Way => ({
+    value: `correct:${r.given.first.seq}`,
+    label: correctWords(desk, r, place),
+    take: () => push(newValuePage(desk, r)),
+  });
+  const overruling: Way[] =
+    gate && gate.gate.overrule !== 'never'
+      ? [
+          {
+            value: 'overrule',
+            label: `Continue anyway, with a reason and ${gate.gate.overrule === 'second-person' ? 'the initials of a second person' : 'initials'}`,
+            take: () => push(overrulePage(desk, view, gate.gate, gateSentence(state, view))),
+          },
+        ]
+      : [];
   const events = eventsAt(desk, place);
   const here = events.filter((e) => related(e.place, place));
   const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
@@ -69,25 +85,15 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
       label: `Report “${e.branch.title}” (${placeWords(state, e.place)})`,
       take: () => push(raisePage(desk, e.branch, e.place)),
     })),
-    ...rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named))).map((r) => ({
-      value: `correct:${r.given.first.seq}`,
-      label: correctWords(desk, r, place),
-      take: () => push(newValuePage(desk, r)),
-    })),
+    ...offered.slice(0, named).map(correcting),
+    // What a stop says may be given as a reason: it stands where a small window shows it.
+    ...overruling,
+    ...offered.slice(named).map(correcting),
     {
       value: 'correct',
       label: rests.length ? 'Correct another earlier reading' : 'Correct an earlier reading',
       take: () => push(correctPage(desk)),
     },
-    ...(gate && gate.gate.overrule !== 'never'
-      ? [
-          {
-            value: 'overrule',
-            label: `Continue anyway, with a reason and ${gate.gate.overrule === 'second-person' ? 'the initials of a second person' : 'initials'}`,
-            take: () => push(overrulePage(desk, view, gate.gate, gateSentence(state, view))),
-          },
-        ]
-      : []),
     ...(events.length > raised.length
       ? [{ value: 'event', label: 'Something unforeseen happened', take: () => push(eventPage(desk, place)) }]
       : []),

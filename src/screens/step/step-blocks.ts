@@ -54,7 +54,7 @@ const kitBlocks = ({ view }: MomentOf): Block[] =>
 
 const gravest: ReadonlySet<string> = new Set(['DANGER', 'WARNING']);
 
-/** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. */
+/** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. What kills or maims goes before whatever is told elsewhere too. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);
   if (!caution.length || view.wants === 'caution') return [];
@@ -68,6 +68,14 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
     { text, tone: 'strong' },
   ];
   const line = lineOf(worst);
+  /** One behind the other. */
+  const on = (said: Line, word: string, next: typeof worst, text = next.text): Span[] => [
+    ...said,
+    { text: ' ' },
+    ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
+    { text, tone: 'strong' },
+  ];
+  const grave = others.filter((c) => gravest.has(c.word));
   return [
     {
       rank: 1,
@@ -79,21 +87,23 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
         let said = line;
         let word = worst.word;
         for (const next of others) {
-          const more: Span[] = [
-            ...said,
-            { text: ' ' },
-            ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
-            { text: next.text, tone: 'strong' },
-          ];
+          const more = on(said, word, next);
           const fits = lineWidth(more) <= width;
           // What kills or maims is named all the same: what it is, if not what to do about it. In a log, which was read
           // with its first row, the readings need the room.
           if (!fits && (view.step.repeat || !gravest.has(next.word))) continue;
-          if (!fits) more[more.length - 1] = { text: `${next.text.split(': ')[0]}.`, tone: 'strong' };
-          said = more;
+          said = fits ? more : on(said, word, next, `${next.text.split(': ')[0]}.`);
           word = next.word;
         }
         return wrap(said, width, 2);
+      },
+      least: (width) => {
+        const words = [worst, ...grave].map((c) => c.word);
+        return wrap(
+          grave.reduce((said, next, i) => on(said, words[i] ?? '', next), line),
+          width,
+          2,
+        );
       },
     },
   ];
@@ -154,6 +164,7 @@ export function recordedBlock(desk: Desk, room: Room, rank = 2): Block[] {
         { rank, gap: true, indent: 2 },
       ),
       label: 'Last recorded',
+      elsewhere: true,
     },
     ...cameOf(desk, last, room),
   ];
@@ -184,7 +195,9 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
   if (stop.length) return [...stop, ...cautionLine(of, room), ...remedyBlocks(desk, room)];
   return [
     // For who knows the job it stands in the head, in place of the phase.
-    ...(isBrisk(desk) ? [] : [{ rank: 2, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
+    ...(isBrisk(desk)
+      ? []
+      : [{ rank: 2, elsewhere: true, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
     // At a stop the ways on need the room.
     ...(view.wants === 'caution'
