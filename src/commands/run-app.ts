@@ -1,4 +1,5 @@
 /** Joins terminal, store, library and screens. The one place where all of them meet. */
+import os from 'node:os';
 import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
@@ -224,6 +225,8 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         basisOf: grounds.basisOf,
         debrief: grounds.debrief,
         now: clock.now,
+        // In whole seconds on some systems; a computer that sleeps goes on counting.
+        lead: () => Date.now() - os.uptime() * 1000,
         fillTo: grounds.fillTo,
         passTime: (minutes) => clock.pass(minutes),
         ...remembered(store),

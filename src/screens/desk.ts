@@ -1,6 +1,7 @@
 /** The desk: one open job, what is known of it now, and the one way to record something. */
 import { type Action, type Proposal, propose } from '../engine/actions/propose.js';
 import { related } from '../engine/journal/ledger.js';
+import { ranAhead, ranBack } from '../engine/journal/ledger-shape.js';
 import { withDrafts } from '../engine/state/impact.js';
 import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
@@ -14,6 +15,7 @@ import { emptyInput, type Input } from './ask/asker.js';
 import type { Stack } from './page.js';
 import { lessonPage } from './pages/lesson.js';
 import { summaryOf } from './words/summary.js';
+import { left } from './words/times.js';
 
 /** What the desk shows now. */
 export type Stage =
@@ -76,6 +78,9 @@ export class Desk {
   private readonly told: Set<string>;
   /** What the shop has at hand; undefined until it is asked for. */
   private onShelf: readonly Shelved[] | undefined;
+  /** How far the clock was ahead of the time when it was last held against it. */
+  private lead: number | undefined;
+  private telling = false;
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
   constructor(
@@ -84,6 +89,7 @@ export class Desk {
     readonly basis: JobBasis,
     readonly stack: Stack,
   ) {
+    this.lead = app.lead?.();
     const last = job.entries.findLast((e) => 'place' in e && e.place !== 'job');
     this.place = last && 'place' in last ? topOf(last.place) : 'job';
     // What was done before the window was closed was told then.
@@ -119,8 +125,37 @@ export class Desk {
     return this.basis.earlier;
   }
 
+  /** So many ms the clock went on by more than the time since it was last held against it. */
+  private get gained(): number {
+    return this.app.lead ? this.app.lead() - (this.lead ?? 0) : 0;
+  }
+
+  /**
+   * Records where the clock ran otherwise than the time: it was set, or the guide was opened before its last entry. Until
+   * that is kept no wait goes by what it gained.
+   */
+  async lookAtClock(): Promise<void> {
+    const { gained, job } = this;
+    const known = ranAhead(Math.abs(gained));
+    const back = ranBack(this.app.now() - Date.parse(job.entries.at(-1)?.at ?? ''));
+    if (job.readOnly || this.telling || !(known || back)) return;
+    const by = known ? ` by ${left(Math.abs(gained))}` : '';
+    const text =
+      known && gained > 0
+        ? `The clock of this computer was set forward${by}: waits go by the time that passed.`
+        : `The clock of this computer was set back${by}: waits ${known ? 'go by the time that passed' : 'count anew from here'}.`;
+    this.telling = true;
+    const draft = { kind: 'note', place: 'job', text, clock: known ? { gained } : {}, by: this.by } as const;
+    const outcome = await job.append([draft]);
+    this.telling = false;
+    if (!outcome.ok) return;
+    this.lead = this.app.lead?.();
+    this.stack.say(`${text} Is it right now?`);
+  }
+
   get state(): State {
-    const now = this.app.now();
+    const { gained } = this;
+    const now = this.app.now() - (ranAhead(gained) ? gained : 0);
     const { entries } = this.job;
     const seen = this.memo;
     // A second is fine enough for what goes by the clock.
@@ -203,6 +238,7 @@ export class Desk {
       this.stack.say(this.job.whyReadOnly ?? 'This job can only be looked at here.');
       return 'refused';
     }
+    await this.lookAtClock();
     const proposal = propose(this.state, action, options.by ?? this.by);
     if (!proposal.ok) {
       this.stack.say(proposal.message);

@@ -137,7 +137,9 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);
-  const told = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections, clockJumps };
+  const { clockGains } = state.ledger;
+  const journal = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections };
+  const told = { ...journal, clockJumps, clockGains };
   const front = frontOf(state, whole, unusualOf(told));
   let derivations: readonly DerivationRow[] | undefined;
   let findings: Sheet['findings'] | undefined;

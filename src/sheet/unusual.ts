@@ -25,6 +25,8 @@ interface Of {
   readonly events: readonly EventLine[];
   readonly corrections: readonly AtPlace[];
   readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
+  /** By how many ms the clock was set, where that is known. */
+  readonly clockGains: readonly { readonly gained: number }[];
 }
 
 const line = (x: AtPlace, text: string): Said => ({ place: x.place, where: x.where, text, keys: [] });
@@ -113,6 +115,15 @@ export function unusualOf(of: Of): Said[] {
         line(
           whole,
           `The clock of the computer was set back by ${lasting(s)} during the job. Entries stand in the order in which they were made; times before and after it do not compare.`,
+        ),
+      ),
+    ...of.clockGains
+      .map((g) => Math.round(g.gained / 1000))
+      .filter((s) => s > SLACK)
+      .map((s) =>
+        line(
+          whole,
+          `The clock of the computer was set forward by ${lasting(s)} during the job. Waits went by the time that passed; times before and after it do not compare.`,
         ),
       ),
     ...(head.unfit ? [line(whole, head.unfit)] : []),

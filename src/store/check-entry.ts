@@ -98,6 +98,8 @@ const isLife = listOf(mostEvents, {
 });
 const lifeSoFar: Rule = [isLife, `at most ${mostEvents} finished jobs of its rotor`];
 
+const clock: Rule = [(v) => hasOnly(v, { gained: absentOr(finite) }), 'what the clock gained'];
+
 const hash256: Rule = [(v) => typeof v === 'string' && /^[0-9a-f]{64}$/.test(v), 'a SHA-256 in hexadecimal'];
 const pictureName: Rule = [
   (v) => typeof v === 'string' && /^[0-9a-f]{64}\.(jpg|png|webp)$/.test(v),
@@ -138,7 +140,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
   undo: { must: { of: count } },
   raise: { must: { branch: word, place: word }, may: { text } },
   predict: { must: { ...atStep, key: word, value: answer }, may: { typed: text } },
-  note: { must: { place: word, text } },
+  note: { must: { place: word, text }, may: { clock } },
   handover: { must: { text } },
   name: { must: { of: word, name: word } },
   picture: {

@@ -8,9 +8,9 @@ import type { StepView } from '../steps/board.js';
 import { labelAt, showValue } from '../values/texts.js';
 
 const stands = (state: State, e: Entry): boolean =>
-  !state.takenBack(e) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind);
+  !state.takenBack(e) && !['undo', 'handover', 'refuse', 'pace'].includes(e.kind) && !(e.kind === 'note' && e.clock);
 
-/** What an undo takes back: the last entry that stands. Word for whoever comes next, and a signature that was refused, are no step and stay. */
+/** What an undo takes back: the last entry that stands. Word for whoever comes next, a signature that was refused and what the guide saw of the clock are no step and stay. */
 export const lastUndoable = (state: State): Entry | undefined => state.entries.findLast((e) => stands(state, e));
 
 /** All that one key recorded together, the latest first; empty when there is nothing to take back. */

@@ -146,7 +146,16 @@ export type Entry = Common &
     | { readonly kind: 'undo'; readonly of: number }
     | { readonly kind: 'raise'; readonly branch: string; readonly place: string; readonly text?: string }
     | ({ readonly kind: 'predict'; readonly key: string; readonly value: Answer; readonly typed?: string } & AtStep)
-    | { readonly kind: 'note'; readonly place: string; readonly text: string }
+    | {
+        readonly kind: 'note';
+        readonly place: string;
+        readonly text: string;
+        /** Made by the guide itself, which saw the clock run otherwise than the time: waits go by this. */
+        readonly clock?: {
+          /** So many ms it went on by more than the time since the entry before, or, below 0, by less; unknown where left out. */
+          readonly gained?: number;
+        };
+      }
     | { readonly kind: 'handover'; readonly text: string }
     /** Whose name stands behind initials; or 'customer', for whom it is done, or 'issuer', the shop. */
     | { readonly kind: 'name'; readonly of: string; readonly name: string }

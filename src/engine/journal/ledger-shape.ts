@@ -96,6 +96,13 @@ export interface Ledger {
   readonly unfit: readonly Unfit[];
   /** Pairs of entries between which the wall clock ran backwards. */
   readonly clockJumps: readonly { readonly before: Entry; readonly after: Entry }[];
+  /** Notes of the guide of by how much the clock ran otherwise than the time, where that is known. */
+  readonly clockGains: readonly ClockGain[];
+}
+export interface ClockGain {
+  readonly seq: number;
+  /** Milliseconds, as in the note. */
+  readonly gained: number;
 }
 
 /** After so many minutes without an entry a new sitting begins: dangers confirmed before it are confirmed anew. */
@@ -106,6 +113,9 @@ const CLOCK_STEP = 2;
 
 /** True when so many milliseconds between two entries, or since one, don't tell how much time went by: the clock ran back. */
 export const ranBack = (pause: number): boolean => pause < -CLOCK_STEP * 60_000;
+
+/** True when so many milliseconds more than the time that went by are no time service's doing. */
+export const ranAhead = (gained: number): boolean => gained > CLOCK_STEP * 60_000;
 
 /** True when so many milliseconds between two entries, or since the last one, begin a new sitting; unknown counts as long. */
 export const beginsSitting = (pause: number): boolean => pause > SITTING_PAUSE * 60_000 || ranBack(pause);

@@ -5,6 +5,7 @@ import type { Entry, Pace } from './entry.js';
 import { sameInitials, tidyInitials } from './initials.js';
 import {
   beginsSitting,
+  type ClockGain,
   type Given,
   type Ledger,
   type Of,
@@ -46,6 +47,7 @@ const nothing: Ledger = {
   noWitness: [],
   unfit: [],
   clockJumps: [],
+  clockGains: [],
 };
 
 /** Fold the journal. Entries that name unknown steps are kept in the journal and ignored here. */
@@ -90,6 +92,7 @@ class Builder {
   private readonly corrections: Of<'correct'>[];
   private readonly notes: (Of<'note'> | Of<'handover'>)[];
   private readonly clockJumps: { before: Entry; after: Entry }[];
+  private readonly clockGains: ClockGain[];
   private readonly noWitness: Of<'sign'>[];
   private readonly unfit: Unfit[];
   private hands: Hands;
@@ -113,6 +116,7 @@ class Builder {
     this.corrections = [...before.corrections];
     this.notes = [...before.notes];
     this.clockJumps = [...before.clockJumps];
+    this.clockGains = [...before.clockGains];
     this.noWitness = [...before.noWitness];
     this.unfit = [...before.unfit];
     this.hands = before.hands;
@@ -126,7 +130,7 @@ class Builder {
 
   get extended(): Extended {
     const { job, operator, pace, sitting, since, steps, raised, reopened, corrections, notes } = this;
-    const { handover, undone, hands, noWitness, unfit, clockJumps } = this;
+    const { handover, undone, hands, noWitness, unfit, clockJumps, clockGains } = this;
     return {
       ledger: {
         job,
@@ -145,6 +149,7 @@ class Builder {
         noWitness,
         unfit,
         clockJumps,
+        clockGains,
       },
       touched: this.everything ? undefined : new Set([...this.own, ...this.rowsTouched]),
     };
@@ -167,6 +172,8 @@ class Builder {
       if (pause < 0) this.clockJumps.push({ before: previous, after: e });
       if (beginsSitting(pause)) this.sitting = e.seq;
     }
+    if (e.kind === 'note' && e.clock?.gained !== undefined)
+      this.clockGains.push({ seq: e.seq, gained: e.clock.gained });
     if (this.undone.has(e.seq)) return;
     switch (e.kind) {
       case 'job':

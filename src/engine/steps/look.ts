@@ -136,6 +136,10 @@ function again(values: Values, step: Step, place: string, ledger: StepLedger): P
   return { question: undefined, changed: stale(ledger.done) };
 }
 
+/** So many ms the clock went on by more than the time between an entry and a later one, or now. */
+const gainedSince = (values: Values, from: number, to = Number.POSITIVE_INFINITY): number =>
+  values.ledger.clockGains.reduce((sum, { seq, gained }) => sum + (seq > from && seq <= to ? gained : 0), 0);
+
 /** An entry since which a wait may be counted, and the stamp before which the clock ran as it did then. */
 interface Anchor {
   readonly entry: Entry;
@@ -149,7 +153,10 @@ function wentOn(values: Values, step: Step, place: string, anchors: readonly Anc
   for (const [name, { last }] of values.ledger.steps) {
     if (!last) continue;
     const at = Date.parse(last.at);
-    const over = (a: Anchor): boolean => last.seq > a.entry.seq && at >= Date.parse(a.entry.at) + span && at < a.before;
+    const over = ({ entry, before }: Anchor): boolean =>
+      last.seq > entry.seq &&
+      at >= Date.parse(entry.at) + span + gainedSince(values, entry.seq, last.seq) &&
+      at < before;
     if (!anchors.some(over)) continue;
     const [id = '', where = ''] = name.split('@');
     if (related(where, place) && steps.findIndex((s) => s.id === id) > own) return true;
@@ -169,16 +176,20 @@ function waitOf(values: Values, { now }: Now, step: Step, place: string, ledger:
     ledger.done ?? answers.reduce<Entry | undefined>((a, b) => (a && a.seq > b.seq ? a : b), undefined) ?? ledger.last;
   // Where the clock was set back since, the wait counts anew by the clock as it now runs. Once it reads later than before
   // it may have been put right meanwhile: what passed is then no more than since the latest of these.
-  const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq);
+  // By how much it was, is sometimes known: then nothing is lost.
+  const known = new Set(values.ledger.clockGains.map((g) => g.seq));
+  const jumps = values.ledger.clockJumps.filter((j) => j.after.seq > begun.seq && !known.has(j.after.seq));
   const anchors = [
     { entry: begun, before: Number.POSITIVE_INFINITY },
     ...jumps.map((j) => ({ entry: j.after, before: Date.parse(begun.at) })),
   ];
+  /** When it was by the clock as it runs now. */
+  const instant = ({ at, seq }: Entry): number => Date.parse(at) + gainedSince(values, seq);
   const counts = anchors
-    .filter((a) => !(Date.parse(a.entry.at) > now))
-    .reduce<Anchor | undefined>((a, b) => (a && Date.parse(a.entry.at) > Date.parse(b.entry.at) ? a : b), undefined);
+    .filter((a) => !(instant(a.entry) > now))
+    .reduce<Anchor | undefined>((a, b) => (a && instant(a.entry) > instant(b.entry) ? a : b), undefined);
   const since = counts?.entry ?? begun;
-  const from = Date.parse(since.at);
+  const from = instant(since);
   // What was gone on with once the wait was over, by the clock of that time, is not waited for again.
   const gone = now < from + span && wentOn(values, step, place, anchors, span);
   const clockBack = !counts && !gone;

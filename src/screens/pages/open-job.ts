@@ -31,6 +31,7 @@ export async function layOut(
   const desk = new Desk(app, job, basis, stack);
   stack.popTo('home');
   stack.push(new StepPage(desk));
+  await desk.lookAtClock();
   if (recovered && !job.readOnly) await desk.act({ do: 'note', place: 'job', text: `Recovered. ${recovered}` });
   if (back || job.readOnly) stack.push(glancePage(desk));
   if (!back && !job.readOnly && beganLate(desk)) stack.push(knownPage(desk));

@@ -128,6 +128,7 @@ export class StepPage implements Page {
   /** True when the passing of time is to be drawn; says what has finished waiting. */
   time(): boolean {
     const { desk } = this;
+    void desk.lookAtClock();
     const other = desk.state !== this.seen;
     this.seen = desk.state;
     const now = desk.state.waiting;

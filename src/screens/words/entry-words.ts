@@ -88,6 +88,7 @@ export function lastRecorded(state: State): Entry | undefined {
     (e) =>
       !state.takenBack(e) &&
       !['undo', 'operator', 'procedure', 'caution'].includes(e.kind) &&
+      !(e.kind === 'note' && e.clock) &&
       !(e.kind === 'done' && e.joined),
   );
 }

@@ -16,12 +16,13 @@ export function soonestFirst(waiting: readonly StepView[]): StepView[] {
 /** `◷ Drive end: solvent drying, 12 min left, until 14:35`. */
 function words(desk: Desk, view: StepView, room: Room): Span[] {
   const { wait } = view;
-  const until = wait ? timeOfDay(wait.until, desk.state.now, desk.app.terminal.zone) : '';
-  const clock = wait?.clockBack ? ' (the clock of this computer was set back; check it)' : '';
+  const until = wait?.clockBack
+    ? 'counted anew once something is recorded (the clock of this computer was set back)'
+    : `until ${timeOfDay(wait?.until ?? 0, desk.state.now, desk.app.terminal.zone)}`;
   return [
     { text: `${glyphs(room.ascii).wait} ${placeWords(desk.state, view.place)}: ${wait?.label ?? 'time'}, ` },
     ...(Number.isFinite(wait?.left)
-      ? [{ text: `${left(wait?.left ?? 0)} left`, tone: 'strong' as const }, { text: `, until ${until}${clock}` }]
+      ? [{ text: `${left(wait?.left ?? 0)} left`, tone: 'strong' as const }, { text: `, ${until}` }]
       : [{ text: 'how long is not known yet', tone: 'strong' as const }]),
   ];
 }
