@@ -125,7 +125,7 @@ if (isatty(0) && isatty(1)) {
 
   /** Longer ones are no part of what a key does: the program looks at the clock now and then. */
   const longest = 2000;
-  const follow = (start, stop, short) => {
+  const follow = (start, stop, short, given = (more) => more) => {
     const real = globalThis[start];
     const clear = globalThis[stop];
     globalThis[start] = Object.assign(function started(run, ...more) {
@@ -136,7 +136,7 @@ if (isatty(0) && isatty(1)) {
           ask();
           return run(...args);
         },
-        ...more,
+        ...given(more),
       );
       waiting.add(timer);
       return timer;
@@ -146,7 +146,8 @@ if (isatty(0) && isatty(1)) {
       return clear(timer);
     };
   };
-  follow('setTimeout', 'clearTimeout', (ms) => !(ms > longest));
+  const slowed = ([ms, ...more]) => [ms * (look().slow ?? 1), ...more];
+  follow('setTimeout', 'clearTimeout', (ms) => !(ms > longest), slowed);
   follow('setImmediate', 'clearImmediate', () => true);
 
   // Compiled in another thread; while that goes on nothing else tells of it.
