@@ -738,6 +738,11 @@ export function eachRule(): void {
         "speed | This gives a number, but yes or no is needed here. Compare it with something, such as x > 1.0 or x == 'value'.",
       ],
       [
+        'that compares yes or no with a word',
+        [must("runs == 'perhaps'")],
+        '"runs | “==” can’t compare yes or no with a word. Compare like with like: words in single quotes, yes-no values on their own or after !.',
+      ],
+      [
         'that gives a whole number to a function',
         [must('max(bore, 1) > 10.0')],
         '"max | “max” was given what it can’t use. It is used as max(number, number); write numbers with a point.',

@@ -193,6 +193,7 @@ describe('an expression', () => {
     ['distinct(words)', ['a', 'b']],
     ["join(words, '-')", 'a-b-a'],
     ['size(words)', 3],
+    ['double(size(words)) + x', 5.5],
     ['words[1]', 'b'],
     ['words[3]', undefined],
     ['words[size(words) - 2]', 'b'],

@@ -30,12 +30,12 @@ describe('a speed in Hz', () => {
       expect(parseQuantity(text, 'speed').ok, text).toBe(false);
     expect(parseQuantity('9000 rpm', 'speed')).toMatchObject({ ok: true, value: 9000 });
   });
-  it('keeps the half width: 60 x 1 / 2 = 30', () => {
-    expect(parseQuantity('50 +- 1 Hz 2 pp', 'speed')).toStrictEqual({
+  it('keeps the half width: 60 x 2 / 2 = 60', () => {
+    expect(parseQuantity('50 +- 2 Hz 2 pp', 'speed')).toStrictEqual({
       ok: true,
       value: 1500,
       unit: 'Hz 2 pp',
-      plusMinus: 30,
+      plusMinus: 60,
     });
     expect(parseQuantity('50 Hz 2 pp', 'speed')).toStrictEqual({ ok: true, value: 1500, unit: 'Hz 2 pp' });
   });
