@@ -112,7 +112,7 @@ const stepSchema = z.strictObject({
     .strictObject({
       say: words,
       self_check: words,
-      own: words.optional().describe("what a mentor finds without looking; the guide's figures stand back until then"),
+      own: words.optional().describe("what a mentor finds; the guide's figures stand back until then"),
     })
     .optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),

@@ -68,7 +68,7 @@ export class Desk {
   /** In practice: how a reading is taken, by where it is typed. */
   readonly ways = new Map<string, string>();
   private readonly units = new Map<string, string>();
-  /** Hold points at which initials were offered. */
+  /** Hold points at which initials were offered, and those at which a finding was asked for once. */
   readonly signing = new Set<string>();
   /** Where everything is typed and only the confirming key is wanted. */
   ready: string | undefined;

@@ -51,6 +51,7 @@ function eventLines(events: readonly EventLine[]): Said[] {
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
+  const blind = signatures.filter((s) => s.stands && s.noOwn && !s.invalid);
   const by = (...results: readonly StopResult[]): readonly StopLine[] =>
     stops.filter((s) => s.ended && results.includes(s.ended.result));
   const put = by('put right');
@@ -96,6 +97,14 @@ export function unusualOf(of: Of): Said[] {
     ...refusals.map((r) => line(r, `A SIGNATURE WAS REFUSED by ${r.initials}: ${r.title}. ${r.reason}`)),
     ...(alone.length
       ? [line(whole, `NO WITNESS: ${count(alone.length, 'check was', 'checks were')} signed by the technician alone.`)]
+      : []),
+    ...(blind.length
+      ? [
+          line(
+            whole,
+            `NO OWN FINDING: ${count(blind.length, 'check was', 'checks were')} signed by the mentor without one.`,
+          ),
+        ]
       : []),
     ...eventLines(events),
     ...remedies.filter((r) => r.settled).map((r) => line(r, `Put right afterwards: ${atPlace(r.title, '')}.`)),

@@ -212,7 +212,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     ...(d.holds.length
       ? d.holds.map((h) =>
           plain(
-            `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer`,
+            `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer${h.noOwn ? ', without a finding of their own' : ''}`,
           ),
         )
       : d.refusals.length

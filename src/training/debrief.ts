@@ -42,6 +42,8 @@ interface DebriefHold {
   readonly where: string;
   readonly how: 'witnessed' | 'self-checked';
   readonly initials: string;
+  /** A finding of the mentor's own was asked for, and none was given. */
+  readonly noOwn?: true;
   /** Seconds after the entry before it: how long it was looked at, at most. */
   readonly seconds: number;
 }
@@ -170,6 +172,7 @@ export function debriefOf(
       ...placed(state, e),
       how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
+      ...(e.role === 'mentor' && !e.own && state.model.steps.get(e.step)?.hold?.own ? { noOwn: true as const } : {}),
       seconds: secondsBefore(state, e.seq),
     })),
     refusals: live(state, 'refuse').map((e) => refused(state, e)),

@@ -260,6 +260,8 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
         if (!b.screen().includes('I sign this as')) {
           await press([...(b.screen().includes(`> ${job.mentor}`) ? [] : (item?.sign ?? job.mentor)), 'enter']);
           count.screen(b.screen(), true);
+          // A finding of the mentor's own is asked for once.
+          if (!b.screen().includes('I sign this as')) await press(['enter']);
         }
         await press([desk.safetyKey], 'safety');
         break;

@@ -304,12 +304,27 @@ test('a mentor finds it first: what the guide and the technician found stands ba
   const b = await bench([{ ...asks.hold, show: ['agree'], hold }], { mentor: 'MN' });
   await b.press('1');
   await b.waitFor('Your own bore, then the initials of the mentor (MN)');
-  await b.waitFor('Find it without looking');
+  await b.waitFor('Find it yourself first');
   expect(b.screen()).not.toMatch(/Agreed|Last recorded/i);
   await b.press('14.5 mm MN', 'enter');
   await b.waitFor('I sign this as MN');
   await b.press('9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN', own: '14.5 mm' });
+});
+
+test('initials alone are asked once for a finding; then they sign, and screen and sheet say that there was none', async () => {
+  const hold = { say: 'The mentor works it out.', self_check: 'I did it twice.', own: 'Your own bore' };
+  const b = await bench([{ ...asks.hold, hold }], { mentor: 'MN' });
+  await b.press('1');
+  await b.waitFor('Your own bore, then the initials of the mentor (MN)');
+  await b.press('MN', 'enter');
+  await b.waitFor(/Type what you find yourself before the initials:\s+“… MN”/);
+  expect(b.screen()).not.toContain('I sign this as MN');
+  await b.press('enter');
+  await b.waitFor('Without a finding of your own. The sheet says so.');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN' });
+  expect(b.kept.entries.at(-1)).not.toHaveProperty('own');
 });
 
 test('where there is little room every danger that maims is still named, by its first words', async () => {

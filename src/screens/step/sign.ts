@@ -39,6 +39,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
   const mentor = desk.state.ledger.job?.mentor;
   const where = momentId(view, 'sign');
   const own = mentor ? step.hold?.own : undefined;
+  const bare = `${where} bare`;
   const known = own ? undefined : signedBefore(desk, mentor);
   const line = typedLine(desk, where, mentor ? (known ?? '') : desk.by);
   const typed = () => {
@@ -74,7 +75,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
             ),
           ]),
       ...(own && !ready() && signedBefore(desk, mentor) === undefined
-        ? [paragraph('Find it without looking: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]
+        ? [paragraph('Find it yourself first: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]
         : []),
       ...refusedBefore(view, room),
       ...(mentor ? [] : [paragraph('No mentor on this job: you check yourself.', { rank: 4, tone: 'quiet' })]),
@@ -82,6 +83,9 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         ? []
         : [{ rank: 0, lines: (width: number) => fieldLines(line.input(), width, room.ascii, !ready()) }]),
       ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
+      ...(own && ready() && found() === undefined
+        ? [paragraph('Without a finding of your own. The sheet says so.', { rank: 1, tone: 'strong' })]
+        : []),
       ...(ready() ? [safetyBlock(desk, `I sign this as ${typed().initials}`)] : []),
     ],
     hints: () =>
@@ -114,8 +118,16 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       }
       if (key.name === 'enter') {
         const proposal = desk.propose({ do: 'sign', step: step.id, place, ...said });
-        if (proposal.ok) desk.ready = where;
-        else desk.stack.say(proposal.message);
+        // Initials alone would vouch for what nobody looked at: a finding is asked for once, then it is theirs to say.
+        const blind = own !== undefined && found() === undefined && !desk.signing.has(bare);
+        if (!proposal.ok) desk.stack.say(proposal.message);
+        else if (!blind) desk.ready = where;
+        else {
+          desk.signing.add(bare);
+          desk.stack.say(
+            `Type what you find yourself before the initials: “… ${said.initials}”. Enter once more signs without it, and the sheet says so.`,
+          );
+        }
         return true;
       }
       if (key.name === 'char' && key.char === '!') {
