@@ -74,6 +74,7 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     one([...path, 'branch'], s.branch, branches, 'branch');
     checkFresh(p, s, path, one, complain, around.part !== undefined);
     checkAnew(p, s, path, one, complain, around.part !== undefined);
+    for (const [j, n] of (s.reopens ?? []).entries()) one([...path, 'reopens', j], n, steps, 'step');
     for (const [j, n] of (s.not_after ?? []).entries())
       if (one([...path, 'not_after', j], n, steps, 'step') && steps.indexOf(n) >= i)
         complain(
@@ -271,6 +272,7 @@ function checkFresh(
 function checkAnew(p: Procedure, s: Step, path: Path, one: NameCheck, complain: Complain, alone: boolean): void {
   if (!s.anew) return;
   const ids = p.steps.map((o) => o.id);
+  for (const [i, id] of (s.anew.lost_with ?? []).entries()) one([...path, 'anew', 'lost_with', i], id, ids, 'step');
   for (const [i, id] of s.anew.after.entries()) {
     const at = [...path, 'anew', 'after', i];
     if (one(at, id, ids, 'step') && !alone && !p.steps.find((o) => o.id === id)?.hazard)

@@ -125,9 +125,24 @@ function questionKeys(step: Step, q: Question): KeyInfo[] {
   return out;
 }
 
+/** Adds to steps that are to be done again those that each of them brings along; `counts` says which of them were done. */
+export function withReopened(
+  procedure: Procedure,
+  ids: Iterable<string>,
+  counts: (step: string) => boolean = () => true,
+): Set<string> {
+  const all = new Set(ids);
+  for (const id of all)
+    if (counts(id)) for (const more of procedure.steps.find((s) => s.id === id)?.reopens ?? []) all.add(more);
+  return all;
+}
+
 /** Steps of which an event can take back what was recorded: those that a branch reopens, and its own. */
 export function reopened(procedure: Procedure): Step[] {
-  const ids = new Set((procedure.branches ?? []).flatMap((b) => b.reopens ?? []));
+  const ids = withReopened(
+    procedure,
+    (procedure.branches ?? []).flatMap((b) => b.reopens ?? []),
+  );
   return procedure.steps.filter((s) => s.branch !== undefined || ids.has(s.id));
 }
 

@@ -105,6 +105,10 @@ const stepSchema = z.strictObject({
     .strictObject({
       each: z.enum(['person', 'sitting']),
       after: z.array(id).min(1).describe('steps that prove the same: who did one of them is not asked'),
+      lost_with: z
+        .array(id)
+        .optional()
+        .describe('steps that undo it: once an event takes one of them back it is asked again'),
     })
     .optional()
     .describe('asked again of each person who takes over, or in each sitting, once one of the steps in after was done'),
@@ -122,6 +126,7 @@ const stepSchema = z.strictObject({
   together: id.optional().describe('steps of one group are not interleaved with others'),
   /** Steps before this one that it does not wait for. */
   not_after: z.array(id).optional(),
+  reopens: z.array(id).optional().describe('steps that must be done again too once an event has this one done again'),
   mark: words.optional().describe('line for the sheet once done; {key} allowed'),
   picture: words.optional().describe('what a photograph taken here is to show; it is asked for and never insisted on'),
 });

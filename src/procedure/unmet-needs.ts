@@ -100,8 +100,9 @@ function withoutGone(item: Plain, gone: ReadonlySet<string>): Plain {
     return lacks('branch', x.raise) ? rest : x;
   };
   if (Array.isArray(out.gates)) out.gates = out.gates.map((g) => (isRecord(g) ? offers(g) : g));
-  if (isRecord(out.anew) && Array.isArray(out.anew.after))
-    out.anew = { ...out.anew, after: out.anew.after.filter((n) => !lacks('step', n)) };
+  for (const list of ['after', 'lost_with'])
+    if (isRecord(out.anew) && Array.isArray(out.anew[list]))
+      out.anew = { ...out.anew, [list]: out.anew[list].filter((n) => !lacks('step', n)) };
   if (isRecord(out.fresh)) {
     if (lacks('step', out.fresh.after)) delete out.fresh;
     else out.fresh = offers(out.fresh);

@@ -139,6 +139,8 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   out.push(...gateChanges(was.gates ?? [], now.gates ?? [], oldKeys, keys));
   out.push(...questionChanges(was.ask ?? [], now.ask ?? [], oldKeys, keys));
   if (JSON.stringify(was.draw) !== JSON.stringify(now.draw)) out.push('The drawing is another one.');
+  if (JSON.stringify(was.reopens ?? []) !== JSON.stringify(now.reopens ?? []))
+    out.push('Other steps than before are done again with it after an event.');
   if (JSON.stringify(was.not_after ?? []) !== JSON.stringify(now.not_after ?? []))
     out.push('It waits for other steps than before.');
   return out;

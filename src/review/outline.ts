@@ -54,12 +54,13 @@ export function outline(
       )}`,
     );
   if (p.places.length) lines.push('');
+  const titles = new Map(p.steps.map((s) => [s.id, s.title]));
   const number = new Map(p.steps.filter((s) => !s.branch).map((s, i) => [s.id, i + 1]));
   for (const phase of p.phases) {
     const steps = p.steps.filter((s) => s.phase === phase.id && !s.branch);
     if (!steps.length) continue;
     lines.push(`## ${esc(phase.title)}`, '');
-    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, { keys, where, from, ids }));
+    for (const s of steps) lines.push(...stepLines(s, `${number.get(s.id)}. `, { keys, where, from, ids, titles }));
   }
   if (p.branches?.length) {
     lines.push('## If something happens', '', 'Reported at any time; the steps below come before all others then.', '');
@@ -75,7 +76,7 @@ export function outline(
         if (gone.length) lines.push(`Counts no longer, where it was reported before: ${titles(gone)}.`, '');
       }
       for (const s of p.steps.filter((x) => x.branch === b.id))
-        lines.push(...stepLines(s, '', { keys, where, from, ids }, '####'));
+        lines.push(...stepLines(s, '', { keys, where, from, ids, titles }, '####'));
     }
   }
   lines.push(...worked(p, keys, calculators), ...sheetLines(p, keys));
@@ -101,9 +102,10 @@ interface Around {
   readonly where: ReadonlyMap<string, string>;
   readonly from: ReadonlyMap<string, string>;
   readonly ids: boolean;
+  readonly titles: ReadonlyMap<string, string>;
 }
 
-function stepLines(s: Step, number: string, { keys, where, from, ids }: Around, heading = '###'): string[] {
+function stepLines(s: Step, number: string, { keys, where, from, ids, titles }: Around, heading = '###'): string[] {
   const origin = from.get(s.id) ?? '';
   const id = (name: string): string => (ids ? ` \`${name}\`` : '');
   const out = [
@@ -146,6 +148,7 @@ function stepLines(s: Step, number: string, { keys, where, from, ids }: Around, 
   if (s.decision) para('Decision:', `asked again when one of these changes: ${labels(s.rests_on ?? [], keys)}.`);
   para('If a figure changes after the work:', s.remedy);
   para('Asked anew:', anewWords(s));
+  if (s.reopens) para('Done again with it after an event:', `${s.reopens.map((n) => titles.get(n) ?? n).join('; ')}.`);
   if (s.together) para('Not to be interrupted:', `belongs to “${s.together}”.`);
   para('On the sheet:', s.mark);
   para('A picture, if one can be taken:', s.picture);

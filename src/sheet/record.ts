@@ -1,11 +1,11 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
 
-import { related } from '../engine/journal/ledger.js';
+import { related, slot } from '../engine/journal/ledger.js';
 import { raisedAt } from '../engine/journal/ledger-shape.js';
 import { entriesOf, type State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { fillIn } from '../engine/values/texts.js';
-import { keepsTyped } from '../procedure/model.js';
+import { keepsTyped, withReopened } from '../procedure/model.js';
 import { ofStep, partLabel, textOf, whereOf } from './figures.js';
 import { stepOfEntry } from './people.js';
 import { saidAt } from './said.js';
@@ -61,7 +61,7 @@ function endingOf(state: State, led: State, event: { readonly branch: string; re
   const { branches = [], sheet } = state.model.procedure;
   if (raisedAt(state.model, state.ledger.raised, event.branch, event.place).length === 0)
     return 'Counts no longer: the work was to be done again after another event';
-  const again = new Set(branches.find((b) => b.id === event.branch)?.reopens);
+  const again = withReopened(state.model.procedure, branches.find((b) => b.id === event.branch)?.reopens ?? []);
   const near = state.views.filter((v) => related(v.place, event.place));
   const own = near.filter((v) => v.step.branch === event.branch);
   const open = [...own, ...near.filter((v) => again.has(v.step.id))].find(
@@ -168,10 +168,7 @@ export function setAsideOf(state: State): SetAside[] {
     .flatMap((e) => {
       const why = unfit.get(e.seq);
       if (why === undefined && (!state.model.steps.has(e.step) || current.has(e.seq))) return [];
-      const again = state.ledger.raised.some(
-        (r) =>
-          r.seq > e.seq && state.model.procedure.branches?.find((b) => b.id === r.branch)?.reopens?.includes(e.step),
-      );
+      const again = (state.ledger.reopened.get(slot(e.step, e.place)) ?? 0) > e.seq;
       const because = again ? 'asked again after an unforeseen event' : 'answered again';
       return [
         {

@@ -55,6 +55,7 @@ describe('a seal that popped off', () => {
   it('is not simply pressed in again when it is damaged', () => {
     const job = popped(
       { step: 'popped-stop', at: 'a.front', answers: dead('popped') },
+      ...[{ step: 'hold-rotor' }, { step: 'cover-magnets' }],
       { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
     );
     expect(refused(job.run())).toMatch(/Report "Seal torn, bent or swollen"/);

@@ -130,6 +130,7 @@ it('asks for a new report of a seal that was reported torn once and pops off dam
       'job',
       { raise: 'seal-popped-off', at: 'a.front' },
       { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
+      ...[{ step: 'hold-rotor' }, { step: 'cover-magnets' }],
       { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
     );
   expect(refused(torn.run())).toMatch(/Report "Seal torn, bent or swollen" for this seal/);

@@ -38,30 +38,36 @@ const orders = new WeakMap<Model, Map<string, Order>>();
 
 /**
  * Every step at every place in order; steps of branches that were raised come first at their place. Before them comes what is
- * asked anew, but for a branch that proves the same itself.
+ * asked anew and what makes safe and has to be done again, but for what a branch proves itself.
  */
-function orderOf(model: Model, raised: ReadonlySet<string>): Order {
+function orderOf(model: Model, { raised: events, reopened }: Values['ledger']): Order {
   const known = orders.get(model) ?? new Map<string, Order>();
   orders.set(model, known);
-  const name = [...raised].sort().join();
+  const raised = new Set(events.map((r) => r.branch));
+  const unsafe = model.procedure.steps.filter((s) => s.makes_safe && !s.anew && reopened.has(slot(s.id, s.at)));
+  const name = [...[...raised].sort(), '', ...unsafe.map((s) => s.id)].join();
   let order = known.get(name);
   if (!order) {
-    order = makeOrder(model, raised);
+    order = makeOrder(model, raised, unsafe);
     known.set(name, order);
   }
   return order;
 }
 
-function makeOrder(model: Model, raised: ReadonlySet<string>): Order {
+function makeOrder(model: Model, raised: ReadonlySet<string>, unsafe: readonly Step[]): Order {
   const { steps } = model.procedure;
   const unforeseen = steps.filter((s) => s.branch && raised.has(s.branch));
   const proofs = new Set(steps.flatMap((s) => s.anew?.after ?? []));
-  const proving = new Set(unforeseen.filter((s) => proofs.has(s.id)).map((s) => s.branch));
+  // Of a branch all up to its proof.
+  const proving = unforeseen.filter((s, i) =>
+    unforeseen.slice(i).some((o) => o.branch === s.branch && proofs.has(o.id)),
+  );
   const ordered = [
-    ...unforeseen.filter((s) => proving.has(s.branch)),
+    ...proving,
     ...steps.filter((s) => s.anew),
-    ...unforeseen.filter((s) => !proving.has(s.branch)),
-    ...steps.filter((s) => !s.branch && !s.anew),
+    ...unsafe,
+    ...unforeseen.filter((s) => !proving.includes(s)),
+    ...steps.filter((s) => !s.branch && !s.anew && !unsafe.includes(s)),
   ];
   const near = new Map(model.places.map((p) => [p.id, model.places.filter((q) => related(q.id, p.id))]));
   /** All so far at, around and within each place. */
@@ -118,7 +124,7 @@ export class Board {
     before?: TakenOver & { readonly board: Board },
   ) {
     // Of a branch that was raised since nothing is taken over, so the order is the same.
-    this.order = before?.board.order ?? orderOf(values.model, new Set(values.ledger.raised.map((r) => r.branch)));
+    this.order = before?.board.order ?? orderOf(values.model, values.ledger);
     // Another pace or sitting: what has to be confirmed may be another.
     const same = before?.board.now.pace === now.pace && before.board.now.sitting === now.sitting;
     this.looks = new Memo(same ? before.board.looks : undefined, before);

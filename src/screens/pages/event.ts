@@ -1,5 +1,6 @@
 /** Something unforeseen: which, where, and the steps that it brings. */
 import { related } from '../../engine/journal/ledger.js';
+import { withReopened } from '../../procedure/model.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
 import type { Page } from '../page.js';
@@ -69,7 +70,8 @@ function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[
     .filter((v) => related(v.place, place))
     .map((v) => board.own(v.step, v.place))
     .filter(({ status }) => status === 'done' || status === 'waiting' || status === 'reopened');
-  return (branch.reopens ?? []).flatMap((id) => {
+  const again = withReopened(desk.model.procedure, branch.reopens ?? [], (id) => done.some((v) => v.step.id === id));
+  return [...again].flatMap((id) => {
     const hit = done.find((v) => v.step.id === id);
     // A step of another event is not done again: what it reported no longer counts.
     return hit && (!hit.step.branch || hit.step.branch === branch.id) ? [hit.step.title] : [];
