@@ -51,31 +51,28 @@ const usual = [80, 24] as const;
 
 describe.each([small, usual])('%i by %i', (...size) => {
   test.each([
-    [college, 'run-in-plan', 'drive_way'],
-    [college, 'run-in-log', 'temp_a'],
-    [college, 'run-in-log', 'sound'],
-    [college, 'standstill', 'stop_dead'],
-    [college, 'vapour', 'room'],
-    [magnets, 'magnets', 'magnets_found'],
-    [magnets, 'reassemble', 'grounding'],
-  ] as const)('%#: each grave danger stands whole while %s asks', async (job, step, key) => {
+    ['run-in-plan', 'drive_way', college],
+    ['run-in-log', 'temp_a', college],
+    ['run-in-log', 'sound', college],
+    ['standstill', 'stop_dead', college],
+    ['vapour', 'room', college],
+    ['magnets', 'magnets_found', magnets],
+    ['reassemble', 'grounding', magnets],
+  ] as const)('%s: each grave danger stands whole while %s is asked', async (step, key, job) => {
     const { flat, grave } = await at(job, step, key, size);
     expect(grave.length).toBeGreaterThan(0);
     for (const g of grave) expect(flat).toContain(g);
   });
   test.each([
-    [college, 'run-in-plan'],
-    [college, 'vapour'],
-    [magnets, 'cover-magnets'],
-    [magnets, 'reassemble'],
-  ] as const)(
-    '%#: what is confirmed stands there whole, and each grave danger too, as %s is done',
-    async (job, step) => {
-      const { flat, grave, tell } = await at(job, step, undefined, size);
-      expect(flat).toContain(tell);
-      for (const g of grave) expect(flat).toContain(g);
-    },
-  );
+    ['run-in-plan', college],
+    ['vapour', college],
+    ['cover-magnets', magnets],
+    ['reassemble', magnets],
+  ] as const)('%s: what is confirmed stands there whole, and each grave danger too', async (step, job) => {
+    const { flat, grave, tell } = await at(job, step, undefined, size);
+    expect(flat).toContain(tell);
+    for (const g of grave) expect(flat).toContain(g);
+  });
 });
 
 test('the figure that a confirmation speaks of stays', async () => {
