@@ -159,7 +159,7 @@ test('a clock that was set forward while the guide was open is told on page 1', 
   const note = { kind: 'note', place: 'job', text: 'Seen.', clock: { gained: 3_600_000 } } as const;
   const entries = [...half.entries, { ...note, by: 'AP', seq: last.seq + 1, at: last.at }];
   const told = sheetOf(new State(half.model, entries, half.now)).front.unusual.map((u) => u.text);
-  expect(told.join(' ')).toContain('clock of the computer was set forward by 1 h');
+  expect(told.join(' ')).toContain('clock of the computer was set forward by 60 min');
 });
 
 test('a value of one bearing stands under that bearing, not under the whole job', () => {

@@ -16,6 +16,8 @@ export interface Input {
   readonly unit: string;
   readonly items: readonly string[];
   readonly count: number;
+  /** What was typed or pasted once the field was full, until it is told at Enter. */
+  readonly over?: string;
 }
 
 export const emptyInput: Input = { text: '', at: 0, index: -1, unit: '', items: [], count: 0 };

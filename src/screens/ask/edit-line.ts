@@ -13,13 +13,18 @@ const letters = (text: string): string[] =>
 export function edit(input: Input, key: Key, longest = 2000): Input | undefined {
   const all = letters(input.text);
   const at = Math.min(input.at, all.length);
-  const put = (list: readonly string[], caret: number): Input => ({ ...input, text: list.join(''), at: caret });
+  const put = (list: readonly string[], caret: number): Input => ({
+    ...input,
+    text: list.join(''),
+    at: caret,
+    ...(list === all ? {} : { over: '' }),
+  });
   switch (key.name) {
     case 'char': {
-      if (all.length >= longest) return input;
+      if (all.length >= longest) return { ...input, over: (input.over ?? '') + key.char };
       const text = [...all.slice(0, at), key.char, ...all.slice(at)].join('');
       const before = letters([...all.slice(0, at), key.char].join('')).length;
-      return { ...input, text, at: before };
+      return { ...input, text, at: before, over: '' };
     }
     case 'backspace':
       return at === 0 ? input : put([...all.slice(0, at - 1), ...all.slice(at)], at - 1);
@@ -34,6 +39,21 @@ export function edit(input: Input, key: Key, longest = 2000): Input | undefined 
     default:
       return undefined;
   }
+}
+
+const END = 30;
+
+/** What a full field left out: said at each key that it can't hold, and once at Enter, which records nothing then. */
+export function leftOut(before: Input, now: Input, key: Key): { input: Input; say: string } | undefined {
+  const { over = '' } = now;
+  const enter = key.name === 'enter';
+  if (over === '' || !(enter || over !== before.over)) return undefined;
+  const tail = over.length > END ? `… ${over.slice(-END).trim()}` : over;
+  const many = over.length > END ? ` (${over.length} characters)` : '';
+  const full = `Full: ${letters(now.text).length} characters are all that fit. Left out: “${tail}”${many}.`;
+  if (!enter) return { input: now, say: full };
+  const way = 'Shorten it with Backspace, or press Enter again to record it without that.';
+  return { input: { ...now, over: '' }, say: `${full} ${way}` };
 }
 
 /** The text with its caret, folded to the width; the end is always seen. */

@@ -7,6 +7,7 @@ import { askChoice } from './choice.js';
 import { askChoiceFromTable } from './choice-from-table.js';
 import { askCounter } from './counter.js';
 import { askDimensions } from './dimensions.js';
+import { leftOut } from './edit-line.js';
 import { askNumber } from './number.js';
 import { askQuantity } from './quantity.js';
 import { askSeries } from './series.js';
@@ -26,7 +27,16 @@ const askers: { readonly [C in Control]: Asker<Controls[C]> } = {
 };
 
 /** A kind names only a control that its questions can feed: the compiler sees to that where the kind is written. */
-export const askerFor = (question: Question): Asker => askers[kindOf(question).control] as Asker<Asked>;
+export function askerFor(question: Question): Asker {
+  const asker = askers[kindOf(question).control] as Asker<Asked>;
+  return {
+    ...asker,
+    press(input, key, context) {
+      const pressed = asker.press(input, key, context);
+      return (pressed && leftOut(input, pressed.input, key)) ?? pressed;
+    },
+  };
+}
 
 /** The question as its control wants it: with the quantity and the unit that its kind says. */
 export function asAsked(q: Question): Asked {

@@ -38,6 +38,12 @@ export interface FormOptions {
     readonly does: string;
     readonly blocks: readonly Block[];
   };
+  /** Keeps what is half typed when the page is left or the window closed: nobody types it twice. */
+  readonly kept?: {
+    holds(where: string): boolean;
+    inputFor(where: string, restore: (kept: string) => Input): Input;
+    setInput(where: string, input: Input, keep: string | undefined): void;
+  };
   /** Takes it; the page is left by whoever does. */
   readonly done: (values: FormValues, key: Key) => void | Promise<void>;
 }
@@ -87,11 +93,19 @@ export class FormPage implements Page {
     };
   }
   private inputOf(field: FormField): Input {
+    const { kept: shelf } = this.options;
+    const where = this.whereOf(field);
+    if (shelf?.holds(where))
+      return shelf.inputFor(where, (text) => askerFor(field.question).restore(text, this.context(field)));
     const kept = this.inputs.get(field.question.key);
     if (kept || field.start === undefined) return kept ?? emptyInput;
     const options = optionsOf(field.question, this.options.tables ?? {});
     if (options.length) return { ...emptyInput, index: options.findIndex((o) => o.value === field.start) };
     return { ...emptyInput, text: field.start, at: [...field.start].length };
+  }
+
+  private whereOf({ question }: FormField): string {
+    return `${this.options.name}:${question.key}`;
   }
 
   advance(): Asks {
@@ -153,8 +167,12 @@ export class FormPage implements Page {
 
   press(key: Key): boolean | Promise<boolean> {
     if (key.name === 'esc') {
-      if (this.at === 0) this.stack.pop();
-      else this.at -= 1;
+      if (this.at === 0) {
+        const { kept, fields } = this.options;
+        this.stack.pop();
+        if (fields.some((x) => kept?.holds(this.whereOf(x)) && this.inputOf(x).text.trim()))
+          this.stack.say('What you typed is kept: it stands there when you come back.', 'good');
+      } else this.at -= 1;
       return true;
     }
     const f = this.field;
@@ -172,6 +190,7 @@ export class FormPage implements Page {
     const pressed = askerFor(f.question).press(offered ? emptyInput : this.inputOf(f), key, this.context(f));
     if (!pressed) return false;
     this.inputs.set(f.question.key, pressed.input);
+    this.options.kept?.setInput(this.whereOf(f), pressed.input, askerFor(f.question).keep(pressed.input));
     if ('say' in pressed) {
       this.stack.say(pressed.say);
       return true;

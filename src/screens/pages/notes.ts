@@ -14,12 +14,15 @@ const lone = (text: string): string | undefined =>
 export function notePage(desk: Desk, place: string): Page {
   return new FormPage(
     {
-      name: 'note',
+      name: `note@${place}`,
+      kept: desk,
       head: `Note · ${placeWords(desk.state, place)}`,
       title: 'A note for the job sheet',
       fields: [{ question: ask('text', 'Note', { longest: 2000 }), check: lone }],
       done: async (v) => {
-        if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
+        if ((await desk.act({ do: 'note', place, text: v.text ?? '' })) !== 'done') return;
+        desk.dropInput(`note@${place}:text`);
+        desk.stack.popTo('step');
       },
     },
     desk.stack,
@@ -48,6 +51,7 @@ export function handoverPage(desk: Desk): Page {
   return new FormPage(
     {
       name: 'handover',
+      kept: desk,
       head: 'Handover',
       title: 'Message for the next person',
       intro: [
@@ -56,7 +60,9 @@ export function handoverPage(desk: Desk): Page {
       ],
       fields: [{ question: ask('text', 'What must they know?', { longest: 2000 }), check: lone }],
       done: async (v) => {
-        if ((await desk.act({ do: 'handover', text: v.text ?? '' })) === 'done') desk.stack.popTo('step');
+        if ((await desk.act({ do: 'handover', text: v.text ?? '' })) !== 'done') return;
+        desk.dropInput('handover:text');
+        desk.stack.popTo('step');
       },
     },
     desk.stack,

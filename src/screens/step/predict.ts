@@ -61,8 +61,8 @@ export function predictMoment(of: MomentOf): Moment {
     ],
     hints: () => [{ key: 'Enter', does: 'that is what I expect', rank: 1 }],
     press(pressed) {
-      if (pressed.name === 'enter') return expect(line.input().text);
-      return line.press(pressed, 120) || undefined;
+      if (line.press(pressed, 120)) return true;
+      return pressed.name === 'enter' ? expect(line.input().text) : undefined;
     },
     asks: () => ({ field: 'text' }),
   };

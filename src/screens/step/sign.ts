@@ -42,6 +42,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
   const bare = `${where} bare`;
   const known = own ? undefined : signedBefore(desk, mentor);
   const line = typedLine(desk, where, mentor ? (known ?? '') : desk.by);
+  const longest = own ? 60 : 8;
   const typed = () => {
     const text = line.input().text.trim();
     return own ? parted(text) : { initials: text };
@@ -117,6 +118,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         return true;
       }
       if (key.name === 'enter') {
+        if (line.press(key, longest)) return true;
         const proposal = desk.propose({ do: 'sign', step: step.id, place, ...said });
         // Initials alone would vouch for what nobody looked at: a finding is asked for once, then it is theirs to say.
         const blind = own !== undefined && found() === undefined && !desk.signing.has(bare);
@@ -136,7 +138,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       }
       // What stands there was offered: initials that are typed take its place.
       if (!mentor && key.name === 'char' && said.initials === desk.by) line.empty();
-      return line.press(key, own ? 60 : 8) || undefined;
+      return line.press(key, longest) || undefined;
     },
     asks: () => (ready() ? { id: 'ready', confirm: 'danger' } : { field: 'text', confirm: 'other-key' }),
   };

@@ -2,7 +2,7 @@
 
 import type { Key } from '../../keys/key.js';
 import type { Input } from '../ask/asker.js';
-import { edit } from '../ask/edit-line.js';
+import { edit, leftOut } from '../ask/edit-line.js';
 import type { Desk } from '../desk.js';
 
 const begin = (text: string): Input => ({ text, at: [...text].length, index: -1, unit: '', items: [], count: 0 });
@@ -14,11 +14,15 @@ export function typedLine(desk: Desk, where: string, start = '') {
   };
   return {
     input,
-    /** True when the key edited it. */
+    /** True when the key edited it, or something that it left out is to be told first. */
     press(key: Key, longest: number): boolean {
-      const next = edit(input(), key, longest);
+      const before = input();
+      const edited = edit(before, key, longest);
+      const left = leftOut(before, edited ?? before, key);
+      const next = left?.input ?? edited;
       if (!next) return false;
       desk.setInput(where, next, next.text || undefined);
+      if (left) desk.stack.say(left.say);
       return true;
     },
     /** Takes everything out. */
