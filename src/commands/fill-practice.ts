@@ -1,10 +1,10 @@
 /** Practice that begins late: what comes before is done from the rotor as a careful person does it, and marked as such. */
 import { propose } from '../engine/actions/propose.js';
+import { FILLED_BY } from '../engine/journal/initials.js';
 import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/step-view.js';
 import { fillIn } from '../engine/values/texts.js';
 import type { OpenJob } from '../screens/app-contract.js';
-import { FILLED_BY } from '../training/filled.js';
 import { nextMove } from '../training/play.js';
 import type { PracticeRotor } from '../training/practice-rotor.js';
 import type { PracticeClock } from './practice-clock.js';
@@ -77,7 +77,7 @@ async function fill(
     stood.set(now, times);
     last = now;
     try {
-      const plan = { ...rotor.file.careful, mentor: state.ledger.job?.mentor ? 'DONE' : FILLED_BY };
+      const plan = { ...rotor.file.careful, mentor: state.ledger.job?.mentor ? 'GUIDE' : FILLED_BY };
       const move = nextMove(rotor, state, view, plan, FILLED_BY);
       if (move === 'end') return short(state, view, 'somebody careful ends the work on this rotor there.');
       const proposal = propose(state, move, FILLED_BY);

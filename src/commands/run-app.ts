@@ -237,7 +237,9 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         sheetTold: async (state, number) => {
           const { sheetOf } = await import('../sheet/sheet.js');
           const { toScreen } = await import('../sheet/to-screen.js');
-          return toScreen(sheetOf(state, { number, issued: new Date(clock.now()).toISOString() }), {
+          const { recordSum } = await import('../store/job-file.js');
+          const made = { number, issued: new Date(clock.now()).toISOString(), check: recordSum(state.entries) };
+          return toScreen(sheetOf(state, made), {
             zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
           });
         },

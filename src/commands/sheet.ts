@@ -3,6 +3,7 @@ import { State } from '../engine/state/state.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
+import { recordSum } from '../store/job-file.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
@@ -29,6 +30,7 @@ export async function sheet(o: Options): Promise<Ended> {
   const made = sheetOf(state, {
     number: id,
     issued: new Date().toISOString(),
+    check: recordSum(state.entries),
     ...(photos ? { picture: (file: string) => photos.shownPicture(folder, id, file) } : {}),
   });
   return sheetOutput(made, format, o, Intl.DateTimeFormat().resolvedOptions().timeZone);

@@ -103,6 +103,11 @@ export const sheetShape = z.strictObject({
     procedureTitle: z.string(),
     version: z.string(),
     hash: z.string(),
+    check: z.string().optional().describe('check number over all entries of the record'),
+    begunAt: z
+      .string()
+      .optional()
+      .describe('practice that began late: title of the phase, what comes before it was filled in'),
     shop: z.literal(true).optional(),
     versions: z.array(z.strictObject({ ...who, version: z.string(), hash: z.string() })),
     practice: z.string().optional().describe('set when the job is no real one'),

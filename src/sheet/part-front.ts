@@ -47,7 +47,7 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly SheetBlock[] {
     ...(h.earlier ? [['Follows the job', h.earlier]] : []),
     [
       'Procedure',
-      `${procedureText(h)}, check number ${h.hash}${h.issued ? `. Sheet issued ${dayOf(show, h.issued)}` : ''}`,
+      `${procedureText(h)}, its own check number ${h.hash}${h.check ? `. This record: ${sheet.entries} entries, check number ${h.check}` : ''}${h.issued ? `. Sheet issued ${dayOf(show, h.issued)}` : ''}`,
     ],
     ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
   ];

@@ -20,6 +20,7 @@ import {
   figureText,
   headings,
   placeName,
+  recordText,
   type Show,
   statusWords,
   undoneText,
@@ -254,7 +255,7 @@ export function recordSections(sheet: Sheet, show: Show): readonly Section[] {
       ),
     ),
     ...add('record', headings.record, [
-      { is: 'list', items: [undoneText(sheet), ...jumps, `This record holds ${sheet.entries} entries.`] },
+      { is: 'list', items: [undoneText(sheet), ...jumps, recordText(sheet)] },
       ...(sheet.notice ? [{ is: 'words', text: sheet.notice } as const] : []),
     ]),
   ];

@@ -1,5 +1,6 @@
 /** Who signed, who overruled, and whether it still stands. */
-import { sameInitials } from '../engine/journal/initials.js';
+import type { Entry } from '../engine/journal/entry.js';
+import { FILLED_BY, sameInitials } from '../engine/journal/initials.js';
 import type { Of } from '../engine/journal/ledger-shape.js';
 import { standingOf } from '../engine/state/overruled.js';
 import { entriesOf, namesOf, State } from '../engine/state/state.js';
@@ -22,9 +23,18 @@ function asSigned(state: State, e: Of<'sign'>): State {
   return new State(state.model, state.entries.slice(0, e.seq), Date.parse(e.at), state.options);
 }
 
+/** In practice that began late: nobody's work, which nobody vouches for. */
+export const isFilledIn = (state: State, e: Pick<Entry, 'by'>): boolean =>
+  state.ledger.job?.practice !== undefined && state.ledger.job.from !== undefined && e.by === FILLED_BY;
+const recorded =
+  (state: State) =>
+  (e: Entry): boolean =>
+    !isFilledIn(state, e);
+
 export function signaturesOf(state: State): Signature[] {
   const mentor = state.ledger.job?.mentor;
-  return entriesOf(state, 'sign').map((e) => {
+  const signs = entriesOf(state, 'sign').filter(recorded(state));
+  return signs.map((e) => {
     const before = state.entries[e.seq - 2];
     const after = before ? Math.round((Date.parse(e.at) - Date.parse(before.at)) / 1000) : -1;
     const step = state.model.steps.get(e.step);
@@ -58,7 +68,8 @@ export const refusalsOf = (state: State): RefusedSignature[] =>
 
 /** `stops`: those that were met, with their sentences as they stood then. */
 export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[] {
-  return entriesOf(state, 'overrule').map((e) => {
+  const overrules = entriesOf(state, 'overrule').filter(recorded(state));
+  return overrules.map((e) => {
     const step = state.model.steps.get(e.step);
     const wait = e.gate === 'wait' && step?.wait ? `Waiting time for ${step.wait.label} was cut short.` : undefined;
     const say = step?.gates?.find((g) => g.id === e.gate)?.say;
@@ -80,12 +91,15 @@ export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[
 export function peopleOf(state: State): Head['people'] {
   const job = state.ledger.job;
   const count = new Map<string, number>();
-  for (const e of state.entries) count.set(e.by, (count.get(e.by) ?? 0) + 1);
-  const signers = entriesOf(state, 'sign', 'refuse', 'overrule').map((e) => e.initials);
+  const own = state.entries.filter(recorded(state));
+  for (const e of own) count.set(e.by, (count.get(e.by) ?? 0) + 1);
+  const vouched = entriesOf(state, 'sign', 'refuse', 'overrule').filter(recorded(state));
+  const signers = vouched.map((e) => e.initials);
   const all = new Set([...count.keys(), ...signers, job?.apprentice, job?.mentor].filter((x) => x !== undefined));
-  const overruled = new Set(entriesOf(state, 'overrule').map((e) => e.initials));
-  const checked = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'self' ? [e.initials] : [])));
-  const witnessed = new Set(entriesOf(state, 'sign').flatMap((e) => (e.role === 'mentor' ? [e.initials] : [])));
+  const overruled = new Set(vouched.flatMap((e) => (e.kind === 'overrule' ? [e.initials] : [])));
+  const signed = (role: 'self' | 'mentor') =>
+    new Set(vouched.flatMap((e) => (e.kind === 'sign' && e.role === role ? [e.initials] : [])));
+  const [checked, witnessed] = [signed('self'), signed('mentor')];
   const names = namesOf(state);
   return [...all].map((initials) => {
     const name = names.get(initials);

@@ -226,12 +226,16 @@ export interface Head {
   readonly procedureTitle: string;
   readonly version: string;
   readonly hash: string;
+  /** Check number over all entries of the record; absent for a job from a file of readings. */
+  readonly check?: string;
   /** Set when the procedure is the shop's own and did not come with the program. */
   readonly shop?: true;
   /** Other versions of the procedure that the job went through. */
   readonly versions: readonly (Who & { readonly version: string; readonly hash: string })[];
   /** Words of the warning when the job is no real one. */
   readonly practice?: string;
+  /** Of practice that began late: title of that phase. */
+  readonly begunAt?: string;
   readonly earlier?: string;
   readonly started?: string;
   readonly lastEntry?: string;

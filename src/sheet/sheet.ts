@@ -8,7 +8,7 @@ import { Derivations } from './derivations.js';
 import { figureAt, figuresOfKey, whereOf } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
-import { overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
+import { isFilledIn, overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
 import { photosOf } from './photos.js';
 import {
   cautionsOf,
@@ -36,19 +36,22 @@ export interface MadeWith {
   readonly number?: string | undefined;
   /** ISO instant at which the sheet is made. */
   readonly issued?: string | undefined;
+  /** Check number over all entries, as the job's file has it. */
+  readonly check?: string | undefined;
   /** The small picture of a kept one as a data URI. */
   readonly picture?: (file: string) => string | undefined;
   /** Stops that were met, where whoever did the job has noted them; else they are looked for in its journal. */
   readonly stops?: readonly StopLine[];
 }
 
-function headOf(state: State, { number, issued }: MadeWith): Head {
+function headOf(state: State, { number, issued, check }: MadeWith): Head {
   const { procedure, hash } = state.model;
   const job = state.ledger.job;
   const { done, total } = state.progress;
   const first = state.entries[0];
   const last = state.entries.at(-1);
   const unfit = unfitSentence(state);
+  const begun = job?.practice === undefined ? undefined : procedure.phases.find((p) => p.id === job.from);
   const names = namesOf(state);
   return {
     ...(number === undefined ? {} : { number }),
@@ -58,6 +61,8 @@ function headOf(state: State, { number, issued }: MadeWith): Head {
     procedureTitle: procedure.title,
     version: procedure.version,
     hash,
+    ...(check === undefined ? {} : { check }),
+    ...(begun ? { begunAt: begun.title } : {}),
     ...(state.model.shop ? { shop: true as const } : {}),
     versions: [
       ...(job && (job.version !== procedure.version || job.hash !== hash)
@@ -133,7 +138,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const corrections = correctionsOf(state);
   const events = eventsOf(state, whole);
   const clockJumps = state.ledger.clockJumps.map((j) => ({ before: j.before.at, after: j.after.at }));
-  const stops = made.stops ?? stopsOf(whole);
+  const stops = (made.stops ?? stopsOf(whole)).filter((s) => !s.ended || !isFilledIn(state, s.ended));
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
   const remedies = remediesOf(state);

@@ -57,6 +57,9 @@ export function unusualOf(of: Of): Said[] {
   const put = by('put right');
   const led = by('unforeseen');
   return [
+    ...(head.begunAt === undefined
+      ? []
+      : [line(whole, `What comes before “${head.begunAt}” was filled in by the guide: nobody did it.`)]),
     ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${s.says}`)),
     ...(put.length
       ? [

@@ -152,6 +152,14 @@ export function undoneText(sheet: Sheet): string {
   return `${n} ${n === 1 ? 'entry was' : 'entries were'} taken back by undo and ${n === 1 ? 'counts' : 'count'} for nothing; “${headings.takenBack}” lists ${n === 1 ? 'it' : 'them'}.`;
 }
 
+/** How many entries, and how paper and file are shown to belong together. */
+export function recordText({ head, entries }: Sheet): string {
+  const held = `This record holds ${entries} entries`;
+  return head.check === undefined
+    ? `${held}.`
+    : `${held}, check number ${head.check}. rotorside sheet ${head.number ?? 'JOB'} works it out anew.`;
+}
+
 export const peopleText = (head: Head, which: (p: Head['people'][number]) => boolean = () => true): string =>
   head.people
     .filter(which)

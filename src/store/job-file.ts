@@ -36,6 +36,9 @@ export function sumOf(text: string): string {
   return createHash('sha256').update(text).digest('hex').slice(0, 16);
 }
 
+/** Check number of a record: over all entries in their order, as its file ends with it; the same in each copy. */
+export const recordSum = (entries: readonly Entry[]): string => newContent('', '', entries).end;
+
 export function withEntries(job: JobContent, more: readonly Entry[], summary: Summary = job.summary): JobContent {
   let end = job.end;
   const lines = more.map((entry) => {

@@ -1,7 +1,8 @@
 /** A debrief as plain text, for printing and for a page that is read. Pure. */
+
+import { FILLED_BY } from '../engine/journal/initials.js';
 import { showDuration } from '../units/show.js';
 import type { Debrief, DebriefTrap } from './debrief.js';
-import { FILLED_BY } from './filled.js';
 import type { JudgedPrediction } from './predictions.js';
 import { skillName } from './progress-table.js';
 

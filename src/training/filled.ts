@@ -1,11 +1,9 @@
 /** What was filled in before a late start is nobody's work; what somebody else did is not the apprentice's. Pure. */
 import type { Entry } from '../engine/journal/entry.js';
-import { sameInitials } from '../engine/journal/initials.js';
+import { FILLED_BY, sameInitials } from '../engine/journal/initials.js';
 import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 
-/** Stands for initials. */
-export const FILLED_BY = 'BENCH';
 export const isFilled = (e: Entry): boolean => e.by === FILLED_BY;
 
 /** Whose practice it is. */

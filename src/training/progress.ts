@@ -1,9 +1,9 @@
 /** What a person has practised, as short lines that the store keeps by job: telling it twice changes nothing. Pure. */
 
 import { type Card, createEmptyCard, fsrs, type Grade, Rating } from 'ts-fsrs';
+import { FILLED_BY } from '../engine/journal/initials.js';
 import { DAY } from '../units/kinds.js';
 import type { Debrief } from './debrief.js';
-import { FILLED_BY } from './filled.js';
 
 type Met = 'caught' | 'late' | 'fell' | 'careless';
 

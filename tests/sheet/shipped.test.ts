@@ -76,7 +76,11 @@ describe('the sheet of the practice job', () => {
     expect(toHtml(sheet)).not.toMatch(/undefined|NaN/);
   });
   describe.skipIf(lacking).each(['A4', 'letter'] as const)('printed on %s', (paper) => {
-    const made = sheetOf(state, { number: 'practice-rotor-abcd2345', issued: '2026-03-03T13:00:00.000Z' });
+    const made = sheetOf(state, {
+      number: 'practice-rotor-abcd2345',
+      issued: '2026-03-03T13:00:00.000Z',
+      check: '0123456789abcdef',
+    });
     const pages = printedWords(toHtml(made, { appendix: false }), paper);
 
     test('takes at most four pages without the appendix', () => {

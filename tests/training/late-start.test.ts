@@ -1,9 +1,8 @@
 /** Practice that begins at a later phase, quiet readings that pass, and lessons that are told as soon as harm is done. */
 import { describe, expect, it } from 'vitest';
 import { fillTo } from '../../src/commands/fill-practice.js';
-import { PracticeClock } from '../../src/commands/practice-clock.js';
 import { propose } from '../../src/engine/actions/propose.js';
-import type { Draft, Entry } from '../../src/engine/journal/entry.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
 import type { OpenJob } from '../../src/screens/app-contract.js';
 import { debriefOf } from '../../src/training/debrief.js';
@@ -13,6 +12,7 @@ import { harmsNow } from '../../src/training/harm.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import { attemptOf } from '../../src/training/progress.js';
 import { long } from '../setup/size.js';
+import { bareJob, START } from './bare-job.js';
 import { catalogue, modelOfRotor, rotorNamed, rotors } from './library.js';
 import { planFor } from './plans.js';
 import { walk } from './walk.js';
@@ -20,43 +20,6 @@ import { walk } from './walk.js';
 const drawn = Array.from({ length: 10 }, (_, i) => drawnRotor(i + 1, catalogue)!).map(
   (file) => new PracticeRotor(file, modelOfRotor(file)),
 );
-const START = Date.parse('2026-03-02T08:00:00Z');
-
-/** A job that is kept nowhere, begun by AP. */
-function bare(rotor: PracticeRotor, from: string, mentor: string | undefined = 'MN', by = 'AP') {
-  const clock = new PracticeClock(() => START);
-  let entries: readonly Entry[] = [];
-  const stamp = (d: Draft): Entry =>
-    ({ ...d, seq: entries.length + 1, at: new Date(clock.now()).toISOString() }) as Entry;
-  const { model } = rotor;
-  entries = [
-    stamp({
-      kind: 'job',
-      name: rotor.title,
-      procedure: rotor.procedure,
-      version: model.procedure.version,
-      hash: model.hash,
-      practice: rotor.id,
-      apprentice: by,
-      ...(mentor === undefined ? {} : { mentor }),
-      from,
-      by,
-    }),
-  ];
-  clock.begin(entries);
-  const job = {
-    get entries() {
-      return entries;
-    },
-    append(drafts: readonly Draft[]) {
-      clock.before(drafts);
-      for (const d of drafts) entries = [...entries, stamp(d)];
-      return { ok: true, value: entries };
-    },
-  } as unknown as OpenJob;
-  return { job, clock, state: () => new State(model, entries, clock.now()) };
-}
-
 describe('a late start', () => {
   it.each([
     ['quiet-one', 'seals-off'],
@@ -66,7 +29,7 @@ describe('a late start', () => {
     ['glitter', 'residue'],
   ])('of %s stands at the first step of “%s”, and the bench did what comes before', async (id, phase) => {
     const rotor = rotorNamed(id);
-    const { job, clock, state } = bare(rotor, phase);
+    const { job, clock, state } = bareJob(rotor, phase);
     expect(await fillTo(job, rotor, phase, clock)).toBeUndefined();
     const now = state();
     expect(now.available('a')[0]?.step.phase).toBe(phase);
@@ -80,7 +43,7 @@ describe('a late start', () => {
     it.each(each.filter((_, n) => long || (n + i) % 2 === 0))(
       'arrives at “%s”, mentor %s, and stands there after a restart too',
       async (phase, mentor) => {
-        const { job, clock } = bare(rotor, phase, mentor, 'CA');
+        const { job, clock } = bareJob(rotor, phase, mentor, 'CA');
         const short = await fillTo(job, rotor, phase, clock);
         const again = JSON.parse(JSON.stringify(job.entries)) as Entry[];
         const now = new State(rotor.model, again, clock.now());
@@ -98,7 +61,7 @@ describe('a late start', () => {
   });
   it('stops at the first repeat and says where and why', async () => {
     const rotor = rotorNamed('quiet-one');
-    const { job, clock } = bare(rotor, 'seals-off');
+    const { job, clock } = bareJob(rotor, 'seals-off');
     const own = job.append.bind(job);
     const deaf = {
       ...job,
@@ -115,7 +78,7 @@ describe('a late start', () => {
   });
   it('counts nothing for the apprentice that was seen through before', async () => {
     const rotor = rotorNamed('quiet-one');
-    const { job, clock, state } = bare(rotor, 'run-in');
+    const { job, clock, state } = bareJob(rotor, 'run-in');
     await fillTo(job, rotor, 'run-in', clock);
     const made = debriefOf(state(), rotor);
     expect([made.traps, made.predictions, made.holds]).toEqual([[], [], []]);
@@ -124,7 +87,7 @@ describe('a late start', () => {
   });
   it('still meets the trap that lies ahead', async () => {
     const rotor = rotorNamed('stage-six');
-    const { job, clock, state } = bare(rotor, 'run-in');
+    const { job, clock, state } = bareJob(rotor, 'run-in');
     await fillTo(job, rotor, 'run-in', clock);
     expect(debriefOf(state(), rotor).traps.map((t) => t.end)).toEqual(['not-met']);
   });
@@ -157,7 +120,7 @@ describe('a lesson at once', () => {
 
 describe('what is quiet', () => {
   const rotor = rotorNamed('quiet-one');
-  const { job, clock, state } = bare(rotor, 'open');
+  const { job, clock, state } = bareJob(rotor, 'open');
   it('is what the rotor shows in the answer’s own words, and nothing that has to be looked at', async () => {
     await fillTo(job, rotor, 'first-look', clock);
     const quiet = (step: string, key: string, place = 'job') => rotor.quiet(step, place, key, 0, state());

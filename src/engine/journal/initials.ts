@@ -1,5 +1,8 @@
 /** Initials: the one place that says what they are and when two of them mean the same person. Pure. */
 
+/** Stands for the initials of nobody: who fills in what comes before a practice that begins late. */
+export const FILLED_BY = 'BENCH';
+
 /** What is said where initials are wanted and something else was typed. */
 export const initialsSentence = 'Initials are one to eight Latin letters or digits, a letter first, such as AP.';
 
