@@ -55,7 +55,7 @@ export const cleaningPower = defineCalculator({
     solvents: { type: 'choices', label: 'Solvents at hand', choices: usual, table: 'solvents', optional: true },
   },
   results: {
-    order: word('Wash with, in this order', true),
+    order: word('Best for the wash first', true),
     first: word('First wash'),
     last: word('Last rinse'),
     enough: oneOf('What is at hand takes up all of it', ['yes', 'partly', 'no']),

@@ -23,7 +23,14 @@ const judgeFor: Readonly<Record<string, string>> = {
   roughness: 'roughness may be dirt: clean, then feel again',
   notchy: 'notches that return at the same places are dents: clean, then look at the raceways',
   dry: 'a dry bearing may have run without a film: clean, then look at the raceways',
+  stains:
+    'brown marks may be old grease or beginning dents: wipe with solvent, turn it a little, look again; felt is a dent',
   'not-seen': 'the raceways were not seen: look again after cleaning',
+};
+
+/** Of a bearing that was washed and looked at inside. */
+const cleanedFor: Readonly<Record<string, string>> = {
+  roughness: 'rough though it was cleaned: wash once more, then feel again; still rough is damage',
 };
 
 export const saveOrScrap = defineCalculator({
@@ -37,6 +44,7 @@ export const saveOrScrap = defineCalculator({
       label: 'Findings',
       choices: ['none', ...Object.keys(scrapFor), ...Object.keys(judgeFor)],
     },
+    cleaned: { type: 'flag', label: 'It was cleaned before', optional: true },
     spare: choiceInput('Where the spare would come from', ['proven', 'doubtful', 'none'], true),
     puller: { type: 'flag', label: 'A puller can act on the inner ring', optional: true },
   },
@@ -74,6 +82,7 @@ export const saveOrScrap = defineCalculator({
     const reasons = decidedBy.map(
       (finding) =>
         scrapFor[finding] ??
+        (given.has('cleaned') && given.flag('cleaned') ? cleanedFor[finding] : undefined) ??
         judgeFor[finding] ??
         `the job (${figure(cost)}) costs no less than a proven pair (${figure(price)})`,
     );

@@ -10,7 +10,7 @@ import type { StopLine, StopResult } from './sheet-data.js';
 /** Journals longer than this are no job of a pair of bearings, and not gone through entry by entry. */
 const MOST = 5000;
 
-type Open = Omit<StopLine, 'ended'> & { readonly view: StepView };
+type Open = Omit<StopLine, 'ended'> & { readonly view: StepView; readonly lately: string };
 
 type Given = Extract<Entry, { kind: 'answer' | 'correct' }>;
 const isGiven = (e: Entry | undefined): e is Given => e?.kind === 'answer' || e?.kind === 'correct';
@@ -75,7 +75,9 @@ export class StopLog {
     const { open, lines } = this;
     const entry = then.entries.at(-1);
     if (!entry || then.entries.length > MOST) return;
-    for (const [id, { view, ...stop }] of open) {
+    for (const [id, { view, lately, ...met }] of open) {
+      // Who overrules reads it as it stands then.
+      const stop = entry.kind === 'overrule' ? { ...met, says: lately } : met;
       const own = then.board.own(view.step, view.place);
       if (own.status !== 'not-needed' && own.gates.some((g) => g.gate.id === stop.gate)) continue;
       open.delete(id);
@@ -92,10 +94,14 @@ export class StopLog {
       for (const held of view.gates) {
         const { gate } = held;
         const id = `${view.step.id}@${view.place}:${gate.id}`;
-        if (open.has(id)) continue;
         const says = stopWords(then, held, view.place);
+        const before = open.get(id);
+        if (before) {
+          open.set(id, { ...before, lately: says });
+          continue;
+        }
         const stop = { ...ofStep(then, view), gate: gate.id, says, seq: entry.seq, at: entry.at, by: entry.by };
-        open.set(id, { ...stop, view });
+        open.set(id, { ...stop, view, lately: says });
         lines.push(stop);
       }
   }

@@ -24,6 +24,7 @@ function bad(out: string, hours = '26'): Job {
     .answer('weigh-first', 'b', { weigh_before: '11.67 g' })
     .answer('dose-check', 'b', { weigh_after: '10.41 g' })
     .answer('next-inspection', 'job', { inspect_set: hours });
+  job.step('second-verdict', 'a').overrule = { gate: 'second-doubt', reason: 'as a new one has', initials: 'MN' };
   job.step('dose-check', 'a').held = 'dose-right';
   return job.after(
     'dose-check',
