@@ -1,5 +1,6 @@
 /** What is wrong with a CEL expression, in the words of somebody who writes procedures. */
 import { isRecord } from '../guards/guards.js';
+import { canonicalUnit } from '../units/kinds.js';
 import { near } from './near.js';
 import { quoted } from './problem.js';
 
@@ -38,6 +39,10 @@ const signatures: Readonly<Record<string, string>> = {
 const functions = Object.keys(signatures);
 export const isMacro = (name: string): boolean => ['all', 'exists', 'exists_one', 'filter', 'map'].includes(name);
 
+/** What was meant by signs that other languages have. */
+const signs: Readonly<Record<string, string>> = { '=<': '<=', '=>': '>=', '=!': '!=', '<>': '!=' };
+const canonical = [...new Set(Object.values(canonicalUnit))].filter(Boolean);
+
 /** Names that the expression language keeps for itself. */
 export const reservedWords: readonly string[] = [
   ...['true', 'false', 'null', 'in', 'as', 'break', 'const', 'continue', 'else', 'for', 'function', 'if', 'import'],
@@ -67,6 +72,8 @@ export function unreadableExpression(text: string, error: unknown): Words {
   const rest = text.slice(at);
   const before = text.slice(0, at);
   if (/^[≥≤≠]/.test(rest)) return words(`“${rest[0]}” is no sign of the language.`, 'Write >=, <= or !=.');
+  const sign = /^(=<|=>|=!)/.exec(rest)?.[0] ?? (/<$/.test(before) && rest.startsWith('>') ? '<>' : undefined);
+  if (sign) return words(`“${sign}” is no sign of the language.`, `Write ${signs[sign]}.`);
   if (/^=[^=]/.test(rest) || rest === '=') return words('A single “=” does not compare.', 'Write ==.');
   if (/^&/.test(rest)) return words('A single “&” joins nothing.', 'Write && for and.');
   if (/^\|/.test(rest)) return words('A single “|” joins nothing.', 'Write || for or.');
@@ -77,7 +84,7 @@ export function unreadableExpression(text: string, error: unknown): Words {
   if (/\d\s*$/.test(before) && /^[a-z%°]/i.test(rest))
     return words(
       'A number is followed by a unit.',
-      'Write the bare number in the canonical unit: mm, mL, g, degC, rpm, min, %.',
+      `Write the bare number in the canonical unit: ${canonical.join(', ')}.`,
     );
   return words(
     'The condition can’t be read here.',

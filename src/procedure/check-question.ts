@@ -66,6 +66,7 @@ function checkRanges(q: Question, path: Path, complain: Complain): void {
   const plausible = 'plausible' in q ? q.plausible : undefined;
   const wide = inOtherUnit(q, limits, 1) ?? (plausible && inOtherUnit(q, plausible, 0.05));
   if (wide) complain('limits-unit', [...path, wide.range === limits ? 'limits' : 'plausible'], wide.message, wide.cure);
+  else if (!keptRight(q)) complain('limits-unit', [...path, 'unit'], ...keptWords(q, high));
   else if (low >= high)
     complain(
       'limits-order',
@@ -101,6 +102,28 @@ function inOtherUnit(
     message: `The range ${low} to ${high} of “${q.key}” is in ${to}, but the unit is ${unit.show}.`,
     cure: `Write ranges in ${to}: ${unit.to(low)} to ${unit.to(high)}, and “plus_minus” too.`,
   };
+}
+
+const keptIn = (q: Question): string | undefined => ('kept_in' in q ? q.kept_in : undefined);
+
+/** True where nobody can take the unit of the answer for that of the limits: it is the same, or it is said. */
+function keptRight(q: Question): boolean {
+  const kind = quantityOf(q);
+  const unit = kind && findUnit(ownUnitOf(q) ?? '', kind);
+  if (!unit || canonicalUnit[kind] === '') return true;
+  const kept = keptIn(q);
+  return kept === undefined ? unit.to(1) === 1 && unit.to(0) === 0 : kept === canonicalUnit[kind];
+}
+
+function keptWords(q: Question, high: number): [message: string, cure: string] {
+  const kind = quantityOf(q)!;
+  const unit = findUnit(ownUnitOf(q)!, kind)!;
+  const to = canonicalUnit[kind];
+  const same = Number(((high - unit.to(0)) / (unit.to(1) - unit.to(0))).toPrecision(3));
+  return [
+    `“${q.key}” is asked in ${unit.show}, but its limits and all that is compared with it are in ${to}: ${high} ${to} is ${same} ${unit.show}.`,
+    `Write them in ${to}, then “kept_in: ${to}” beside “unit” to say so.`,
+  ];
 }
 
 function checkOtherwise(q: Question, path: Path, complain: Complain): void {

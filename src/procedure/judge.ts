@@ -167,6 +167,12 @@ export function judgeFor(
       );
   };
 
+  const divided = (n: CelNode, path: Path): void => {
+    const by = n.op === '/' || n.op === '%' ? nodesOf(n)[1] : undefined;
+    if (by?.op !== 'value' || Number(by.args) !== 0) return;
+    complain('divided-by-nought', path, 'Nothing can be divided by nought.', 'Write by what it is divided.', by.start);
+  };
+
   /** Names, calls and words of an expression; true when nothing was wrong. */
   const parts = (ast: unknown, at: string, path: Path): boolean => {
     let sound = true;
@@ -174,6 +180,7 @@ export function judgeFor(
     let macros = 0;
     walk(ast, (n) => {
       const call = callOf(n);
+      divided(n, path);
       if (n.op === 'id' && typeof n.args === 'string' && !lambda.has(n.args)) {
         if (!keys.has(n.args)) sound = false;
         visible(n.args, at, path, n.start);

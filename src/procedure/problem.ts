@@ -20,6 +20,7 @@ export type Code =
   | 'earlier-not-always-known'
   | 'earlier-place-other'
   | 'earlier-type-other'
+  | 'divided-by-nought'
   | 'event-never'
   | 'event-without-effect'
   | 'event-word-needless'

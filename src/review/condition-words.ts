@@ -2,7 +2,10 @@
 import { parse } from '@marcbachmann/cel-js';
 import { type CelNode, callOf, isNode, nodesOf } from '../procedure/expression.js';
 import type { KeyInfo } from '../procedure/model.js';
+import { ownUnitOf } from '../procedure/questions/index.js';
+import { kindTraits, type QuantityKind } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
+import { findUnit } from '../units/unit-names.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 /** Stands where a part has no plain words. */
@@ -196,12 +199,23 @@ const nameOf = (key: string, keys: Keys): string => {
   return info.from.by === 'rows' && info.from.what === 'all' ? `readings of ${info.label}` : info.label;
 };
 
+/** A figure in the unit in which it is kept, and in that of the question too where that is another. */
+export function figureWords(n: number, kind: QuantityKind, own: string | undefined): string {
+  const text = showQuantity(n, kind);
+  const unit = own === undefined ? undefined : findUnit(own, kind);
+  if (!unit || (unit.to(1) === 1 && unit.to(0) === 0) || kindTraits[kind].scale.includes(unit.show)) return text;
+  const asked = showQuantity(n, kind, { unit: own });
+  return asked === text ? text : `${text} (${asked})`;
+}
+
 /** A written value; the value at its other side tells its unit or what the choice is called. */
 function literal(value: unknown, other: unknown, keys: Keys): string {
   const info = isNode(other) && other.op === 'id' ? keys.get(String(other.args)) : undefined;
   if (typeof value === 'number' || typeof value === 'bigint') {
     const n = Number(value);
-    return info?.quantity ? showQuantity(n, info.quantity) : String(n);
+    const by = info?.from;
+    const asked = (by?.by === 'question' || by?.by === 'rows') && by.question ? ownUnitOf(by.question) : undefined;
+    return info?.quantity ? figureWords(n, info.quantity, asked) : String(n);
   }
   if (typeof value === 'string') {
     const from = info?.from;

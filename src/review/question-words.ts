@@ -1,17 +1,17 @@
 /** Questions, gates and the other parts of a step in plain words. */
 import { type KeyInfo, underscored } from '../procedure/model.js';
-import { kindOf, optionsOf, type Question, quantityOf, rangeOf } from '../procedure/questions/index.js';
+import { kindOf, optionsOf, ownUnitOf, type Question, quantityOf, rangeOf } from '../procedure/questions/index.js';
 import type { Gate, Step } from '../procedure/schema.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
-import { inWords } from './condition-words.js';
+import { figureWords, inWords } from './condition-words.js';
 
 type Keys = ReadonlyMap<string, KeyInfo>;
 
 function figure(q: Question, n: number): string {
   const kind = quantityOf(q);
   if (!kind) return String(n);
-  return canonicalUnit[kind] === '' ? String(n) : showQuantity(n, kind);
+  return canonicalUnit[kind] === '' ? String(n) : figureWords(n, kind, ownUnitOf(q));
 }
 export const rangeWords = (q: Question, range: readonly [number, number]): string =>
   `${figure(q, range[0])} to ${figure(q, range[1])}`;

@@ -21,9 +21,9 @@ steps:
     do: Read it off.
     why: The torque follows.
     ask:
-      - { key: preload, kind: quantity, quantity: force, unit: kN, label: Preload, limits: [0, 100000] }
+      - { key: preload, kind: quantity, quantity: force, unit: kN, kept_in: N, label: Preload, limits: [0, 100000] }
       - { key: thread, kind: quantity, quantity: length, unit: mm, label: Thread, limits: [1, 100], plus_minus: 0 }
-      - { key: megger, kind: quantity, quantity: resistance, unit: megohm, label: Insulation, limits: [0, 1.0e+12] }
+      - { key: megger, kind: quantity, quantity: resistance, unit: megohm, kept_in: ohm, label: Insulation, limits: [0, 1.0e+12] }
 facts:
   - { key: torque, at: job, label: Torque, quantity: torque, is: "0.2 * preload * thread / 1000.0" }
 sheet: { figures: [ { key: torque } ] }

@@ -18,7 +18,24 @@ describe('ranges in another unit than the question', () => {
     expect(oil('plausible: [0.2, 10], limits: [0, 50000]')[0]).toContain(
       'The range 0.2 to 10 of “oil” is in mL, but the unit is L.',
     );
-    expect(oil('plausible: [200, 10000], limits: [50, 50000]')).toEqual([]);
+    expect(oil('kept_in: mL, plausible: [200, 10000], limits: [50, 50000]')).toEqual([]);
+  });
+
+  it('are told where nobody can tell in which of the two units they were meant', () => {
+    const gauge = (more: string): string[] =>
+      says(
+        changed(
+          '      - { key: series,',
+          `      - { key: gauge, kind: quantity, quantity: pressure, unit: psi, label: Gauge, ${more} }\n      - { key: series,`,
+        ),
+      );
+    // 1 psi = 0.0689476 bar (NIST SP 811).
+    const meant =
+      '“gauge” is asked in psi, but its limits and all that is compared with it are in bar: 10000 bar is 145000 psi. Write them in bar, then “kept_in: bar” beside “unit” to say so.';
+    expect(gauge('limits: [0, 10000]')).toEqual([`38:65: ${meant}`]);
+    expect(gauge('kept_in: psi, limits: [0, 10000]')).toEqual([`38:65: ${meant}`]);
+    expect(gauge('kept_in: bar, limits: [0, 700]')).toEqual([]);
+    expect(gauge('limits: [0, 700]').length + oil('limits: [50, 50000]').length).toBe(2);
   });
 
   it('are told of lengths asked together', () => {
@@ -27,6 +44,12 @@ describe('ranges in another unit than the question', () => {
     // 1 in = 25.4 mm exactly.
     expect(said[0]).toContain('Write ranges in mm: 12.7 to 508,');
   });
+});
+
+it('what is divided by nought is told', () => {
+  const half = (by: string): string[] => says(changed('is: "speed > 1000.0"', `is: "speed / ${by} > 1000.0"`));
+  expect(half('2.0')).toEqual([]);
+  expect(half('0.0')).toEqual(['75:65: Nothing can be divided by nought. Write by what it is divided.']);
 });
 
 describe('a figure in words', () => {

@@ -401,7 +401,7 @@ export const cases: readonly Broken[] = [
     'unit in a condition',
     'must: bore > 10.0',
     'must: bore > 10 mm',
-    '43:25: A number is followed by a unit. Write the bare number in the canonical unit: mm, mL, g, degC, rpm, min, %.',
+    '43:25: A number is followed by a unit. Write the bare number in the canonical unit: mm, mL, m3, g, degC, K, rpm, mm2/s, min, g/mL, %, N, N·m, bar, V, A, ohm, Hz, deg, ppm, mm/min.',
   ),
   broken(
     'open bracket',

@@ -122,8 +122,9 @@ describe('the book for those who write procedures', () => {
       expect(read.error?.issues, kind).toBeUndefined();
       expect(read.data?.steps[0]).toMatchObject({ ask: [{ kind }] });
     }
-    const measures = /What `quantity` can measure: ([a-z, -]+)\./.exec(section)?.[1];
-    expect(measures?.split(', ')).toEqual(Object.keys(canonicalUnit));
+    const measures = /What `quantity` can measure, with the canonical unit: ([^.]+)\./.exec(section)?.[1];
+    const named = Object.entries(canonicalUnit).map(([kind, unit]) => (unit ? `${kind} (${unit})` : kind));
+    expect(measures?.split(', ')).toEqual(named);
   });
 
   it('says how to work it', () => {

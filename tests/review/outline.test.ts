@@ -4,9 +4,11 @@ import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
 import { sayOf } from '../../src/procedure/caution.js';
 import { loadProcedure } from '../../src/procedure/load.js';
-import { keysOf } from '../../src/procedure/model.js';
+import { type KeyInfo, keysOf } from '../../src/procedure/model.js';
+import type { Question } from '../../src/procedure/schema.js';
 import { inWords } from '../../src/review/condition-words.js';
 import { outline } from '../../src/review/outline.js';
+import { questionDetails } from '../../src/review/question-words.js';
 import { escapeMarkdown } from '../../src/text/safe-text.js';
 import { content } from '../procedure/content.js';
 import { shipped } from '../procedure/library.js';
@@ -82,4 +84,30 @@ describe('outline', () => {
 
 it.each(['regrease-in-place', 'inspect-after-run'])('prints no code of %s', (id) => {
   expect(outline(shipped(id), calculators).match(/`[^`]+`/g)).toBeNull();
+});
+
+it('figures of a question are said in the unit that it asks in too', () => {
+  const gauge = {
+    key: 'gauge',
+    kind: 'quantity',
+    quantity: 'pressure',
+    unit: 'psi',
+    kept_in: 'bar',
+    label: 'Gauge',
+    limits: [0, 700],
+  } satisfies Question;
+  const procedure = shipped('regrease-in-place');
+  const [any] = keysOf(procedure, calculators);
+  const step = procedure.steps[0]!;
+  const info = {
+    ...any!,
+    key: 'gauge',
+    label: 'Gauge',
+    quantity: 'pressure',
+    from: { by: 'question', step, question: gauge },
+  } as const;
+  const keys = new Map<string, KeyInfo>([['gauge', info]]);
+  // 30 bar = 435.1 psi, 700 bar = 10 153 psi (1 psi = 0.0689476 bar, NIST SP 811).
+  expect(inWords('gauge <= 30.0', keys)).toBe('Gauge is at most 30 bar (435.1 psi)');
+  expect(questionDetails(gauge, keys)[1]).toMatch(/to 700 bar \(10\u00a0153 psi\) allowed$/);
 });

@@ -32,7 +32,7 @@ steps:
     do: Drain it.
     why: It is old.
     ask:
-      - { key: drained, kind: quantity, quantity: volume, unit: L, label: Old oil, limits: [0, 50000] }
+      - { key: drained, kind: quantity, quantity: volume, unit: L, kept_in: mL, label: Old oil, limits: [0, 50000] }
       - { key: plug, kind: choice-from-table, label: Plug, table: plugs }
   - part: oil-away
 `,

@@ -60,6 +60,12 @@ export function baseOf(z: typeof zod) {
     /** Of a value that is measured or counted. */
     plausible: range.optional().describe('canonical unit; outside it the guide warns'),
     limits: range.describe('canonical unit; outside it the guide refuses'),
+    kept_in: z
+      .string()
+      .optional()
+      .describe(
+        'the canonical unit, where “unit” is another: says that limits, plausible, plus_minus and all conditions are in it',
+      ),
     plus_minus: z
       .number()
       .nonnegative()

@@ -10,6 +10,7 @@ export interface Dimensions extends Asked {
   kind: 'dimensions';
   parts: string[];
   unit: string;
+  kept_in?: string | undefined;
   limits: [number, number];
   plausible?: [number, number] | undefined;
   plus_minus?: number | undefined;
@@ -18,13 +19,14 @@ export interface Dimensions extends Asked {
 const shown = (v: number): string => showQuantity(v, 'length', { unit: canonicalUnit.length });
 
 export const dimensions = kindOfQuestion<Dimensions>({
-  schema: ({ z, asked, key, plausible, limits, plus_minus }) =>
+  schema: ({ z, asked, key, kept_in, plausible, limits, plus_minus }) =>
     z.strictObject({
       ...asked,
       kind: z.literal('dimensions'),
       /** The asked key itself holds the list; each part is a key of its own. */
       parts: z.array(key).min(2).max(3),
       unit: z.string(),
+      kept_in,
       limits,
       plausible,
       plus_minus,

@@ -10,6 +10,7 @@ export interface Quantity extends Asked {
   kind: 'quantity';
   quantity: QuantityKind;
   unit: string;
+  kept_in?: string | undefined;
   plausible?: [number, number] | undefined;
   limits: [number, number];
   plus_minus?: number | undefined;
@@ -22,12 +23,13 @@ export interface Quantity extends Asked {
 const rough = (value: number, shown: (v: number) => string): string => shown(Number(value.toPrecision(3)));
 
 export const quantity = kindOfQuestion<Quantity>({
-  schema: ({ z, asked, cel, quantity, plausible, limits, plus_minus }) =>
+  schema: ({ z, asked, cel, quantity, kept_in, plausible, limits, plus_minus }) =>
     z.strictObject({
       ...asked,
       kind: z.literal('quantity'),
       quantity,
       unit: z.string().describe('unit of a bare number'),
+      kept_in,
       plausible,
       limits,
       plus_minus,
