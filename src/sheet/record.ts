@@ -4,6 +4,7 @@ import { related, slot } from '../engine/journal/ledger.js';
 import { raisedAt } from '../engine/journal/ledger-shape.js';
 import { entriesOf, type State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
+import { lackedOf } from '../engine/steps/look.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped, withReopened } from '../procedure/model.js';
 import { ofStep, partLabel, textOf, whereOf } from './figures.js';
@@ -14,6 +15,7 @@ import type {
   Correction,
   EventLine,
   NoteLine,
+  OfStep,
   PredictionLine,
   RemedyLine,
   SetAside,
@@ -54,6 +56,16 @@ export function remediesOf(state: State): RemedyLine[] {
     settled: { at: e.at, by: e.by, reason: e.reason },
   }));
   return [...open, ...settled];
+}
+
+/** Work of the hands that was done although a figure that it rests on had no value. */
+export function unfoundedOf(state: State): (OfStep & { readonly lacks: string })[] {
+  return state.views.flatMap((view) => {
+    const { step, place, ledger, status } = view;
+    const lacked = status === 'done' && ledger?.done ? lackedOf(state.values, step, place, ledger.done) : [];
+    const lacks = lacked.map((key) => partLabel(state, key, place)).join(', ');
+    return lacks ? [{ ...ofStep(state, view), lacks }] : [];
+  });
 }
 
 /** How an unforeseen event ended: what is still open, the procedure's own words, else the marks of its steps. */

@@ -18,6 +18,7 @@ import {
   predictionsOf,
   remediesOf,
   setAsideOf,
+  unfoundedOf,
   waitsOf,
 } from './record.js';
 import type { DerivationRow, Figure, Head, Sheet, StopLine } from './sheet-data.js';
@@ -144,7 +145,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const remedies = remediesOf(state);
   const { clockGains } = state.ledger;
   const journal = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections };
-  const told = { ...journal, clockJumps, clockGains };
+  const told = { ...journal, unfounded: unfoundedOf(state), clockJumps, clockGains };
   const front = frontOf(state, whole, unusualOf(told));
   let derivations: readonly DerivationRow[] | undefined;
   let findings: Sheet['findings'] | undefined;

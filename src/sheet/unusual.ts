@@ -4,6 +4,7 @@ import type {
   DecisionMade,
   EventLine,
   Head,
+  OfStep,
   Overrule,
   RefusedSignature,
   RemedyLine,
@@ -24,6 +25,8 @@ interface Of {
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
   readonly corrections: readonly AtPlace[];
+  /** Work of the hands that was done without a figure that it rests on. */
+  readonly unfounded: readonly (OfStep & { readonly lacks: string })[];
   readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
   /** By how many ms the clock was set, where that is known. */
   readonly clockGains: readonly { readonly gained: number }[];
@@ -89,6 +92,7 @@ export function unusualOf(of: Of): Said[] {
     ...overruled.map((o) =>
       line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
     ),
+    ...of.unfounded.map((w) => line(w, `DONE WITHOUT ITS FIGURE: ${w.title}. Not known then: ${w.lacks}.`)),
     ...remedies.filter((r) => !r.settled).map((r) => line(r, `STILL TO BE PUT RIGHT: ${r.title}. ${r.text}`)),
     ...decisions.filter((d) => d.reopened).map((d) => line(d, `TO BE DECIDED AGAIN: ${d.title}. Its figures changed.`)),
     ...signatures

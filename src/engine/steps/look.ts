@@ -44,6 +44,14 @@ export function figuresOf(values: Values, step: Step, place: string): Record<str
   return out;
 }
 
+/** Figures that work of the hands rests on and that had no value when it was done, or have none now where it is not done. */
+export function lackedOf(values: Values, step: Step, place: string, done: Completing | undefined): string[] {
+  if (!step.physical || step.decision) return [];
+  return (step.rests_on ?? []).filter((key) =>
+    done ? done.figures?.[key] === undefined : !values.get(key, place).known,
+  );
+}
+
 /** The figures under an entry that completed something, unless they were settled since. */
 export function figuresUnder(ledger: StepLedger, entry: Completing): Figures | undefined {
   const { settled } = ledger;

@@ -1,5 +1,7 @@
 /** The figures of a step: what decides first, measured ones large where there is room. */
+
 import { restsOnShop } from '../../engine/state/shop-mark.js';
+import { lackedOf } from '../../engine/steps/look.js';
 import { namedItems, showKey } from '../../engine/values/texts.js';
 import { isBrisk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
@@ -7,7 +9,7 @@ import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
-import { type MomentOf, momentId } from './moment.js';
+import { alertBlock, type MomentOf, momentId } from './moment.js';
 import { readBefore } from './read-before.js';
 
 /** A mentor is to find something without looking: what the guide and the technician found stands back until then. */
@@ -48,6 +50,14 @@ function decisiveFirst({ desk, view }: MomentOf): readonly string[] {
       .sort((a, b) => a[0] - b[0])
       .map(([, key]) => key),
   ];
+}
+
+/** Work of the hands whose figure has no value: nobody is to go by a guess instead. */
+function lacking({ desk, view }: MomentOf, room: Room): Block[] {
+  const lacked = view.wants === 'confirm' ? lackedOf(desk.state.values, view.step, view.place, undefined) : [];
+  const labels = lacked.map((key) => labelOf(desk.state, key, view.place)).join(', ');
+  const way = 'This work rests on it: do not go by a guess. Press n to see what it lacks.';
+  return labels ? [alertBlock(`Not known: ${labels}. ${way}`, room)] : [];
 }
 
 /** Figures of the step. They would distract from a caution and give away what is to be predicted. */
@@ -145,7 +155,8 @@ export function figures(of: MomentOf, room: Room): Block[] {
   const restBlocks: Block[] = close
     ? [{ rank: 2, gap: true, lines: (width) => packed(rest, small, width) }]
     : rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
-  return list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
+  const shownAll = list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
+  return [...lacking(of, room), ...shownAll];
 }
 
 /** So many figures stand beside one another in the brisk pace where they fit, so that the question stays in sight. */
