@@ -228,7 +228,9 @@ function checkTimes(
 }
 
 function checkInstances(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, judge: Judge, complain: Complain): void {
-  p.places.forEach((k, i) =>
+  p.places.forEach((k, i) => {
+    judge.expression(k.left?.when, k.id, 'bool', ['places', i, 'left', 'when']);
+    judge.text(k.left?.say, k.id, ['places', i, 'left', 'say']);
     k.instances.forEach((x, j) => {
       const path: Path = ['places', i, 'instances', j];
       judge.expression(x.when, k.within ?? 'job', 'bool', [...path, 'when']);
@@ -240,8 +242,8 @@ function checkInstances(p: Procedure, keys: ReadonlyMap<string, KeyInfo>, judge:
           `“${x.label_from}” is no text.`,
           'Give the key of a text question.',
         );
-    }),
-  );
+    });
+  });
 }
 
 /** A step that is to be begun in time names another one of the same kind of place. */

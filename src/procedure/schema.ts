@@ -186,6 +186,10 @@ const placeKind = z.strictObject({
   id,
   name: words,
   within: id.optional(),
+  left: z
+    .strictObject({ when: cel, say: words })
+    .optional()
+    .describe('what to do before one goes on at another place, where nothing more is to do here now'),
   instances: z
     .array(
       z.strictObject({

@@ -53,6 +53,11 @@ export function outline(
         k.instances.map((i) => (i.when ? `${i.label} (if ${inWords(i.when, keys)})` : i.label)).join('; '),
       )}`,
     );
+  for (const { name, left } of p.places)
+    if (left)
+      lines.push(
+        `- Before ${name.toLowerCase()} is left for another: ${esc(withLabels(left.say, keys))} Only if ${esc(inWords(left.when, keys))}.`,
+      );
   if (p.places.length) lines.push('');
   const titles = new Map(p.steps.map((s) => [s.id, s.title]));
   const number = new Map(p.steps.filter((s) => !s.branch).map((s, i) => [s.id, i + 1]));

@@ -1,4 +1,5 @@
 /** Nothing to do here just now: what waits, and where work can go on. */
+import { fillIn } from '../../engine/values/texts.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
@@ -18,6 +19,12 @@ interface Way {
   readonly value: string;
   readonly label: string;
   readonly take: () => void;
+}
+
+/** What to do at this place before work goes on at another one. */
+function openWords({ state, place }: Desk): string | undefined {
+  const told = state.model.procedure.places.find((k) => k.instances.some((x) => x.id === place))?.left;
+  return told && state.values.holds(told.when, place) === true ? fillIn(state.values, told.say, place) : undefined;
 }
 
 export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>): Moment {
@@ -68,9 +75,10 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
     });
   const input = () => desk.inputFor(where, () => ({ ...emptyInput, index: 0 }));
 
+  const open = openWords(desk);
   const says =
     stage.kind === 'elsewhere'
-      ? `${here}: nothing more to do here now. Next: ${placeWords(desk.state, stage.next.place)}.`
+      ? `${here}: nothing more to do here now. ${open ? `${open} ` : ''}Next: ${placeWords(desk.state, stage.next.place)}.`
       : stage.kind === 'waiting'
         ? 'Nothing to do but wait.'
         : stage.kind === 'finished'
