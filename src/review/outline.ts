@@ -175,7 +175,7 @@ function worked(p: Procedure, keys: Keys, calculators: Readonly<Record<string, C
       'over' in f
         ? `${f.all ? 'all' : f.any ? 'any' : f.count ? 'number' : 'list'} over each ${f.over}: ${inWords(f.all ?? f.any ?? f.count ?? f.list ?? '', keys)}`
         : inWords(f.is, keys);
-    rows.push(`| ${cell(f.label)} | ${cell(rule)} |`);
+    rows.push(`| ${cell(withLabels(f.label, keys))} | ${cell(rule)} |`);
   }
   for (const c of p.calcs ?? []) {
     const title = (Object.hasOwn(calculators, c.calc) ? calculators[c.calc]?.title : undefined) ?? c.calc;

@@ -58,7 +58,8 @@ it('signs for what was overruled by its reason, and not as if it agreed', () => 
 describe('a stop', () => {
   const both = (id: string, g: Gate): string[] => {
     const { keys } = modelFor(id);
-    const figure = (name: string): boolean => keys.get(name)?.type === 'double' && !name.startsWith('rows_');
+    const figure = (name: string): boolean =>
+      keys.get(name)?.type === 'double' && !/^(rows|times)_/.test(name) && keys.get(name)?.quantity !== 'count';
     return [...g.must.matchAll(/\b([a-z]\w*) (?:<=|<|>=|>) ([a-z]\w*)\b(?! [*+/-])/g)]
       .flatMap((m) => ([m[1] as string, m[2] as string].every(figure) ? [m[1] as string, m[2] as string] : []))
       .filter((name) => !g.say.includes(`{${name}}`));
