@@ -12,7 +12,7 @@ import { asAsked, askerFor, isTyped, takesDigits } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBareSize } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
-import type { Room } from '../look/line.js';
+import type { Block, Room } from '../look/line.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
@@ -57,6 +57,18 @@ export const isEmpty = ({ text, index, items, count }: Input): boolean =>
  * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
  * of the same row follows, `inRow` where it is a cell of a table.
  */
+/** What an invented rotor shows: without it the answer would be a guess, so it takes the place of whatever else can go. */
+function shownBlock(shows: string): Block {
+  const shown = spans(
+    [
+      { text: 'The invented rotor shows  ', tone: 'quiet' },
+      { text: shows, tone: 'strong' },
+    ],
+    { rank: 1 },
+  );
+  return { ...shown, least: shown.lines };
+}
+
 export function questionMoment(
   { desk, view }: MomentOf,
   asked: Question,
@@ -111,17 +123,7 @@ export function questionMoment(
     where,
     blocks: (room) => [
       ...(cell ? [] : [heading(question.label)]),
-      ...(shows
-        ? [
-            spans(
-              [
-                { text: 'The invented rotor shows  ', tone: 'quiet' },
-                { text: shows, tone: 'strong' },
-              ],
-              { rank: 2 },
-            ),
-          ]
-        : []),
+      ...(shows ? [shownBlock(shows)] : []),
       ...(absent === undefined ? [] : [paragraph(absent, { rank: 1, tone: 'strong' })]),
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...(cell ? [] : asker.blocks(input(), { ...context, ascii: room.ascii })),
