@@ -128,7 +128,7 @@ function refusalLines(d: Debrief): DebriefLine[] {
 }
 
 /** A careless way is named where nothing came of it too: the next rotor looks the same. */
-function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): DebriefLine[] {
+function careLines(d: Debrief, { marks, of, readings }: NonNullable<Debrief['care']>): DebriefLine[] {
   const careless = d.ways.filter((w) => w.careless);
   const overruled = d.overrules.filter((o) => o.careless).length;
   const ends = endsOf(d);
@@ -136,7 +136,7 @@ function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): Deb
     ...(ends('fell') ? [`${count(ends('fell'), 'trap')} missed`] : []),
     ...(ends('caught-late') ? [`${count(ends('caught-late'), 'trap')} caught late`] : []),
     ...(careless.length ? [count(careless.length, 'careless way')] : []),
-    ...(d.misread.length ? [count(d.misread.length, 'misreading')] : []),
+    ...(d.misread.length ? [`${d.misread.length} of ${count(readings, 'reading')} misread`] : []),
     ...(overruled ? [`${times(overruled)} gone on against advice`] : []),
   ];
   return [
@@ -151,6 +151,37 @@ function careLines(d: Debrief, { marks, of }: NonNullable<Debrief['care']>): Deb
     ]),
   ];
 }
+
+/** Beside a misread one what there was to be seen: what in it said so is what is to be learnt. */
+function readLines(d: Debrief): DebriefLine[] {
+  const { readings = 0 } = d.care ?? {};
+  return [
+    ...d.misread.map(
+      (m): DebriefLine => ({
+        text: m.saw
+          ? `Misread: ${m.label}${at(m.where)} - it showed “${m.saw}” That is: ${m.shown}. You typed ${m.typed}`
+          : `Misread: ${m.label}${at(m.where)} - you typed ${m.typed}, it showed ${m.shown}`,
+        as: 'bad',
+      }),
+    ),
+    ...d.putRight.map((p) => plain(`Put right: ${p.label}${at(p.where)} - ${p.first} at first, then ${p.now}`)),
+    ...(d.misread.length ? [] : [plain(readings ? readWell(d, readings) : 'Nothing was read off yet.')]),
+  ];
+}
+const readWell = (d: Debrief, readings: number): string =>
+  d.putRight.length
+    ? `What stands now is as it showed: ${count(readings, 'reading')}.`
+    : `Everything was typed as it showed: ${count(readings, 'reading')}.`;
+
+/** Traps of this rotor that were not in the job. */
+const beforeLines = (d: Debrief): DebriefLine[] =>
+  d.before === 0
+    ? []
+    : [
+        plain(
+          `${d.before === 1 ? 'A trap of this rotor lies' : `${d.before} traps of this rotor lie`} before “${d.begunAt ?? ''}”: not in this job.`,
+        ),
+      ];
 
 export function debriefLines(d: Debrief): DebriefLine[] {
   const ends = endsOf(d);
@@ -179,7 +210,10 @@ export function debriefLines(d: Debrief): DebriefLine[] {
             `${ends('caught') + ends('caught-late')} of ${count(d.traps.length, 'trap')} caught, ${ends('fell')} missed.${careless ? ` Careless where no trap was set: ${times(careless)}.` : ''}`,
           ),
         ]
-      : [plain('There were none in this job.')]),
+      : d.before
+        ? []
+        : [plain('There were none in this job.')]),
+    ...beforeLines(d),
     ...[...fell, ...rest].flatMap(trapLines),
     ...(d.care ? [head('Care'), ...careLines(d, d.care)] : []),
     head('What you expected'),
@@ -187,19 +221,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
       ? [plain(`${right} of ${judged.length} right or close.`)]
       : [plain('Nothing was to be predicted yet.')]),
     ...[...d.predictions].sort((a, b) => rank(a) - rank(b)).flatMap(predictionLines),
-    ...(d.rotor === undefined
-      ? []
-      : [
-          head('What you read off'),
-          ...(d.misread.length
-            ? d.misread.map(
-                (m): DebriefLine => ({
-                  text: `Misread: ${m.label}${at(m.where)} - you typed ${m.typed}, it showed ${m.shown}`,
-                  as: 'bad',
-                }),
-              )
-            : [plain('Everything was typed as it showed.')]),
-        ]),
+    ...(d.rotor === undefined ? [] : [head('What you read off'), ...readLines(d)]),
     head('Gone on against advice'),
     ...(d.overrules.length
       ? d.overrules.flatMap((o) => [

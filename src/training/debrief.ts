@@ -6,7 +6,7 @@ import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
 import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
-import { type Misread, misreadings } from './misread.js';
+import { type Misread, misreadings, type PutRight, putRight, readingsOf } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
@@ -88,10 +88,14 @@ export interface Debrief {
   readonly predictions: readonly JudgedPrediction[];
   /** Ways of going about it that no trap here tells of: careful, or careless though nothing came of it. */
   readonly ways: readonly WayTaken[];
-  /** Of so many marks for care: each trap met, each such way, and each misreading and careless going on. */
-  readonly care?: { readonly marks: number; readonly of: number };
+  /** Of so many marks for care: one for each trap met, each such way, each reading and each careless going on. */
+  readonly care?: { readonly marks: number; readonly of: number; readonly readings: number };
   /** Readings that were typed otherwise than the invented rotor shows them. */
   readonly misread: readonly Misread[];
+  /** Those that were typed otherwise at first and stand as it shows now. */
+  readonly putRight: readonly PutRight[];
+  /** Traps of this rotor that lie before a late start. */
+  readonly before: number;
   readonly phases: readonly PhaseTime[];
   /** Minutes of breaks. */
   readonly away: number;
@@ -163,8 +167,18 @@ export function debriefOf(
     traps: shown,
     predictions: judgedPredictions(state, truths),
     ways,
-    ...(rotor ? { care: careOf(shown, ways, misread.length + overrules.filter((o) => o.careless).length) } : {}),
+    ...(rotor
+      ? {
+          care: careOf(shown, ways, {
+            readings: readingsOf(state, rotor, apprenticeOf(state)),
+            misread: misread.length,
+            overruled: overrules.filter((o) => o.careless).length,
+          }),
+        }
+      : {}),
     misread,
+    putRight: rotor ? putRight(state, rotor, apprenticeOf(state)) : [],
+    before: rotor && job?.from ? rotor.file.traps.length - traps.length : 0,
     phases: times.phases,
     away: times.away,
     overrules,
@@ -184,11 +198,22 @@ export function debriefOf(
 const phaseTitle = (state: State, id: string): string =>
   state.model.procedure.phases.find((p) => p.id === id)?.title ?? id;
 
-/** Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly. */
-function careOf(traps: readonly DebriefTrap[], ways: readonly WayTaken[], lost: number): { marks: number; of: number } {
+/**
+ * Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly; a fault takes one and adds
+ * none, so that two people on one rotor can be compared.
+ */
+function careOf(
+  traps: readonly DebriefTrap[],
+  ways: readonly WayTaken[],
+  { readings, misread, overruled }: { readonly readings: number; readonly misread: number; readonly overruled: number },
+): NonNullable<Debrief['care']> {
   const met = traps.filter((t) => t.end !== 'not-met' && t.by === undefined);
   const seen = met.reduce((n, t) => n + (t.end === 'caught' ? 1 : t.end === 'caught-late' ? 0.5 : 0), 0);
-  return { marks: seen + ways.filter((w) => !w.careless).length, of: met.length + ways.length + lost };
+  return {
+    marks: seen + ways.filter((w) => !w.careless).length + readings - misread,
+    of: met.length + ways.length + readings + overruled,
+    readings,
+  };
 }
 
 /** The same again after a fall; otherwise the one that the rotor names. */

@@ -29,6 +29,8 @@ export interface Person {
   readonly careless: number;
   /** Readings typed otherwise than shown. */
   readonly misread: number;
+  /** Readings typed in all. */
+  readonly readings: number;
   /** Marks for care, of so many. */
   readonly care: { readonly marks: number; readonly of: number };
   readonly expected: { readonly right: number; readonly of: number };
@@ -61,6 +63,7 @@ export function personOf(
     traps: trapsOf(attempts),
     careless: sum((a) => a.careless),
     misread: sum((a) => a.misread),
+    readings: sum((a) => a.readings),
     care: { marks: sum((a) => a.marks), of: sum((a) => a.of) },
     expected: { right: sum((a) => a.right + a.close), of: sum((a) => a.right + a.close + a.wrong) },
     helped: sum((a) => a.helped),
@@ -121,7 +124,7 @@ const againWords = (p: Person): string => (p.again ? `${skillName(p.again.skill)
 export const countRows = (people: readonly Person[]): [string, string[]][] => [
   ['Again from', people.map(againWords)],
   ['Care', people.map((p) => `${p.care.marks} of ${p.care.of}`)],
-  ['Misread', people.map((p) => `${p.misread} of ${p.care.of}`)],
+  ['Misread', people.map((p) => `${p.misread} of ${p.readings}`)],
   ['Careless ways', people.map((p) => String(p.careless))],
   ['Expected right or close', people.map((p) => `${p.expected.right} of ${p.expected.of}`)],
   ['Helped', people.map((p) => (p.helped ? `${p.helped} ${p.helped === 1 ? 'step' : 'steps'}` : 'never'))],

@@ -37,6 +37,8 @@ export interface Attempt {
   readonly careless: number;
   /** Readings that were typed otherwise than the rotor shows them. */
   readonly misread: number;
+  /** Readings that were typed; 0 for what was done before they were counted. */
+  readonly readings: number;
   /** Marks for care, of so many. */
   readonly marks: number;
   readonly of: number;
@@ -96,6 +98,7 @@ export function attemptOf(
     fell: ends('fell'),
     careless: d.ways.filter((w) => w.careless).length + d.overrules.filter((o) => o.careless).length,
     misread: d.misread.length,
+    readings: d.care?.readings ?? 0,
     marks: d.care?.marks ?? 0,
     of: d.care?.of ?? 0,
     helped: d.helped.reduce((n, h) => n + (h.initials === FILLED_BY ? 0 : h.steps), 0),
@@ -234,6 +237,7 @@ function readAttempt(job: string, value: unknown): Attempt | undefined {
       fell: n(a.fell),
       careless: n(a.careless),
       misread: n(a.misread),
+      readings: n(a.readings),
       marks: n(a.marks),
       of: n(a.of),
       helped: n(a.helped),

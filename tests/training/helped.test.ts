@@ -65,11 +65,11 @@ describe('the table of a class', () => {
     const judged = d.predictions.filter((p) => p.verdict !== 'not-judged' && p.verdict !== 'unreadable');
     expect(person.expected.of).toBe(judged.length);
     const text = progressTable([person]);
-    expect(text).toMatch(new RegExp(`^Misread +1 of ${person.care.of}$`, 'm'));
+    expect(text).toMatch(new RegExp(`^Misread +1 of ${person.readings}$`, 'm'));
     expect(text).toMatch(new RegExp(`^Care +${person.care.marks} of ${person.care.of}$`, 'm'));
     expect(text).toMatch(new RegExp(`^Expected right or close +${person.expected.right} of ${judged.length}$`, 'm'));
     const page = progressHtml([person], '2026-03-02');
-    expect(page).toContain(`<tr><th scope="row">Misread</th><td>1 of ${person.care.of}</td></tr>`);
+    expect(page).toContain(`<tr><th scope="row">Misread</th><td>1 of ${person.readings}</td></tr>`);
     expect(page).toContain('<tr><th scope="row">Expected right or close</th>');
   });
   it('tells what a mentor laid out: begun late, lessons at once', () => {

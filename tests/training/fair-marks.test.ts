@@ -1,0 +1,88 @@
+/** What a debrief marks: names are free, a fault takes one mark and adds none, what was put right is told as that. */
+import { describe, expect, it } from 'vitest';
+import { fillTo } from '../../src/commands/fill-practice.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { debriefText } from '../../src/training/debrief-lines.js';
+import { attemptOf } from '../../src/training/progress.js';
+import { personOf, progressTable } from '../../src/training/progress-table.js';
+import { bareJob } from './bare-job.js';
+import { rotorNamed } from './library.js';
+import { planFor } from './plans.js';
+import { walk } from './walk.js';
+
+const rotor = rotorNamed('quiet-one');
+const { entries, state } = walk(rotor.model, rotor, planFor(rotor, 'caught'));
+type Answered = Extract<Entry, { kind: 'answer' }>;
+const isOf = (e: Entry, key: string, place = 'job'): e is Answered =>
+  e.kind === 'answer' && e.key === key && e.place === place;
+const typed = (given: Readonly<Record<string, Answered['value']>>) =>
+  debriefOf(
+    new State(
+      rotor.model,
+      entries.map((e) => (e.kind === 'answer' && e.key in given ? { ...e, value: given[e.key]! } : e)),
+      state.now,
+    ),
+    rotor,
+  );
+const whole = debriefOf(state, rotor);
+
+describe('a name', () => {
+  it('of an end, of a machine and of a rotor in own words is no misread one', () => {
+    expect(typed({ name_a: 'DE', machine: 'wCollege motor 1', rotor: 'Q' }).misread).toEqual([]);
+  });
+  it('with another number is another rotor', () => {
+    expect(typed({ rotor: 'Practice rotor X' }).misread.map((m) => m.key)).toEqual(['rotor']);
+    expect(typed({ rotor: 'Practice rotor' }).misread.map((m) => m.key)).toEqual(['rotor']);
+  });
+});
+
+describe('marks', () => {
+  it('are of as many for whoever misreads as for whoever does not, so that two can be compared', () => {
+    const poor = typed({ pair_price: 40, coldest_start: 20, run_temp: 90 });
+    expect(poor.misread.map((m) => m.key)).toEqual(['run_temp', 'coldest_start', 'pair_price']);
+    expect(whole.care?.marks).toBe(whole.care?.of);
+    expect(poor.care).toEqual({ ...whole.care, marks: (whole.care?.marks ?? 0) - 3 });
+    expect(poor.care?.readings).toBeGreaterThan(50);
+    expect(debriefText(poor)).toContain(`It cost marks: 3 of ${poor.care?.readings} readings misread.`);
+  });
+  it('stand in the table of all as misread of so many readings', () => {
+    const poor = typed({ pair_price: 40 });
+    const kept = { 'practice j': attemptOf('j', poor)?.value ?? '' };
+    expect(progressTable([personOf('AP', kept)])).toMatch(new RegExp(`^Misread +1 of ${poor.care?.readings}$`, 'm'));
+  });
+});
+
+it('beside a misread one stands what there was to be seen, and what it meant', () => {
+  const at = entries.findIndex((e) => isOf(e, 'seal_kind', 'a.back'));
+  const changed = entries.map((e, i) => (i === at ? ({ ...e, value: 'contact' } as Entry) : e));
+  const text = debriefText(debriefOf(new State(rotor.model, changed, state.now), rotor));
+  expect(text).toMatch(
+    /Misread: Closed by.* - it showed “[^”]*between (its lip|it) and the inner ring\.” That is: Rubber - does not touch.*You typed Rubber - touches the inner ring/,
+  );
+});
+
+it('what was typed otherwise at first and put right is told, and not that all was typed as it showed', () => {
+  const at = entries.findIndex((e) => isOf(e, 'leak'));
+  const right = entries[at] as Answered;
+  const first = { ...right, value: true };
+  const again = [...entries.slice(0, at), first, right, ...entries.slice(at + 1)].map(
+    (e, i) => ({ ...e, seq: i + 1 }) as Entry,
+  );
+  const made = debriefOf(new State(rotor.model, again, state.now), rotor);
+  const text = debriefText(made);
+  expect(made.misread).toEqual([]);
+  expect(text).toContain('Put right: Grease outside a bearing - yes at first, then no');
+  expect(text).not.toContain('Everything was typed as it showed');
+  expect(debriefText(whole)).toContain('Everything was typed as it showed');
+});
+
+it('of a late start the debrief says that a trap lies before it, and reads nothing off before something was typed', async () => {
+  const late = bareJob(rotor, 'run-in');
+  await fillTo(late.job, rotor, 'run-in', late.clock);
+  const text = debriefText(debriefOf(late.state(), rotor));
+  expect(text).toContain('A trap of this rotor lies before “Run in”: not in this job.');
+  expect(text).not.toContain('There were none in this job');
+  expect(text).toContain('Nothing was read off yet.');
+});
