@@ -222,6 +222,6 @@ test('begins late where that is picked', async () => {
   expect(term.screen()).toContain('What is known of this rotor');
   term.press('enter');
   await term.waitFor('Take the solvent out');
-  expect(term.screen()).toContain('Signed by DONE');
+  expect(term.screen()).toContain('Signed by GUIDE');
   program.remove();
 });
