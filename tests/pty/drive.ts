@@ -205,11 +205,13 @@ export class Driver {
         return { keys: safety, given: { kind: 'caution', ...at } };
       case 'confirm':
         return { keys: m.safety ?? '\r', given: { kind: 'done', ...at } };
-      case 'sign':
-        return {
-          keys: m.safety ?? `${emptied(screen)}${item?.sign ?? this.options.file.mentor ?? this.options.file.by}\r`,
-          given: { kind: 'sign', ...at },
-        };
+      case 'sign': {
+        const { mentor, by } = this.options.file;
+        // A mentor says what they found themselves.
+        const found = mentor && m.step.hold?.own ? 'clean ' : '';
+        const keys = m.safety ?? `${emptied(screen)}${found}${item?.sign ?? mentor ?? by}\r`;
+        return { keys, given: { kind: 'sign', ...at } };
+      }
       case 'predict': {
         const text = String(item?.predict?.[m.figure ?? ''] ?? noneGiven);
         const given: Given = { kind: 'predict', ...at, key: m.figure, text };

@@ -129,15 +129,17 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
 
 const picked: ReadonlySet<Question['kind']> = new Set(['choice', 'yes-no', 'series', 'counter']);
 
-/** The question whose label stands as a line, or folded in several. */
+/** The question whose label stands as a line, or folded in several; the first, as the rows of a log stand below. */
 function asked(step: Step, lines: readonly string[], named: (label: string) => string): Question | undefined {
   // Two may have the same label: one is picked from a list, the other is typed.
   const typed = lines.some((l) => /^> /.test(l));
-  return step.ask?.find((q) => {
-    if (picked.has(q.kind) === typed) return false;
+  const found = (step.ask ?? []).flatMap((q) => {
+    if (picked.has(q.kind) === typed) return [];
     const label = pattern(named(q.label));
-    return lines.some((_, i) => [1, 2, 3].some((n) => label.test(bare(lines.slice(i, i + n).join(' ')))));
+    const at = lines.findIndex((_, i) => [1, 2, 3].some((n) => label.test(bare(lines.slice(i, i + n).join(' ')))));
+    return at < 0 ? [] : [{ q, at }];
   });
+  return found.reduce<(typeof found)[number] | undefined>((a, b) => (a && a.at <= b.at ? a : b), undefined)?.q;
 }
 
 /** Tells two moments apart. */
