@@ -40,6 +40,7 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
     get whyReadOnly() {
       return job.whyReadOnly;
     },
+    reread: () => job.reread?.() ?? false,
     append(drafts, summary) {
       clock.before(drafts);
       const minutes = clock.atTheKeys();

@@ -50,6 +50,8 @@ export interface OpenJob {
   readonly entries: readonly Entry[];
   readonly readOnly: boolean;
   readonly whyReadOnly?: string;
+  /** Of a job that is only looked at: true when another program went on with it, and its entries are here now. */
+  reread?(): boolean;
   /** On disk for good when it returns; when it is refused nothing has changed and it may be called again. */
   append(
     drafts: readonly Draft[],

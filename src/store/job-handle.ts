@@ -9,7 +9,8 @@ import { type DraftFile, type DraftText, draftFile } from './draft-text.js';
 import { isSummary, type JobContent, jobText, type Summary, withEntries } from './job-file.js';
 import { headOf, type JobHead, noteHead } from './job-index.js';
 import type { JobLock } from './job-lock.js';
-import { type JobWriter, type Stamp, stampOf } from './save-job.js';
+import { lookUpJob } from './recover-job.js';
+import { type JobWriter, type Stamp, stampOf, stampOrNone } from './save-job.js';
 import { done, onTheWall, type Result, refused, troubleOf } from './trouble.js';
 
 export interface JobHandle {
@@ -21,6 +22,8 @@ export interface JobHandle {
   readonly readOnly: boolean;
   /** Why nothing can be added here, as a sentence. */
   readonly whyReadOnly?: string;
+  /** Of a job that is only looked at: true when another program went on with it, and its entries are here now. */
+  reread(): boolean;
   /**
    * Adds entries: numbered, stamped, and on disk for good before it returns. When it is refused, memory and disk
    * are as before and the same call may be made again. A notice warns of a clock that was set back.
@@ -63,7 +66,7 @@ export function openHandle(parts: Parts): JobHandle {
   const { id } = parts.content;
   const file = join(places.jobs, `${id}.json`);
   let content = parts.content;
-  let stamp = keys?.stamp;
+  let stamp = keys?.stamp ?? stampOrNone(file);
   let whyReadOnly = parts.whyReadOnly;
   /** What a save that failed may have left on disk all the same, where a drive went away before it could be put back. */
   let tried: JobContent | undefined;
@@ -133,6 +136,21 @@ export function openHandle(parts: Parts): JobHandle {
         return append(isList(drafts) ? drafts : [drafts], summary);
       } catch (error) {
         return troubleOf(error, what, keptWords(content.entries.length));
+      }
+    },
+    reread() {
+      try {
+        const seen = keys ? stamp : stampOrNone(file);
+        if (seen === stamp) return false;
+        const found = lookUpJob(places, id);
+        // One that is damaged now is told when it is opened; here it stands as it was read.
+        if (found.kind !== 'good') return false;
+        stamp = seen;
+        content = found.content;
+        return true;
+      } catch {
+        // The drive is away for now.
+        return false;
       }
     },
     draftTexts: () => draft.get(),

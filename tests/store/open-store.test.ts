@@ -174,3 +174,17 @@ test('whether a job could be saved is told before anybody fills one in', () => {
   expect(trouble).toMatchObject({ code: 'gone', sentence: expect.stringContaining('No job can be saved in') });
   expect(trouble.sentence).toContain('a file stands where the folder should be');
 });
+
+test('a job that is only looked at keeps up with the program that works on it', async () => {
+  const { folder, job } = await makeJob(2);
+  const look = got(await openStore(folder).open(job.id, { readOnly: true }));
+  expect(look.reread()).toBe(false);
+  got(job.append(answer(7)));
+  expect(look.entries).toHaveLength(3);
+  expect(look.reread()).toBe(true);
+  expect(look.entries).toHaveLength(4);
+  expect(look.reread()).toBe(false);
+  // Whoever works on it knows what it wrote.
+  expect(job.reread()).toBe(false);
+  await job.close();
+});

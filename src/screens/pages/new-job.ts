@@ -34,6 +34,8 @@ function followable(jobs: readonly ListedJob[], offered: Offered): readonly List
   );
 }
 
+const isOpen = (j: ListedJob): boolean => j.practice === undefined && j.summary.finished !== true;
+
 /** Jobs of one rotor, the latest first; all of them where no rotor is known. */
 function jobsOf(jobs: readonly ListedJob[], rotor: KnownRotor | undefined): readonly ListedJob[] {
   if (!rotor) return jobs;
@@ -45,7 +47,8 @@ const followKey = (o: Offered): string => `earlier_${o.id.replaceAll('-', '_')}`
 
 function fields(app: App, offered: readonly Offered[], rotor: KnownRotor | undefined): FormField[] {
   const listed = app.jobs.list();
-  const jobs = jobsOf(listed.ok ? listed.value : [], rotor);
+  const all = listed.ok ? listed.value : [];
+  const jobs = jobsOf(all, rotor);
   const titleOf = (id: string | undefined): string => offered.find((o) => o.id === id)?.title ?? id ?? '';
   const lacks = (o: Offered): boolean => o.follows !== undefined && followable(jobs, o).length === 0;
   const noteOf = (o: Offered): string =>
@@ -95,7 +98,14 @@ function fields(app: App, offered: readonly Offered[], rotor: KnownRotor | undef
     {
       question: ask('name', 'Name of the job', { help: 'Machine and rotor, as your shop calls them.', longest: 120 }),
       ...(rotor ? { start: [rotor.machine, `rotor ${rotor.rotor}`].filter(Boolean).join(', ').slice(0, 120) } : {}),
-      check: (t) => (t.trim() ? undefined : 'Type a name first, such as the machine and its rotor.'),
+      check: (t) => {
+        if (!t.trim()) return 'Type a name first, such as the machine and its rotor.';
+        const same = all.find((j) => isOpen(j) && j.name.trim().toLowerCase() === t.trim().toLowerCase());
+        if (!same) return undefined;
+        const when = timeOfDay(Date.parse(same.changed), app.now(), app.terminal.zone);
+        const by = typeof same.summary.by === 'string' && same.summary.by ? ` by ${same.summary.by}` : '';
+        return `A job “${same.name}” is open, last worked on ${when}${by}. Go on with it from the first screen, or type another name, such as “${same.name} 2”.`;
+      },
     },
     { question: ask('by', 'Your initials', { longest: 8 }), start: app.initials.get(), check: initialsCheck },
     { question: who },

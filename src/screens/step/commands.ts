@@ -46,7 +46,7 @@ const doings: Readonly<Record<Command, Doing>> = {
   undo: {
     run: ({ undoing }, key) => undoing.undo(key),
     // A stop that nobody may overrule is not lifted by taking it back.
-    offered: ({ desk }) => canUndo(desk),
+    offered: ({ desk }) => !desk.job.readOnly && canUndo(desk),
   },
   redo: { run: ({ undoing }) => undoing.redo() },
   why: {

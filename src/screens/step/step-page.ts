@@ -129,6 +129,7 @@ export class StepPage implements Page {
   time(): boolean {
     const { desk } = this;
     void desk.lookAtClock();
+    if (desk.job.readOnly) desk.job.reread?.();
     const other = desk.state !== this.seen;
     this.seen = desk.state;
     const now = desk.state.waiting;

@@ -36,6 +36,8 @@ export class Undoing {
   /** What an undo would take back, or bring back, in words; a sentence when there is nothing. */
   private named(what: 'undo' | 'redo'): { readonly of: number; readonly words: string } | string {
     const { desk } = this;
+    const { readOnly, whyReadOnly = 'This job can only be looked at here.' } = desk.job;
+    if (readOnly) return whyReadOnly;
     const { entries } = desk.state;
     const proposal = desk.propose({ do: what });
     if (!proposal.ok) return proposal.message;
