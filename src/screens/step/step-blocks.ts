@@ -40,7 +40,7 @@ export function instruction(of: MomentOf, room: Room): Block {
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
 
-/** What is laid out, a group a line: nothing of it folds away. */
+/** What is laid out, a group a line: nothing of it folds away, but for the ways on at a stop, when it was read. */
 const kitBlocks = ({ view }: MomentOf): Block[] =>
   (view.step.lays_out ?? []).map((g, i) =>
     spans(
@@ -48,7 +48,7 @@ const kitBlocks = ({ view }: MomentOf): Block[] =>
         { text: `${g.for}  `, tone: 'quiet' },
         { text: g.things.join(', '), tone: 'strong' },
       ],
-      { rank: 1, gap: i === 0, indent: 2 },
+      { rank: stopped(view) ? 5 : 1, gap: i === 0, indent: 2 },
     ),
   );
 

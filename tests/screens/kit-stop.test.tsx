@@ -1,0 +1,36 @@
+/** A stop and its ways on are seen at once, however long a list stands above them. */
+import { readFileSync } from 'node:fs';
+import { afterEach, expect, test } from 'vitest';
+import { parse } from 'yaml';
+import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
+import { modelFor, root } from '../procedure/library.js';
+import { entriesBefore } from '../pty/job-at.js';
+import { type Bench, openBench } from './bench.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+const college = parse(readFileSync(`${root}procedures/practice/college-30kw.replay.yaml`, 'utf8')) as ReplayFile;
+
+test.each([
+  [60, 20],
+  [80, 24],
+])('at %i by %i the kit that was read gives way to what can be done about what lacks', async (cols, rows) => {
+  const all = entriesBefore(college, undefined);
+  const n = all.findIndex((e) => e.kind === 'answer' && e.key === 'kit_ready');
+  const b = openBench({ model: modelFor(college.procedure), entries: all.slice(0, n), cols, rows, at: all[n]!.at });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor((s) => !s.includes('Start a job'));
+  await b.press('enter');
+  expect(b.screen()).toContain('lidded metal bin');
+  await b.press('2');
+  if (b.screen().includes('Serial numbers')) await b.press('enter');
+  const screen = b.screen();
+  expect(screen).toContain('STOP');
+  expect(screen).toMatch(/1 {2}Answer again/);
+  expect(screen).toMatch(/Continue anyway/);
+  expect(screen).toMatch(/Something unforeseen happened/);
+});
