@@ -118,7 +118,7 @@ export const cause = defineCalculator({
             ? textIn(row, 'cure')
             : 'Look further before the seals go on: the cause stays and ruins the new grease too',
         },
-        prove: { value: row ? textIn(row, 'prove') : 'Nothing yet' },
+        prove: { value: row ? textIn(row, 'prove') : 'Wet, dirt, heat colour or current marks, inside and out' },
         wet: { value: wet ? 'yes' : 'no' },
       },
       warnings: [

@@ -252,7 +252,7 @@ describe('CP: cause, by the sums of cause-signs', () => {
         first: 'unknown',
         certain: 'unknown',
         label: 'Not known',
-        prove: 'Nothing yet',
+        prove: 'Wet, dirt, heat colour or current marks, inside and out',
         wet: 'no',
         likely: [],
         pro: ['Leaking shaft seal or coolant joint: rust wants water'],

@@ -1,6 +1,10 @@
 /** Small things at the bench: a worn syringe, an open bearing that is left, plastic that nobody knows, solvents at the keys. */
 import { describe, expect, it } from 'vitest';
+import { correctable } from '../../src/engine/state/correctable.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import type { Question } from '../../src/procedure/questions/index.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { closed } from './closures.js';
 import { finished, Job, model, refused } from './good-job.js';
 
 const value = (job: Job, key: string, place = 'job'): unknown => {
@@ -49,4 +53,73 @@ it('asks for a drop test only of plastic that nobody knows', () => {
 it('has the solvent that burns easiest under the last key', () => {
   const asks = (model.steps.get('solvent-choice')?.ask ?? []) as Extract<Question, { kind: 'choice' }>[];
   expect(asks.map((q) => q.options.at(-1)?.value)).toEqual(['acetone', 'acetone']);
+});
+
+it('says what to look for where nothing is known of the cause, behind shields too', () => {
+  const job = closed({ front: 'shield', back: 'shield' });
+  const { state } = job.upTo('cause', 'a').run();
+  const said = fillIn(state.values, model.steps.get('cause')!.do, 'a');
+  expect(said).not.toMatch(/\(what proves it\)|Nothing yet/);
+});
+
+it('lets nothing drip where nothing may drip', () => {
+  const wash = (way: string): string => {
+    const job = new Job().answer('bearing-solvent', 'a', { clean_way: way }).upTo('wash', 'a');
+    return fillIn(job.run().state.values, model.steps.get('wash')!.do, 'a');
+  };
+  expect(wash('swab')).toMatch(/no drops.*When a stick is dirty, take a fresh one/);
+  expect(wash('swab')).not.toMatch(/drip/);
+  expect(wash('drip')).toMatch(/Let dirty solvent drip into the tray/);
+});
+
+describe('a bore that meters too coarsely', () => {
+  const coarse = (by: string): Job => {
+    const job = new Job();
+    job.step('syringe').answers = {
+      ...job.step('syringe').answers,
+      syringe_by: by,
+      ...(by === 'ruler' ? { syringe_bore_ruler: '12.5 mm' } : { syringe_bore_calliper: '40 mm' }),
+    };
+    if (by === 'ruler') delete job.step('syringe').answers?.syringe_bore_calliper;
+    return job;
+  };
+  it('is told with the dose that is off, and no calliper is asked for that was used', () => {
+    const said = refused(coarse('calliper').run());
+    expect(said).toMatch(/the dose of 1\.4 mL can be off by [^.]*\. Take a narrower syringe/);
+    expect(said).not.toMatch(/Measure it with a calliper/);
+  });
+  it('offers only the reading that counts', () => {
+    const job = new Job().before('marks', 'job', {
+      correct: { step: 'syringe', at: 'job', key: 'syringe_by', value: 'ruler', reason: 'no calliper' },
+    });
+    job.before('marks', 'job', { step: 'syringe', answers: { syringe_bore_ruler: '12.5 mm' } }).upTo('marks');
+    const { state } = job.run();
+    const gate = model.steps.get('marks')!.gates!.find((g) => g.id === 'meters-closely')!;
+    const keys = correctable(state, gate, 'job').readings.map((r) => r.question.key);
+    expect(keys).toContain('syringe_bore_ruler');
+    expect(keys).not.toContain('syringe_bore_calliper');
+  });
+});
+
+it('shows stages only to who runs in by stages', () => {
+  const known = (drive: string, key: string): boolean => {
+    const job = new Job().answer('run-in-plan', 'job', { drive_way: drive }).upTo('defect-tones', 'a');
+    return job.run().state.values.get(key, 'job').known;
+  };
+  expect([known('full', 'stages_told'), known('full', 'runs_told')]).toEqual([true, false]);
+  expect([known('bursts', 'stages_told'), known('bursts', 'runs_told')]).toEqual([false, true]);
+});
+
+describe('the first page', () => {
+  it('calls a bearing topped up that was only topped up', () => {
+    const { state } = closed({ front: 'shield', back: 'shield' }).run();
+    expect(state.finished).toBe(true);
+    expect(JSON.stringify(sheetOf(state).front.verdict)).toMatch(/in part only topped up/);
+    expect(JSON.stringify(sheetOf(new Job().run().state).front.verdict)).toMatch(/Regreased by hand and run in to/);
+  });
+  it('calls no guess a measurement', () => {
+    const { state } = new Job().backSealStays({ left_by: 'no-idea' }).run();
+    const told = sheetOf(state).front.unusual.map((l) => l.text);
+    expect(told).toContainEqual(expect.stringMatching(/Nobody knows how much old grease is behind it, .* is assumed/));
+  });
 });

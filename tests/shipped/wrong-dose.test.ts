@@ -92,12 +92,14 @@ describe('the bore of the syringe', () => {
     ['syringe_bore_calliper', '12.4 +- 0.9 mm'],
   ])('read as %s %s meters too coarsely', (key, bore) => {
     const said = refused(new Job().answer('syringe', 'job', { [key]: bore }).run());
-    expect(said).toMatch(/a dose can be off by \d+ %/);
+    expect(said).toMatch(/the dose of [^ ]* mL can be off by \d+ %/);
     expect(said).not.toMatch(never);
   });
   it('of 4 mm read with a rule meters too coarsely', () => {
     // 0.5 mm of 4 mm is an eighth, so a quarter of the dose; the print of 5 mL is 398 mm long. Arithmetic.
-    expect(refused(byRule('4 mm', ['183 mm', '111 mm'], '398 mm').run())).toMatch(/a dose can be off by 2\d/);
+    expect(refused(byRule('4 mm', ['183 mm', '111 mm'], '398 mm').run())).toMatch(
+      /the dose of [^ ]* mL can be off by 2\d/,
+    );
   });
 });
 

@@ -40,7 +40,8 @@ export interface Correctable {
  */
 export function correctable(state: State, gate: Gate, place: string): Correctable {
   const { model, values } = state;
-  const all = readingsOf(state);
+  // What is not asked any more decides nothing.
+  const all = readingsOf(state).filter((r) => !r.question.when || values.holds(r.question.when, r.place) !== false);
   const of = derivationsFor(state);
   const out: CorrectableReading[] = [];
   const seen = new Set<Derivation>();

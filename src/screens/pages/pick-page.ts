@@ -75,7 +75,12 @@ export class PickPage implements Page {
 
   private filterLines(room: Room): readonly Block[] {
     if (!this.picking.filter) return [];
-    if (!this.typed.text) return [paragraph('Type a part of it to find it.', { rank: 5, tone: 'quiet' })];
+    if (!this.typed.text) {
+      const how = this.picking.numbers
+        ? 'Type a part of it to find it.'
+        : 'Type a word of it to find it; a digit picks a line.';
+      return [paragraph(how, { rank: 5, tone: 'quiet' })];
+    }
     const none = this.items.length ? [] : [paragraph('No line holds that; Backspace takes it back.', { rank: 1 })];
     return [{ rank: 0, lines: (width) => fieldLines(this.typed, width, room.ascii) }, ...none];
   }
