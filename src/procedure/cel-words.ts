@@ -72,6 +72,11 @@ export function unreadableExpression(text: string, error: unknown): Words {
   const rest = text.slice(at);
   const before = text.slice(0, at);
   if (/^[≥≤≠]/.test(rest)) return words(`“${rest[0]}” is no sign of the language.`, 'Write >=, <= or !=.');
+  if (/^[“”„‘’«»]/.test(rest))
+    return words(
+      `“${rest[0]}” is no quote of the language.`,
+      'Put the whole condition between " and ", a word in it between \' and \'.',
+    );
   const sign = /^(=<|=>|=!)/.exec(rest)?.[0] ?? (/<$/.test(before) && rest.startsWith('>') ? '<>' : undefined);
   if (sign) return words(`“${sign}” is no sign of the language.`, `Write ${signs[sign]}.`);
   if (/^=[^=]/.test(rest) || rest === '=') return words('A single “=” does not compare.', 'Write ==.');

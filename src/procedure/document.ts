@@ -7,7 +7,7 @@ import { explain, issuesOf } from './explain-issue.js';
 import type { Complain, Path, Problem } from './problem.js';
 import { repair } from './repair.js';
 import { namesAt } from './schema-names.js';
-import { tellingSlips, unreadable, yamlTrouble } from './yaml-trouble.js';
+import { tellingSlips, unevenLine, unreadable, yamlTrouble } from './yaml-trouble.js';
 
 export interface ReadDocument<T> {
   readonly value: T | undefined;
@@ -74,6 +74,12 @@ export function readWithPlaces(text: string, file: string): { source?: SourceTex
     return { problems };
   }
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, strict: true, logLevel: 'error' });
+  const [first] = doc.errors;
+  const uneven = first && unevenLine(text, at(first.pos[0]).line);
+  if (uneven && !doc.errors.some((e) => e.code === 'TAB_AS_INDENT')) {
+    problems.push({ file, column: 1, code: 'yaml', ...uneven });
+    return { problems };
+  }
   for (const e of tellingSlips([...doc.errors, ...doc.warnings], (offset) => at(offset).line))
     problems.push({ file, ...at(e.pos[0]), code: 'yaml', ...yamlTrouble(e.code) });
   if (problems.length) return { problems };

@@ -117,13 +117,17 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
       return (issue.keys ?? []).map((key) => ({
         key,
         message: `“${quoted(key)}” is not a name that is known${within || ' here'}.`,
-        cure: near(key, allowed) || (cutOff(value, key) ? commaCure : `Use one of: ${listed(allowed)}.`),
+        cure:
+          strayCure(key, path) ??
+          (near(key, allowed) || (cutOff(value, key) ? commaCure : `Use one of: ${listed(allowed)}.`)),
       }));
     }
     case 'invalid_type': {
       const expected = typeWords[issue.expected ?? ''] ?? 'another value';
       if (value === undefined)
-        return [{ message: `“${name}” is missing${inPart}.`, cure: `Add “${name}:” with ${expected}.` }];
+        return [
+          { message: `“${name}” is missing${inPart}.`, cure: `Add “${name}:” with ${expected}${noneCure(path)}.` },
+        ];
       if (value === null)
         return [{ message: `${here} is empty${inPart}.`, cure: `Give it ${expected}, or take the line out.` }];
       return [
@@ -156,7 +160,7 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
       return [
         {
           message: `${here} ${big(issue)}${inPart}.`,
-          cure: cureOfBig(issue),
+          cure: isList(value) && value.every((v) => typeof v === 'number') ? pointCure : cureOfBig(issue),
         },
       ];
     case 'invalid_key':
@@ -177,7 +181,19 @@ function inWords(issue: Issue, root: unknown, value: unknown, allowed: readonly 
 }
 
 /** Text with a comma between { and } falls apart there: the rest stands as a name without a value. */
+const noneCure = (path: Path): string =>
+  path.length === 1 && path[0] === 'places' ? ', or “places: []” where all is done at the whole job' : '';
+
 const cutOff = (block: unknown, key: string): boolean => / /.test(key) && isRecord(block) && block[key] === null;
+const pointCure = 'Write a decimal with a point, such as 0.5: a comma parts two values.';
+/** What stands where it can't be meant, and where it belongs. */
+function strayCure(key: string, path: Path): string | undefined {
+  if (/^\d+$/.test(key)) return pointCure;
+  if (path.at(-2) !== 'branches') return undefined;
+  if (key === 'steps' || key === 'do')
+    return 'Its steps stand under “steps:” of the file, each with “branch:” and its id.';
+  return key === 'branch' ? 'Write “id:” here; “branch:” stands in each of its steps.' : undefined;
+}
 const commaCure = 'Between { and } a comma ends a value: put text with a comma in double quotes.';
 
 /** A bare number where a text of a certain form is wanted: in quotes alone it would be refused once more. */

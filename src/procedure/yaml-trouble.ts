@@ -68,6 +68,32 @@ export function tellingSlips<T extends Slip>(errors: readonly T[], lineOf: (offs
     .slice(0, MOST_SLIPS);
 }
 
+/** Lines around an error among which its cause is looked for. */
+const NEAR = 2;
+
+/**
+ * The line near an error that is set in by a blank or three more or less than the lines before and after it, which are
+ * alike: the cause of all that is told from there on. Line 1-based.
+ */
+export function unevenLine(text: string, line: number): (Words & { readonly line: number }) | undefined {
+  const lines = text.split('\n');
+  const indentOf = (n: number): number => /^ */.exec(lines[n] ?? '')?.[0].length ?? 0;
+  const written = lines.flatMap((l, n) => (/^\s*(#|$)/.test(l) ? [] : [n]));
+  for (const [i, n] of written.entries()) {
+    const [before, after] = [written[i - 1], written[i + 1]];
+    if (Math.abs(n + 1 - line) > NEAR || before === undefined || after === undefined) continue;
+    const own = indentOf(n);
+    const theirs = indentOf(before);
+    if (indentOf(after) !== theirs || Math.abs(own - theirs) % 2 === 0 || Math.abs(own - theirs) > 3) continue;
+    return {
+      line: n + 1,
+      message: `This line is set in by ${own}, its neighbours by ${theirs}.`,
+      cure: `Set it in by ${theirs}.`,
+    };
+  }
+  return undefined;
+}
+
 const MOST_CHARACTERS = 1_000_000;
 const DEEPEST = 60;
 
@@ -77,6 +103,13 @@ export function unreadable(text: string): (Words & { readonly at: number }) | un
     return { at: 0, message: 'The file is too large.', cure: 'A procedure has at most a million characters.' };
   const odd = text.search(/[\0\uFFFD]/);
   if (odd >= 0) return { at: odd, message: 'The file is not text.', cure: 'Give a YAML file in UTF-8.' };
+  const blank = /^[ \t]*(?=[\u00a0\u2007\u202f])/m.exec(text);
+  if (blank)
+    return {
+      at: blank.index + blank[0].length,
+      message: 'A no-break space stands in the indent.',
+      cure: 'Type plain spaces in its place; it came with text that was copied.',
+    };
   const deep = tooDeep(text);
   if (deep !== undefined)
     return { at: deep, message: 'The file is nested too deeply.', cure: 'No procedure needs so many levels.' };

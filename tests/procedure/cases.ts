@@ -20,6 +20,31 @@ export const cases: readonly Broken[] = [
     '39:109: “plus_minus” can’t be less than 0 in the question “bore”. Write 0 or more.',
   ),
   broken(
+    'decimal comma between braces',
+    'label: Bore, limits: [3, 300]',
+    'label: Bore, limits: [3, 300], plus_minus: 0,5',
+    '39:111: “5” is not a name that is known in the question “bore”. Write a decimal with a point, such as 0.5: a comma parts two values.',
+  ),
+  broken(
+    'decimal comma between brackets',
+    'label: Bore, limits: [3, 300]',
+    'label: Bore, limits: [3,5, 300]',
+    '39:87: “limits” can have at most 2 items in the question “bore”. Write a decimal with a point, such as 0.5: a comma parts two values.',
+  ),
+  broken(
+    'steps within a branch',
+    'title: Dropped, mark',
+    'title: Dropped, steps: [], mark',
+    '81:50: “steps” is not a name that is known in the branch “dropped”. Its steps stand under “steps:” of the file, each with “branch:” and its id.',
+  ),
+  broken(
+    'a branch that is named branch',
+    '{ id: dropped, at',
+    '{ branch: dropped, at',
+    '81:5: “id” is missing in branch number 1. Add “id:” with text.',
+    '81:7: “branch” is not a name that is known in branch number 1. Write “id:” here; “branch:” stands in each of its steps.',
+  ),
+  broken(
     'log of no rows',
     'hazard: true',
     'hazard: true\n    repeat: { until: "true", most: 0 }',

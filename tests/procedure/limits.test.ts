@@ -13,7 +13,7 @@ import { pickedWords, type Question, readAnswer, unfit } from '../../src/procedu
 import { printedSize, printedWords } from '../../src/procedure/questions/printed-size.js';
 import type { Procedure } from '../../src/procedure/schema.js';
 import { instructionsIn, sentencesOf, wordCount } from '../../src/procedure/sentences.js';
-import { tellingSlips, unreadable, yamlTrouble } from '../../src/procedure/yaml-trouble.js';
+import { tellingSlips, unevenLine, unreadable, yamlTrouble } from '../../src/procedure/yaml-trouble.js';
 
 const many = <T>(n: number, what: T): T[] => Array.from({ length: n }, () => what);
 
@@ -138,6 +138,26 @@ describe('a file that is not even read', () => {
     const found = unreadable(text);
     expect([found?.at, found?.message]).toEqual([at, message]);
   });
+  it('names a no-break space in the indent, and none elsewhere', () => {
+    for (const blank of ['\u00a0', '\u202f', '\u2007']) {
+      const found = unreadable(`a:\n  ${blank}b: 1`);
+      expect([found?.at, found?.message]).toEqual([5, 'A no-break space stands in the indent.']);
+      expect(unreadable(`a: 10${blank}mm`)).toBeUndefined();
+    }
+  });
+  it.each([
+    ['a:\n    b: 1\n   c: 2\n    d: 3\n', 3, 'This line is set in by 3, its neighbours by 4.'],
+    ['a:\n    b: 1\n     c: 2\n    d: 3\n', 3, 'This line is set in by 5, its neighbours by 4.'],
+    // What lies deeper by a level, and what stands between two levels, is no slip of the hand.
+    ['a:\n    b:\n      c: 2\n    d: 3\n', undefined, undefined],
+    ['a:\n    b: 1\n   c: 2\n  d: 3\n', undefined, undefined],
+  ])('%#: of lines that are alike but one', (text, line, message) => {
+    for (const near of [2, 3, 4]) {
+      const found = unevenLine(text, near);
+      expect([found?.line, found?.message]).toEqual([line, message]);
+    }
+    expect(unevenLine(text, 9)).toBeUndefined();
+  });
   it('tells of one slip a line, of five at the most, and of tabs alone where there is one', () => {
     const slip = (line: number, code: 'BAD_INDENT' | 'TAB_AS_INDENT' = 'BAD_INDENT') => ({
       code,
@@ -251,6 +271,7 @@ describe('what is wrong with an expression', () => {
     ['(x > 1.0 yes', 'A bracket in the condition is not closed.'],
     ['x ≥ 1.0', '“≥” is no sign of the language.'],
     ['x ≠ 1.0', '“≠” is no sign of the language.'],
+    ['“x > 1.0”', '““” is no quote of the language.'],
     ['x =< 1.0', '“=<” is no sign of the language.'],
     ['x => 1.0', '“=>” is no sign of the language.'],
     ['x =! 1.0', '“=!” is no sign of the language.'],
