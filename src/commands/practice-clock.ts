@@ -56,6 +56,17 @@ export class PracticeClock {
     return Math.round(this.worked * 100) / 100;
   }
 
+  /**
+   * The summary of the open practice job with what only this clock knows: minutes at the keys, and when a key was pressed
+   * by the computer's clock. Its entries are ahead of that once time was let pass.
+   */
+  noted(summary: Readonly<Record<string, string | number | boolean>>): typeof summary {
+    const minutes = this.atTheKeys();
+    return minutes === undefined
+      ? summary
+      : { ...summary, [KEYS]: minutes, touched: new Date(this.touched).toISOString() };
+  }
+
   /** The procedure of the open practice job. */
   knows(model: Model): void {
     this.model = model;

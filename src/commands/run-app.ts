@@ -43,8 +43,7 @@ function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJo
     reread: () => job.reread?.() ?? false,
     append(drafts, summary) {
       clock.before(drafts);
-      const minutes = clock.atTheKeys();
-      return job.append(drafts, minutes === undefined || !summary ? summary : { ...summary, [KEYS]: minutes });
+      return job.append(drafts, summary && clock.noted(summary));
     },
     draftTexts: () => job.draftTexts(),
     setDraftTexts: (drafts) => job.setDraftTexts(drafts),
@@ -83,12 +82,15 @@ class Grounds {
     create: async (name, first, rotor) => {
       const { store, library, folder, clock } = this.joined;
       this.keep(first.procedure, first.hash);
-      if (first.earlier === undefined && rotor === undefined) return onClock(await store.create(name, first), clock);
+      // Whose it is stands in the list before anything is typed.
+      const whose = { by: first.apprentice ?? first.by };
+      if (first.earlier === undefined && rotor === undefined)
+        return onClock(await store.create(name, first, whose), clock);
       const { carrying } = await import('./job-basis.js');
       const { livedSoFar } = await import('./rotor-life.js');
       const whole = await carrying(library(), folder, first, entriesFrom(store));
       const life = await livedSoFar(store, library(), folder, rotor ?? first.earlier ?? '');
-      return onClock(await store.create(name, { ...whole, ...(life.length ? { life } : {}) }), clock);
+      return onClock(await store.create(name, { ...whole, ...(life.length ? { life } : {}) }, whose), clock);
     },
     open: async (id, options) => {
       const opened = await this.joined.store.open(id, options);

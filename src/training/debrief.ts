@@ -6,7 +6,7 @@ import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
 import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
-import { type Misread, misreadings, type PutRight, putRight, readingsOf } from './misread.js';
+import { type Misread, misreadings, type PutRight, putRight, readOff } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
@@ -170,7 +170,7 @@ export function debriefOf(
     ...(rotor
       ? {
           care: careOf(shown, ways, {
-            readings: readingsOf(state, rotor, apprenticeOf(state)),
+            readings: readOff(state, rotor, apprenticeOf(state)),
             misread: misread.length,
             overruled: overrules.filter((o) => o.careless).length,
           }),

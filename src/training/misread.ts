@@ -80,7 +80,7 @@ const isFree = (state: State, { kind, key }: Question): boolean =>
   kind === 'text' && !state.model.procedure.sheet?.front?.known_by?.includes(key);
 
 /** How many answers a person with these initials read off the rotor. */
-export const readingsOf = (state: State, rotor: PracticeRotor, by: string): number =>
+export const readOff = (state: State, rotor: PracticeRotor, by: string): number =>
   answered(state).filter(
     ({ asked: { step, place, question }, given }) =>
       sameInitials(given.entry.by, by) && !isFree(state, question) && rotor.mayShow(step, place, question.key),

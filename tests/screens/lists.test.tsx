@@ -1,5 +1,6 @@
 /** Lists from which something begins, and the way back from what began. */
 import { afterEach, expect, test } from 'vitest';
+import type { ListedJob } from '../../src/screens/app-contract.js';
 import { type Bench, openBench } from './bench.js';
 import { asks, pump } from './pump.js';
 
@@ -109,4 +110,45 @@ test('the keys before the first step stay in the foot of a small window', async 
   await b.press('Bench job', 'enter', 'AP', 'enter', '1');
   const screen = await b.waitFor('Before you begin');
   expect(screen).toMatch(/Enter go on +b brisk/);
+});
+
+test('of a class each job tells whose it is, how far, and when a key was pressed by the clock on the wall', async () => {
+  const job = { procedure: 'pump', practice: 'x' };
+  const jobs: ListedJob[] = [
+    // Waits were let pass in it, so that its last entry lies ahead.
+    {
+      ...job,
+      id: 'a',
+      name: 'Rotor 403',
+      changed: '2026-03-02T13:02:00Z',
+      summary: { by: 'LK', next: 'Whole job: Run it', touched: '2026-03-02T11:44:00Z' },
+    },
+    { ...job, id: 'b', name: 'Rotor 414', changed: '2026-03-02T11:43:00Z', summary: { by: 'C4' } },
+    // Kept before the wall’s time was noted.
+    {
+      ...job,
+      id: 'c',
+      name: 'Rotor 415',
+      changed: '2026-03-02T14:00:00Z',
+      summary: { by: 'C5', next: 'Whole job: Run it' },
+    },
+  ];
+  const b = openBench({
+    model: pump([asks.choice]),
+    cols: 100,
+    app: {
+      now: () => Date.parse('2026-03-02T12:00:00Z'),
+      jobs: {
+        list: () => ({ ok: true, value: jobs }),
+        latest: () => ({ ok: true, value: { jobs, count: jobs.length } }),
+        create: async () => ({ ok: false, trouble: { code: 'none', sentence: 'None.' } }),
+        open: async () => ({ ok: false, trouble: { code: 'none', sentence: 'None.' } }),
+      },
+    },
+  });
+  open.push(b);
+  await b.ready();
+  expect(b.screen()).toMatch(/Rotor 403 \[practice, LK\] +\(Whole job: Run it; 11:44\)/);
+  expect(b.screen()).toMatch(/Rotor 414 \[practice, C4\] +\(nothing typed yet; 11:43\)/);
+  expect(b.screen()).toMatch(/Rotor 415 \[practice, C5\] +\(Whole job: Run it; 12:00\)/);
 });

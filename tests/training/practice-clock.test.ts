@@ -37,6 +37,17 @@ describe('the clock', () => {
     clock.before([answer('run-in-log', 'log_stage')]);
     expect(clock.now()).toBe(START);
   });
+  it('notes when a key was pressed by the computer’s clock, however much time was let pass', () => {
+    let wall = START;
+    const clock = new PracticeClock(() => wall);
+    clock.begin(job('quiet-one', 0));
+    clock.worksOn(undefined);
+    clock.pass(200);
+    wall += 3 * MINUTE;
+    expect(clock.noted({ by: 'LK' })).toEqual({ by: 'LK', keys: 3, touched: '2026-03-02T08:03:00.000Z' });
+    clock.begin(job(undefined, 0));
+    expect(clock.noted({ by: 'LK' })).toEqual({ by: 'LK' });
+  });
   it('lets time pass in practice, and goes on from there when the job is opened again', () => {
     const clock = new PracticeClock(() => START);
     clock.begin(job('quiet-one', 0));

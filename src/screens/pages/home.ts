@@ -13,9 +13,16 @@ import { PickPage } from './pick-page.js';
 /** What lies behind the first screen is loaded when somebody goes there: the first frame needs none of it. */
 const behind = () => import('../behind-home.js');
 
+/** In practice time may have been let pass: entries lie ahead of the clock by which somebody looks who is stuck. */
+function lastKey(job: ListedJob, now: number): number {
+  const { touched } = job.summary;
+  const at = Date.parse(job.practice && typeof touched === 'string' ? touched : job.changed);
+  return job.practice ? Math.min(at, now) : at;
+}
+
 function noteOf(app: App, job: ListedJob, to: 'minute' | 'second'): string {
   const now = app.now();
-  const when = job.changed ? timeOfDay(Date.parse(job.changed), now, app.terminal.zone, to) : '';
+  const when = job.changed ? timeOfDay(lastKey(job, now), now, app.terminal.zone, to) : '';
   if (job.fault) return to === 'second' && when ? `${job.fault} ${when}` : job.fault;
   const s = job.summary;
   const until = typeof s.until === 'string' ? Date.parse(s.until) : Number.NaN;
@@ -25,7 +32,8 @@ function noteOf(app: App, job: ListedJob, to: 'minute' | 'second'): string {
       ? `waits: ${s.waits}, ${left(until - now)} left, until ${timeOfDay(until, now, app.terminal.zone)}`
       : `finished waiting: ${s.waits}`;
   const next = until <= now && s.after ? s.after : s.next;
-  const at = s.finished === true ? 'finished' : typeof next === 'string' ? next : '';
+  const at =
+    s.finished === true ? 'finished' : typeof next === 'string' ? next : job.practice ? 'nothing typed yet' : '';
   return [at, wait, when].filter(Boolean).join('; ');
 }
 
