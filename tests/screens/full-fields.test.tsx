@@ -95,3 +95,12 @@ test('a half typed note is there again after Esc and after the window was closed
   await again.waitFor('A note for the job sheet');
   expect(again.screen()).not.toContain('> lock 7');
 });
+
+test('a long note is said in two lines where it was recorded last', async () => {
+  const long = Array.from({ length: 60 }, (_, i) => `word${i}`).join(' ');
+  const note = { kind: 'note', place: 'job', text: long };
+  const b = await bench(asks.choice, { entries: begun({}, [note]) });
+  await b.waitFor('Recorded Note: word0 word1');
+  expect(b.screen()).toContain(' …');
+  expect(b.screen()).not.toContain('word40');
+});

@@ -116,11 +116,11 @@ test('quiet readings pass at one key until somebody has to look', async () => {
   };
   const b = await onStep({ model, entries: begun({ practice: 'x' }), app: { basisOf: () => ({ model, practice }) } });
   open.push(b);
-  await b.waitFor('quiet readings pass');
+  await b.waitFor('take what the rotor shows');
   await b.press('=');
   await b.waitFor('One reading has passed.');
   await b.waitFor('a dark line');
-  expect(b.screen()).not.toContain('quiet readings pass');
+  expect(b.screen()).not.toContain('take what the rotor shows');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', value: 12.4 });
 });
 
@@ -136,7 +136,7 @@ test('what is picked among others never passes as quiet, nor what would stop or 
   };
   const b = await onStep({ model, entries: begun({ practice: 'x' }), app: { basisOf: () => ({ model, practice }) } });
   open.push(b);
-  await b.waitFor('quiet readings pass');
+  await b.waitFor('take what the rotor shows');
   await b.press('=');
   await b.waitFor('One reading has passed.');
   await b.waitFor('Hole');
@@ -145,10 +145,10 @@ test('what is picked among others never passes as quiet, nor what would stop or 
   expect(b.kept.entries.at(-1)).toMatchObject({ key: 'bore' });
   await b.press('12', 'enter');
   await b.waitFor('Colour');
-  expect(b.screen()).not.toContain('quiet readings pass');
+  expect(b.screen()).not.toContain('take what the rotor shows');
   await b.press('1');
   await b.waitFor('It leaks');
-  expect(b.screen()).not.toContain('quiet readings pass');
+  expect(b.screen()).not.toContain('take what the rotor shows');
 });
 
 test('a lesson is told once, as soon as harm is done', async () => {

@@ -140,7 +140,7 @@ export function questionMoment(
     line: (room: Room, width: number) => asker.line?.(input(), { ...context, ascii: room.ascii }, width) ?? [],
     hints: () =>
       quiet !== undefined && !unusual && isEmpty(input())
-        ? [...asker.hints(input(), context), { key: quietKey, does: 'quiet readings pass', rank: 3 }]
+        ? [...asker.hints(input(), context), { key: quietKey, does: 'take what the rotor shows', rank: 3 }]
         : unusual
           ? [
               { key: unusualKey, does: 'record it all the same', rank: 1, told: true },

@@ -34,6 +34,11 @@ export function correctedWords(state: State, e: Extract<Entry, { kind: 'correct'
   return `${labelOf(state, e.key, e.place)}: ${was}${valueWords(state, e)}`;
 }
 
+/** Longest that free words are said in passing: the whole of them stands under “Notes and handovers” and on the sheet. */
+const BRIEF = 140;
+const brief = (text: string): string =>
+  text.length > BRIEF ? `${text.slice(0, BRIEF).replace(/\s+\S*$/, '')} …` : text;
+
 /** `Top speed: 12 000 rpm`. */
 export function entryWords(state: State, e: Entry): string {
   const title = 'step' in e ? (state.model.steps.get(e.step)?.title ?? e.step) : '';
@@ -59,9 +64,9 @@ export function entryWords(state: State, e: Entry): string {
     case 'raise':
       return `Event: ${state.model.procedure.branches?.find((b) => b.id === e.branch)?.title ?? e.branch}`;
     case 'note':
-      return `Note: ${e.text}`;
+      return `Note: ${brief(e.text)}`;
     case 'handover':
-      return `Handover: ${e.text}`;
+      return `Handover: ${brief(e.text)}`;
     case 'name':
       return `Name: ${e.name}`;
     case 'picture':
