@@ -6,6 +6,7 @@ import { State } from '../../src/engine/state/state.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { modelFor } from '../procedure/library.js';
 import { finished, Job, model, refused } from './good-job.js';
 
 const doOf = (state: State, step: string, at: string): string =>
@@ -148,4 +149,16 @@ it('prints no strip with marks that were never drawn, once the job is finished',
     after = act(after, { do: 'settle', step: r.view.step.id, place: r.view.place, reason: 'nothing to do' });
   expect(after.finished).toBe(true);
   expect(sheetOf(after).strip).toBeUndefined();
+});
+
+it('of a rotor on the bench nobody confirms a lock that hangs nowhere, and each list of a test has an answer for none made', () => {
+  const steps = ['regrease-in-place', 'inspect-after-run'].flatMap((id) => modelFor(id).procedure.steps);
+  const isolate = steps.find((s) => s.id === 'isolate');
+  expect(isolate?.tell).toMatch(/^In its machine: your own lock .* On a bench: no lead of it goes anywhere\./);
+  const tests = steps.flatMap((s) => s.ask ?? []).filter((q) => q.kind === 'choice' && q.label === 'Terminals');
+  expect(tests.length).toBeGreaterThan(7);
+  for (const q of tests)
+    expect(q.kind === 'choice' && q.options.map((o) => o.label).join('; ')).toContain(
+      'Not measured, or meter not tested',
+    );
 });

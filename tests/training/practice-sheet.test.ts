@@ -27,6 +27,13 @@ it('page 1 tells that under load it is warmer than in the run-in, and where it s
   expect(watch.join('\n')).not.toMatch(/than it was after the run-in/);
 });
 
+it('the whole record shows how the hours to the next look were worked out', () => {
+  const shown = sheetOf(state).derivations.filter((d) => /inspection|next look/i.test(JSON.stringify(d)));
+  const text = JSON.stringify(shown);
+  expect(text).toMatch(/a quarter of/);
+  expect(text).toMatch(/factor of/);
+});
+
 it('paper and file belong together by the number over all entries, which the file ends with', () => {
   const check = recordSum(entries);
   expect(check).toMatch(/^[0-9a-f]{16}$/);
