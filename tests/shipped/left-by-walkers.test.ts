@@ -14,7 +14,7 @@ describe('coast-down times', () => {
     return fillIn(state.values, step('standstill').do, 'job');
   };
   it('are taken before it is switched off and locked', () => {
-    expect(standing({})).toMatch(/^If you time it, do that first: three times, from one low speed\. Switch off\./);
+    expect(standing({})).toMatch(/^If you time it, do so three times, from one low speed\. Switch off\./);
   });
   it.each(['by-hand', 'bursts'])('are not taken where it cannot be driven at a low speed: %s', (drive_way) => {
     expect(standing({ drive_way })).toMatch(/^Switch off\./);
@@ -33,7 +33,7 @@ it('lays out a can with a lid for waste solvent, and has it closed', () => {
 });
 
 it('draws a line halfway for round 1', () => {
-  expect(step('marks').do).toContain('Between two lines draw a short one halfway, for round 1.');
+  expect(step('marks').do).toContain('For round 1 draw a short line halfway between two.');
 });
 
 describe('a seal that pops off damaged', () => {
@@ -49,7 +49,10 @@ describe('a seal that pops off damaged', () => {
   const why = { step: 'popped', at, answers: { popped_why: 'damaged' } };
   const job = (...items: object[]): Job => {
     const bent = new Job().upTo('standstill');
-    bent.items.push(...(items as Job['items']));
+    // The rotor comes out once: from then on the machine lies open.
+    const stop = items.findIndex((x) => 'step' in x && x.step === 'popped-stop') + 1;
+    const out = stop ? [{ step: 'hold-rotor' }, { step: 'cover-magnets' }] : [];
+    bent.items.push(...([...items.slice(0, stop), ...out, ...items.slice(stop)] as Job['items']));
     return bent;
   };
   const went = (one: Job): true | string => {
