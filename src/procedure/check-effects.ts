@@ -5,7 +5,7 @@
 import type { Answer } from './answer.js';
 import type { Judge } from './judge.js';
 import { underscored } from './model.js';
-import type { Complain } from './problem.js';
+import { type Complain, quoted } from './problem.js';
 import { optionsOf, partsOf, type Question } from './questions/index.js';
 import type { Branch, Gate, Procedure, Step } from './schema.js';
 import type { ConditionTrial } from './trial.js';
@@ -88,7 +88,9 @@ function checkEventWords(b: Branch, i: number, complain: Complain): void {
     complain(
       'event-word-needless',
       ['branches', i, 'words', j],
-      `“${b.id}” is found by “${word}” already.`,
+      b.title.toLowerCase().includes(word)
+        ? `“${word}” is found by the title “${quoted(b.title)}” already.`
+        : `“${word}” stands among these words already.`,
       'Take it out.',
     );
   });

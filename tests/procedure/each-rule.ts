@@ -637,8 +637,8 @@ export function eachRule(): void {
       [
         'an event found by a word of its title, and by the same word twice',
         [['mark: It was dropped,', 'mark: It was dropped, words: [drop, fell, fell],']],
-        'drop | “dropped” is found by “drop” already. Take it out.',
-        'fell | “dropped” is found by “fell” already. Take it out.',
+        'drop | “drop” is found by the title “Dropped” already. Take it out.',
+        'fell | “fell” stands among these words already. Take it out.',
       ],
       [
         'an event that changes nothing',
