@@ -19,6 +19,7 @@ import { type CelType, environmentFor } from './expression.js';
 import { cureOf, type Judge, judgeFor, type Notice } from './judge.js';
 import { type KeyInfo, keysOf } from './model.js';
 import { type Code, type Complain, listed, type Path, quoted } from './problem.js';
+import { raisesOf } from './raises.js';
 import type { Fact, Procedure, Step } from './schema.js';
 import { trialFor } from './trial.js';
 
@@ -85,13 +86,14 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
         );
     (s.gates ?? []).forEach((g, j) => {
       const at: Path = [...path, 'gates', j];
-      if (one([...at, 'raise'], g.raise, branches, 'branch') && g.raise !== undefined) {
-        const home = p.branches?.find((b) => b.id === g.raise)?.at ?? 'job';
+      for (const raised of raisesOf(g)) {
+        if (!one([...at, 'raise'], raised, branches, 'branch')) continue;
+        const home = p.branches?.find((b) => b.id === raised)?.at ?? 'job';
         if (home !== s.at && !inside(p, home, s.at) && !inside(p, s.at, home))
           complain(
             'raise-elsewhere',
             [...at, 'raise'],
-            `The branch “${g.raise}” belongs to a ${home}, and this stop is at a ${s.at}.`,
+            `The branch “${raised}” belongs to a ${home}, and this stop is at a ${s.at}.`,
             'Name a branch of this place, of one around it or below it.',
           );
       }

@@ -31,7 +31,10 @@ const gate = z.strictObject({
   when: cel.optional(),
   must: cel,
   say: words.describe('why it stops and what to do'),
-  raise: id.optional().describe('branch that is offered here to be raised'),
+  raise: z
+    .union([id, z.array(id).min(1)])
+    .optional()
+    .describe('branches that are offered here to be raised'),
   correct: z
     .array(key)
     .min(1)
@@ -177,6 +180,7 @@ const branch = z.strictObject({
   at: z.string(),
   title: words,
   words: z.array(z.string().regex(/^\p{Ll}[\p{Ll} -]*$/u, 'a word in small letters')).optional(),
+  first: words.optional().describe('what is done before it is reported, said while it is'),
   when: cel.optional(),
   mark: words.describe('its line on the job sheet'),
   reopens: z.array(id).optional().describe('steps that must be done again once it was raised'),

@@ -96,8 +96,11 @@ function withoutGone(item: Plain, gone: ReadonlySet<string>): Plain {
   }
   if (lacks('step', out.warn_at)) delete out.warn_at;
   const offers = (x: Plain): Plain => {
-    const { raise: _, ...rest } = x;
-    return lacks('branch', x.raise) ? rest : x;
+    const { raise, ...rest } = x;
+    const all = Array.isArray(raise) ? raise : [raise];
+    const left = all.filter((b) => !lacks('branch', b));
+    if (left.length === all.length) return x;
+    return left.length ? { ...rest, raise: left } : rest;
   };
   if (Array.isArray(out.gates)) out.gates = out.gates.map((g) => (isRecord(g) ? offers(g) : g));
   for (const list of ['after', 'lost_with'])

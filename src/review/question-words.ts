@@ -1,6 +1,7 @@
 /** Questions, gates and the other parts of a step in plain words. */
 import { type KeyInfo, underscored } from '../procedure/model.js';
 import { kindOf, optionsOf, ownUnitOf, type Question, quantityOf, rangeOf } from '../procedure/questions/index.js';
+import { raisesOf } from '../procedure/raises.js';
 import type { Gate, Step } from '../procedure/schema.js';
 import { canonicalUnit } from '../units/kinds.js';
 import { showQuantity } from '../units/show.js';
@@ -58,8 +59,10 @@ export const overruleWords = (g: Gate): string =>
 
 /** What a gate offers there; empty when it names nothing. */
 export function waysWords(g: Gate, keys: Keys): string {
-  const title = g.raise && (keys.get(`event_${underscored(g.raise)}`)?.label ?? g.raise);
-  const ways = [...(title ? [`report “${title}”`] : []), ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : [])];
+  const ways = [
+    ...raisesOf(g).map((b) => `report “${keys.get(`event_${underscored(b)}`)?.label ?? b}”`),
+    ...(g.correct ? [`correct ${labels(g.correct, keys)}`] : []),
+  ];
   return ways.length ? `Offered there: ${ways.join('; ')}.` : '';
 }
 

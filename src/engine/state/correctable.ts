@@ -54,11 +54,11 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
     return hit !== undefined;
   };
   const visible = (key: string): boolean => values.find(key, place) !== undefined;
-  const below = (layer: readonly Derivation[]): void => {
+  const below = (layer: readonly Derivation[], meet: (d: Derivation) => void = add): void => {
     for (let now = [...new Set(layer)]; now.length; ) {
       for (const d of now) {
         seen.add(d);
-        add(d);
+        meet(d);
       }
       now = [...new Set(now.flatMap((d) => d.inputs))].filter((d) => !seen.has(d));
     }
@@ -74,5 +74,14 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
   const firm = out.length;
   const shown = keysNamedIn(gate.say).filter(visible);
   below([...named, ...own, ...shown.map((key) => of(key, place))]);
-  return { readings: out, named: firm };
+  // What says which places the job has is no figure that was misread: it is changed only where it is named.
+  const scope = new Set<string>();
+  const conditions = model.places.flatMap((p) => (p.when ? model.expression(p.when).names : []));
+  seen.clear();
+  below(
+    conditions.filter((key) => values.find(key, 'job') !== undefined).map((key) => of(key, 'job')),
+    (d) => scope.add(`${d.key}@${d.place}`),
+  );
+  const kept = out.filter((r, i) => i < firm || !scope.has(`${r.question.key}@${r.place}`));
+  return { readings: kept, named: firm };
 }

@@ -136,11 +136,14 @@ const says = (p: Part, least: readonly Line[]): boolean =>
 
 const lightness = ({ block }: Part): number => (block.elsewhere ? TOLD : block.rank);
 
-/** What can be picked is seen before what stands elsewhere too. */
+/** What can be picked is seen before what stands elsewhere too, and before figures. */
 function showChoices(parts: readonly Part[], over: () => number): void {
   for (const p of parts) {
     if (p.dropped || p.items.length === 0 || p.items.length > listEasy) continue;
-    for (const q of [...parts].reverse()) if (q.block.elsewhere && p.height - over() < listHeight(p)) q.dropped = true;
+    const lacking = (): boolean => p.height - over() < listHeight(p);
+    for (const q of [...parts].reverse()) if (q.block.elsewhere && lacking()) q.dropped = true;
+    for (const q of [...parts].reverse()) if (q.gap && lacking()) q.gap = false;
+    for (const q of [...parts].reverse()) if (q.block.yields && lacking()) q.dropped = true;
     p.height = Math.max(p.height, Math.min(listHeight(p), p.height - over()));
   }
 }
@@ -177,27 +180,28 @@ function restore(parts: readonly Part[], over: () => number): void {
 function windowOn(p: Part) {
   const whole = listHeight(p);
   if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: false };
-  // One line above and below tells that there is more.
   const at = Math.max(0, p.block.choices?.index ?? 0);
-  const marks = p.height >= LIST_MARKS ? 2 : 0;
-  const room = Math.max(1, p.height - marks);
+  // One line above and below tells that there is more; at an end of the list none is needed.
+  const marked = p.height >= LIST_MARKS;
+  const end = p.items.length - 1;
+  const marks = (from: number, to: number): number => (marked ? (from > 0 ? 1 : 0) + (to < end ? 1 : 0) : 0);
   let from = at;
   let to = at;
   let used = p.items[at]?.lines.length ?? 1;
   for (;;) {
     const next = p.items[to + 1];
     const previous = p.items[from - 1];
-    if (next && used + next.lines.length <= room && (to - at <= at - from || !previous)) {
+    const down = next && used + next.lines.length + marks(from, to + 1) <= p.height;
+    const up = previous && used + previous.lines.length + marks(from - 1, to) <= p.height;
+    if (down && (to - at <= at - from || !up)) {
       to += 1;
       used += next.lines.length;
-    } else if (previous && used + previous.lines.length <= room) {
+    } else if (up) {
       from -= 1;
       used += previous.lines.length;
-    } else if (next && used + next.lines.length <= room) {
-      to += 1;
-      used += next.lines.length;
     } else break;
   }
+  const room = Math.max(1, p.height - marks(from, to));
   const rows = p.items.slice(from, to + 1).map((it) => ({ ...it, lines: it.lines.slice(0, room) }));
-  return { from, rows, before: marks > 0 && from > 0, after: marks > 0 && to < p.items.length - 1 };
+  return { from, rows, before: marked && from > 0, after: marked && to < end };
 }

@@ -47,6 +47,8 @@ export interface Block {
   readonly least?: (width: number) => readonly Line[];
   /** Where one is, or what was recorded: it is known or stands on another page, so it goes first for what has to be seen. */
   readonly elsewhere?: boolean;
+  /** Figures that one can ask for by a key: they go for the lines of a short list, which can only be picked where it is seen. */
+  readonly yields?: boolean;
   readonly choices?: Choices;
   /** Said before it by a screen reader. */
   readonly label?: string;

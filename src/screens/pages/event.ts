@@ -4,6 +4,7 @@ import { withReopened } from '../../procedure/model.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
 import type { Page } from '../page.js';
+import { alertBlock } from '../step/moment.js';
 import { paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { ask, FormPage } from './form.js';
@@ -81,17 +82,20 @@ function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[
 export function raisePage(desk: Desk, branch: Branch, place: string): Page {
   const key = desk.safetyKey;
   const again = doneBefore(desk, branch, place);
+  const first = branch.first ? [alertBlock(branch.first, desk.stack.room)] : [];
   const brings = desk.model.procedure.steps.filter((s) => s.branch === branch.id).map((s) => s.title);
   return new FormPage(
     {
       name: 'raise',
       head: `${branch.title} · ${placeWords(desk.state, place)}`,
       title: branch.title,
+      intro: first,
       fields: [{ question: ask('text', 'In a few words (Enter to leave it out)', { longest: 300, optional: true }) }],
       confirm: (v) => ({
         key,
         does: 'record that it happened',
         blocks: [
+          ...first,
           ...(v.text ? [paragraph(v.text)] : []),
           ...(brings.length ? [paragraph(`Comes first now: ${brings.join('; ')}.`, { gap: true })] : []),
           ...(again.length ? [paragraph(`To be done again: ${again.join('; ')}.`, { gap: true })] : []),

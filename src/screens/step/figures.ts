@@ -156,7 +156,8 @@ export function figures(of: MomentOf, room: Room): Block[] {
     ? [{ rank: 2, gap: true, lines: (width) => packed(rest, small, width) }]
     : rest.map((f, i): Block => ({ rank: 2, gap: i === 0, lines: (width) => small(f, width) }));
   const shownAll = list[0]?.large ? [...bigBlock, ...restBlocks] : [...restBlocks, ...bigBlock];
-  return [...lacking(of, room), ...shownAll];
+  // By its first figure something is decided.
+  return [...lacking(of, room), ...shownAll.map((b, i) => ({ ...b, yields: i > 0 || !view.step.decision }))];
 }
 
 /** So many figures stand beside one another in the brisk pace where they fit, so that the question stays in sight. */

@@ -3,6 +3,7 @@ import { gateSentence } from '../../engine/actions/propose.js';
 import { related } from '../../engine/journal/ledger.js';
 import { type CorrectableReading, correctable } from '../../engine/state/correctable.js';
 import type { GateView } from '../../engine/steps/board.js';
+import { raisesOf } from '../../procedure/raises.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
 import { itemsOf, pickBy } from '../ask/pick-list.js';
@@ -46,6 +47,11 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
   const found = gate ? correctable(state, gate.gate, place) : { readings: [], named: 0 };
+  // What the stop rests on stands before what else was answered here.
+  const weight = ({ question }: (typeof answers)[number]): number => {
+    const i = found.readings.findIndex((r) => r.place === place && r.question.key === question.key);
+    return i < 0 ? found.readings.length : i;
+  };
   const elsewhere = (r: CorrectableReading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
   const named = found.readings.slice(0, found.named).filter(elsewhere).length;
@@ -67,19 +73,21 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
       : [];
   const events = eventsAt(desk, place);
   const here = events.filter((e) => related(e.place, place));
-  const raised = here.filter((e) => e.branch.id === gate?.gate.raise);
+  const raised = (gate ? raisesOf(gate.gate) : []).flatMap((id) => here.filter((e) => e.branch.id === id));
   const undo = desk.propose({ do: 'undo' });
   const back = undo.ok ? undo.drafts.at(-1) : undefined;
   const last = back?.kind === 'undo' ? state.entries.find((e) => e.seq === back.of) : undefined;
   return [
-    ...answers.map(({ question, given }) => ({
-      value: `again:${question.key}`,
-      label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
-      take: () => {
-        again(question.key);
-        return true;
-      },
-    })),
+    ...[...answers]
+      .sort((a, b) => weight(a) - weight(b))
+      .map(({ question, given }) => ({
+        value: `again:${question.key}`,
+        label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
+        take: () => {
+          again(question.key);
+          return true;
+        },
+      })),
     ...raised.map((e) => ({
       value: `raise:${e.branch.id}@${e.place}`,
       label: `Report “${e.branch.title}” (${placeWords(state, e.place)})`,

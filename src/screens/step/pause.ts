@@ -14,6 +14,7 @@ import { placeWords } from '../words/entry-words.js';
 import { left } from '../words/times.js';
 import { soonestFirst, waitBlocks } from '../words/wait-line.js';
 import type { Moment } from './moment.js';
+import { waitDangers } from './step-blocks.js';
 
 interface Way {
   readonly value: string;
@@ -89,6 +90,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
     blocks: (room) => [
       largest(says, glyphs(room.ascii).bar),
       ...waitBlocks(desk, waiting, room, { rank: 1 }),
+      ...waitDangers(desk, waiting, room),
       ...(stage.kind === 'stuck'
         ? stage.views
             .slice(0, 3)

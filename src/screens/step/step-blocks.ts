@@ -54,6 +54,32 @@ const kitBlocks = ({ view }: MomentOf): Block[] =>
 
 const gravest: ReadonlySet<string> = new Set(['DANGER', 'WARNING']);
 
+/** What kills or maims at a step that is waited for: it does so until its end. */
+export function waitDangers(desk: Desk, waiting: readonly StepView[], room: Room): Block[] {
+  const said = waiting
+    .filter((v) => v.step.hazard)
+    .flatMap((v) => v.cautions.map((c) => signalled(fillIn(desk.state.values, sayOf(c), v.place))))
+    .filter(({ word }) => gravest.has(word))
+    .sort(bySeverity)
+    .map(({ word, text }) => ({ word, text: firstSentence(text) }));
+  return said
+    .filter((c, i) => said.findIndex((o) => o.text === c.text) === i)
+    .map(({ word, text }, i) => ({
+      rank: 1,
+      gap: i === 0,
+      label: word,
+      lines: (width: number) =>
+        wrap(
+          [
+            { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' as const },
+            { text, tone: 'strong' as const },
+          ],
+          width,
+          2,
+        ),
+    }));
+}
+
 /** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. What kills or maims goes before whatever is told elsewhere too. */
 function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
   const caution = view.cautions.map(sayOf);

@@ -1,0 +1,175 @@
+/** In a small window what can be picked is in sight, what a stop names first; who waits still reads what kills. */
+import { afterEach, expect, test } from 'vitest';
+import type { Model } from '../../src/procedure/model.js';
+import type { Branch } from '../../src/procedure/schema.js';
+import { raisePage } from '../../src/screens/pages/event.js';
+import { type Bench, openBench } from './bench.js';
+import { asks, begun, pump, step } from './pump.js';
+
+const open: Bench[] = [];
+afterEach(() => {
+  for (const b of open.splice(0)) b.end();
+});
+
+async function bench(model: Model, rest: readonly Record<string, unknown>[], rows = 20): Promise<Bench> {
+  const b = openBench({ model, entries: begun({}, rest), cols: 60, rows });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('go on');
+  await b.press('enter');
+  return b;
+}
+const flat = (b: Bench): string => b.screen().replace(/\s+/g, ' ');
+const answer = (of: string, key: string, value: unknown, place = 'job') => ({
+  kind: 'answer',
+  step: of,
+  place,
+  key,
+  value,
+});
+const number = (key: string, label: string) => ({ key, kind: 'number', label, limits: [0, 100] });
+const deadly = 'DANGER: The pump is on and kills: keep your hands away.';
+
+const ways = {
+  key: 'way',
+  kind: 'choice',
+  label: 'It can be driven',
+  options: ['Quickly', 'Slowly', 'Now and then', 'By hand only'].map((label, i) => ({
+    value: `v${i}`,
+    label,
+    note: 'as it is done in most shops that have such a pump',
+  })),
+};
+
+test('figures give way to the choices of the question', async () => {
+  const speeds = Array.from({ length: 9 }, (_, i) => `figure_${i}`);
+  const model = pump(
+    [
+      step('base', { ask: [number('base', 'Base')] }),
+      step('drive', { hazard: true, caution: [deadly], show: speeds, ask: [ways] }),
+      asks.end,
+    ],
+    {
+      facts: speeds.map((key, i) => ({ key, at: 'job', label: `Speed number ${i}`, type: 'double', is: 'base * 2.0' })),
+    },
+  );
+  const b = await bench(model, [answer('base', 'base', 4), { kind: 'caution', step: 'drive', place: 'job' }]);
+  for (const { label } of ways.options) expect(flat(b)).toContain(label);
+  expect(flat(b)).toContain(deadly);
+  expect(flat(b)).not.toContain('more below');
+  expect(flat(b)).toContain('more than fits here');
+});
+
+const branches = [
+  { id: 'spill', at: 'job', title: 'Spill', mark: 'Spill', first: 'Shut the tap first, write afterwards.' },
+  { id: 'leak', at: 'valve', title: 'Leak', mark: 'Leak' },
+];
+
+test('a stop shows first the answer that it asks for, then each report that it names', async () => {
+  const model = pump(
+    [
+      step('dry', {
+        hazard: true,
+        caution: [deadly],
+        show: ['dryness'],
+        ask: ['Rated voltage of the whole pump as it stands on its plate', 'Winding to earth', 'Warmth'].map((l, i) =>
+          number(`n${i}`, l),
+        ),
+        gates: [
+          {
+            id: 'dry',
+            must: 'dryness > 50.0',
+            say: 'It is wet. Dry it as its maker says, wait until it is dry, and answer again. Or report a spill or a leak.',
+            raise: ['spill', 'leak'],
+            correct: ['n1'],
+            overrule: 'with-reason',
+          },
+        ],
+      }),
+      asks.end,
+    ],
+    { branches, facts: [{ key: 'dryness', at: 'job', label: 'Dryness', type: 'double', is: 'n1 - n0 + n2' }] },
+  );
+  const rest = [0, 1, 2].map((i) => answer('dry', `n${i}`, 10));
+  const b = await bench(model, [{ kind: 'caution', step: 'dry', place: 'job' }, ...rest]);
+  const listed = [...flat(b).matchAll(/ (\d) +(Answer again: \w+|Report “\w+” \([\w ]+\))/g)].map((m) => m[2]);
+  expect(listed[0]).toBe('Answer again: Winding');
+  b.stdout.rows = 40;
+  b.stack.changed();
+  await b.press('down');
+  const all = [...flat(b).matchAll(/Report “\w+” \([\w ]+\)/g)].map((m) => m[0]);
+  expect(all).toEqual(['Report “Spill” (Whole job)', 'Report “Leak” (Upper valve)', 'Report “Leak” (Lower valve)']);
+});
+
+test('what says which places the job has is not offered as a reading to put right', async () => {
+  const model = pump(
+    [
+      step('which', { ask: [{ key: 'both', kind: 'yes-no', label: 'Both valves' }, number('warm', 'Warmth')] }),
+      step('go', {
+        ask: [{ key: 'seen', kind: 'yes-no', label: 'Seen' }],
+        gates: [{ id: 'cool', at: 'enter', must: '!(both && hot)', say: 'Too warm.', overrule: 'never' }],
+      }),
+      asks.end,
+    ],
+    {
+      places: [
+        {
+          id: 'valve',
+          name: 'Valve',
+          instances: [
+            { id: 'a', label: 'Upper valve' },
+            { id: 'b', label: 'Lower valve', when: 'has_b' },
+          ],
+        },
+      ],
+      facts: [
+        { key: 'has_b', at: 'job', label: 'It has a second valve', type: 'bool', is: 'both' },
+        { key: 'hot', at: 'job', label: 'Hot', type: 'bool', is: 'has_b && warm > 50.0' },
+      ],
+    },
+  );
+  const swapped = pump(
+    model.procedure.steps.map((s) =>
+      s.id === 'go'
+        ? { ...s, gates: [{ id: 'cool', at: 'enter', must: '!hot', say: 'Too warm.', overrule: 'never' }] }
+        : s,
+    ),
+    { places: model.procedure.places, facts: model.procedure.facts },
+  );
+  const rest = [answer('which', 'both', true), answer('which', 'warm', 80)];
+  expect(flat(await bench(swapped, rest, 40))).toMatch(/Correct: Warmth .*Correct another/);
+  expect(flat(await bench(swapped, rest, 40))).not.toContain('Correct: Both valves');
+  // The condition itself names it here.
+  expect(flat(await bench(model, rest, 40))).toContain('Correct: Both valves');
+});
+
+test('while a step waits its danger stands there', async () => {
+  const model = pump([
+    step('cool', {
+      hazard: true,
+      caution: [deadly, 'NOTICE: Note it.'],
+      ask: [number('mins', 'Minutes')],
+      wait: { minutes: 'mins', label: 'cooling' },
+    }),
+    asks.end,
+  ]);
+  const b = await bench(model, [
+    { kind: 'caution', step: 'cool', place: 'job' },
+    answer('cool', 'mins', 30),
+    { kind: 'done', step: 'cool', place: 'job' },
+  ]);
+  expect(flat(b)).toContain('Nothing to do but wait.');
+  expect(flat(b)).toContain(deadly);
+  expect(flat(b)).not.toContain('Note it');
+});
+
+test('what comes before a report is said on each of its pages', async () => {
+  const b = await bench(pump([asks.yesNo, asks.end], { branches }), []);
+  b.stack.push(raisePage(b.desk(), branches[0] as Branch, 'job'));
+  expect(flat(b)).toContain('In a few words');
+  expect(flat(b)).toContain('Shut the tap first, write afterwards.');
+  await b.press('enter');
+  expect(flat(b)).toContain('record that it happened');
+  expect(flat(b)).toContain('Shut the tap first, write afterwards.');
+});
