@@ -213,6 +213,8 @@ const negated = (text: string): boolean => /\b(not?|never|don t|doesn t|isn t|un
 function judgeWords(text: string, value: string): 'right' | 'close' | 'wrong' {
   const [said, is] = [bare(text), bare(value)];
   if (said === is) return 'right';
+  // What is doubtful counts as no until it is tested: whoever says so beforehand is on the safe side.
+  if (is === 'marginal' && said === 'no') return 'close';
   if (said === '' || is === '' || negated(said) !== negated(is)) return 'wrong';
   if (` ${said} `.includes(` ${is} `)) return 'right';
   return said.length >= 4 && ` ${is} `.includes(` ${said} `) ? 'close' : 'wrong';

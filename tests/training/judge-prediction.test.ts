@@ -236,6 +236,9 @@ describe('words', () => {
     ['proven', 'not proven', 'wrong'],
     ['not steel', 'steel', 'wrong'],
     ['steel', 'not proven', 'wrong'],
+    ['no', 'marginal', 'close'],
+    ['ok', 'marginal', 'wrong'],
+    ['marginal', 'no', 'wrong'],
     ['none given', 'steel', 'not-judged'],
   ])('%s for %s is %s', (text, value, verdict) => expect(judgePrediction(text, word(value)).verdict).toBe(verdict));
 });
