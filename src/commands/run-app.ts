@@ -175,6 +175,15 @@ const practicesOf = (library: Library): ReturnType<App['practices']> =>
       phases: phasesOf(library, procedure),
     }));
 
+/** In whole seconds on some systems; a computer that sleeps goes on counting. Where it is not told, nothing is held against it. */
+function clockLead(): number {
+  try {
+    return Date.now() - os.uptime() * 1000;
+  } catch {
+    return Number.NaN;
+  }
+}
+
 /** What is remembered of people between one job and the next. */
 const remembered = (store: Store): Pick<App, 'initials' | 'units' | 'bell'> => ({
   initials: {
@@ -228,8 +237,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         basisOf: grounds.basisOf,
         debrief: grounds.debrief,
         now: clock.now,
-        // In whole seconds on some systems; a computer that sleeps goes on counting.
-        lead: () => Date.now() - os.uptime() * 1000,
+        lead: clockLead,
         fillTo: grounds.fillTo,
         passTime: (minutes) => clock.pass(minutes),
         ...remembered(store),

@@ -201,7 +201,7 @@ export interface App {
   readonly basisOf: (entries: readonly Entry[]) => JobBasis | string | Promise<JobBasis | string>;
   /** Milliseconds since 1970. */
   readonly now: () => number;
-  /** By how many ms that is ahead of a clock that nobody sets and that goes on while the computer sleeps. */
+  /** By how many ms that is ahead of a clock that nobody sets and that goes on while the computer sleeps; NaN where there is none. */
   readonly lead?: () => number;
   /** In practice: does what comes before a phase as a careful person would; a sentence where it could not. */
   readonly fillTo?: (job: OpenJob, phase: string) => Promise<string | undefined>;

@@ -204,3 +204,13 @@ test('who may only look writes nothing of it down', async () => {
   await b.waitFor('10 min left, counted anew once something is recorded (the clock of this computer was set back)');
   expect(b.kept.entries).toHaveLength(2);
 });
+
+test('where the time since the computer was started is not told, the clock is believed', async () => {
+  const b = await onStep({ ...waiting(), app: { lead: () => Number.NaN } });
+  open.push(b);
+  await b.waitFor('oil settling, 10 min left');
+  b.clock.now += 11 * 60_000;
+  ticks(b);
+  await b.waitFor('Blue');
+  expect(b.kept.entries).toHaveLength(2);
+});
