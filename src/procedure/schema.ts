@@ -1,9 +1,7 @@
 /**
- * What a procedure file may say. The one source of truth: the program checks files with it,
- * the types come from it, and the JSON Schema for editors is generated from it.
- *
- * Expressions are CEL (an open standard). Numbers in them are in canonical units
- * (src/units/kinds.ts) and always written with a point: `kappa > 1.0`.
+ * What a procedure file may say. The one source of truth: the program checks files with it, the types come from it, and
+ * the JSON Schema for editors is generated from it. Expressions are CEL (an open standard). Numbers in them are in
+ * canonical units (src/units/kinds.ts) and always written with a point: `kappa > 1.0`.
  */
 import * as z from 'zod';
 import { baseOf } from './questions/base.js';
