@@ -125,8 +125,7 @@ const stepSchema = z.strictObject({
   brief: z.string().max(120).optional().describe('do, in the brisk pace; empty: title and questions say it'),
   page: id.optional().describe('in the brisk pace the steps of one page at one bearing stand on one screen'),
   together: id.optional().describe('steps of one group are not interleaved with others'),
-  /** Steps before this one that it does not wait for. */
-  not_after: z.array(id).optional(),
+  not_after: z.array(id).optional().describe('steps before this one that it does not wait for'),
   reopens: z.array(id).optional().describe('steps that must be done again too once an event has this one done again'),
   mark: words.optional().describe('line for the sheet once done; {key} allowed'),
   picture: words.optional().describe('what a photograph taken here is to show; it is asked for and never insisted on'),
