@@ -95,8 +95,8 @@ describe('a reading that stops a dangerous log', () => {
   });
   it('is still doubted where it stops nothing, or only what may be overruled', () => {
     const b = driven();
-    expect(unusual(b, 'log', 'left', '65')).toMatch(/Measure once more/);
-    expect(unusual(b, 'log', 'left', '-9')).toMatch(/Measure once more/);
+    expect(unusual(b, 'log', 'left', '65')).toMatch(/Read it once more/);
+    expect(unusual(b, 'log', 'left', '-9')).toMatch(/Read it once more/);
   });
   it('is told before the rest of its row, by what is known', () => {
     const b = driven().answer('log', 'job', { left: '76' });
@@ -160,7 +160,7 @@ describe('a reading that stops a dangerous step', () => {
     const b = dead();
     expect(told(b, 'volts')).toEqual([]);
     expect(unusual(b, 'volts', 'volts', '230')).toBeUndefined();
-    expect(unusual(b, 'volts', 'volts', '5')).toMatch(/Measure once more/);
+    expect(unusual(b, 'volts', 'volts', '5')).toMatch(/Read it once more/);
     b.answer('volts', 'job', { volts: '0' });
     expect(told(b, 'volts')).toEqual([]);
   });
@@ -170,13 +170,13 @@ describe('a reading that stops a dangerous step', () => {
   it('answered again with what stops it all the same is doubted once more', () => {
     const b = dead().answer('volts', 'job', { volts: '230', locked: 'yes', words: '' });
     expect(b.status('volts', 'job')).toBe('stopped');
-    expect(unusual(b, 'volts', 'volts', '231')).toMatch(/Measure once more/);
+    expect(unusual(b, 'volts', 'volts', '231')).toMatch(/Read it once more/);
   });
 });
 
 it('where nothing can hurt, a value that is unusual is doubted first', () => {
   const b = driven(calm);
-  expect(unusual(b, 'log', 'left', '76')).toMatch(/Measure once more/);
+  expect(unusual(b, 'log', 'left', '76')).toMatch(/Read it once more/);
   b.answer('log', 'job', { left: '76' });
   expect(told(b)).toEqual([]);
 });

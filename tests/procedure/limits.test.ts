@@ -383,7 +383,7 @@ describe('an answer at the edge of its question', () => {
     unfit({ key: 'k', label: 'K', ...q } as unknown as Question, value, tables);
   const length = { kind: 'quantity', quantity: 'length', unit: 'mm', limits: [1, 100], plausible: [10, 50] };
   const refused = (v: string) => `${v} is outside what can be; type a value from 1 mm to 100 mm.`;
-  const odd = (v: string) => `? ${v} is unusual; 10 mm to 50 mm is common. Measure once more.`;
+  const odd = (v: string) => `? ${v} is unusual; 10 mm to 50 mm is common. Read it once more.`;
   it.each<[string, string]>([
     ['0.9', refused('0.9 mm')],
     ['1', odd('1 mm')],

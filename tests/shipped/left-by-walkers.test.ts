@@ -23,7 +23,7 @@ describe('coast-down times', () => {
 
 it.each(['hold-rotor', 'cage-out', 'cage-back', 'reassemble'])('%s warns whoever helps of the magnets', (id) => {
   const said = (step(id).caution ?? []).filter((c) => whenOf(c) === 'has_magnets').map(sayOf);
-  expect(said.join(' ')).toMatch(/pacemakers.*: tell whoever helps\. With an implant stay 1 m away\./);
+  expect(said.join(' ')).toMatch(/pacemakers.*: with an implant stay 1 m away, helpers too\./);
 });
 
 it('lays out a can with a lid for waste solvent, and has it closed', () => {

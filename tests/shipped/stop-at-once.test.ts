@@ -64,8 +64,8 @@ describe('the run-in log', () => {
   });
   it('doubts a high reading below the limit, and one colder than the room', () => {
     const at = inLog(20, { log_stage: 6 });
-    expect(doubted(at, 'run-in-log', 'temp_a', '66 C')).toMatch(/Measure once more/);
-    expect(doubted(at, 'run-in-log', 'temp_a', '4 C')).toMatch(/Measure once more/);
+    expect(doubted(at, 'run-in-log', 'temp_a', '66 C')).toMatch(/Read it once more/);
+    expect(doubted(at, 'run-in-log', 'temp_a', '4 C')).toMatch(/Read it once more/);
     expect(told(inLog(20, { log_stage: 6, temp_a: '66 C' }), 'run-in-log')).toBe('');
   });
   it('switches off before the sound is said where it rises too fast', () => {

@@ -30,7 +30,7 @@ export function ranged(
     };
   if (q.plausible && (value < q.plausible[0] || value > q.plausible[1]))
     return {
-      unusual: `${q.label}: ${shown(value)} is unusual; ${shown(q.plausible[0])} to ${shown(q.plausible[1])} is common. Measure once more.`,
+      unusual: `${q.label}: ${shown(value)} is unusual; ${shown(q.plausible[0])} to ${shown(q.plausible[1])} is common. Read it once more.`,
     };
   return {};
 }

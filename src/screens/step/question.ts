@@ -100,7 +100,7 @@ export function questionMoment(
     const acted = await desk.act({ do: 'answer', step: step.id, place, key: asked.key, text, way }, { sure });
     if (acted === 'unusual') {
       const p = desk.propose({ do: 'answer', step: step.id, place, key: asked.key, text, way });
-      desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Measure once more.' };
+      desk.unusual = { where, text, says: (p.ok && p.unusual) || 'This is unusual. Read it once more.' };
     } else desk.unusual = undefined;
     desk.refused = acted === 'done' ? undefined : where;
     if (acted === 'done') {
