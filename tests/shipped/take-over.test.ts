@@ -13,7 +13,7 @@ const inMachine = (): Job => {
   const job = new Job()
     .answer('isolate', 'job', { isolated: 'locked' })
     .answer('magnets', 'job', { in_stator: 'yes', magnets_found: 'found' })
-    .drop((x) => x.step === 'hold-rotor')
+    .drop((x) => x.step === 'hold-rotor' || x.step === 'machine-dead')
     .after('isolate', 'job', { step: 'prove-dead', answers: { dead: 'proven' } })
     .after('magnets', 'job', { step: 'part-leads', answers: { leads_apart: 'yes' } })
     .before('wash', 'a', { ...ownLock(), after: '22 h' } as ReplayItem);
