@@ -15,7 +15,7 @@ const drawn = Array.from({ length: 40 }, (_, i) => new PracticeRotor(drawnRotor(
 const figures = new Set(['number', 'quantity', 'dimensions', 'counter']);
 /** Asked only after another answer than the one that the rotor shows: there the guide says so. */
 const elsewhere = new Set(
-  'run_to_stage burst_a burst_b coast_from coast_1 coast_2 coast_3 coast_before weigh_before_top quarters temp_b'.split(
+  'run_to_stage burst_a burst_b coast_from coast_1 coast_2 coast_3 coast_before weigh_before_top quarters temp_b barrel_length'.split(
     ' ',
   ),
 );
