@@ -108,6 +108,11 @@ describe('a bearing that is only topped up', () => {
     expect(vouchWords(state, hold, 'a', 'self')).toMatch(/paper too - a quarter of free volume times share\./);
     expect(vouchWords(state, hold, 'b', 'self')).toMatch(/paper too - free volume times share\./);
   });
+  it('has nobody vouch for tests of balls that nobody can reach', () => {
+    const verdict = model.steps.get('ball-verdict')!;
+    expect(vouchWords(top(), verdict, 'a', 'self')).toMatch(/No ball was tested\. I recorded not proven/);
+    expect(vouchWords(top(), verdict, 'b', 'self')).toMatch(/from at least three balls, each tried twice/);
+  });
   it('says so on the tag', () => {
     expect(
       sheetOf(top())
