@@ -3,6 +3,8 @@ import { showDuration } from '../units/show.js';
 import type { Plan, Reading, Rules } from './run-in-said.js';
 import { figure } from './spec.js';
 
+export const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
+
 /** What a person may be late at the typing, min. */
 const atOnce = 0.3;
 

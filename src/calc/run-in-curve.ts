@@ -7,6 +7,9 @@ import { growth, highestPower, runaway } from './run-in-unread.js';
 /** It is taken that a change of speed came this long after the reading at which it was told. */
 const changeAfter = 1;
 
+/** Share of the top speed of each stage. */
+export const sharesOf = (stages: readonly number[]): number[] => stages.map((rpm) => rpm / (stages.at(-1) ?? 1));
+
 export class Curve {
   private fit: HeadingFit | undefined;
   private last: RunInPoint | undefined;

@@ -3,6 +3,11 @@ import type { Curve } from './run-in-curve.js';
 import type { Estimate } from './run-in-fit.js';
 import { type Plan, sure } from './run-in-said.js';
 
+/** Whoever comes as due may come so much later, min. */
+export const handsNeed = 1;
+/** A lump of grease heats the ring within so many minutes. */
+export const leapTime = 4;
+
 /** Share of the rise by which grease that falls back into the track may add to it: this guide's own caution. */
 const freshShock = 0.6;
 

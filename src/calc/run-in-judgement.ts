@@ -3,9 +3,9 @@
  * is. A fold over the whole history, with no memory of its own: the same readings always give the same answer.
  */
 import { showDuration } from '../units/show.js';
-import { apartBy, climbs, faster, leapt, rapidRise } from './run-in-alarm.js';
-import { Curve } from './run-in-curve.js';
-import { coming as comingIn, dueAfterChange, dueHere, knownStages } from './run-in-due.js';
+import { apartBy, climbs, faster, isLoud, leapt, rapidRise } from './run-in-alarm.js';
+import { Curve, sharesOf } from './run-in-curve.js';
+import { coming as comingIn, dueAfterChange, dueHere, handsNeed, knownStages, leapTime } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
 import { atLastStage, patience } from './run-in-last.js';
 import { Opened, restBefore } from './run-in-rest.js';
@@ -17,17 +17,10 @@ import { figure } from './spec.js';
 
 /** Heading over the limit and so near to it, K: no time for a reading any more. The same where it has spiked before. */
 const [closeTo, closeAgain] = [6, 8];
-/** Whoever comes as due may come so much later, min. */
-const handsNeed = 1;
-/** A lump of grease heats the ring within so many minutes. */
-const leapTime = 4;
 /** It climbs by 1 K/min before so many stages are known: nothing tells yet whether it runs away. Next reading, min. */
 const soonWhereUnknown = 2;
 
 const settled = { settled: true };
-/** Share of the top speed of each stage. */
-const sharesOf = (stages: readonly number[]): number[] => stages.map((rpm) => rpm / (stages.at(-1) ?? 1));
-const isLoud = (r: Reading): boolean => r.sound === 'rough' || r.sound === 'grinding';
 
 /** The same reading by reading: `add` them in their order, numbered from 1; `verdict` whenever it is wanted. */
 export class RunInJudgement {
@@ -62,6 +55,7 @@ export class RunInJudgement {
   private running: { readonly of: Reading; readonly due: number } | undefined;
   private last: Reading | undefined;
   private said: Said;
+  private most = Number.POSITIVE_INFINITY;
 
   constructor(
     private readonly plan: Plan,
@@ -93,6 +87,7 @@ export class RunInJudgement {
     this.warnings.length = 0;
     this.said = this.decide(reading, number, isAhead);
     if (this.said.ends) this.final ??= this.said;
+    this.most = Math.min(this.most, this.said.most ?? this.most);
     if (number === this.plan.limitedAfter) this.limit(reading);
     this.stay = this.dueIfItStays(reading);
     this.due = this.dueNext(reading);
@@ -110,6 +105,7 @@ export class RunInJudgement {
       expected: last && this.curve.soon(this.stay),
       ahead: this.ahead,
       late: this.late,
+      most: this.most,
       warnings: this.warnings,
       timeConstant: this.curve.timeConstant(),
     };
@@ -248,7 +244,11 @@ export class RunInJudgement {
     const unseen = unseenAt(r.stage + 1, this.plan, curve, this.unread, this.backOffs.size > 0);
     if (steady && !near && !tooFar && !unseen) return this.next(r.stage + 1, heading, top);
     if (steady && since >= (surely && !this.cold ? 1 : patience) * rules.longestBlocked)
-      return this.end(r, near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${headingWords(further)}`));
+      return this.end(
+        r,
+        near ? here : (unseen ?? `at stage ${r.stage + 1} it would reach ${headingWords(further)}`),
+        heading.mean > limit ? r.stage - 1 : r.stage,
+      );
     if (!steady)
       return say(
         'hold',
@@ -298,19 +298,21 @@ export class RunInJudgement {
       this.backOffs.set(from, times);
       if (r.stage > 0) this.allowed = Math.max(1, from - 1);
       if (times > this.plan.rules.mostBackOffs || from === 1)
-        return say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+        return this.ending(why, r.temp < this.plan.limit ? Math.max(1, from - 1) : from - 1);
     }
     this.cooling = why.split(': ')[0] ?? why;
     this.stood = new Stood();
     return say(decision, this.allowed, `${why}, then ${this.resume()}`, { standing: true });
   }
 
-  private end(r: Reading, why: string): Said {
+  private end(r: Reading, why: string, most = this.upTo - 1): Said {
     this.allowed = Math.max(1, Math.min(this.allowed, r.stage));
-    return say('stop', this.allowed, `${why}. ${this.endWords()}`, { standing: true, ends: true });
+    return this.ending(why, most);
   }
-  private endWords(): string {
-    return 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow - or end it as a limited run-in at a lower stage';
+  private ending(why: string, most: number): Said {
+    const or = most >= 1 ? ' - or end it as a limited run-in at a lower stage' : '';
+    const find = 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow';
+    return say('stop', this.allowed, `${why}. ${find}${or}`, { standing: true, ends: true, most });
   }
 
   private dueIfItStays(r: Reading): number {

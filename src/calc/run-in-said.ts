@@ -59,6 +59,8 @@ export interface Said {
   readonly standing: boolean;
   /** Nothing of the run-in goes on before the cause is found, or the run-in is limited to a lower stage. */
   readonly ends: boolean;
+  /** Where it ends: the highest stage that a limited run-in may go to; 0 where there is none. */
+  readonly most?: number;
   readonly settled: boolean;
 }
 

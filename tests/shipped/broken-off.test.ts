@@ -26,7 +26,7 @@ const left = (): Job =>
     'run-in-log',
     'job',
     { raise: 'limited-run-in', at: 'job' },
-    { step: 'limit-run-in', answers: { limited_to: '5', limited_why: 'no time for more' } },
+    { step: 'limit-run-in', answers: { limited_to: '1', limited_why: 'no time for more' } },
     { step: 'run-in-log', rows: [row('60 min', '0', '23', '22')] } as never,
     byHand,
   );
@@ -63,7 +63,7 @@ describe('a run-in that was stopped by heat', () => {
     const sheet = sheetOf(job.run().state);
     const told = sheet.front.unusual.map((l) => `${l.where}: ${l.text}`).join('\n');
     expect(told).toMatch(/Drive end: DRIVEN AND BROKEN OFF: hottest reading 41 °C \(room 21 ± 1 °C\)/);
-    expect(told).not.toMatch(/reached 0 rpm|To stage 5 of 10/);
+    expect(told).not.toMatch(/reached 0 rpm|To stage 1 of 10/);
     expect(sheet.front.tag.map((r) => `${r.heading}, ${r.where}: ${r.text}`).join('\n')).toMatch(
       /Driven and broken off, Drive end: hottest reading 41 °C/,
     );

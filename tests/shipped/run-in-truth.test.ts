@@ -1,5 +1,6 @@
 /** The log of the run-in can't hide heat: not with a dead sensor, a wrong limit or a stage that was not open. */
 import { describe, expect, it } from 'vitest';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, inspectionJob, Job, refused } from './good-job.js';
@@ -99,5 +100,38 @@ describe('the inspection', () => {
     const said = refused(job.run());
     expect(said).toMatch(/-20.* is colder than the room/);
     expect(said).not.toMatch(never);
+  });
+});
+
+describe('heat at the lowest stage', () => {
+  const spiked = (spike_cause: string, ...more: ReplayItem[]): Job => {
+    const job = new Job();
+    const rest = rowsOf(job).splice(1);
+    rowsOf(job).push({ after: '3 min', log_stage: '1', temp_a: '76 C', temp_b: '31 C', sound: 'smooth' });
+    return job.after(
+      'run-in-log',
+      'job',
+      { raise: 'temperature-spike', at: 'job' },
+      { step: 'spike', answers: { spike_temp: '77 C', spike_cause } },
+      ...more,
+      { step: 'run-in-log', after: '45 min', rows: rest },
+    );
+  };
+  it('leaves no lower stage to run it in to: the bearing is opened', () => {
+    const said = refused(spiked('churning').run());
+    expect(said).toMatch(/No lower stage is left\. Report "Noise or heat in the run-in"/);
+    expect(said).toMatch(never);
+    expect(said).not.toMatch(/limited run-in/i);
+    const limited = spiked(
+      'churning',
+      { raise: 'limited-run-in', at: 'job' },
+      { step: 'limit-run-in', answers: { limited_to: '9', limited_why: 'hot' } },
+    );
+    expect(refused(limited.run())).toMatch(/Limited run-in/);
+  });
+  it('of which nobody knows the cause, too', () => {
+    expect(refused(spiked('unknown').run())).toMatch(
+      /nobody knows the cause.*Report "Noise or heat in the run-in".*can’t be/,
+    );
   });
 });
