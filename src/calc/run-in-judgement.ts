@@ -7,7 +7,7 @@ import { apartBy, climbs, faster, isLoud, leapt, rapidRise } from './run-in-alar
 import { Curve, sharesOf } from './run-in-curve.js';
 import { coming as comingIn, dueAfterChange, dueHere, handsNeed, knownStages, leapTime } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
-import { atLastStage, patience } from './run-in-last.js';
+import { atLastStage, endWords, patience } from './run-in-last.js';
 import { Opened, restBefore } from './run-in-rest.js';
 import { headingWords, type Plan, type Reading, type Said, say, sure, type Verdict } from './run-in-said.js';
 import { Stood } from './run-in-stood.js';
@@ -310,9 +310,7 @@ export class RunInJudgement {
     return this.ending(why, most);
   }
   private ending(why: string, most: number): Said {
-    const or = most >= 1 ? ' - or end it as a limited run-in at a lower stage' : '';
-    const find = 'Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow';
-    return say('stop', this.allowed, `${why}. ${find}${or}`, { standing: true, ends: true, most });
+    return say('stop', this.allowed, `${why}. ${endWords(most)}`, { standing: true, ends: true, most });
   }
 
   private dueIfItStays(r: Reading): number {

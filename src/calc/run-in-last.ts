@@ -6,6 +6,10 @@ import { figure } from './spec.js';
 /** A stage that opens no further one, though nothing is sure, is waited for this many times as long. */
 export const patience = 3;
 
+/** What is left to do where it ends; `most`: the highest stage that a limited run-in may go to, 0 for none. */
+export const endWords = (most: number): string =>
+  `Stop and find the cause - too much grease, preload, a seal that rubs, a fan that does not blow${most >= 1 ? ' - or end it as a limited run-in at a lower stage' : ''}`;
+
 interface AtLast {
   /** Minutes at it. */
   readonly since: number;
