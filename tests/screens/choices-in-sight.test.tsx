@@ -71,7 +71,7 @@ test('a stop shows first the answer that it asks for, then each report that it n
     [
       step('dry', {
         hazard: true,
-        caution: [deadly],
+        caution: [`${deadly} Stand aside.`],
         show: ['dryness'],
         ask: ['Rated voltage of the whole pump as it stands on its plate', 'Winding to earth', 'Warmth'].map((l, i) =>
           number(`n${i}`, l),
@@ -98,6 +98,13 @@ test('a stop shows first the answer that it asks for, then each report that it n
   b.stdout.rows = 40;
   b.stack.changed();
   await b.press('down');
+  b.stdout.rows = 20;
+  await b.press('1');
+  // The danger stands whole at the second test, without what the first came to.
+  expect(flat(b)).toContain(`${deadly} Stand aside.`);
+  expect(flat(b)).not.toContain('Dryness');
+  b.stdout.rows = 40;
+  await b.press('esc');
   const all = [...flat(b).matchAll(/Report “\w+” \([\w ]+\)/g)].map((m) => m[0]);
   expect(all).toEqual(['Report “Spill” (Whole job)', 'Report “Leak” (Upper valve)', 'Report “Leak” (Lower valve)']);
 });

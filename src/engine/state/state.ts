@@ -114,12 +114,16 @@ export class State {
 
   /** Waits that are over, and nothing was recorded at that place since they were. */
   get waited(): StepView[] {
+    const order = new Map(this.model.procedure.steps.map((s, i) => [s.id, i]));
+    const at = (id: string): number => order.get(id) ?? -1;
+    // For the whole job only what comes behind it.
+    const isOn = (e: Entry & { readonly place: string }, v: StepView): boolean =>
+      e.place === 'job' ? 'step' in e && at(e.step) > at(v.step.id) : related(e.place, v.place);
     return this.views.filter((v) => {
       if (v.status !== 'done' || !v.wait || v.wait.left > 0) return false;
       const { until } = v.wait;
       const begun = Math.max(v.ledger!.last!.seq, v.wait.since);
-      const since = (e: Entry): boolean =>
-        e.seq > begun && 'place' in e && e.place !== 'job' && related(e.place, v.place) && Date.parse(e.at) >= until;
+      const since = (e: Entry): boolean => e.seq > begun && 'place' in e && isOn(e, v) && Date.parse(e.at) >= until;
       return !this.entries.some(since);
     });
   }

@@ -9,7 +9,7 @@ import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room } from '../look/line.js';
 import { lineWidth, wrap } from '../look/wrap.js';
 import { labelOf } from '../words/entry-words.js';
-import { alertBlock, type MomentOf, momentId } from './moment.js';
+import { alertBlock, answersAgain, type MomentOf, momentId } from './moment.js';
 import { readBefore } from './read-before.js';
 
 /** A mentor is to find something without looking: what the guide and the technician found stands back until then. */
@@ -63,7 +63,8 @@ function lacking({ desk, view }: MomentOf, room: Room): Block[] {
 /** Figures of the step. They would distract from a caution and give away what is to be predicted. */
 export function figures(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
-  if (view.wants === 'caution' || view.wants === 'predict' || findsFirst(of)) return [];
+  // What the answers so far came to is measured anew.
+  if (view.wants === 'caution' || view.wants === 'predict' || findsFirst(of) || answersAgain(of)) return [];
   // What the step's own answers are still to bring would only be noise.
   const open = view.wants === 'question';
   const keys = decisiveFirst(of).filter((key) => {

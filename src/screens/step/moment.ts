@@ -33,6 +33,10 @@ export interface MomentOf {
 
 export const momentId = (view: StepView, what: string): string => `${view.step.id}@${view.place}:${what}`;
 
+/** A stop is answered once more: what its step asks is done again, with its dangers. */
+export const answersAgain = ({ desk, view }: MomentOf): boolean =>
+  view.wants === 'gate' && desk.again?.where === momentId(view, `gate:${view.gates[0]?.gate.id}`);
+
 export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
 
 /** Names the right key where another one was pressed that looks like an answer. */

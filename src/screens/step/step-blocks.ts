@@ -18,7 +18,7 @@ import { waitBlocks } from '../words/wait-line.js';
 import { figures, findsFirst } from './figures.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
-import { alertBlock, type MomentOf } from './moment.js';
+import { alertBlock, answersAgain, type MomentOf } from './moment.js';
 import { unpredicted } from './predict.js';
 import { readBefore, shorterOnce, toDo } from './read-before.js';
 import { warningBlocks, warningLine, warningsAt } from './warnings.js';
@@ -41,14 +41,14 @@ export function instruction(of: MomentOf, room: Room): Block {
 }
 
 /** What is laid out, a group a line: nothing of it folds away, but for the ways on at a stop, when it was read. */
-const kitBlocks = ({ view }: MomentOf): Block[] =>
-  (view.step.lays_out ?? []).map((g, i) =>
+const kitBlocks = (of: MomentOf): Block[] =>
+  (of.view.step.lays_out ?? []).map((g, i) =>
     spans(
       [
         { text: `${g.for}  `, tone: 'quiet' },
         { text: g.things.join(', '), tone: 'strong' },
       ],
-      { rank: stopped(view) ? 5 : 1, gap: i === 0, indent: 2 },
+      { rank: stopped(of) ? 5 : 1, gap: i === 0, indent: 2 },
     ),
   );
 
@@ -81,13 +81,15 @@ export function waitDangers(desk: Desk, waiting: readonly StepView[], room: Room
 }
 
 /** What stays while the step lasts: of each danger its first sentence; where there is no room, in one line what fits it. What kills or maims goes before whatever is told elsewhere too. */
-function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
+function cautionLine(of: MomentOf, room: Room): Block[] {
+  const { desk, view } = of;
+  const again = answersAgain(of);
   const caution = view.cautions.map(sayOf);
   if (!caution.length || view.wants === 'caution') return [];
   const [worst, ...others] = caution
     .map((c) => signalled(fillIn(desk.state.values, c, view.place)))
     .sort(bySeverity)
-    .map(({ word, text }) => ({ word, text: firstSentence(text) }));
+    .map(({ word, text }) => ({ word, text: firstSentence(text), whole: text }));
   if (!worst) return [];
   const lineOf = ({ word, text }: typeof worst): Line => [
     { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' },
@@ -106,9 +108,9 @@ function cautionLine({ desk, view }: MomentOf, room: Room): Block[] {
     {
       rank: 1,
       gap: true,
-      roomy: true,
+      roomy: !again,
       label: worst.word,
-      lines: (width) => [worst, ...others].flatMap((c) => wrap(lineOf(c), width, 2)),
+      lines: (width) => [worst, ...others].flatMap((c) => wrap(lineOf(again ? { ...c, text: c.whole } : c), width, 2)),
       small: (width) => {
         let said = line;
         let word = worst.word;
@@ -207,7 +209,7 @@ export function remedyBlocks(desk: Desk, room: Room): Block[] {
   return [...told, alertBlock(`PUT RIGHT (${at}, ${first.view.step.title}): ${first.text}${more}  Press r.`, room, 2)];
 }
 
-const stopped = (view: StepView): boolean => view.wants === 'gate';
+const stopped = (of: MomentOf): boolean => of.view.wants === 'gate' && !answersAgain(of);
 
 /** A stop that holds whatever is still asked: nothing that tells to go on stands beside it. */
 function certainStopBlocks({ desk, view }: MomentOf, room: Room): Block[] {
@@ -228,7 +230,7 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
     // At a stop the ways on need the room.
     ...(view.wants === 'caution'
       ? []
-      : [{ ...instruction(of, room), gap: false, ...(stopped(view) ? { rank: 4 } : {}) }]),
+      : [{ ...instruction(of, room), gap: false, ...(stopped(of) ? { rank: 4 } : {}) }]),
     ...cautionLine(of, room),
     ...(view.wants === 'caution' ? [] : kitBlocks(of)),
     ...reopened(of, room),
@@ -256,7 +258,7 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...(told ? [] : recordedBlock(desk, room, stopped(view) || certainStops(desk.state, view).length ? 4 : 2)),
+    ...(told ? [] : recordedBlock(desk, room, stopped(of) || certainStops(desk.state, view).length ? 4 : 2)),
   ];
 }
 
