@@ -1,9 +1,10 @@
 /** A machine that was together is opened again: what made it safe is done anew first, what follows is done anew after. */
 import { describe, expect, it } from 'vitest';
+import { propose } from '../../src/engine/actions/propose.js';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sayOf } from '../../src/procedure/caution.js';
-import { Job } from './good-job.js';
+import { Job, model } from './good-job.js';
 
 const locked: ReplayItem = { step: 'own-lock', answers: { own_lock: 'hangs', dead_today: 'proven' } };
 const right: ReplayItem = { step: 'put-right', at: 'b', rows: [{ moved: 'taken-out', out_mass: '0.05 g' }] };
@@ -63,6 +64,37 @@ describe('a dose that is found wrong', () => {
     expect(next(until('run-in-plan', 'job', items, wet()))).toBe('Insulation before power');
     const measured = [...items, ...wet().again(['winding-dry'])];
     expect(next(until('run-in-plan', 'job', measured, wet()))).toBe('Run-in stages');
+  });
+});
+
+describe('a bearing that is opened after it was run in', () => {
+  it.each(['dose-wrong', 'seal-torn', 'seal-popped-off', 'cage-popped-out', 'ball-on-floor'])(
+    'is run in anew: %s takes back log, coast-down and acceptance',
+    (id) => {
+      const reopened = model.procedure.branches!.find((b) => b.id === id)!.reopens ?? [];
+      expect(reopened).toContain('reassemble');
+      expect(model.steps.get('reassemble')?.reopens).toEqual(
+        expect.arrayContaining(['run-in-log', 'run-in-bursts', 'standstill', 'run-in-accept']),
+      );
+    },
+  );
+  it('is not accepted by the run-in that was before', () => {
+    const { state } = until('run-in-accept', 'job', [{ raise: 'dose-wrong', at: 'b' } as ReplayItem]).run();
+    for (const id of ['run-in-log', 'standstill', 'run-in-accept'])
+      expect(state.view(id, 'job')?.status, id).not.toBe('done');
+  });
+});
+
+describe('what is offered as unforeseen in the run-in', () => {
+  it('is no empty syringe: the bearing is full and closed, and the power is on', () => {
+    const offered = (step: string, place?: string): string | undefined => {
+      const { state } = until(step, place ?? 'job', []).run();
+      const p = propose(state, { do: 'raise', branch: 'grease-ran-out', place: 'b' }, 'AP');
+      return p.ok ? undefined : p.message;
+    };
+    expect(offered('weigh-first', 'b')).toBeUndefined();
+    expect(offered('dose-check', 'b')).toMatch(/Syringe empty/);
+    expect(offered('run-in-plan')).toMatch(/Syringe empty/);
   });
 });
 
