@@ -111,6 +111,7 @@ export const runInStep = defineCalculator({
     const rules = rulesOf(tables);
     const limitedAfter = Math.round(given.maybe('limitedAfter')?.value ?? 0);
     const said = judge(readings, { stages, upTo, limitedAfter, limit, room: ambient, rules });
+    const running = readings.filter((reading) => reading.stage > 0).length;
     const source = ['temperature-limit', 'equilibrium'].flatMap((id) => findRow(tables, 'run-in-rules', id) ?? []);
     return {
       results: {
@@ -127,7 +128,7 @@ export const runInStep = defineCalculator({
         coldCount: { value: readings.filter((reading) => isCold(reading, ambient)).length },
         ...(said.heading ? { heading: degrees(said.heading) } : {}),
         ...(said.headingTop ? { headingTop: degrees(said.headingTop) } : {}),
-        outlook: { value: outlook(said.heading, said.headingTop) },
+        outlook: { value: running < LEAST_READINGS ? nothingYet : outlook(said.heading, said.headingTop) },
         nextReading: { value: said.nextReading },
         stayReading: { value: said.stayReading },
         ...(said.expected ? expectedOf(said.expected) : {}),
@@ -168,10 +169,14 @@ function expectedOf({ mean, sd }: Estimate): Record<string, ResultValue> {
 /** K */
 const readingOff = 0.5;
 
+/** From fewer readings while it runs an outlook is as good as a guess. */
+const LEAST_READINGS = 3;
+const nothingYet = 'nothing to tell yet';
+
 const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
   here && top
     ? `will reach ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
-    : 'nothing to tell yet';
+    : nothingYet;
 
 function readingsOf(given: CheckedInputs, count: number): Reading[] {
   const numbers = (key: string): number[] => given.list(key).map((item) => item.value);

@@ -135,3 +135,13 @@ describe('heat at the lowest stage', () => {
     );
   });
 });
+
+it.each([
+  [2, /^Drive end nothing to tell yet\. Non-drive end nothing to tell yet$/],
+  [3, /^Drive end will reach \d/],
+])('of %i readings the outlook is told as it is', (count, told) => {
+  const job = new Job();
+  rowsOf(job).splice(count);
+  const v = job.run().state.values.get('run_in_outlook', 'job');
+  expect(v.known && v.value).toMatch(told);
+});
