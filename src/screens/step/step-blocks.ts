@@ -126,6 +126,7 @@ function cautionLine(of: MomentOf, room: Room): Block[] {
         return wrap(said, width, 2);
       },
       least: (width) => {
+        if (again) return [worst, ...grave].flatMap((c) => wrap(lineOf({ ...c, text: c.whole }), width, 2));
         const words = [worst, ...grave].map((c) => c.word);
         return wrap(
           grave.reduce((said, next, i) => on(said, words[i] ?? '', next), line),
