@@ -66,7 +66,7 @@ const bad: readonly Bad[] = [
       'step: white-cloth, at: a, after: 15 min, answers: { dry_now: yes, cloth: stained }, overrule: { gate: cloth-white, reason: no time, initials: MN }',
       bent('new_thickener: lithium-complex', 'new_thickener: polyurea'),
     ),
-    says: /step grease-fit at a: .*thickener are not compatible/,
+    says: /step grease-fit at a: .*thickener are not proven compatible/,
     at: 'step: grease-fit, at: a',
   },
   {

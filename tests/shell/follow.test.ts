@@ -107,7 +107,10 @@ test('taken into an empty folder it has the same sheet', async () => {
 
 test('a job that was begun before reads the other one; where that is not, it says so', async () => {
   const here = await both(false);
-  expect(same(here.sheet)).toBe(same((await both(true)).sheet));
+  // What the first entry carries is part of the record, and so of its check number.
+  const bare = (sheet: string): string =>
+    same(sheet).replace(/(This record: \d+ entries, check number) [0-9a-f]+/, '$1');
+  expect(bare(here.sheet)).toBe(bare((await both(true)).sheet));
   const there = await moved(here.data, here.after.id);
   expect(there.imported.err).toContain('it is not here');
   expect(there.sheet).toContain('NOT FINISHED');
