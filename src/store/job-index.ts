@@ -147,8 +147,9 @@ export function headsByWork(places: Places): JobHead[] {
   const { ids, changedMs } = readNames(places);
   if (ids.length === 0) return [];
   const cached = readIndex(places.index);
-  // Saves change the folder first and the index next: an index older than the folder has missed one.
-  const lags = cached !== undefined && cached.mtimeMs < changedMs;
+  // Saves change the folder first and the index next: an index older than the folder has missed one, and one as old may
+  // have: the clock of files has steps, and a program that is killed between the two leaves both in one.
+  const lags = cached !== undefined && cached.mtimeMs <= changedMs;
   const stale = (id: string): boolean =>
     !cached?.heads.has(id) || (lags && changedSince(join(places.jobs, `${id}.json`), cached.mtimeMs));
   let renewed = !cached || lags || cached.lines > 2 * ids.length + 1000;

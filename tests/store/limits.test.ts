@@ -189,6 +189,15 @@ describe('the index', () => {
     put(places.root, 'z-abcdefgh', {}, '2020-01-01T00:00:00.000Z');
     expect(names(places)).toBe('zab');
   });
+  it('as old as the folder may have missed a save: what changed no earlier is read anew', () => {
+    const places = made();
+    put(places.root, id);
+    const [head] = headsByWork(places);
+    writeFileSync(places.index, `\n${JSON.stringify({ ...head, entries: 77 })}`);
+    const then = new Date('2026-03-02T08:00:00.000Z');
+    for (const file of [join(places.jobs, `${id}.json`), places.jobs, places.index]) utimesSync(file, then, then);
+    expect(headsByWork(places)[0]?.entries).toBe(head?.entries);
+  });
   it('is made of nothing for a folder without a job', () => {
     const places = made();
     expect(headsByWork(places)).toEqual([]);
@@ -198,6 +207,7 @@ describe('the index', () => {
   it('is written anew once it has 1,000 lines more than twice the jobs, and where a job in it is gone', () => {
     const places = made();
     put(places.root, id);
+    ago(places.jobs, 60_000);
     const [head] = headsByWork(places);
     const add = (n: number) => appendFileSync(places.index, `\n${JSON.stringify(head)}`.repeat(n));
     // With the empty one before the first: 1 + 1001.
