@@ -51,6 +51,9 @@ const within: ReadonlySet<Action['do']> = new Set([
 /** The outermost place below the job: a position. */
 export const topOf = (place: string): string => place.split('.')[0] ?? place;
 
+/** The clock is held against the time once in so many ms. */
+const moment = 250;
+
 export class Desk {
   /** Where one works: 'job' or a position. */
   place: string;
@@ -80,6 +83,7 @@ export class Desk {
   private onShelf: readonly Shelved[] | undefined;
   /** How far the clock was ahead of the time when it was last held against it. */
   private lead: number | undefined;
+  private held: { readonly at: number; readonly gained: number } | undefined;
   private telling = false;
   private memo: { entries: readonly unknown[]; bucket: number; state: State } | undefined;
 
@@ -127,7 +131,12 @@ export class Desk {
 
   /** So many ms the clock went on by more than the time since it was last held against it. */
   private get gained(): number {
-    return this.app.lead ? this.app.lead() - (this.lead ?? 0) : 0;
+    if (!this.app.lead) return 0;
+    const at = this.app.now();
+    // Asking the system costs more than the rest of a look at the state; a clock that was set is another moment.
+    if (!this.held || Math.abs(at - this.held.at) >= moment)
+      this.held = { at, gained: this.app.lead() - (this.lead ?? 0) };
+    return this.held.gained;
   }
 
   /**
@@ -150,6 +159,7 @@ export class Desk {
     this.telling = false;
     if (!outcome.ok) return;
     this.lead = this.app.lead?.();
+    this.held = undefined;
     this.stack.say(`${text} Is it right now?`);
   }
 
