@@ -98,6 +98,49 @@ describe('a machine that can only be switched on and off', () => {
   });
 });
 
+describe('a run-in that nobody watched', () => {
+  const gap = (after: string, stage = '1'): readonly string[] => {
+    const job = new Job();
+    const log = job.step('run-in-log');
+    const row = { log_stage: stage, temp_a: '22 C', temp_b: '22 C', sound: 'smooth' };
+    log.rows = [
+      { ...row, log_stage: '1', after: '1 min' },
+      { ...row, after },
+    ] as never;
+    job.items.length = job.items.indexOf(log) + 1;
+    const { state } = job.run();
+    return state.view('run-in-log', 'job')!.gates.map(({ gate }) => `${gate.id} ${gate.overrule}`);
+  };
+  it('for more than an hour is asked about: whether it stood, or who watched', () => {
+    expect(gap('61 min')).toEqual(['watched with-reason']);
+    expect(gap('55 min')).toEqual([]);
+    expect(gap('61 min', '0')).toEqual([]);
+  });
+});
+
+describe('three coast-down times', () => {
+  const timed = (third: string): string => {
+    const job = new Job().answer('standstill', 'job', {
+      coast_timed: 'timed',
+      coast_from: '1400',
+      coast_1: '14.2 s',
+      coast_2: '13.9 s',
+      coast_3: third,
+      coast_before: '',
+    });
+    const outcome = job.run();
+    return outcome.ok ? '' : outcome.message;
+  };
+  it('that are too far apart are doubted: one that stops sooner each time drags', () => {
+    // 13.9 s times 1.5 is 20.85 s; 14.2 s over 1.5 is 9.47 s.
+    expect(timed('5.1 s')).toMatch(/too far apart\. A bearing that stops sooner each time drags/);
+    expect(timed('9.4 s')).toMatch(/too far apart/);
+    expect(timed('9.5 s')).not.toMatch(/too far apart/);
+    expect(timed('20.9 s')).toMatch(/too far apart/);
+    expect(timed('20.8 s')).not.toMatch(/too far apart/);
+  });
+});
+
 describe('a machine that is only turned by hand', () => {
   it('ends honestly: not run in, and its first run is its run-in', () => {
     const job = new Job()
