@@ -65,6 +65,8 @@ export interface Model {
   readonly place: ReadonlyMap<string, Place>;
   readonly keys: ReadonlyMap<string, KeyInfo>;
   readonly steps: ReadonlyMap<string, Step>;
+  /** Where a step stands among all, from 0. */
+  readonly order: ReadonlyMap<string, number>;
   readonly environment: Environment;
   /** Compiled on first use. */
   readonly expression: (text: string) => Expression;
@@ -299,6 +301,7 @@ export function modelOf(
     place: new Map(places.map((p) => [p.id, p])),
     keys,
     steps: new Map(procedure.steps.map((s) => [s.id, s])),
+    order: new Map(procedure.steps.map((s, i) => [s.id, i])),
     get environment() {
       return env();
     },

@@ -63,8 +63,7 @@ const touched = (view: StepView): boolean =>
   view.status !== 'not-needed' && Boolean(view.ledger?.last || view.answered.length);
 
 export function findingsOf(state: State): Findings[] {
-  const { procedure, places } = state.model;
-  const order = new Map(procedure.steps.map((s, i) => [s.id, i]));
+  const { procedure, places, order } = state.model;
   return places.flatMap((place) => {
     const views = state.views
       .filter((v) => v.place === place.id && touched(v))

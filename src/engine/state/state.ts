@@ -114,8 +114,7 @@ export class State {
 
   /** Waits that are over, and nothing was recorded at that place since they were. */
   get waited(): StepView[] {
-    const order = new Map(this.model.procedure.steps.map((s, i) => [s.id, i]));
-    const at = (id: string): number => order.get(id) ?? -1;
+    const at = (id: string): number => this.model.order.get(id) ?? -1;
     // For the whole job only what comes behind it.
     const isOn = (e: Entry & { readonly place: string }, v: StepView): boolean =>
       e.place === 'job' ? 'step' in e && at(e.step) > at(v.step.id) : related(e.place, v.place);

@@ -17,8 +17,8 @@ interface Anchor {
 
 /** Whether a later step of this place was worked on once the wait was over, by the clock as it ran after one of these. */
 function wentOn(values: Values, step: Step, place: string, anchors: readonly Anchor[], span: number): boolean {
-  const { steps } = values.model.procedure;
-  const own = steps.indexOf(step);
+  const { order } = values.model;
+  const own = order.get(step.id) ?? -1;
   for (const [name, { last }] of values.ledger.steps) {
     if (!last) continue;
     const at = Date.parse(last.at);
@@ -28,7 +28,7 @@ function wentOn(values: Values, step: Step, place: string, anchors: readonly Anc
       at < before;
     if (!anchors.some(over)) continue;
     const [id = '', where = ''] = name.split('@');
-    if (related(where, place) && steps.findIndex((s) => s.id === id) > own) return true;
+    if (related(where, place) && (order.get(id) ?? -1) > own) return true;
   }
   return false;
 }
