@@ -139,6 +139,10 @@ export function withReopened(
   return all;
 }
 
+/** What makes safe among these: it comes first again, even where it was not needed at the start. */
+export const safeAmong = (procedure: Procedure, ids: ReadonlySet<string>): Step[] =>
+  procedure.steps.filter((s) => s.makes_safe && ids.has(s.id));
+
 /** Steps of which an event can take back what was recorded: those that a branch reopens, and its own. */
 export function reopened(procedure: Procedure): Step[] {
   const ids = withReopened(

@@ -8,7 +8,7 @@ import type { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { closed } from '../shipped/closures.js';
-import { Job, model } from '../shipped/good-job.js';
+import { Job, model, outAgain } from '../shipped/good-job.js';
 
 interface Case {
   readonly branch: string;
@@ -39,7 +39,6 @@ const anew = (job: Job, rows: number, ...between: ReplayItem[]): Job => {
   return job.after('run-in-log', 'job', ...between, { step: 'run-in-log', after: '45 min', rows: all });
 };
 /** A machine that was together is opened, and closed, as at first. */
-const outAgain: [string][] = [['hold-rotor'], ['cover-magnets']];
 const inAgain: [string][] = [['hand-turns'], ['reassemble'], ['run-in-plan']];
 /** What was apart is washed, dried and looked at again: a ball that fell brings dirt. */
 const secondLook = (job: Job, place: string): ReplayItem[] => {
@@ -376,7 +375,7 @@ const cases: readonly Case[] = [
         'job',
         { raise: 'run-in-noise', at: 'b' },
         { step: 'noise-stop', at: 'b', answers: { noise_locked: 'locked', noise_dead: 'proven' } },
-        ...job.again(...outAgain),
+        ...outAgain,
         { step: 'noise-what', at: 'b', answers: { noise_cause: 'dirt' } },
         ...again,
       );
@@ -392,7 +391,7 @@ const cases: readonly Case[] = [
         5,
         { raise: 'seal-popped-off', at: 'a.front' },
         { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
-        ...job.again(...outAgain),
+        ...outAgain,
         { step: 'popped', at: 'a.front', answers: { popped_why: 'not-seated' } },
         ...job.again(['refit-back', 'a'], ['refit', 'a.front'], ['seals-seated', 'a'], ...inAgain),
       ),
@@ -408,7 +407,7 @@ const cases: readonly Case[] = [
         5,
         { raise: 'shield-moved', at: 'a.back' },
         { step: 'shield-stop', at: 'a.back', answers: { shield_locked: 'locked', shield_dead: 'proven' } },
-        ...job.again(...outAgain),
+        ...outAgain,
         { step: 'shield-what', at: 'a.back', answers: { shield_state: 'flat' } },
         ...job.again(['seals-seated', 'a'], ...inAgain),
       ).answer('next-inspection', 'job', { inspect_set: '100' }),

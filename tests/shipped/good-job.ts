@@ -25,6 +25,14 @@ const goodOf = (path: string): ReplayFile => replaySchema.parse(parse(read(path)
 export const model = modelFor('regrease-in-place');
 export const sealed: Good = { model, file: goodOf('practice/college-30kw.replay.yaml') };
 
+/** A machine that was together, of a magnet rotor that began on the bench, is opened again: in this order. */
+export const outAgain: readonly ReplayItem[] = [
+  { step: 'part-leads', answers: { leads_apart: 'yes' } },
+  { step: 'open-machine', answers: { rings_cool: 'yes' } },
+  { step: 'hold-rotor' },
+  { step: 'cover-magnets' },
+];
+
 /** Outcomes of the jobs that were run last, by the text of their items. */
 const outcomes = new WeakMap<Good, Recent<ReplayOutcome>>();
 /** Where jobs stood on their way, by the text of the items that were behind them: others begin alike. */

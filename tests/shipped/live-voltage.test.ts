@@ -1,7 +1,7 @@
 /** The run-in puts the power back: no hand goes near after it before the supply is locked and proven dead anew. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
-import { finished, inspectionJob, Job, refused } from './good-job.js';
+import { finished, inspectionJob, Job, outAgain, refused } from './good-job.js';
 
 const dead = (key: string) => ({ [`${key}_locked`]: 'locked', [`${key}_dead`]: 'proven' });
 const short = (rows: number): Job => {
@@ -53,11 +53,11 @@ describe('a seal that popped off', () => {
     expect(refused(popped(live).run())).toMatch(/Voltage found: step back.*can’t be overruled/);
   });
   it('is not simply pressed in again when it is damaged', () => {
-    const job = popped(
-      { step: 'popped-stop', at: 'a.front', answers: dead('popped') },
-      ...[{ step: 'hold-rotor' }, { step: 'cover-magnets' }],
-      { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
-    );
+    const job = popped({ step: 'popped-stop', at: 'a.front', answers: dead('popped') }, ...outAgain, {
+      step: 'popped',
+      at: 'a.front',
+      answers: { popped_why: 'damaged' },
+    });
     expect(refused(job.run())).toMatch(/Report "Seal torn, bent or swollen"/);
   });
 });

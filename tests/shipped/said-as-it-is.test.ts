@@ -7,7 +7,7 @@ import { fillIn } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { modelFor } from '../procedure/library.js';
-import { finished, Job, model, refused } from './good-job.js';
+import { finished, Job, model, outAgain, refused } from './good-job.js';
 
 const doOf = (state: State, step: string, at: string): string =>
   fillIn(state.values, model.steps.get(step)?.do ?? '', at);
@@ -131,7 +131,7 @@ it('asks for a new report of a seal that was reported torn once and pops off dam
       'job',
       { raise: 'seal-popped-off', at: 'a.front' },
       { step: 'popped-stop', at: 'a.front', answers: { popped_locked: 'locked', popped_dead: 'proven' } },
-      ...[{ step: 'hold-rotor' }, { step: 'cover-magnets' }],
+      ...outAgain,
       { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' } },
     );
   expect(refused(torn.run())).toMatch(/Report "Seal torn, bent or swollen" for this seal/);

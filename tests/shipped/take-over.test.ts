@@ -15,7 +15,12 @@ const inMachine = (): Job => {
     .answer('magnets', 'job', { in_stator: 'yes', magnets_found: 'found' })
     .drop((x) => x.step === 'hold-rotor' || x.step === 'machine-dead')
     .after('isolate', 'job', { step: 'prove-dead', answers: { dead: 'proven' } })
-    .after('magnets', 'job', { step: 'part-leads', answers: { leads_apart: 'yes' } })
+    .after(
+      'magnets',
+      'job',
+      { step: 'part-leads', answers: { leads_apart: 'yes' } },
+      { step: 'open-machine', answers: { rings_cool: 'yes' } },
+    )
     .before('wash', 'a', { ...ownLock(), after: '22 h' } as ReplayItem);
   delete job.step('wash', 'a').after;
   return job;

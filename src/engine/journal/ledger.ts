@@ -1,5 +1,5 @@
 /** The journal folded into what holds now: linear in the number of entries, no clock, no procedure logic. */
-import { type Model, withReopened } from '../../procedure/model.js';
+import { type Model, safeAmong, withReopened } from '../../procedure/model.js';
 import { unfit } from '../../procedure/questions/index.js';
 import type { Entry, Pace } from './entry.js';
 import { sameInitials, tidyInitials } from './initials.js';
@@ -220,18 +220,18 @@ class Builder {
     this.raised.push(e);
     this.everything = true;
     const branch = this.model.procedure.branches?.find((b) => b.id === e.branch);
-    const own = this.model.procedure.steps.filter((s) => s.branch === e.branch);
+    const own = this.model.procedure.steps.flatMap((s) => (s.branch === e.branch ? [s.id] : []));
     const told = [...this.steps].flatMap(([id, old]) => {
       const [step = '', place = ''] = id.split('@');
       return related(place, e.place) ? [{ id, old, step, place }] : [];
     });
-    const again = withReopened(this.model.procedure, [...(branch?.reopens ?? []), ...own.map((s) => s.id)], (step) =>
-      told.some((s) => s.step === step),
-    );
-    for (const { id, old, step, place } of told) {
-      if (!again.has(step)) continue;
+    const ids = [...(branch?.reopens ?? []), ...own];
+    const again = withReopened(this.model.procedure, ids, (step) => told.some((s) => s.step === step));
+    const gone = told.filter((t) => again.has(t.step));
+    const safe = safeAmong(this.model.procedure, again).map((s) => slot(s.id, s.at));
+    for (const id of [...safe, ...gone.map((t) => t.id)]) this.reopened = new Map(this.reopened).set(id, e.seq);
+    for (const { id, old, step, place } of gone) {
       this.steps.delete(id);
-      this.reopened = new Map(this.reopened).set(id, e.seq);
       // A log of the branch itself goes on: what was moved the first time stays moved when it comes to it again.
       const { branch: home, repeat } = this.model.steps.get(step) ?? {};
       if (home === e.branch && repeat && !branch?.reopens?.includes(step)) this.at(step, place).rows.push(...old.rows);
