@@ -2,14 +2,15 @@
  * Judges a run-in reading by reading: hold, next, back-off, stop or complete, from what is coming as well as from what
  * is. A fold over the whole history, with no memory of its own: the same readings always give the same answer.
  */
-import { showDuration } from '../units/show.js';
 import { apartBy, climbs, faster, isLoud, leapt, rapidRise } from './run-in-alarm.js';
 import { Curve, sharesOf } from './run-in-curve.js';
 import { coming as comingIn, dueAfterChange, dueHere, handsNeed, knownStages, leapTime } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
+import { hissing } from './run-in-hiss.js';
 import { atLastStage, endWords, patience } from './run-in-last.js';
 import { Opened, restBefore } from './run-in-rest.js';
 import { headingWords, type Plan, type Reading, type Said, say, sure, type Verdict } from './run-in-said.js';
+import { Short } from './run-in-short.js';
 import { Stood } from './run-in-stood.js';
 import { Unread } from './run-in-unread.js';
 import { unseenAt } from './run-in-unseen.js';
@@ -46,6 +47,7 @@ export class RunInJudgement {
   private hissSince: number | undefined;
   private readonly unread = new Unread();
   private readonly opened = new Opened();
+  private readonly short = new Short();
   private expected = Number.POSITIVE_INFINITY;
   private due = 1;
   /** The same if its speed stays as it is. */
@@ -74,6 +76,7 @@ export class RunInJudgement {
       this.expected = this.curve.headingAt(reading.stage).mean;
     this.unread.add(reading, this.expected, this.late);
     this.curve.add(reading);
+    this.short.add(reading);
     this.loud ||= isLoud(reading);
     this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
     const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
@@ -179,7 +182,8 @@ export class RunInJudgement {
     if (this.worst.stage !== r.stage) this.worst = { stage: r.stage, heading: 0 };
     else this.worst.heading = Math.max(this.worst.heading, heading.mean);
     // Hot before the next reading can be expected: now, not then.
-    if (heading.mean > limit && (coming.mean >= limit - 1 || coming.mean + coming.sd >= limit + 2))
+    const hot = heading.mean > limit && (coming.mean >= limit - 1 || coming.mean + coming.sd >= limit + 2);
+    if (hot && !this.short.tellsNothing(heading, limit))
       return this.backOff(
         r,
         'back-off',
@@ -206,16 +210,9 @@ export class RunInJudgement {
     if (gap) this.warnings.push(gap.warning);
     const apart = gap?.drags && top.mean > limit - rules.nearLimit ? gap.why : undefined;
     if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
-    if (this.hissSince !== undefined) {
-      const hissed = r.minutes - this.hissSince;
-      if (hissed >= rules.longestHiss)
-        return say(
-          'stop',
-          this.allowed,
-          `it has hissed for ${showDuration(hissed)}: stop and look at seals, beads and cage; then go on at stage ${this.at()}`,
-        );
-      return say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
-    }
+    if (this.hissSince !== undefined)
+      return hissing(r, r.minutes - this.hissSince, rules, this.allowed, `go on at stage ${this.at()}`);
+    if (this.short.unsure) return say('hold', r.stage, this.short.why);
     const since = curve.since;
     if (since < rules.leastStage - 0.5 || (this.unread.here < 2 && this.late > 5))
       return say(
@@ -317,6 +314,7 @@ export class RunInJudgement {
     return (this.said.standing && this.said.decision !== 'next') || r.stage === 0 ? 15 : this.dueRunning(r);
   }
   private dueRunning(r: Reading): number {
+    if (this.short.unsure) return 1;
     if (r.stage <= knownStages + 1 && climbs(this.recent, r)) return soonWhereUnknown;
     const { spiky, most } = this.unread;
     // Asked before it is judged and after: only that it is sent back could move it, and then it stands.

@@ -111,7 +111,6 @@ export const runInStep = defineCalculator({
     const rules = rulesOf(tables);
     const limitedAfter = Math.round(given.maybe('limitedAfter')?.value ?? 0);
     const said = judge(readings, { stages, upTo, limitedAfter, limit, room: ambient, rules });
-    const running = readings.filter((reading) => reading.stage > 0).length;
     const source = ['temperature-limit', 'equilibrium'].flatMap((id) => findRow(tables, 'run-in-rules', id) ?? []);
     return {
       results: {
@@ -128,7 +127,7 @@ export const runInStep = defineCalculator({
         coldCount: { value: readings.filter((reading) => isCold(reading, ambient)).length },
         ...(said.heading ? { heading: degrees(said.heading) } : {}),
         ...(said.headingTop ? { headingTop: degrees(said.headingTop) } : {}),
-        outlook: { value: running < LEAST_READINGS ? nothingYet : outlook(said.heading, said.headingTop) },
+        outlook: { value: tellsYet(readings) ? outlook(said.heading, said.headingTop) : nothingYet },
         nextReading: { value: said.nextReading },
         stayReading: { value: said.stayReading },
         ...(said.expected ? expectedOf(said.expected) : {}),
@@ -169,12 +168,19 @@ function expectedOf({ mean, sd }: Estimate): Record<string, ResultValue> {
 /** K */
 const readingOff = 0.5;
 
-/** From fewer readings while it runs an outlook is as good as a guess. */
+/** From fewer readings while it runs, or from less than a minute of it, an outlook is as good as a guess. */
 const LEAST_READINGS = 3;
+function tellsYet(readings: readonly Reading[]): boolean {
+  const stood = readings.findLastIndex((reading) => reading.stage === 0);
+  const since = (readings.at(-1)?.minutes ?? 0) - (readings[Math.max(0, stood)]?.minutes ?? 0);
+  return since >= 1 && readings.filter((reading) => reading.stage > 0).length >= LEAST_READINGS;
+}
+/** A half width that tells nothing, K. */
+const tooWide = 25;
 const nothingYet = 'nothing to tell yet';
 
 const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
-  here && top
+  here && top && here.sd <= tooWide
     ? `will reach ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
     : nothingYet;
 

@@ -38,6 +38,12 @@ const gate = z.strictObject({
     .min(1)
     .optional()
     .describe('what is offered first to be corrected: readings, or figures by theirs'),
+  at_once: z
+    .literal(true)
+    .optional()
+    .describe(
+      'told before the rest is asked, once nothing of the rest can change it; of a gate that is never overruled it always is',
+    ),
   overrule: z
     .enum(['never', 'with-reason', 'second-person'])
     .describe('second-person: with a reason, by another person than who works'),

@@ -136,6 +136,37 @@ describe('CP: what does not wait for the next reading', () => {
     expect(again(11.1, 62.1, [70.1, 0])).toBe(within);
     expect(again(11.2, 62.1, [70.1, 0])).toBe(near('70 ± 1 °C'));
   });
+  it('waits a minute for one more reading where the last came less than a minute ago and may be off as much', () => {
+    const told: Partial<Told> = { heading: [140, 50], soon: () => [80, 30] };
+    const short = (gap: number, by: number, heading: Guess = [140, 50], ...more: number[]) =>
+      judged([
+        ...three(40).slice(0, 3),
+        [4, 4, 40],
+        [[4, 4 + gap, 40 + by], { ...told, heading }],
+        ...more.map((after): Step => [[4, 4 + gap + after, 40 + by], { ...told, heading }]),
+      ]);
+    const waits = short(0.99, 5.9);
+    expect(waits.says).toBe('hold 4: too short a time tells nothing: read it once more in a minute');
+    expect([waits.nextReading, waits.stayReading]).toEqual([1, 1]);
+    expect(short(1, 5.9).decision).toBe('back-off');
+    expect(short(0.99, 6).decision).toBe('back-off');
+    // The least that is told of it, 140 - 0.5 x 50 - 50, is 65 °C; at 70.1 °C it surely passes the limit.
+    expect(short(0.5, 2, [145, 50]).decision).toBe('hold');
+    expect(short(0.5, 2, [145.1, 50]).decision).toBe('back-off');
+    // For a minute at most, however often it is read; a calm reading in between begins it anew.
+    expect(short(0.5, 2, [140, 50], 0.5, 0.9).decision).toBe('hold');
+    expect(short(0.5, 2, [140, 50], 0.5, 1).decision).toBe('back-off');
+    const anew: Step[] = [
+      [[4, 4.5, 42], told],
+      [4, 5, 42],
+      [[4, 5.6, 42], told],
+    ];
+    expect(judged([...three(40), [4, 4, 40], ...anew]).decision).toBe('hold');
+    // 2 K each from reading to reading: what it rose in the minute counts.
+    const steps = [0.2, 0.4, 0.6].map((gap, i): Step => [[4, 4 + gap, 42 + 2 * i], told]);
+    expect(judged([...three(40), [4, 4, 40], ...steps.slice(0, 2)]).decision).toBe('hold');
+    expect(judged([...three(40), [4, 4, 40], ...steps]).decision).toBe('back-off');
+  });
   it('25 K over the last reading before this stage, at any later time of it', () => {
     const later = (temp: number) => judged([...three(40), [4, 4, 50], [4, 20, temp]]).says;
     expect(later(65)).toBe(`back-off 3: it is 25 K above where this stage began: ${stand}`);
@@ -280,6 +311,13 @@ describe('CP: near the limit', () => {
     // While it moves, after an hour.
     expect(top(59.9, [70.1, 0], 0.11)).toMatch(/^hold 4: not settled/);
     expect(top(60, [70.1, 0], 0.11)).toBe(over('70 ± 1 °C'));
+  });
+  it('of the first stage, which begins from rest, no longer than of any other', () => {
+    const first = judged([
+      [1, 0, 55],
+      [[1, 30, 55], { since: 30, top: [70.1, 0] }],
+    ]);
+    expect(first).toMatchObject({ decision: 'stop', ends: true });
   });
   it('all three hours on a housing that cooled before the stage', () => {
     const cold = (told: Partial<Told>) =>
@@ -460,6 +498,9 @@ describe('CP: when the next reading is due', () => {
     expect(back).toMatchObject({ decision: 'next', stage: 4, nextReading: 2 });
     // 2 where it is set, 3 at the stage that it was sent back to.
     expect(back.stayReading).toBe(3);
+  });
+  it('what a stage was heading for before it was set is not asked anew while it runs', () => {
+    expect(judged([...three(24), [[4, 4, 24], { own: 24 }], [[4, 9, 24], { own: 5 }]]).nextReading).toBe(5);
   });
   it('counts as late after that, by the speed that is set, never while it stands', () => {
     const slow: Step[] = [

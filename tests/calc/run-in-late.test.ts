@@ -143,6 +143,63 @@ describe('heat that does not wait', () => {
     ];
     expect(saying([...calm, ...slower]).slice(calm.length)).not.toContain('back-off');
   });
+  it('two readings 10 s apart, a kelvin from one to the other, say nothing of the end: read once more in a minute', () => {
+    // A leap of 5 K in 6 s, then an hour of standing, then 24 and 25 °C by sensors that are good to 1 K.
+    const leap: Row[] = [...[0, 0.5, 0.6].map((t, i): Row => [1, t, [24, 26, 31][i]!]), [0, 62.6, 24]];
+    const limited = ' upTo=9 limitedAfter=3';
+    const said = step([...leap, [1, 62.7, 25]], limited);
+    expect(said).toMatchObject({
+      decision: 'hold',
+      stage: 1,
+      standing: false,
+      ends: false,
+      nextReading: 1,
+    });
+    expect(said).toMatchObject({
+      why: 'too short a time tells nothing: read it once more in a minute',
+    });
+    expect(said.outlook).toBe('nothing to tell yet');
+    // A minute later it has settled, or it leaps and is stopped.
+    expect(step([...leap, [1, 62.7, 25], [1, 63.8, 25]], limited)).toMatchObject({ decision: 'hold', ends: false });
+    expect(step([...leap, [1, 62.7, 25], [1, 63.8, 46]], limited)).toMatchObject({ decision: 'stop', ends: true });
+    // Sisters: the other bearing read in the same half minute, a stage that was just set, one that had long settled.
+    const pairs: Row[][] = [
+      [
+        [1, 0.1, 24],
+        [1, 0.2, 26],
+      ],
+      [
+        [1, 0, 22],
+        [1, 0.1, 24],
+        [1, 0.2, 25],
+      ],
+      [...approach(1, 0, 22, 24, 5, every(5, 30)), [2, 30.2, 26]],
+      [...approach(1, 0, 22, 24, 5, every(5, 30)), [1, 30.2, 26]],
+    ];
+    for (const rows of pairs) expect(['hold', 'next']).toContain(step(rows).decision);
+  });
+  it('at the limit, or 6 K and more within a minute, it stops however near the readings are', () => {
+    expect(
+      step([
+        [1, 0, 24],
+        [1, 0.2, 70],
+      ]),
+    ).toMatchObject({ decision: 'stop', standing: true });
+    expect(
+      step([
+        [1, 0, 24],
+        [1, 0.2, 36],
+      ]),
+    ).toMatchObject({ decision: 'stop', standing: true });
+  });
+  it('tells no outlook of less than a minute, nor one that is wider than 25 K', () => {
+    const of = (...rows: Row[]) => step(rows).outlook;
+    expect(of([1, 0, 24], [1, 0.4, 24], [1, 0.9, 24])).toBe('nothing to tell yet');
+    expect(of([1, 0, 24], [1, 0.4, 24], [1, 1, 24])).toMatch(/^will reach 2\d ± \d °C here/);
+    expect(of([1, 0, 24], [1, 0.5, 26], [1, 1.1, 31])).toBe('nothing to tell yet');
+    // An hour of standing between two readings is none of running.
+    expect(of([1, 0, 24], [1, 5, 24], [0, 60, 23], [1, 60.2, 23])).toBe('nothing to tell yet');
+  });
   it('within 6 K of the limit and heading over it', () => {
     const calm = [1, 2, 3, 4, 5, 6, 7].flatMap((k) =>
       approach(k, 30 * (k - 1), 20 + 4 * k, 24 + 4 * k, 5, every(k < 6 ? 5 : 2, 29)),

@@ -43,6 +43,7 @@ steps:
       - { id: apart, at: enter, must: "rows_log == 0.0 || last(all_left) - last(all_right) < 25.0", say: Too far apart., overrule: never }
       - { id: noise, at: enter, must: "!all_sound.exists(s, s == 'rough')", say: It is rough., overrule: never }
       - { id: cold, at: enter, must: "rows_log == 0.0 || last(all_left) > 5.0", say: Too cold., overrule: with-reason }
+      - { id: frozen, at: enter, must: "rows_log == 0.0 || last(all_left) > -20.0", say: Frozen., at_once: true, overrule: with-reason }
   - id: volts
     phase: work
     at: job
@@ -112,6 +113,14 @@ describe('a reading that stops a dangerous log', () => {
     const b = driven().answer('log', 'job', { left: '50' });
     expect(told(b)).toEqual([]);
     expect(told(driven().answer('log', 'job', { left: '-9' }))).toEqual([]);
+  });
+  it('is told as early where it may be overruled and says that it cannot wait; the reason is given once the row is whole', () => {
+    const b = driven().answer('log', 'job', { left: '-25' });
+    expect(told(b)).toEqual(['Frozen.']);
+    expect(unusual(driven(), 'log', 'left', '-25')).toMatch(/Read it once more/);
+    b.answer('log', 'job', { right: '22', sound: 'smooth' });
+    expect(b.status('log', 'job')).toBe('stopped');
+    expect(told(b)).toEqual([]);
   });
   it('stays on record: no undo lifts it, a correction with its reason does', () => {
     const b = driven().answer('log', 'job', { left: '76' });

@@ -59,11 +59,11 @@ describe('a stage that was not open', () => {
     const job = jumped(2);
     rowsOf(job)[2]!.temp_a = '65 C';
     const said = refused(job.run());
-    expect(said).toMatch(/It was too early for stage 10/);
+    expect(said).toMatch(/it was too early for stage 10/);
     expect(said).not.toMatch(never);
   });
   it('stops going on from the first reading', () => {
-    expect(refused(jumped(0).run())).toMatch(/It was too early for stage 10\. Go back to stage 1 /);
+    expect(refused(jumped(0).run())).toMatch(/Go back now to stage 1: it was too early for stage 10\./);
   });
   it('needs a reason for each reading at it, and is counted on the sheet', () => {
     const job = new Job();
@@ -78,7 +78,7 @@ describe('a stage that was not open', () => {
     }));
     rows.splice(2, 0, ...early);
     job.step('run-in-log').overrule = [because('stage-open')];
-    expect(refused(job.run())).toMatch(/It was too early for stage 2/);
+    expect(refused(job.run())).toMatch(/it was too early for stage 2/);
     job.step('run-in-log').overrule = [because('stage-open'), because('stage-open')];
     rows.splice(4, 0, { ...early[0]!, log_stage: '1' }, { ...early[0]!, log_stage: '1' });
     expect(finished(job.run())).toBe(true);
@@ -89,7 +89,7 @@ describe('a stage that was not open', () => {
     const job = new Job();
     rowsOf(job)[9]!.temp_a = '48 C';
     const said = refused(job.run());
-    expect(said).toMatch(/It was too early for stage 3\. Go back to stage 2 /);
+    expect(said).toMatch(/Switch off now, let it cool, then run it at stage 2: it was too early for stage 3\./);
   });
 });
 

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import { certainStops } from '../../src/engine/state/certain-stop.js';
+import { correctable } from '../../src/engine/state/correctable.js';
 import { State } from '../../src/engine/state/state.js';
 import { Job, model } from './good-job.js';
 
@@ -72,6 +73,25 @@ describe('the run-in log', () => {
     expect(told(inLog(3, { log_stage: 1, temp_a: '55 C' }), 'run-in-log')).toMatch(
       /^Switch off\. Let it stop by itself\. Drive end: it rose 32 K in 5 min/,
     );
+  });
+  it('says at the figure itself that a stage came too early, and offers the stage first to be corrected', () => {
+    // Stage 1 is at its second reading.
+    const early = inLog(2, { log_stage: 9 });
+    expect(told(early, 'run-in-log')).toMatch(/^Go back now to stage 1: it was too early for stage 9\./);
+    expect(early.view('run-in-log', 'job')?.question?.key).toBe('temp_a');
+    expect(told(inLog(2, { log_stage: 1 }), 'run-in-log')).toBe('');
+    expect(told(inLog(0, { log_stage: 2 }), 'run-in-log')).toMatch(
+      /^Go back now to stage 1: it was too early for stage 2/,
+    );
+    // Hot: 25.2 to 48 °C in 5 min at stage 3 sends it to cool first.
+    const rapid = { log_stage: 3, temp_a: '48 C', temp_b: '25 C', sound: 'smooth' };
+    const on = typed(inLog(9, rapid), 'run-in-log', [{ log_stage: 3 }]);
+    expect(told(on, 'run-in-log')).toMatch(/^Switch off now, let it cool, then run it at stage 2:/);
+    // With the row whole it may be gone on with, by a reason.
+    const whole = inLog(2, { log_stage: 9, temp_a: '23 C', temp_b: '23 C', sound: 'smooth' });
+    const [held] = whole.view('run-in-log', 'job')!.gates;
+    expect(held!.gate).toMatchObject({ id: 'stage-open', overrule: 'with-reason' });
+    expect(correctable(whole, held!.gate, 'job').readings[0]?.question.key).toBe('log_stage');
   });
   it('stops for good once the sound was said, and after the event that row stops nothing more', () => {
     const hot = { log_stage: 1, temp_a: '76 C', temp_b: '24 C' };

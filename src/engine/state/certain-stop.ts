@@ -21,9 +21,12 @@ const MOST_TRIES = 12;
 const none: readonly CertainStop[] = [];
 const made = new WeakMap<State, Map<StepView, readonly CertainStop[]>>();
 
+/** One that may be overruled only where it says so: its reason is given once all is answered. */
+const isTold = (gate: Gate): boolean => gate.overrule === 'never' || gate.at_once === true;
+
 /**
- * Stops that nobody may overrule, of a dangerous step that is being answered: they hold with what it has, in whichever way
- * its other questions are answered. The worst is not waited for while somebody types.
+ * Stops of a dangerous step that is being answered, which nobody may overrule or which cannot wait: they hold with what it
+ * has, in whichever way its other questions are answered. The worst is not waited for while somebody types.
  */
 export function certainStops(state: State, view: StepView): readonly CertainStop[] {
   if (!view.step.hazard || view.wants !== 'question' || view.status === 'reopened') return none;
@@ -42,7 +45,7 @@ export function certainStops(state: State, view: StepView): readonly CertainStop
 
 /** False where nothing that was answered can stop it: told without trying anything. */
 function begun({ values }: State, { step, place, ledger }: StepView): boolean {
-  const gates = (step.gates ?? []).filter((g) => g.overrule === 'never');
+  const gates = (step.gates ?? []).filter(isTold);
   if (!gates.length || !ledger) return false;
   if (step.repeat) return values.completeRows(step.id, place).length < ledger.rows.length;
   return (
@@ -87,7 +90,7 @@ function heldBy(state: State, view: StepView, way: number) {
     now = then.board.own(step, place);
   }
   const sure = ({ gate, missing, refusal }: GateView): boolean =>
-    gate.overrule === 'never' && !missing.length && refusal === undefined;
+    isTold(gate) && !missing.length && refusal === undefined;
   return { ways, held: now.gates.filter(sure).map((g) => ({ gate: g.gate, says: stopWords(then, g, place) })) };
 }
 
