@@ -33,17 +33,11 @@ const gate = z.strictObject({
     .union([id, z.array(id).min(1)])
     .optional()
     .describe('branches that are offered here to be raised'),
-  correct: z
-    .array(key)
-    .min(1)
-    .optional()
-    .describe('what is offered first to be corrected: readings, or figures by theirs'),
+  correct: z.array(key).min(1).optional().describe('what is offered first to be corrected: readings, or figures'),
   at_once: z
     .literal(true)
     .optional()
-    .describe(
-      'told before the rest is asked, once nothing of the rest can change it; of a gate that is never overruled it always is',
-    ),
+    .describe('told before the rest of its row is asked; what is never overruled is too'),
   overrule: z
     .enum(['never', 'with-reason', 'second-person'])
     .describe('second-person: with a reason, by another person than who works'),
