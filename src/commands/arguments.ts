@@ -26,7 +26,7 @@ const options = {
   from: word,
   /** Of practice: what is set in the rotor, for the mentor. */
   key: yes,
-  /** Of an export: every job. */
+  /** Of an export: every job. Of a debrief: the class that practised last. */
   all: yes,
   /** Of an outline: with the ids of steps, questions and options. */
   ids: yes,
@@ -53,7 +53,7 @@ const takes: Readonly<Record<string, readonly Flag[]>> = {
   due: ['data', 'format', 'json', 'out'],
   history: [...guide, 'json'],
   replay: ['procedures', 'format', 'out', 'json', 'full', 'debrief'],
-  debrief: [...guide, 'json'],
+  debrief: [...guide, 'json', 'all', 'format', 'out'],
   progress: [...guide, 'json', 'format', 'out'],
   calc: ['json'],
   check: ['procedures', 'words', 'json'],

@@ -1,66 +1,69 @@
-/** `rotorside debrief JOB` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
+/** `rotorside debrief JOB`, `rotorside debrief --all` and `rotorside progress [INITIALS]`: what practice showed, and how far a person has come. */
 import { sameInitials } from '../engine/journal/initials.js';
-import { State } from '../engine/state/state.js';
 import type { Library } from '../library/library.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { defaultDataFolder, openStore, type Store } from '../store/open-store.js';
-import { type Debrief, debriefOf } from '../training/debrief.js';
-import { debriefText } from '../training/debrief-lines.js';
-import { attemptOf, attemptsOf, dueFirst } from '../training/progress.js';
+import { safeText } from '../text/safe-text.js';
+import { type DebriefLine, debriefLines, linesText } from '../training/debrief-lines.js';
+import { attemptsOf } from '../training/progress.js';
 import { personOf, personPage, progressTable } from '../training/progress-table.js';
 import type { Options } from './arguments.js';
+import { debriefOfJob, noteProgress, withAgain } from './debrief-of-job.js';
 import type { Ended } from './ended.js';
-import { entriesFrom, findJob } from './find-job.js';
-import { basisOfJob } from './job-basis.js';
-import { minutesOf, timeOf } from './practice-clock.js';
-import { kindsOf, offered, rotorById, rotorFor, rotorsOf } from './practice-rotors.js';
+import { findJob } from './find-job.js';
+import { kindsOf, offered, rotorById } from './practice-rotors.js';
 import { written } from './sheet-output.js';
 
+const formats = ['text', 'md', 'html', 'json'] as const;
+
+/** `--all`: the class that practised last. */
 export async function debrief(o: Options): Promise<Ended> {
+  const format = formats.find((f) => f === (o.format ?? (o.json ? 'json' : 'text')));
+  if (!format || (o.json && format !== 'json'))
+    return { err: `There is no format “${safeText(o.format, { max: 40 })}”; choose text, md, html or json.`, code: 2 };
+  if (o.all && o.rest.length) return { err: 'debrief --all tells of all; leave the name out.', code: 2 };
   const folder = o.data ?? defaultDataFolder();
   const store = openStore(folder);
-  const id = findJob(store, o.rest[0], 'practice');
+  const id = o.all ? '' : findJob(store, o.rest[0], 'practice');
   if (typeof id !== 'string') return id;
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
-  const made = await debriefOfJob(store, library, folder, id);
-  if (typeof made === 'string') return { err: made, code: 1 };
+  if (o.all) {
+    const made = await (await import('./class.js')).classIn(store, library, folder, Date.now());
+    if (typeof made === 'string') return { err: made, code: 1 };
+    const { troubles, ...whole } = made;
+    const lines = (await import('../training/class-lines.js')).classLines(whole);
+    return laidOut({ class: 1, ...whole }, `Practice, ${made.day}`, lines, format, o.out, troubles.join('\n'));
+  }
   const listed = store.list();
   const head = listed.ok ? listed.value.find((j) => j.id === id) : undefined;
-  const trouble = await noteProgress(store, id, made, head && minutesOf(head)[0]?.[1]);
+  const made = await debriefOfJob(store, library, folder, head ?? { id, summary: {} });
+  if (typeof made === 'string') return { err: made, code: 1 };
+  const trouble = await noteProgress(store, id, made);
   const whole = withAgain(store, made);
-  return { out: o.json ? JSON.stringify(whole, undefined, 2) : debriefText(whole), err: trouble, code: 0 };
+  return laidOut(whole, `Debrief: ${whole.job}`, debriefLines(whole), format, o.out, trouble);
 }
 
-/** A sentence when the job can't be read. */
-async function debriefOfJob(store: Store, library: Library, folder: string, id: string): Promise<Debrief | string> {
-  const opened = await store.open(id, { readOnly: true });
-  if (!opened.ok) return opened.trouble.sentence;
-  const { entries } = opened.value;
-  const basis = await basisOfJob(library, folder, entries, entriesFrom(store));
-  if (typeof basis === 'string') return basis;
-  const state = new State(basis.model, entries, timeOf(entries), { earlier: basis.earlier });
-  return debriefOf(state, rotorFor(library, state.ledger.job?.practice, basis.model), rotorsOf(library));
-}
-
-/** Keeps what was practised with the apprentice's initials. @returns a sentence when it could not be kept */
-export async function noteProgress(
-  store: Store,
-  jobId: string,
-  d: Debrief,
-  minutes?: number,
-): Promise<string | undefined> {
-  const attempt = attemptOf(jobId, d, minutes);
-  if (!attempt || store.progress(d.apprentice)[attempt.name] === attempt.value) return undefined;
-  const kept = await store.setProgress(d.apprentice, { [attempt.name]: attempt.value });
-  return kept.ok ? undefined : kept.trouble.sentence;
-}
-
-/** With what is due first by all practice of this person. */
-export function withAgain(store: Store, d: Debrief): Debrief {
-  const again = dueFirst(store.progress(d.apprentice));
-  return again && d.rotor !== undefined ? { ...d, again } : d;
+async function laidOut(
+  data: unknown,
+  title: string,
+  lines: readonly DebriefLine[],
+  format: (typeof formats)[number],
+  out: string | undefined,
+  trouble = '',
+): Promise<Ended> {
+  const page = format === 'md' || format === 'html' ? await import('../training/debrief-page.js') : undefined;
+  const text =
+    format === 'json'
+      ? JSON.stringify(data, undefined, 2)
+      : format === 'html'
+        ? page?.debriefHtml(title, lines)
+        : format === 'md'
+          ? page?.debriefMarkdown(title, lines)
+          : linesText(lines);
+  const ended = written(text ?? '', out);
+  return { ...ended, err: [ended.err, trouble].filter(Boolean).join('\n') || undefined };
 }
 
 export async function progress(o: Options): Promise<Ended> {
@@ -73,10 +76,8 @@ export async function progress(o: Options): Promise<Ended> {
     return { err: '--out needs --format html: rotorside progress --format html --out FILE.', code: 2 };
   const { library, problems } = await openLibrary(o.procedures);
   if (problems[0]) return { err: problems.map(showProblem).join('\n'), code: 2 };
-  const listed = store.list();
-  const minutes = new Map(listed.ok ? listed.value.flatMap((j) => minutesOf(j)) : []);
   const people = new Set<string>();
-  const troubles = await catchUp(store, library, folder, minutes, people);
+  const troubles = await catchUp(store, library, folder, people);
   const err = troubles.join('\n') || undefined;
   const kinds = kindsOf(library);
   if (named === '') {
@@ -112,20 +113,14 @@ export async function progress(o: Options): Promise<Ended> {
 }
 
 /** Practice jobs whose debrief nobody has read yet count too. */
-async function catchUp(
-  store: Store,
-  library: Library,
-  folder: string,
-  minutes: ReadonlyMap<string, number>,
-  people: Set<string>,
-): Promise<string[]> {
+async function catchUp(store: Store, library: Library, folder: string, people: Set<string>): Promise<string[]> {
   const listed = store.list();
   if (!listed.ok) return [listed.trouble.sentence];
   const troubles: string[] = [];
   for (const job of listed.value) {
     if (job.practice === undefined || job.fault !== undefined || !rotorById(library, job.practice)) continue;
-    const made = await debriefOfJob(store, library, folder, job.id);
-    const trouble = typeof made === 'string' ? made : await noteProgress(store, job.id, made, minutes.get(job.id));
+    const made = await debriefOfJob(store, library, folder, job);
+    const trouble = typeof made === 'string' ? made : await noteProgress(store, job.id, made);
     if (typeof made !== 'string') people.add(made.apprentice);
     if (trouble) troubles.push(trouble);
   }

@@ -62,14 +62,15 @@ async function fill(
     const state: State = new State(model, job.entries, clock.now(), { before, spent: true });
     before = state;
     const position = model.places.find((p) => p.parent === 'job' && state.values.takesPart(p.id))?.id ?? 'job';
-    const view = state.next(position);
+    const isEarlier = (v: StepView): boolean => phases.indexOf(v.step.phase) < until;
+    // What lies before is done to its end, though what comes behind could be begun in a wait of it.
+    const view = state.available(position).find(isEarlier);
     if (!view) {
-      const left = Math.min(...state.waiting.map((w) => w.wait?.left ?? Number.POSITIVE_INFINITY));
+      const left = Math.min(...state.waiting.filter(isEarlier).map((w) => w.wait?.left ?? Number.POSITIVE_INFINITY));
       if (!Number.isFinite(left)) return undefined;
       clock.pass(Math.ceil(left / 60_000));
       continue;
     }
-    if (phases.indexOf(view.step.phase) >= until) return undefined;
     // Each move changes what stands there.
     const now = standing(state, view);
     const times = (stood.get(now) ?? 0) + 1;

@@ -1,6 +1,7 @@
-/** A job as named on the command line: its id, the beginning of it, or its name. */
+/** A job as named on the command line: its id, the beginning of it, its name, or the initials of whose practice it is. */
 import type { Entry } from '../engine/journal/entry.js';
-import type { Store } from '../store/open-store.js';
+import { sameInitials } from '../engine/journal/initials.js';
+import type { JobHead, Store } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Ended } from './ended.js';
 
@@ -24,12 +25,25 @@ export function findJob(
   const hits = jobs.filter((j) => j.id === named || j.name === named);
   const near = hits.length ? hits : jobs.filter((j) => j.id.startsWith(named));
   if (near.length === 1 && near[0]) return near[0].id;
-  const list = (near.length ? near : jobs).slice(0, 10).map((j) => `  ${j.id}  ${safeText(j.name, { max: 60 })}`);
+  // Of one person's practice the job that was worked on last.
+  const own = near.length
+    ? undefined
+    : jobs.find((j) => whoseJob(j) !== undefined && sameInitials(whoseJob(j)!, named));
+  if (own) return own.id;
+  const list = (near.length ? near : jobs)
+    .slice(0, 10)
+    .map((j) => `  ${j.id}  ${safeText([j.name, whoseJob(j)].filter(Boolean).join(', '), { max: 60 })}`);
   const word = safeText(named, { max: 60 });
   return {
     err: `${near.length ? `“${word}” fits more than one job` : `There is no job “${word}”`}; name one of:\n${list.join('\n')}`,
     code: 1,
   };
+}
+
+/** Initials of whose practice it is; undefined for real work. In an index of before only who worked last is told. */
+function whoseJob({ practice, whose, summary }: JobHead): string | undefined {
+  if (practice === undefined) return undefined;
+  return whose ?? (typeof summary.by === 'string' && summary.by ? summary.by : undefined);
 }
 
 /** Reads the entries of another job of the same folder, to look at only. */

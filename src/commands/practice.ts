@@ -11,6 +11,7 @@ import type { Rotor } from '../training/rotor-file.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { freshNumber, offered, rotorById } from './practice-rotors.js';
+import { peopleIn, setUpClass, wrongPeople } from './set-up-class.js';
 
 export async function practiceCommand(o: Options): Promise<Ended> {
   const { library, problems } = await openLibrary(o.procedures);
@@ -32,6 +33,9 @@ export async function practiceCommand(o: Options): Promise<Ended> {
       : { err: 'Name the rotor whose key is wanted: rotorside practice ROTOR --key.', code: 2 };
   const list = rotors.map(({ rotor, title, story, procedure }) => ({ rotor, title, story: story.trim(), procedure }));
   if (o.json) return { out: JSON.stringify(list, undefined, 2), code: 0 };
+  if (own && isClass(o)) return setUpClass(o, library, own);
+  if (named === undefined && isClass(o))
+    return { err: 'Name the rotor that all get: rotorside practice ROTOR --by …, or --any for a drawn one.', code: 2 };
   if (named === undefined && !(process.stdin.isTTY && process.stdout.isTTY))
     return {
       out: [
@@ -76,9 +80,10 @@ function keyOf(rotor: Rotor, library: Library, from: string | undefined): string
 
 /** A sentence where something that was set beforehand can't be taken. */
 function wrongGiven({ by, mentor, lessons, from }: Options, library: Library): string | undefined {
-  for (const [flag, text] of Object.entries({ by, mentor }))
-    if (text !== undefined && tidyInitials(text) === undefined) return `--${flag}: ${initialsSentence}`;
-  if (by !== undefined && mentor !== undefined && sameInitials(by, mentor))
+  const people = by === undefined ? undefined : wrongPeople(by);
+  if (people !== undefined) return people;
+  if (mentor !== undefined && tidyInitials(mentor) === undefined) return `--mentor: ${initialsSentence}`;
+  if (by !== undefined && mentor !== undefined && peopleIn(by).some((one) => sameInitials(one, mentor)))
     return 'The mentor is another person than the one who practises; name two.';
   if (lessons !== undefined && lessons !== 'at-end' && lessons !== 'at-once')
     return '--lessons is at-end or at-once; type --lessons at-once.';
@@ -87,6 +92,9 @@ function wrongGiven({ by, mentor, lessons, from }: Options, library: Library): s
     return `There is no phase “${safeText(from, { max: 40 })}”. ${near(from, phases) || `There are: start, ${[...new Set(phases)].join(', ')}.`}`;
   return undefined;
 }
+
+/** Several people at once: their jobs are made, and each goes on with its own. */
+const isClass = ({ by = '' }: Options): boolean => peopleIn(by).length > 1;
 
 const firstSentence = (text: string): string => `${text.trim().split(/[.!?] /)[0] ?? ''}.`.replace(/\.\.$/, '.');
 
@@ -103,6 +111,7 @@ async function drawn(o: Options, library: Library): Promise<Ended> {
   const rotor = rotorById(library, id);
   if (!rotor) return { err: 'No practice rotor is here that others can be drawn from.', code: 2 };
   if (o.json) return { out: JSON.stringify(rotor, undefined, 2), code: 0 };
+  if (!o.key && isClass(o)) return setUpClass(o, library, rotor);
   if (!o.key) return (await import('./open.js')).open({ ...o, rest: [id] });
   return {
     out: [keyOf(rotor, library, o.from), '', `On a terminal, rotorside practice --any ${number} starts it.`].join('\n'),

@@ -4,11 +4,12 @@ import { openSession } from '../keys/terminal-session.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { openApp } from '../screens/app.js';
-import type { App, JobSummary, OpenJob, Outcome, PracticeHead, RunningApp } from '../screens/app-contract.js';
+import type { App, JobSummary, PracticeHead, RunningApp } from '../screens/app-contract.js';
 import type { Store } from '../store/open-store.js';
 import { unitField } from '../store/preferences.js';
 import { entriesFrom } from './find-job.js';
-import { KEYS, type PracticeClock } from './practice-clock.js';
+import { onClock } from './on-clock.js';
+import type { PracticeClock } from './practice-clock.js';
 
 export interface Joined {
   readonly store: Store;
@@ -18,41 +19,6 @@ export interface Joined {
   readonly folder: string;
   readonly start: App['start'];
   readonly clock: PracticeClock;
-}
-
-/** The open job tells the clock when it begins, what is recorded, and when it ends. */
-function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJob> {
-  if (!opened.ok) return opened;
-  const job = opened.value;
-  clock.begin(job.entries);
-  clock.worksOn('head' in job ? (job.head as { summary?: JobSummary }).summary?.[KEYS] : undefined);
-  const value: OpenJob = {
-    id: job.id,
-    get name() {
-      return job.name;
-    },
-    get entries() {
-      return job.entries;
-    },
-    get readOnly() {
-      return job.readOnly;
-    },
-    get whyReadOnly() {
-      return job.whyReadOnly;
-    },
-    reread: () => job.reread?.() ?? false,
-    append(drafts, summary) {
-      clock.before(drafts);
-      return job.append(drafts, summary && clock.noted(summary));
-    },
-    draftTexts: () => job.draftTexts(),
-    setDraftTexts: (drafts) => job.setDraftTexts(drafts),
-    close() {
-      clock.end();
-      return job.close();
-    },
-  };
-  return { ...opened, value };
 }
 
 const utf8 = (): boolean => /utf-?8/i.test(process.env.LC_ALL || process.env.LC_CTYPE || process.env.LANG || '');
@@ -83,7 +49,9 @@ class Grounds {
       const { store, library, folder, clock } = this.joined;
       this.keep(first.procedure, first.hash);
       // Whose it is stands in the list before anything is typed.
-      const whose = { by: first.apprentice ?? first.by };
+      const by = first.apprentice ?? first.by;
+      const whose: JobSummary =
+        first.practice === undefined ? { by } : { by, touched: new Date(clock.now()).toISOString() };
       if (first.earlier === undefined && rotor === undefined)
         return onClock(await store.create(name, first, whose), clock);
       const { carrying } = await import('./job-basis.js');
@@ -136,11 +104,21 @@ class Grounds {
     const { rotorFor, rotorsOf } = await import('./practice-rotors.js');
     const { debriefOf } = await import('../training/debrief.js');
     const { debriefLines } = await import('../training/debrief-lines.js');
-    const { noteProgress, withAgain } = await import('./debrief.js');
+    const { noteProgress, withAgain } = await import('./debrief-of-job.js');
     const rotor = rotorFor(library(), state.ledger.job?.practice, state.model);
-    const made = debriefOf(state, rotor, rotorsOf(library()));
+    const keys = this.joined.clock.atTheKeys();
+    const made = { ...debriefOf(state, rotor, rotorsOf(library())), ...(keys === undefined ? {} : { keys }) };
     const trouble = await noteProgress(store, jobId, made);
     return [...debriefLines(withAgain(store, made)), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
+  };
+
+  readonly classTold: App['classTold'] = async () => {
+    const { classIn } = await import('./class.js');
+    const { classLines } = await import('../training/class-lines.js');
+    const { store, library, folder, clock } = this.joined;
+    const made = await classIn(store, library(), folder, clock.now());
+    if (typeof made === 'string') return [{ text: made, as: 'plain' }];
+    return [...classLines(made), ...made.troubles.map((text) => ({ text, as: 'plain' as const }))];
   };
 
   readonly idle = (): void => {
@@ -236,6 +214,7 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         },
         basisOf: grounds.basisOf,
         debrief: grounds.debrief,
+        classTold: grounds.classTold,
         now: clock.now,
         lead: clockLead,
         fillTo: grounds.fillTo,

@@ -11,6 +11,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside practice --any [NUMBER]  one that is drawn; the number draws the same again
        … [--by INITIALS] [--mentor INITIALS] [--lessons at-end|at-once] [--from PHASE]
                                      what is set beforehand is not asked
+       … --by C1,C2,C3                a job for each of a class; each begins with “rotorside resume C1”
        … --key                       what is set in it, for the mentor
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about
@@ -18,7 +19,9 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
                                      all jobs as one table, a row for each bearing
   rotorside replay FILE [--format md|html|json|tag] [--full] [--out FILE] [--debrief]
                                      run a whole job from a file of readings
-  rotorside debrief [JOB] [--json]   what a practice job showed
+  rotorside debrief [JOB|INITIALS] [--format text|md|html|json] [--out FILE]
+                                     what a practice job showed
+  rotorside debrief --all …          the class that practised last: who is stuck, what all expected and misread
   rotorside progress [INITIALS] [--json]
   rotorside progress --format html [--out FILE]
                                      people by skills, as a page to be printed

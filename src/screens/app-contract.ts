@@ -250,6 +250,8 @@ export interface App {
   readonly shelf?: (procedure: string) => Promise<readonly Shelved[]>;
   /** What a practice job taught; `job` is its id. */
   readonly debrief?: (state: State, job: string) => readonly ShownDebriefLine[] | Promise<readonly ShownDebriefLine[]>;
+  /** The class that practised last: who is stuck, and what all expected and misread. */
+  readonly classTold?: () => Promise<readonly ShownDebriefLine[]>;
   readonly terminal: Terminal;
   /** Where it opens: the first screen when left out. */
   readonly start?: { readonly job: string } | { readonly practice: string; readonly given?: LaidOut };

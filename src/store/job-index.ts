@@ -17,6 +17,8 @@ export interface JobHead {
   readonly name: string;
   /** Which practice rotor, when it is one. */
   readonly practice?: string;
+  /** Initials of whose practice it is. */
+  readonly whose?: string;
   /** Procedure id. */
   readonly procedure: string;
   /** ISO instant of the last entry. */
@@ -34,7 +36,9 @@ export function headOf(job: JobContent): JobHead {
   return {
     id: job.id,
     name: job.name,
-    ...(first?.kind === 'job' && first.practice !== undefined ? { practice: first.practice } : {}),
+    ...(first?.kind === 'job' && first.practice !== undefined
+      ? { practice: first.practice, whose: first.apprentice ?? first.by }
+      : {}),
     procedure: first?.kind === 'job' ? first.procedure : '',
     changed: job.entries.at(-1)?.at ?? '',
     entries: job.entries.length,
@@ -70,6 +74,7 @@ export function isHead(value: unknown): value is JobHead {
     Number.isSafeInteger(head.entries) &&
     isSummary(head.summary) &&
     (head.practice === undefined || typeof head.practice === 'string') &&
+    (head.whose === undefined || typeof head.whose === 'string') &&
     (head.fault === undefined || typeof head.fault === 'string')
   );
 }

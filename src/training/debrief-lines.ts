@@ -3,6 +3,7 @@
 import { FILLED_BY } from '../engine/journal/initials.js';
 import { showDuration } from '../units/show.js';
 import type { Debrief, DebriefTrap } from './debrief.js';
+import type { Effect } from './effects.js';
 import type { JudgedPrediction } from './predictions.js';
 import { skillName } from './progress-table.js';
 
@@ -15,6 +16,9 @@ export interface DebriefLine {
 const head = (text: string): DebriefLine => ({ text, as: 'head' });
 const plain = (text: string): DebriefLine => ({ text, as: 'plain' });
 const more = (text: string): DebriefLine => ({ text, as: 'more' });
+/** 2026-11-27 is 27 November 2026. */
+const dayWords = (day: string): string =>
+  new Date(day).toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' });
 const at = (where: string): string => (where ? ` (${where})` : '');
 const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
 const times = (n: number): string => (n === 1 ? 'once' : `${n} times`);
@@ -82,7 +86,10 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
     case 'right':
       return [{ text: `Right: ${name} - ${said}`, as: 'good' }];
     case 'close':
-      return [{ text: `Close: ${name} - ${said}`, as: 'good' }, ...(p.slip ? [more(p.slip.says)] : [])];
+      return [
+        { text: `Close: ${name} - ${said}`, as: 'good' },
+        ...(p.slip ? [more(p.slip.says)] : p.says ? [more(p.says)] : []),
+      ];
     case 'wrong':
       return [
         { text: `Wrong: ${name} - ${said}`, as: 'bad' },
@@ -156,18 +163,24 @@ function careLines(d: Debrief, { marks, of, readings }: NonNullable<Debrief['car
 function readLines(d: Debrief): DebriefLine[] {
   const { readings = 0 } = d.care ?? {};
   return [
-    ...d.misread.map(
-      (m): DebriefLine => ({
+    ...d.misread.flatMap((m): DebriefLine[] => [
+      {
         text: m.saw
           ? `Misread: ${m.label}${at(m.where)} - it showed “${m.saw}” That is: ${m.shown}. You typed ${m.typed}`
           : `Misread: ${m.label}${at(m.where)} - you typed ${m.typed}, it showed ${m.shown}`,
         as: 'bad',
-      }),
-    ),
+      },
+      ...m.did.map((e) => more(`It made ${effectWords(e)}`)),
+    ]),
+    ...d.didTogether.map((e) => plain(`Together they made ${effectWords(e)}`)),
     ...d.putRight.map((p) => plain(`Put right: ${p.label}${at(p.where)} - ${p.first} at first, then ${p.now}`)),
     ...(d.misread.length ? [] : [plain(readings ? readWell(d, readings) : 'Nothing was read off yet.')]),
   ];
 }
+
+/** “Dose to put in” 1.1 mL instead of 1.5 mL: 27 % too little. */
+export const effectWords = ({ label, where, made, instead, off }: Effect): string =>
+  `“${label}”${at(where)} ${made} instead of ${instead}${off === undefined ? '' : `: ${Math.abs(Math.round(100 * off))} % too ${off < 0 ? 'little' : 'much'}`}.`;
 const readWell = (d: Debrief, readings: number): string =>
   d.putRight.length
     ? `What stands now is as it showed: ${count(readings, 'reading')}.`
@@ -226,7 +239,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     ...(d.overrules.length
       ? d.overrules.flatMap((o) => [
           plain(`${o.title}${at(o.where)}: ${o.says}`),
-          more(`Reason: ${o.reason} (${o.initials})`),
+          more(`${o.initials} went on: ${o.reason}`),
           ...(o.careless ? [more(`Somebody careful stops here. What it can cost: ${o.careless}`)] : []),
         ])
       : [plain('Never.')]),
@@ -241,15 +254,23 @@ export function debriefLines(d: Debrief): DebriefLine[] {
       : d.refusals.length
         ? []
         : [plain('None was reached.')]),
+    ...(d.corrections.length ? [head('Corrected on the way'), ...d.corrections.map(plain)] : []),
     head('Time'),
-    ...d.phases.map((p) => plain(`${showDuration(Math.round(p.minutes))}  ${p.title}`)),
+    ...(d.keys === undefined
+      ? []
+      : [
+          plain(`${showDuration(Math.round(d.keys))}  at the keys`),
+          plain('By the job’s clock, with what was let pass:'),
+        ]),
+    ...d.phases
+      .filter((p) => Math.round(p.minutes) > 0)
+      .map((p) => plain(`${showDuration(Math.round(p.minutes))}  ${p.title}`)),
     plain(
       `${showDuration(Math.round(minutes))}  in all${d.away > 0 ? `, breaks of ${showDuration(Math.round(d.away))} left out` : ''}`,
     ),
-    ...(d.corrections ? [plain(`${count(d.corrections, 'reading')} corrected on the way.`)] : []),
     ...(d.next || d.again ? [head('Next')] : []),
     ...(d.next ? [plain(`${d.next.title} (rotorside practice ${d.next.id})`), more(d.next.why)] : []),
-    ...(d.again ? [plain(`${skillName(d.again.skill)}: again from ${d.again.due}.`)] : []),
+    ...(d.again ? [plain(`Practise “${skillName(d.again.skill)}” again from ${dayWords(d.again.due)} on.`)] : []),
   ];
 }
 
@@ -263,8 +284,9 @@ const ranks: Readonly<Record<JudgedPrediction['verdict'], number>> = {
 const rank = (p: JudgedPrediction): number => ranks[p.verdict];
 
 /** For standard output. */
-export function debriefText(d: Debrief): string {
-  return debriefLines(d)
+export const debriefText = (d: Debrief): string => linesText(debriefLines(d));
+export function linesText(lines: readonly DebriefLine[]): string {
+  return lines
     .map(({ text, as }) =>
       as === 'head'
         ? `\n${text}`

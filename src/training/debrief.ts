@@ -3,8 +3,9 @@ import type { EntryKind } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
 import type { Of } from '../engine/journal/ledger-shape.js';
 import { entriesOf, type State } from '../engine/state/state.js';
-import { fillIn } from '../engine/values/texts.js';
+import { fillIn, labelAt } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
+import { type Effect, effectsOf } from './effects.js';
 import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
 import { type Misread, misreadings, type PutRight, putRight, readOff } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
@@ -91,7 +92,12 @@ export interface Debrief {
   /** Of so many marks for care: one for each trap met, each such way, each reading and each careless going on. */
   readonly care?: { readonly marks: number; readonly of: number; readonly readings: number };
   /** Readings that were typed otherwise than the invented rotor shows them. */
-  readonly misread: readonly Misread[];
+  readonly misread: readonly (Misread & {
+    /** What it did by itself to the figures that decide. */
+    readonly did: readonly Effect[];
+  })[];
+  /** What several of them did to those figures. */
+  readonly didTogether: readonly Effect[];
   /** Those that were typed otherwise at first and stand as it shows now. */
   readonly putRight: readonly PutRight[];
   /** Traps of this rotor that lie before a late start. */
@@ -103,7 +109,10 @@ export interface Debrief {
   readonly holds: readonly DebriefHold[];
   /** Signatures that were asked for and refused. */
   readonly refusals: readonly DebriefRefusal[];
-  readonly corrections: number;
+  /** Readings corrected on the way, each once; those of `putRight` left out. */
+  readonly corrections: readonly string[];
+  /** Minutes at the keys, what was let pass left out; where they were counted. */
+  readonly keys?: number;
   readonly next?: NextRotor;
   /** What is due first by all practice of this person, and its ISO day; as in the table of all. */
   readonly again?: { readonly skill: string; readonly due: string };
@@ -145,6 +154,8 @@ export function debriefOf(
   const traps = rotor ? trapOutcomes(state, rotor) : [];
   const all = rotor ? misreadings(state, rotor) : [];
   const misread = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
+  const effects = effectsOf(state, misread);
+  const right = rotor ? putRight(state, rotor, apprenticeOf(state)) : [];
   const truths = truthsOf(all, traps);
   const shown = traps.map((t) => shownTrap(t, state));
   const next = rotor && nextFor(rotor, shown, others);
@@ -176,8 +187,9 @@ export function debriefOf(
           }),
         }
       : {}),
-    misread,
-    putRight: rotor ? putRight(state, rotor, apprenticeOf(state)) : [],
+    misread: misread.map((m, i) => ({ ...m, did: effects.each[i] ?? [] })),
+    didTogether: effects.together,
+    putRight: right,
     before: rotor && job?.from ? rotor.file.traps.length - traps.length : 0,
     phases: times.phases,
     away: times.away,
@@ -190,9 +202,19 @@ export function debriefOf(
       seconds: secondsBefore(state, e.seq),
     })),
     refusals: live(state, 'refuse').map((e) => refused(state, e)),
-    corrections: state.ledger.corrections.length,
+    corrections: correctedOnes(state, right),
     ...(next ? { next } : {}),
   };
+}
+
+/** By name and place; what is told as put right is told there. */
+function correctedOnes(state: State, told: readonly PutRight[]): string[] {
+  const names = live(state, 'correct').flatMap((e) => {
+    const label = labelAt(state.values, e.key, e.place);
+    const { where } = placed(state, e);
+    return told.some((p) => p.label === label && p.where === where) ? [] : [where ? `${label} (${where})` : label];
+  });
+  return [...new Set(names)];
 }
 
 const phaseTitle = (state: State, id: string): string =>
@@ -265,7 +287,8 @@ function overruled(state: State, e: Of<'overrule'>, rotor: PracticeRotor | undef
     says: fillIn(state.values, say, e.place),
     reason: e.reason,
     initials: e.initials,
-    ...(rotor && isOwn(state, e) && !goesOn(rotor, e.gate)
+    // Whoever signs for it went on: what a mentor overrules is no mark of the apprentice's.
+    ...(rotor && isOwn(state, e) && sameInitials(e.initials, apprenticeOf(state)) && !goesOn(rotor, e.gate)
       ? { careless: fillIn(state.values, step?.otherwise ?? say, e.place) }
       : {}),
   };

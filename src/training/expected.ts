@@ -1,6 +1,7 @@
 /** What the engine says of a figure that was to be predicted, with the figures next to it and the worked solution. Pure. */
 import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
+import { suggestionOf } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
 import { type Expected, judgePrediction, type Neighbour } from './judge-prediction.js';
 
@@ -10,13 +11,28 @@ const LINES_MOST = 10;
 export function expectedOf(state: State, key: string, place: string): Expected {
   const info = state.model.keys.get(key);
   const v = state.values.get(key, place);
+  const maySet = v.known && typeof v.value === 'number' ? maySetOf(state, key, place) : undefined;
   return {
     type: info?.type ?? 'string',
     quantity: info?.quantity,
     value: v.known ? v.value : undefined,
     plusMinus: v.known ? v.plusMinus : undefined,
     neighbours: v.known && typeof v.value === 'number' ? neighboursOf(state, key, place) : [],
+    ...(maySet ? { maySet } : {}),
   };
+}
+
+/** Where the step then asks for a figure of the same kind: from the least that is usual to the most that it offers. */
+function maySetOf(state: State, key: string, place: string): readonly [number, number] | undefined {
+  const quantity = state.model.keys.get(key)?.quantity;
+  const step = [...state.model.steps.values()].find((s) => s.predict?.includes(key));
+  for (const q of step?.ask ?? []) {
+    if (q.kind !== 'number' || quantity !== 'count' || !q.plausible || q.suggest === undefined) continue;
+    const most = Number(suggestionOf(state.values, q, place) ?? Number.NaN);
+    const [least] = q.plausible;
+    if (most >= least) return [least, most];
+  }
+  return undefined;
 }
 
 function neighboursOf(state: State, key: string, place: string): Neighbour[] {
@@ -51,26 +67,46 @@ function neighboursOf(state: State, key: string, place: string): Neighbour[] {
   return found.filter((n) => n.value !== own);
 }
 
-/** The way to the figure, one line a step, readings first and the figure last. */
+interface Worked {
+  readonly label: string;
+  readonly text: string;
+}
+/** What a line works out: of `dose = 5.77 mL x 15 %` it is the dose. */
+const workedOut = ({ text }: Worked): string | undefined => /^([\p{L}][\p{L} ]*) = /u.exec(text)?.[1];
+
+/** The way to the figure, one line a step, readings first and the figure last; of what is worked out more than once what counts. */
 export function workedSolution(state: State, key: string, place: string): string[] {
-  const lines: string[] = [];
+  const lines: Worked[] = [];
   const seen = new Set<Derivation>();
   const visit = (d: Derivation, depth: number): void => {
     if (seen.has(d) || depth > 6) return;
     seen.add(d);
     for (const input of d.inputs) visit(input, depth + 1);
-    if (d.kind === 'calculation' && d.worked.length) for (const w of d.worked) lines.push(`${d.label}: ${w}`);
+    if (d.kind === 'calculation' && d.worked.length)
+      for (const text of d.worked) lines.push({ label: d.label, text: withSet(text, d) });
     else if (d.kind === 'rule' && typeof d.value === 'number') {
       // A rule that only chooses between values says nothing to work along.
       const [sum = ''] = d.worked;
-      if (sum !== '' && !/[?'&|]|not known/.test(sum)) lines.push(`${d.label}: ${sum}`);
-    } else if (depth <= 1 && d.kind !== 'unknown') lines.push(`${d.label}: ${d.shown}`);
+      if (sum !== '' && !/[?'&|]|not known|^0 = /.test(sum)) lines.push({ label: d.label, text: sum });
+    } else if (depth <= 1 && d.kind !== 'unknown') lines.push({ label: d.label, text: d.shown });
   };
+  /** What was offered otherwise is named as set: beside what is suggested it looks like a second answer. */
+  const withSet = (text: string, { inputs }: Derivation): string =>
+    inputs.reduce((t, i) => {
+      const from = state.model.keys.get(i.key)?.from;
+      const set = (i.kind === 'reading' || i.kind === 'corrected') && from?.by === 'question' && from.question.suggest;
+      return set ? t.replace(` x ${i.shown} `, ` x ${i.shown} (as set) `) : t;
+    }, text);
   const top = derivation(state, key, place);
   visit(top, 0);
+  const later = (i: number, same: (l: Worked) => boolean): boolean => lines.slice(i + 1).some(same);
+  const counts = lines.filter((l, i) => {
+    const of = workedOut(l);
+    return !later(i, (o) => o.text === l.text || (of !== undefined && o.label !== l.label && workedOut(o) === of));
+  });
   const last = `${top.label}: ${top.shown}`;
-  const unique = [...new Set(lines)].filter((l) => l !== last);
-  return [...unique.slice(-LINES_MOST), last];
+  const told = counts.map((l) => `${l.label}: ${l.text}`).filter((l) => l !== last);
+  return [...told.slice(-LINES_MOST), last];
 }
 
 export interface JudgedInWords {

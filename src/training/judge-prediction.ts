@@ -31,6 +31,8 @@ export interface Expected {
   /** Half width, canonical unit; of a list one for each item. */
   readonly plusMinus: number | readonly number[] | undefined;
   readonly neighbours: readonly Neighbour[];
+  /** What may then be set by it, from and to: whoever says so has in mind what is done. */
+  readonly maySet?: readonly [number, number];
 }
 
 export interface PredictionJudgement {
@@ -114,10 +116,12 @@ function judgeFigure(
   predicted: number,
   value: number,
   plusMinus: number | undefined,
-  { quantity, neighbours }: Pick<Expected, 'quantity' | 'neighbours'>,
+  { quantity, neighbours, maySet }: Pick<Expected, 'quantity' | 'neighbours' | 'maySet'>,
 ): PredictionJudgement {
   const verdict = nearness(predicted, value, plusMinus, quantity);
   if (verdict === 'right') return { verdict, predicted };
+  if (verdict === 'wrong' && maySet && predicted >= maySet[0] && predicted <= maySet[1])
+    return { verdict: 'close', predicted, says: `From ${maySet[0]} to ${maySet[1]} may be set.` };
   const mistaken = neighbours.find((n) => meets(predicted, n.value, undefined));
   const slip: Slip | undefined = mistaken
     ? { slip: mistaken.slip, says: neighbourSays(mistaken) }

@@ -1,5 +1,6 @@
 /** How long each phase took, from the times of the entries. Pure. */
 import type { State } from '../engine/state/state.js';
+import { isFilled } from './filled.js';
 
 export interface PhaseTime {
   readonly phase: string;
@@ -17,7 +18,10 @@ export interface Times {
 /** Minutes without an entry that count as a break. */
 const BREAK = 120;
 
-/** Time from the entry before is the time that an entry took, and belongs to the phase of its step. */
+/**
+ * Time from the entry before is the time that an entry took, and belongs to the phase of its step. What was filled in
+ * before a late start took nobody any.
+ */
 export function phaseTimes(state: State): Times {
   const minutes = new Map<string, number>();
   const entries = new Map<string, number>();
@@ -30,6 +34,10 @@ export function phaseTimes(state: State): Times {
     phase = (step !== undefined && state.model.steps.get(step)?.phase) || phase;
     // A clock that was put back adds nothing.
     const gap = before === undefined || Number.isNaN(now) ? 0 : Math.max(0, (now - before) / 60_000);
+    if (isFilled(e)) {
+      before = now;
+      continue;
+    }
     if (gap > BREAK) away += gap;
     else minutes.set(phase, (minutes.get(phase) ?? 0) + gap);
     entries.set(phase, (entries.get(phase) ?? 0) + 1);

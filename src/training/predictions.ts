@@ -61,7 +61,7 @@ function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyM
   const guide = expectedOf(then, e.key, e.place);
   const real = trueState(then, truths);
   const truth = real && expectedOf(real, e.key, e.place);
-  const misled = truth?.value !== undefined && guide.value !== undefined && !alike(truth, guide);
+  const misled = truth?.value !== undefined && guide.value !== undefined && !sameFigure(truth, guide);
   const expected = misled ? truth : guide;
   const words = (x: typeof guide): string =>
     x.value === undefined ? '' : showValue(state.model, e.key, x.value, x.plusMinus);
@@ -88,7 +88,7 @@ function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyM
 }
 
 /** A figure moved by less than it is known is the same figure. */
-function alike(a: Expected, b: Expected): boolean {
+export function sameFigure(a: Expected, b: Expected): boolean {
   if (typeof a.value === 'number' && typeof b.value === 'number')
     return (
       nearness(a.value, b.value, typeof b.plusMinus === 'number' ? b.plusMinus : undefined, b.quantity) === 'right'

@@ -9,20 +9,29 @@ h1{font-size:1.5rem}h2{font-size:1.1rem;margin:1.5rem 0 .3rem}
 table{border-collapse:collapse;width:100%;font-size:.9rem}
 th,td{text-align:left;vertical-align:top;padding:.3rem .6rem .3rem 0;border-bottom:1px solid #c8c8c8;overflow-wrap:anywhere}
 thead th{border-bottom:1.5px solid #1a1a1a}
-tr{break-inside:avoid}
+tr,li{break-inside:avoid}
+ul{list-style:none;margin:0;padding:0}li{margin:.15rem 0}.more{margin-left:1.5rem}
 @page{size:A4;margin:15mm}`;
 
 const row = (head: string, cells: readonly string[]): string =>
   `<tr><th scope="row">${esc(head)}</th>${cells.map((c) => `<td>${esc(c)}</td>`).join('')}</tr>`;
 
+/** A page by itself, to be printed. `body`: made harmless already. */
+export const printed = (title: string, body: readonly string[]): string =>
+  [
+    '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">',
+    `<title>${esc(title)}</title><style>${style}</style></head><body>`,
+    `<h1>${esc(title)}</h1>`,
+    ...body,
+    '</body></html>',
+    '',
+  ].join('\n');
+
 /** @param day ISO day on which it is printed */
 export function progressHtml(people: readonly Person[], day: string): string {
   const skills = [...new Set(people.flatMap((p) => p.skills.map((s) => s.skill)))].sort();
   const traps = people.flatMap((p) => p.traps.map((t) => ({ ...t, person: p.person })));
-  return [
-    '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">',
-    `<title>Practice, ${esc(day)}</title><style>${style}</style></head><body>`,
-    `<h1>Practice on invented rotors, ${esc(day)}</h1>`,
+  return printed(`Practice on invented rotors, ${day}`, [
     '<p>Traps seen through of those met; * mastered: twice, in different clothes, days apart.</p>',
     `<table><thead><tr><th>Skill</th>${people.map((p) => `<th scope="col">${esc(p.person)}</th>`).join('')}</tr></thead><tbody>`,
     ...skills.map((s) =>
@@ -57,7 +66,5 @@ export function progressHtml(people: readonly Person[], day: string): string {
           '</tbody></table>',
         ]
       : []),
-    '</body></html>',
-    '',
-  ].join('\n');
+  ]);
 }

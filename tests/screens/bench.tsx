@@ -129,7 +129,8 @@ export function openBench(options: BenchOptions) {
     const first = kept.entries[0];
     if (first?.kind !== 'job') return [];
     const changed = kept.entries.at(-1)?.at ?? '';
-    return [{ id: 'old', name: first.name, procedure: first.procedure, changed, summary: kept.summary }];
+    const { name, procedure, practice } = first;
+    return [{ id: 'old', name, procedure, changed, summary: kept.summary, ...(practice ? { practice } : {}) }];
   };
   const app: App = {
     jobs: {

@@ -193,3 +193,40 @@ test('what was set beforehand is not asked, and nobody is offered who practised 
   expect(set.screen()).toMatch(/CA.*MN.*As soon as harm is done/s);
   expect(set.screen()).not.toContain('Who signs at hold points');
 });
+
+test('the class is told from the list of rotors, once somebody has practised', async () => {
+  const model = pump([asks.quantity]);
+  const rotors = ['x', 'y'].map((id) => ({ id, title: `Bench ${id}`, procedure: 'pump', story: '' }));
+  const classTold = async () => [{ text: 'C4, Bench x: Bore; nothing typed for 12 min', as: 'bad' as const }];
+  const at = async (first: Parameters<typeof begun>[0]) => {
+    const b = openBench({ model, entries: begun(first), app: { practices: () => rotors, classTold } });
+    await b.ready();
+    open.push(b);
+    await b.press('3');
+    return b;
+  };
+  const real = await at({});
+  await real.waitFor('Bench y');
+  expect(real.screen()).not.toContain('The class');
+  const b = await at({ practice: 'x' });
+  await b.waitFor('The class (who is stuck, what all expected and misread)');
+  await b.press('3');
+  await b.waitFor('nothing typed for 12 min');
+});
+
+test('a job that was set up for somebody shows first what the procedure says openly, and takes the pace', async () => {
+  const model = pump([asks.quantity]);
+  const procedures = () => [
+    { id: 'pump', title: 'Pump', version: 1, hash: model.hash, notice: 'Makers say otherwise.' },
+  ];
+  const start = { job: 'old' };
+  const b = openBench({ model, entries: begun({ practice: 'x' }), app: { procedures: procedures as never, start } });
+  await b.ready();
+  open.push(b);
+  await b.waitFor('Makers say otherwise.');
+  // Nobody holds the job while that is read.
+  expect(b.kept.closed).toBe(1);
+  await b.press('b');
+  await b.waitFor('Bore');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'pace', pace: 'brisk' });
+});

@@ -40,6 +40,7 @@ test('the list has the summary of the last save', async () => {
     id: one.id,
     name: 'One',
     practice: 'rotor-1',
+    whose: 'AB',
     procedure: 'regrease-in-place',
     changed: one.entries[1]!.at,
     entries: 2,

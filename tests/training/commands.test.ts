@@ -133,6 +133,34 @@ describe('debrief and progress', () => {
     };
     expect(json.rotors[0]).toMatchObject({ mastered: true, attempts: { length: 2 } });
   });
+  it('are asked for by initials too, on a page to be printed, and name whose jobs there are', async () => {
+    const md = await run('debrief', 'ap', '--format', 'md');
+    expect(md.out).toMatch(/^# Debrief: /);
+    expect(md.out).toContain('\n## What you expected\n');
+    const html = await run('debrief', 'AP', '--format', 'html');
+    expect(html.out).toMatch(/^<!doctype html>.*<h2>Time<\/h2>/s);
+    expect((await run('debrief', 'C9')).err).toMatch(/^There is no job “C9”; name one of:\n {2}\S+ {2}.*, AP$/m);
+    expect((await run('debrief', 'AP', '--format', 'tag')).err).toMatch(/choose text, md, html or json/);
+    expect((await run('debrief', 'AP', '--all')).err).toMatch(/leave the name out/);
+  });
+  it('set up a class with one command, and tell of it on one page', async () => {
+    const before = (await run('debrief', '--all')).out;
+    expect(before).toMatch(/^1 person on invented rotors\.$/m);
+    const made = await run('practice', 'brown-seal', '--by', 'C1, C2,C3', '--mentor', 'MM');
+    expect(made.out).toMatch(/^ {2}C2 +rotorside resume C2$/m);
+    const { out } = await run('debrief', '--all');
+    expect(out).toMatch(/^3 people on invented rotors; nobody is stuck\.$/m);
+    expect(out).toMatch(/^C2, The brown seal: not begun, 0 of \d+ steps; nothing typed for 0 min$/m);
+    expect(out).toMatch(/^Practice of other days is left out: 2 jobs\.$/m);
+    expect((await run('debrief', 'c3')).out).toMatch(/^C3, mentor MM; 0 of/m);
+    const json = JSON.parse((await run('debrief', '--all', '--json')).out) as {
+      jobs: { debrief: { apprentice: string } }[];
+    };
+    expect(json.jobs.map((j) => j.debrief.apprentice).sort()).toEqual(['C1', 'C2', 'C3']);
+    expect((await run('practice', 'brown-seal', '--by', 'C1,c1')).err).toMatch(/twice/);
+    expect((await run('practice', '--by', 'C1,C2')).err).toMatch(/ROTOR --by/);
+    expect((await run('practice', 'brown-seal', '--by', 'C1,MM', '--mentor', 'mm')).err).toMatch(/another person/);
+  });
   it('keep it when the jobs are gone', async () => {
     rmSync(join(data, 'jobs'), { recursive: true, force: true });
     expect((await run('progress', 'AP')).out).toMatch(/\+ brown-seal.*2 times/);

@@ -78,6 +78,40 @@ it('what was typed otherwise at first and put right is told, and not that all wa
   expect(debriefText(whole)).toContain('Everything was typed as it showed');
 });
 
+it('what was corrected on the way is named', () => {
+  const at = entries.findIndex((e) => isOf(e, 'pair_price'));
+  const own = entries[at] as Answered;
+  const fix = {
+    ...own,
+    kind: 'correct',
+    of: own.seq,
+    reason: 'another dealer',
+    seq: entries.length + 1,
+  } as unknown as Entry;
+  const text = debriefText(debriefOf(new State(rotor.model, [...entries, fix], state.now), rotor));
+  expect(text).toMatch(/^Corrected on the way\nPrice of a proven pair$/m);
+});
+
+it('time at the keys stands apart from what was let pass, and a phase of no minutes is left out', () => {
+  const text = debriefText({ ...whole, keys: 4.2 });
+  expect(text).toMatch(/^Time\n4 min {2}at the keys\nBy the job’s clock, with what was let pass:\n/m);
+  expect(text).not.toMatch(/^0 min {2}/m);
+});
+
+it('what may be set for the next look is close, though the estimate is far above it', () => {
+  const said = (value: number) => {
+    const all = entries.map((e) =>
+      e.kind === 'predict' && e.key === 'inspect_after' ? ({ ...e, value, typed: String(value) } as Entry) : e,
+    );
+    return debriefOf(new State(rotor.model, all, state.now), rotor).predictions.find((p) => p.key === 'inspect_after');
+  };
+  const [, most] = /From 24 to (\d+) may be set/.exec(said(100)?.says ?? '') ?? [];
+  expect(said(100)?.verdict).toBe('close');
+  expect(said(Number(most))?.verdict).toBe('close');
+  expect(said(Number(most) + 1)?.verdict).toBe('wrong');
+  expect(said(23)?.verdict).toBe('wrong');
+});
+
 it('of a late start the debrief says that a trap lies before it, and reads nothing off before something was typed', async () => {
   const late = bareJob(rotor, 'run-in');
   await fillTo(late.job, rotor, 'run-in', late.clock);
@@ -85,4 +119,6 @@ it('of a late start the debrief says that a trap lies before it, and reads nothi
   expect(text).toContain('A trap of this rotor lies before “Run in”: not in this job.');
   expect(text).not.toContain('There were none in this job');
   expect(text).toContain('Nothing was read off yet.');
+  // What the guide did takes nobody any time.
+  expect(text).toMatch(/^Time\n0 min {2}in all$/m);
 });

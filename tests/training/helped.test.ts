@@ -107,7 +107,9 @@ describe('the table of a class', () => {
     expect(debriefText(d)).toContain('Careless: The test');
     // The same skill and day in both.
     const again = person.again!;
-    expect(debriefText({ ...d, again })).toContain(`Ball material: again from ${again.due}.`);
+    expect(debriefText({ ...d, again: { ...again, due: '2026-11-07' } })).toContain(
+      'Practise “Ball material” again from 7 November 2026 on.',
+    );
     expect(progressTable([person])).toMatch(new RegExp(`^Again from +Ball material ${again.due}$`, 'm'));
   });
 });

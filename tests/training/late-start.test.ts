@@ -33,6 +33,10 @@ describe('a late start', () => {
     expect(await fillTo(job, rotor, phase, clock)).toBeUndefined();
     const now = state();
     expect(now.available('a')[0]?.step.phase).toBe(phase);
+    // Nothing of what comes before is still to be done, at once or after a wait.
+    const order = rotor.model.procedure.phases.map((p) => p.id);
+    const left = [...now.available('a'), ...now.waiting].map((v) => order.indexOf(v.step.phase));
+    expect(Math.min(...left)).toBe(order.indexOf(phase));
     expect(now.entries.slice(1, -1).every((e) => e.by === 'BENCH')).toBe(true);
     expect(now.ledger.operator).toBe('AP');
   });

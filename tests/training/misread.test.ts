@@ -72,6 +72,20 @@ describe('what is no misread one', () => {
     expect(keysOf({ [key]: 'unknown' })).not.toContain(key);
     expect(keysOf({ [key]: other ? other.value : '' })).toContain(key);
   });
+  it('tells of one that is what it did to the dose, and what it did to nothing tells nothing', () => {
+    // A seal that lies deeper leaves less room for grease: 0.26 instead of 0.37 mL is 0.70 of it.
+    const with_ = (key: string, value: unknown) => {
+      const typed = entries.map((e) => (e.kind === 'answer' && e.key === key ? ({ ...e, value } as typeof e) : e));
+      return debriefText(debriefOf(new State(rotor.model, typed, state.now), rotor));
+    };
+    expect(with_('seal_depth', 2.08)).toContain(
+      'you typed 2.08 mm, it showed 1.3 mm\n    It made “Dose to put in” (Drive end) 0.26 mL instead of 0.37 mL: 30 % too little.',
+    );
+    // By the square of the bore: (8.2 / 13.12)^2 is 0.39. The dose hangs on nothing of a syringe.
+    const bore = with_('syringe_bore_calliper', 13.12);
+    expect(bore).toContain('2.7 mm instead of 7.0 mm: 61 % too little.');
+    expect(bore).not.toContain('It made “Dose');
+  });
   it('is another way of measuring that is there too, and no other', () => {
     expect(keysOf({ residue_by: 'weighed' })).not.toContain('residue_by');
     expect(keysOf({ residue_by: 'nothing' })).toContain('residue_by');

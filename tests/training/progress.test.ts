@@ -1,8 +1,16 @@
 /** What counts as mastered, and when a skill comes again. */
 import { describe, expect, it } from 'vitest';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { State } from '../../src/engine/state/state.js';
+import { classLines } from '../../src/training/class-lines.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { linesText } from '../../src/training/debrief-lines.js';
 import { type Attempt, attemptsOf, dueSkills, progressOf, skillsOf } from '../../src/training/progress.js';
 import { progressHtml } from '../../src/training/progress-html.js';
 import { personOf, progressTable } from '../../src/training/progress-table.js';
+import { rotorNamed } from './library.js';
+import { planFor } from './plans.js';
+import { walk } from './walk.js';
 
 const made = (over: Partial<Attempt>): string =>
   JSON.stringify({
@@ -96,4 +104,43 @@ it('is a page to be printed, with the traps that were missed by name, and made h
   expect(page).toContain('<tr><th scope="row">Seal</th><td>1/1</td><td>-</td></tr>');
   expect(page).toContain('<tr><th scope="row">X</th><td>B&lt;C</td><td>1 of 1</td></tr>');
   expect(page).toContain('<tr><th scope="row">At the keys</th><td>14 min</td><td>14 min</td></tr>');
+});
+
+describe('a class', () => {
+  const rotor = rotorNamed('brown-seal');
+  const { entries } = walk(rotor.model, rotor, planFor(rotor, 'caught'));
+  /** The same work under other initials, with another guess of the dose and another reading of a seal. */
+  const of = (who: string, dose: string, depth?: number) => {
+    const typed = entries.map((e): Entry => {
+      if (e.kind === 'job') return { ...e, by: who, apprentice: who };
+      if (e.kind === 'predict' && e.key === 'dose_due') return { ...e, by: who, value: dose, typed: dose };
+      const value = e.kind === 'answer' && e.key === 'seal_depth' && depth !== undefined ? depth : undefined;
+      return { ...e, by: e.by === 'AP' ? who : e.by, ...(value === undefined ? {} : { value }) } as Entry;
+    });
+    return debriefOf(new State(rotor.model, typed, Date.parse(typed.at(-1)!.at)), rotor);
+  };
+  const one = of('C1', '0.87 mL');
+  const two = { ...of('C2', '1.7 mL', 3), finished: false };
+  const jobs = [
+    { debrief: two, next: 'Drive end: Test the beep', still: 12 },
+    { debrief: one, next: '', still: 40 },
+  ];
+  const text = linesText(classLines({ jobs, over: false, left: 0 }));
+  it('shows first who may be stuck, where, and for how long', () => {
+    expect(text).toContain('2 people on invented rotors; 1 may be stuck.');
+    expect(text).toMatch(
+      /! C2, The brown seal: Drive end: Test the beep, \d+ of \d+ steps; nothing typed for 12 min\nC1, The brown seal: finished/,
+    );
+    const waits = [{ ...jobs[0]!, waits: 'Let it dry' }];
+    expect(linesText(classLines({ jobs: waits, over: false, left: 0 }))).toContain('nobody is stuck');
+    expect(linesText(classLines({ jobs, over: true, left: 3 }))).not.toMatch(/stuck|nothing typed/);
+  });
+  it('has what all expected of one figure side by side', () =>
+    expect(text).toMatch(
+      /The brown seal, Dose to put in \(Drive end\): 0\.87 ± 0\.15 mL\n {4}C1 right: 0\.87 mL\n {4}C2 WRONG: 1\.7 mL/,
+    ));
+  it('names a misread reading, who misread it, and what that did', () =>
+    expect(text).toMatch(
+      /, Depth of a seal.*: it showed .* mm\n {4}C2 typed 3 mm\. It made “Dose to put in” \(Drive end\) .* too little\./,
+    ));
 });

@@ -114,6 +114,18 @@ describe('predictions in them', () => {
     expect(wrong?.worked.join('\n')).toContain('539000');
     expect(wrong?.worked.at(-1)).toContain(wrong?.actual);
   });
+  it('shows of a dose the line that counts, and what was set in it', () => {
+    const wrong = debriefed('brown-seal', 'caught').predictions.find((p) => p.key === 'dose_due');
+    const doses = wrong?.worked.filter((l) => l.includes(': dose = ')) ?? [];
+    // 5.77 x 0.15 is 0.8655.
+    expect(doses).toEqual(['Dose: dose = 5.77 mL x 15 % (as set) = 0.8655 mL']);
+  });
+  it('count no mark against the apprentice for what the mentor went on with', () => {
+    const made = debriefed('stage-six', 'fell');
+    expect(made.overrules.map((o) => [o.initials, o.careless])).toEqual([['MN', undefined]]);
+    expect(debriefText(made)).toContain('    MN went on: it will settle by itself\n');
+    expect(debriefText(made)).not.toContain('gone on against advice');
+  });
 });
 
 describe('a trap that is put right', () => {

@@ -1,5 +1,6 @@
 /** From a job's id to its desk. */
-import type { Pace } from '../../engine/journal/entry.js';
+import type { Entry, Pace } from '../../engine/journal/entry.js';
+import { FILLED_BY } from '../../engine/journal/initials.js';
 import { isChar } from '../../keys/key.js';
 import type { App, Offered, OpenJob } from '../app-contract.js';
 import { Desk } from '../desk.js';
@@ -72,11 +73,32 @@ export async function beforeYouBegin(
   );
 }
 
+/** Typed by a person: neither its beginning nor what was filled in before a late start. */
+const isOwn = ({ kind, by }: Entry): boolean => kind !== 'job' && kind !== 'operator' && by !== FILLED_BY;
+
+/** A practice job that was set up for somebody: what is said openly before the first step nobody has read yet. */
+async function seenFirst(app: App, stack: Stack, job: OpenJob, offered: Offered): Promise<boolean> {
+  const { id } = job;
+  await job.close();
+  await beforeYouBegin(stack, offered, async (pace) => {
+    const again = await app.jobs.open(id);
+    if (!again.ok) return stack.say(again.trouble.sentence);
+    const { by = '' } = again.value.entries[0] ?? {};
+    if (pace === 'brisk') await again.value.append([{ kind: 'pace', pace, by }]);
+    await layOut(app, stack, again.value, false);
+  });
+  return true;
+}
+
 /** @param damage what is wrong with its file, where it is to be recovered */
 export async function openJob(app: App, stack: Stack, id: string, damage?: string): Promise<boolean> {
   const recover = damage !== undefined;
   const opened = await app.jobs.open(id, { recover });
   if (opened.ok) {
+    const first = opened.value.entries[0];
+    const begun = opened.value.readOnly || first?.kind !== 'job' || !first.practice || opened.value.entries.some(isOwn);
+    const offered = begun ? undefined : app.procedures().find((o) => o.id === first.procedure);
+    if (offered?.notice) return seenFirst(app, stack, opened.value, offered);
     const laid = await layOut(app, stack, opened.value, true, damage);
     if (laid && opened.notice) stack.say(opened.notice);
     return laid;

@@ -5,6 +5,7 @@ import type { App, LaidOut, PracticeHead } from '../app-contract.js';
 import type { Page, Stack } from '../page.js';
 import { pair, paragraph } from '../words/blocks.js';
 import { initialsCheck, initialsOf } from '../words/initials.js';
+import { classPage } from './debrief.js';
 import { ask, type FormField, FormPage, type FormValues } from './form.js';
 import { beforeYouBegin, layOut } from './open-job.js';
 import { PickPage } from './pick-page.js';
@@ -35,9 +36,12 @@ const beginAt = (phases: NonNullable<PracticeHead['phases']>): Question => ({
 });
 
 const ANY = 'any';
+const CLASS = 'class';
 
 export function practicePage(app: App, stack: Stack): Page {
   const rotors = app.practices();
+  const jobs = app.classTold ? app.jobs.list() : undefined;
+  const practised = jobs?.ok === true && jobs.value.some((j) => j.practice !== undefined);
   const only = rotors.length === 1 ? rotors[0] : undefined;
   if (only && !app.drawPractice) return beginPage(app, stack, only);
   return new PickPage(
@@ -51,8 +55,15 @@ export function practicePage(app: App, stack: Stack): Page {
         ...(app.drawPractice && rotors.length
           ? [{ value: ANY, label: 'Another one, drawn by chance', note: 'never the same twice' }]
           : []),
+        ...(practised
+          ? [{ value: CLASS, label: 'The class', note: 'who is stuck, what all expected and misread' }]
+          : []),
       ],
       picked: async (id) => {
+        if (id === CLASS) {
+          stack.push(classPage(app, stack));
+          return true;
+        }
         const rotor =
           id === ANY ? await app.drawPractice?.(undefined, app.initials.get()) : rotors.find((r) => r.id === id);
         if (rotor) stack.push(beginPage(app, stack, rotor));
