@@ -2,6 +2,7 @@
 import { afterEach, expect, test } from 'vitest';
 import type { Model } from '../../src/procedure/model.js';
 import type { Branch } from '../../src/procedure/schema.js';
+import { fitParts } from '../../src/screens/look/fit.js';
 import { raisePage } from '../../src/screens/pages/event.js';
 import { type Bench, openBench } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
@@ -107,6 +108,79 @@ test('a stop shows first the answer that it asks for, then each report that it n
   await b.press('esc');
   const all = [...flat(b).matchAll(/Report “\w+” \([\w ]+\)/g)].map((m) => m[0]);
   expect(all).toEqual(['Report “Spill” (Whole job)', 'Report “Leak” (Upper valve)', 'Report “Leak” (Lower valve)']);
+});
+
+/** What can be picked, in its order. */
+const listed = (b: Bench): string[] =>
+  [...b.screen().matchAll(/ \d {2}(.*)/g)].map((m) => (m[1] ?? '').replace(/ \(now.*/, ''));
+
+test('of several answers that a stop rests on the last one stands first; then what its words name, then the others', async () => {
+  const model = pump(
+    [
+      step('close', {
+        ask: [number('way', 'Way it is driven'), number('bolts', 'Bolts'), number('warm', 'Warmth')],
+        gates: [
+          { id: 'fit', must: 'way < 5.0 || bolts > 5.0', say: 'Not fit.', raise: 'spill', overrule: 'with-reason' },
+        ],
+      }),
+      asks.end,
+    ],
+    { branches },
+  );
+  const b = await bench(
+    model,
+    [
+      ['way', 9],
+      ['bolts', 2],
+      ['warm', 4],
+    ].map(([key, value]) => answer('close', key as string, value)),
+  );
+  expect(listed(b).slice(0, 5)).toEqual([
+    'Answer again: Bolts',
+    'Answer again: Way it is driven',
+    'Report “Spill” (Whole job)',
+    'Continue anyway, with a reason and initials',
+    'Answer again: Warmth',
+  ]);
+});
+
+test('of a log the reading that a stop tells is put right before anything is reported', async () => {
+  const model = pump(
+    [
+      step('log', {
+        repeat: { until: 'log_stage > 9.0', most: 9 },
+        ask: [number('log_stage', 'Stage'), number('log_warm', 'Warmth')],
+        gates: [
+          {
+            id: 'early',
+            at: 'enter',
+            must: 'rows_log == 0.0 || log_warm < 50.0',
+            say: 'Too early for stage {log_stage}.',
+            raise: 'spill',
+            overrule: 'with-reason',
+          },
+        ],
+      }),
+      asks.end,
+    ],
+    { branches },
+  );
+  const b = await bench(model, [answer('log', 'log_stage', 3), answer('log', 'log_warm', 70)]);
+  expect(listed(b).slice(0, 3)).toEqual(['Correct: Stage', 'Report “Spill” (Whole job)', 'Correct: Warmth']);
+});
+
+test('the last line of a list that is too long begins the next choice, and the key that brings the others is named', () => {
+  const items = ['One', 'Two', 'Three of a good many words, more of them than stand in one line', 'Four', 'Five'];
+  const list = { id: 'list', items: items.map((label) => ({ value: label, label, digit: '1' })), index: -1 };
+  const seen = (height: number, signs?: { more: string; down: string }) =>
+    fitParts([{ rank: 1, choices: list }], 40, height, signs).fitted.flatMap((f) =>
+      'choices' in f ? [...f.rows.flatMap((r) => r.lines), f.after] : [],
+    );
+  expect(seen(4)).toEqual(['One', 'Two', 'Three of a good many words, more…', '2 more below: ↓']);
+  expect(seen(4, { more: '...', down: 'Down' }).slice(2)).toEqual([
+    'Three of a good many words,...',
+    '2 more below: Down',
+  ]);
 });
 
 test('what says which places the job has is not offered as a reading to put right', async () => {

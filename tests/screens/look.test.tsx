@@ -76,7 +76,7 @@ test('whatever the blocks, they never stand taller than the room', () => {
             sum +
             (f.gap ? 1 : 0) +
             ('choices' in f
-              ? f.rows.reduce((s, r) => s + r.lines.length, 0) + Number(f.before) + Number(f.after)
+              ? f.rows.reduce((s, r) => s + r.lines.length, 0) + Number(f.before) + Number(f.after !== undefined)
               : f.lines.length),
           0,
         );

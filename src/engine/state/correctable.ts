@@ -37,8 +37,9 @@ export interface Correctable {
 /**
  * Readings by which a gate may be put right, seen from one place: those that it names, then those that its condition
  * reads, then what both were worked out from, the nearest first.
+ * @param step the one that it stops: of several of its own answers the newest stands first
  */
-export function correctable(state: State, gate: Gate, place: string): Correctable {
+export function correctable(state: State, gate: Gate, place: string, step?: Step): Correctable {
   const { model, values } = state;
   // What is not asked any more decides nothing.
   const all = readingsOf(state).filter((r) => !r.question.when || values.holds(r.question.when, r.place) !== false);
@@ -53,13 +54,19 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
     if (hit && !out.includes(hit)) out.push(hit);
     return hit !== undefined;
   };
+  // It did not stop yet by what was answered before the last of them.
+  const newestFirst = (adds: () => void): void => {
+    const before = out.length;
+    adds();
+    const met = out.splice(before);
+    const own = met.filter((r) => r.step === step && r.place === place);
+    out.push(...own.sort((a, b) => b.given.entry.seq - a.given.entry.seq), ...met.filter((r) => !own.includes(r)));
+  };
   const visible = (key: string): boolean => values.find(key, place) !== undefined;
   const below = (layer: readonly Derivation[], meet: (d: Derivation) => void = add): void => {
     for (let now = [...new Set(layer)]; now.length; ) {
-      for (const d of now) {
-        seen.add(d);
-        meet(d);
-      }
+      for (const d of now) seen.add(d);
+      newestFirst(() => now.forEach((d) => meet(d)));
       now = [...new Set(now.flatMap((d) => d.inputs))].filter((d) => !seen.has(d));
     }
   };
@@ -70,7 +77,7 @@ export function correctable(state: State, gate: Gate, place: string): Correctabl
     .expression(gate.must)
     .names.filter(visible)
     .map((key) => of(key, place));
-  for (const d of own) add(d);
+  newestFirst(() => own.forEach(add));
   const firm = out.length;
   const shown = keysNamedIn(gate.say).filter(visible);
   below([...named, ...own, ...shown.map((key) => of(key, place))]);

@@ -1,6 +1,6 @@
 /** Fits the blocks of a page into the lines that there are: the least important goes first, nothing is ever taller. */
 import type { Block, Choices, Item, Line } from './line.js';
-import { wrap } from './wrap.js';
+import { cut as beginning, widthOf, wrap } from './wrap.js';
 
 export type Fitted =
   | { readonly block: Block; readonly gap: boolean; readonly lines: readonly Line[] }
@@ -12,8 +12,15 @@ export type Fitted =
       readonly from: number;
       readonly rows: readonly { readonly item: Item; readonly lines: readonly string[] }[];
       readonly before: boolean;
-      readonly after: boolean;
+      /** How many stand below those that are seen, and the key that brings them: a page that is read picks none. */
+      readonly after: string | undefined;
     };
+
+/** What stands behind words that were cut, and the name of the key that moves down. */
+export interface Signs {
+  readonly more: string;
+  readonly down: string;
+}
 
 /** Room before an item: pointer, blank, key, two blanks. */
 const itemIndent = (choices: Choices): number =>
@@ -65,11 +72,14 @@ function lacks(p: Part): boolean {
 /** From so many lines on a list itself says that there is more of it. */
 const LIST_MARKS = 4;
 
-/** `cut` is true when something was left out that nothing on the screen tells of. */
+/**
+ * `cut` is true when something was left out that nothing on the screen tells of.
+ */
 export function fitParts(
   blocks: readonly Block[],
   width: number,
   height: number,
+  signs: Signs = { more: '…', down: '↓' },
 ): { readonly fitted: Fitted[]; readonly cut: boolean } {
   const parts: Part[] = blocks.map((block) => {
     const lines = block.lines?.(width) ?? [];
@@ -122,7 +132,7 @@ export function fitParts(
   const fitted = parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
     const { gap } = p;
-    if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p) }];
+    if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p, width, signs) }];
     return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
   });
   return { fitted, cut: parts.some(lacks) };
@@ -177,10 +187,11 @@ function restore(parts: readonly Part[], over: () => number): void {
   }
 }
 
-function windowOn(p: Part) {
+function windowOn(p: Part, width: number, { more, down }: Signs) {
+  const list = p.block.choices;
   const whole = listHeight(p);
-  if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: false };
-  const at = Math.max(0, p.block.choices?.index ?? 0);
+  if (whole <= p.height) return { from: 0, rows: p.items, before: false, after: undefined };
+  const at = Math.max(0, list?.index ?? 0);
   // One line above and below tells that there is more; at an end of the list none is needed.
   const marked = p.height >= LIST_MARKS;
   const end = p.items.length - 1;
@@ -203,5 +214,21 @@ function windowOn(p: Part) {
   }
   const room = Math.max(1, p.height - marks(from, to));
   const rows = p.items.slice(from, to + 1).map((it) => ({ ...it, lines: it.lines.slice(0, room) }));
-  return { from, rows, before: marked && from > 0, after: marked && to < end };
+  // Of the next one as much as there is room for: its digit picks it, and its first words tell it from the others.
+  const spare = p.height - used - marks(from, to + 1);
+  const next = p.items[to + 1];
+  if (marked && next && spare > 0 && next.lines.length > spare) {
+    const lines = next.lines.slice(0, spare);
+    const room = width - (list ? itemIndent(list) : 0) - widthOf(more);
+    const line = lines.at(-1) ?? '';
+    const last = widthOf(line) <= room ? line : beginning(line, room).replace(/ \S*$/, '');
+    rows.push({ ...next, lines: [...lines.slice(0, -1), `${last}${more}`] });
+    to += 1;
+  }
+  return {
+    from,
+    rows,
+    before: marked && from > 0,
+    after: marked && to < end ? `${end - to} more below: ${down}` : undefined,
+  };
 }

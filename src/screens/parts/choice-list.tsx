@@ -49,9 +49,7 @@ export function ChoiceList({ list, colors, pointer }: { list: List; colors: bool
           );
         }}
       />
-      {after ? (
-        <Text {...styleOf('quiet', colors)}>{`    ${choices.items.length - from - rows.length} more below`}</Text>
-      ) : null}
+      {after ? <Text {...styleOf('quiet', colors)}>{`    ${after}`}</Text> : null}
     </Box>
   );
 }

@@ -29,7 +29,14 @@ export const bodyHeight = (room: Room, footLines: number): number => Math.max(1,
 /** A job's name may come from anywhere: nothing in a text is obeyed by the terminal. */
 const lettersFor = (room: Room) => (text: string) => {
   // Signs for the eye would be read out by name.
-  if (room.reader) return lettersOf(room, text.replace(/[┃▲✓◷○▏]\s*/g, '').replace(/↑ ?↓/g, 'Up or Down'));
+  if (room.reader)
+    return lettersOf(
+      room,
+      text
+        .replace(/[┃▲✓◷○▏]\s*/g, '')
+        .replace(/↑ ?↓/g, 'Up or Down')
+        .replace(/↓/g, 'Down'),
+    );
   return lettersOf(room, text);
 };
 
@@ -193,7 +200,9 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const height = Math.max(1, bodyHeight(room, foot.length) - said.length - (said.length && room.rows > 20 ? 1 : 0));
   const blocks = view.body.map((b) => tidyBlock(b, letters));
   const { fitted, cut } =
-    view.scroll === undefined ? fitParts(blocks, width, height) : scrolled(blocks, width, height, view.scroll);
+    view.scroll === undefined
+      ? fitParts(blocks, width, height, { more: g.more, down: letters('↓') })
+      : scrolled(blocks, width, height, view.scroll);
   const cue = cut ? letters(view.scroll === undefined ? ' more than fits here: PgDn ' : ' more below ') : '';
   const under = cue && inner > widthOf(cue) + 4 ? `${g.rule.repeat(3)}${cue}` : cue;
   const sideLines = side

@@ -47,7 +47,7 @@ function blockLines(f: Fitted, pointer: string): Line[] {
         (text, n): Line => [...(n === 0 ? lead : [{ text: ' '.repeat(lineWidth(lead)) }]), { text, tone }],
       );
     }),
-    ...(after ? [quiet(`    ${choices.items.length - from - rows.length} more below`)] : []),
+    ...(after ? [quiet(`    ${after}`)] : []),
   ];
 }
 

@@ -3,6 +3,7 @@ import { gateSentence } from '../../engine/actions/propose.js';
 import { related } from '../../engine/journal/ledger.js';
 import { type CorrectableReading, correctable } from '../../engine/state/correctable.js';
 import type { GateView } from '../../engine/steps/board.js';
+import { keysNamedIn } from '../../engine/values/texts.js';
 import { raisesOf } from '../../procedure/raises.js';
 import { emptyInput } from '../ask/asker.js';
 import { pickFirst, pickHints } from '../ask/choice.js';
@@ -46,16 +47,31 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const leave = gate?.gate.at === 'leave' && !view.step.repeat;
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
-  const found = gate ? correctable(state, gate.gate, place) : { readings: [], named: 0 };
+  const found = gate ? correctable(state, gate.gate, place, leave ? view.step : undefined) : { readings: [], named: 0 };
   // What the stop rests on stands before what else was answered here.
   const weight = ({ question }: (typeof answers)[number]): number => {
     const i = found.readings.findIndex((r) => r.place === place && r.question.key === question.key);
     return i < 0 ? found.readings.length : i;
   };
+  const sorted = [...answers].sort((a, b) => weight(a) - weight(b));
+  const least = sorted[0] ? weight(sorted[0]) : 0;
+  // What it names itself; where it goes by a figure alone, what that was worked out from.
+  const own = sorted.filter((a) => weight(a) < (least < found.named ? found.named : found.readings.length));
+  const answering = ({ question, given }: (typeof answers)[number]): Way => ({
+    value: `again:${question.key}`,
+    label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
+    take: () => {
+      again(question.key);
+      return true;
+    },
+  });
   const elsewhere = (r: CorrectableReading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
   const named = found.readings.slice(0, found.named).filter(elsewhere).length;
   const offered = rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named)));
+  // Of a log, what the stop tells as it was typed: a slip of it is put right before anything is reported.
+  const said = new Set(gate && view.step.repeat ? keysNamedIn(gate.gate.say) : []);
+  const told = offered.filter((r) => r.step === view.step && r.place === place && said.has(r.question.key));
   const correcting = (r: CorrectableReading): Way => ({
     value: `correct:${r.given.first.seq}`,
     label: correctWords(desk, r, place),
@@ -78,25 +94,25 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const back = undo.ok ? undo.drafts.at(-1) : undefined;
   const last = back?.kind === 'undo' ? state.entries.find((e) => e.seq === back.of) : undefined;
   return [
-    ...[...answers]
-      .sort((a, b) => weight(a) - weight(b))
-      .map(({ question, given }) => ({
-        value: `again:${question.key}`,
-        label: `Answer again: ${labelOf(state, question.key, place)} (now ${valueWords(state, given.entry)})`,
-        take: () => {
-          again(question.key);
-          return true;
-        },
-      })),
+    // The answer that made the stop, then what its words name: these stand where a small window shows them.
+    ...own.map(answering),
+    ...told.map(correcting),
     ...raised.map((e) => ({
       value: `raise:${e.branch.id}@${e.place}`,
       label: `Report “${e.branch.title}” (${placeWords(state, e.place)})`,
       take: () => push(raisePage(desk, e.branch, e.place)),
     })),
-    ...offered.slice(0, named).map(correcting),
-    // What a stop says may be given as a reason: it stands where a small window shows it.
+    ...offered
+      .slice(0, named)
+      .filter((r) => !told.includes(r))
+      .map(correcting),
+    // What a stop says may be given as a reason.
     ...overruling,
-    ...offered.slice(named).map(correcting),
+    ...sorted.filter((a) => !own.includes(a)).map(answering),
+    ...offered
+      .slice(named)
+      .filter((r) => !told.includes(r))
+      .map(correcting),
     {
       value: 'correct',
       label: rests.length ? 'Correct another earlier reading' : 'Correct an earlier reading',
