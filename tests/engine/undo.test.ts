@@ -113,6 +113,43 @@ describe('undo', () => {
     expect(sheetOf(b.state).corrections).toHaveLength(1);
   });
 
+  it('is free while what is still to be asked may be answered either way; of a row it says no answer that is not it', () => {
+    const drive = modelFrom(`
+procedure: drive
+version: 1.0.0
+title: Drive
+summary: Invented.
+places: []
+phases: [ { id: work, title: Work } ]
+steps:
+  - id: plan
+    phase: work
+    at: job
+    title: Plan
+    do: Bolt it down.
+    why: So.
+    ask:
+      - { key: by_hand, kind: yes-no, label: Driven by hand }
+      - { key: fit, kind: yes-no, label: Bolted down, when: "!by_hand", otherwise: false }
+    gates: [ { id: fit, must: by_hand || fit, say: Not fit., overrule: never } ]
+  - id: log
+    phase: work
+    at: job
+    title: Log
+    do: Read it.
+    why: So.
+    repeat: { until: rows_log >= 9.0, most: 9 }
+    ask:
+      - { key: heat, kind: quantity, quantity: temperature, unit: degC, label: Heat, limits: [0, 99], plus_minus: 1 }
+      - { key: loud, kind: yes-no, label: Loud }
+    gates: [ { id: hot, at: enter, must: "rows_log == 0.0 || last(all_heat) < 70.0", say: Hot., overrule: never } ]
+`);
+    const b = new Bench(drive).answer('plan', 'job', { by_hand: 'no' });
+    expect(b.try(undo)).toBeUndefined();
+    b.answer('plan', 'job', { by_hand: 'no', fit: 'yes' }).answer('log', 'job', { heat: '75', loud: 'no' });
+    expect(b.try(undo)).toBe('This reading stops the work and stays on record; correct it with a reason.');
+  });
+
   it('leaves a reading of a log, and an event, that stop the work', () => {
     const b = begun().answer('lock', 'job', { locked: 'yes', note_of: '' }).answer('tidy', 'job', { tidied: 'yes' });
     b.answer('watch', 'job', { heat: '75' });

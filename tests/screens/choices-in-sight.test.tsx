@@ -3,7 +3,7 @@ import { afterEach, expect, test } from 'vitest';
 import type { Model } from '../../src/procedure/model.js';
 import type { Branch } from '../../src/procedure/schema.js';
 import { fitParts } from '../../src/screens/look/fit.js';
-import { raisePage } from '../../src/screens/pages/event.js';
+import { eventPage, raisePage } from '../../src/screens/pages/event.js';
 import { type Bench, openBench } from './bench.js';
 import { asks, begun, pump, step } from './pump.js';
 
@@ -253,4 +253,40 @@ test('what comes before a report is said on each of its pages', async () => {
   await b.press('enter');
   expect(flat(b)).toContain('record that it happened');
   expect(flat(b)).toContain('Shut the tap first, write afterwards.');
+});
+
+test('what can happen in the phase that is on is listed right behind what comes before all else', async () => {
+  const happens = (id: string) => ({ id, at: 'job', title: `Event ${id}`, mark: id });
+  const model = pump(
+    [
+      asks.end,
+      step('fire-out', { branch: 'fire' }),
+      step('wet-dried', { branch: 'wet', phase: 'later' }),
+      step('stuck-freed', { branch: 'stuck' }),
+    ],
+    {
+      phases: ['work', 'later'].map((id) => ({ id, title: id })),
+      branches: ['fire', 'wet', 'stuck'].map(happens),
+    },
+  );
+  const b = await bench(model, []);
+  b.stack.push(eventPage(b.desk(), 'job'));
+  expect(
+    listed(b)
+      .map((l) => l.replace(/ {2}\(.*/, ''))
+      .slice(0, 3),
+  ).toEqual(['Event fire', 'Event stuck', 'Event wet']);
+});
+
+test('where lines are left over a caution says what to do once it has happened too', async () => {
+  const first = 'CAUTION: Grease goes through skin: wear gloves.';
+  const model = pump([
+    step('push', { caution: [`${first} If it did, see a surgeon.`], tell: 'It is in. '.repeat(28).trim() }),
+    asks.end,
+  ]);
+  const read = [{ kind: 'caution', step: 'push', place: 'job' }];
+  expect(flat(await bench(model, read))).toContain(`${first} If it did, see a surgeon.`);
+  const low = flat(await bench(model, read, 12));
+  expect(low).toContain(first);
+  expect(low).not.toContain('surgeon');
 });

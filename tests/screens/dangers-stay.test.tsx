@@ -75,6 +75,26 @@ describe.each([small, usual])('%i by %i', (...size) => {
   });
 });
 
+test.each([
+  [
+    'run-in-plan',
+    ['Bolted down', 'yes', 'Temperature to stop', '70 °C', 'It can be driven At any speed, up to the top'],
+  ],
+  ['reassemble', ['Film and tape are off', 'Reassembled with its', 'yes']],
+  ['standstill', ['Supply Locked out', 'Terminals Zero on AC']],
+] as const)('%s: the answers that its stops hang on stand at the 9 of a small window', async (step, said) => {
+  const { flat, grave, tell, screen } = await at(college, step, undefined, small);
+  for (const text of [...said, tell, ...grave]) expect(flat).toContain(text);
+  // The title stands in the head, where no line is too few for it.
+  expect(screen.split('\n')[0]).toContain(model.steps.get(step)!.title);
+});
+
+test.each([small, usual])('at %i by %i both answers about the kit are seen below it', async (...size) => {
+  const { flat } = await at(college, 'kit', 'kit_ready', size);
+  expect(flat).toMatch(/1 Yes 2 No/);
+  expect(flat).toContain('safety data sheets, grease data sheet, catalogue');
+});
+
 test('the figure that a confirmation speaks of stays', async () => {
   const { flat } = await at(college, 'vapour', undefined, small);
   expect(flat).toContain('Vapour against the limits below the limit for a working day');

@@ -22,6 +22,16 @@ const model = pump([
 ]);
 const at = (of: string, more: Record<string, unknown>) => ({ step: of, place: 'job', ...more });
 
+test('what a stop says first stands where everything stands', async () => {
+  const entries = begun({}, [at('gated', { kind: 'answer', key: 'tight', value: false })]);
+  const b = openBench({ model, entries });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('go on');
+  expect(b.screen().replace(/\s+/g, ' ')).toContain('STOP Whole job, Title of gated: Tighten it first.');
+});
+
 test.each([
   [24, 80],
   [20, 60],

@@ -4,12 +4,12 @@ import { fitParts } from '../../src/screens/look/fit.js';
 import { layFrame } from '../../src/screens/parts/frame-layout.js';
 
 const room = { rows: 24, ascii: false, color: false, reader: false };
-const head = (cols: number): string => {
+const head = (cols: number, ascii = false): string => {
   const headMark = 'Drive end, front side';
   const view = { head: `${headMark} · Solvent against every material`, headMark, body: [], foot: [] };
   const { headLine, headRight } = layFrame(
     { ...view, headRight: '58 of 119 · 1 min + 1 h 10 min wait' },
-    { ...room, cols },
+    { ...room, cols, ascii },
     undefined,
   );
   return `${headLine.map((s) => s.text).join('')} | ${headRight}`;
@@ -22,6 +22,8 @@ test('how far it is stands whole or goes by parts; the phase is cut before the p
   expect(head(80)).toBe('Drive end, front side · Solvent against every material | 58 of 119 · 1 min');
   expect(head(60)).toMatch(/^Drive end, front side · Solvent aga.*… \| 58 of 119$/);
   expect(head(40)).toMatch(/^Drive end, front side · Solvent .*… \| $/);
+  // In plain letters too.
+  expect(head(80, true)).toBe('Drive end, front side - Solvent against every material | 58 of 119 - 1 min');
 });
 
 test('no finding is below the edge of its list while lines that stand elsewhere take its room', () => {

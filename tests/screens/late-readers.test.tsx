@@ -36,7 +36,7 @@ test('on the page of all lines the key that is asked for says what goes first', 
     caution: [long],
     do: 'Turn the tap until it is closed. '.repeat(20).trim(),
   });
-  const b = await bench({ model: pump([hot, asks.end]), entries: begun(), rows: 16 });
+  const b = await bench({ model: pump([hot, asks.end]), entries: begun(), rows: 15 });
   await b.waitFor('more than fits here: PgDn');
   await b.press('pagedown');
   await b.waitFor('lines 1-');

@@ -197,9 +197,9 @@ test('a stop lists every way on that there is, in its own words', async () => {
   open.push(b);
   await b.press('30', 'enter', '1');
   const ways = [
-    '1  Answer again: Seen (now yes)',
-    '2  Report “Valve fell off” (Upper valve)',
-    '3  Continue anyway, with a reason and initials',
+    '1  Report “Valve fell off” (Upper valve)',
+    '2  Continue anyway, with a reason and initials',
+    '3  Answer again: Seen (now yes)',
     '4  Correct: Bore (now 30 mm)',
     '5  Correct another earlier reading',
     '6  Something unforeseen happened',
@@ -213,7 +213,7 @@ test('a stop lists every way on that there is, in its own words', async () => {
   await b.waitFor('Taken back: Seen: yes. Press / to bring it back.');
   await b.press('/');
   await b.waitFor('STOP');
-  await b.press('2');
+  await b.press('1');
   await b.waitFor('Valve fell off · Upper valve');
   await b.press('enter', '9');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'raise', branch: 'fell', place: 'a' });

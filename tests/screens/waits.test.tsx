@@ -42,7 +42,7 @@ test('a step names the two that end first and says that there is one more', asyn
 });
 
 test('where there is little room the one that ends first stays, with how many there are besides', async () => {
-  const b = await bench(14);
+  const b = await bench(13);
   await b.press('enter');
   await b.waitFor('Side valve: glue setting, 10 min left, until 08:10, and 2 more waits');
   expect(order(b)).toEqual(['Side']);

@@ -54,6 +54,15 @@ function stops(state: State, gate: Gate, place: string): boolean {
   return v.known ? v.value !== true : v.refusal !== undefined;
 }
 
+/** What counts only until it is answered stops nothing while its step is still to ask it. */
+const waitsForAnswer = ({ model, values }: State, { step, place, wants }: StepView, gate: Gate): boolean =>
+  wants === 'question' &&
+  model.expression(gate.must).names.some((key) => {
+    if (!step.ask?.some((q) => q.key === key)) return false;
+    const v = values.get(key, place);
+    return v.known && v.origin.from === 'otherwise';
+  });
+
 /** A step whose event was taken back is there no more. */
 const released = (after: State, { step, place }: StepView, gate: Gate): boolean =>
   (after.view(step.id, place)?.status ?? 'not-needed') === 'not-needed' || !stops(after, gate, place);
@@ -69,7 +78,9 @@ export function undoRefusal(state: State, last: Entry): string | undefined {
   const holding = state.views
     .filter((v) => v === own || v.status === 'stopped')
     .flatMap((view) =>
-      (view.step.gates ?? []).filter((g) => stops(state, g, view.place)).map((gate) => ({ view, gate })),
+      (view.step.gates ?? [])
+        .filter((g) => stops(state, g, view.place) && !waitsForAnswer(state, view, g))
+        .map((gate) => ({ view, gate })),
     );
   // Asked at each frame, and a journal without one of its entries is folded from its beginning.
   const certain = own ? certainStops(state, own) : [];
@@ -84,6 +95,9 @@ export function undoRefusal(state: State, last: Entry): string | undefined {
     return `“${title}” stops the work and stays on record; do what it asks, or correct the reading that stops it.`;
   }
   const label = labelAt(state.values, last.key, last.place);
-  const way = state.model.steps.get(last.step)!.repeat ? '' : 'answer again, or ';
-  return `“${label}: ${showValue(state.model, last.key, last.value, last.plusMinus)}” stops the work and stays on record; ${way}correct it with a reason.`;
+  const { repeat, ask = [] } = state.model.steps.get(last.step)!;
+  // Of a whole row the last answer need not be the one that stops.
+  if (repeat && ask.length > 1 && !lifts)
+    return 'This reading stops the work and stays on record; correct it with a reason.';
+  return `“${label}: ${showValue(state.model, last.key, last.value, last.plusMinus)}” stops the work and stays on record; ${repeat ? '' : 'answer again, or '}correct it with a reason.`;
 }

@@ -1,6 +1,7 @@
 /** One of a few: by digit, or arrow and Enter. */
 import type { Option } from '../../procedure/questions/kind.js';
 import type { Hint, Line } from '../look/line.js';
+import { lineWidth } from '../look/wrap.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
 import { digitKeys, digitOf, itemsOf, pickBy, pickFirst } from './pick-list.js';
 
@@ -15,7 +16,11 @@ export function pickOne(options: readonly Option[], input: Input, key: Parameter
 }
 
 export function pickBlocks(input: Input, { question, options }: AskContext) {
-  return [{ rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index } }];
+  const line = [{ text: '  ' }, ...optionsLine(options, input.index)];
+  // What stands behind an option would be lost.
+  const beside = (width: number): Line[] =>
+    options.length <= 9 && !options.some((o) => o.note) && lineWidth(line) <= width ? [line] : [];
+  return [{ rank: 1, choices: { id: question.key, items: itemsOf(options), index: input.index }, beside }];
 }
 
 /** Options beside one another, each behind its key. */

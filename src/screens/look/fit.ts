@@ -38,6 +38,8 @@ interface Part {
   lines: readonly Line[];
   readonly small: readonly Line[] | undefined;
   readonly least: readonly Line[] | undefined;
+  readonly longer: readonly Line[] | undefined;
+  readonly beside: readonly Line[];
   readonly items: readonly { readonly item: Item; readonly lines: readonly string[] }[];
   gap: boolean;
   height: number;
@@ -61,10 +63,15 @@ const TOLD = 4;
 
 const listHeight = (p: Pick<Part, 'items'>): number => p.items.reduce((s, it) => s + it.lines.length, 0);
 
+/** True where the choices stand beside one another. */
+const isBeside = (p: Part): boolean =>
+  !p.dropped && p.height < listHeight(p) && p.beside.length > 0 && p.beside.length <= p.height;
+
 /** True when something of a part is not on the screen and nothing on it says so. */
 function lacks(p: Part): boolean {
   if (p.block.rank > TOLD || p.block.eyeOnly) return false;
   if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.height < p.lines.length);
+  if (isBeside(p)) return false;
   const whole = listHeight(p);
   return p.dropped || (whole > p.height && p.height < LIST_MARKS);
 }
@@ -88,7 +95,20 @@ export function fitParts(
     const own = list ? items.reduce((s, it) => s + it.lines.length, 0) : lines.length;
     const small = block.small?.(width);
     const least = block.least?.(width);
-    return { block, lines, small, least, items, gap: Boolean(block.gap), height: own, dropped: own === 0 };
+    const longer = block.longer?.(width);
+    const beside = block.beside?.(width) ?? [];
+    return {
+      block,
+      lines,
+      small,
+      least,
+      longer,
+      beside,
+      items,
+      gap: Boolean(block.gap),
+      height: own,
+      dropped: own === 0,
+    };
   });
   const over = (): number => tall(parts) - height;
   const squeeze = (least: number): void => {
@@ -129,9 +149,11 @@ export function fitParts(
   for (const p of [...parts].reverse()) if (p.least && !says(p, p.least)) giveRoom(p, p.least, parts, over);
   showChoices(parts, over);
   restore(parts, over);
+  for (const p of parts) lengthen(p, over);
   const fitted = parts.flatMap((p): Fitted[] => {
     if (p.dropped) return [];
     const { gap } = p;
+    if (isBeside(p)) return [{ block: p.block, gap, lines: p.beside }];
     if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p, width, signs) }];
     return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
   });
@@ -165,6 +187,12 @@ function giveRoom(p: Part, least: readonly Line[], parts: readonly Part[], over:
   p.height = least.length;
   p.dropped = false;
   for (const q of parts) q.gap = false;
+  // What is vouched for is said shorter before a danger is.
+  for (const q of parts)
+    if (q !== p && q.least && q.block.rank > p.block.rank && over() > 0 && q.least.length < q.height && !q.dropped) {
+      q.lines = q.least;
+      q.height = q.least.length;
+    }
   const lighter = parts.filter((q) => q.block.rank >= 2 && !q.block.least && !q.items.length && !q.dropped);
   for (const q of lighter.reverse().sort((a, b) => lightness(b) - lightness(a))) {
     if (over() <= 0) break;
@@ -185,6 +213,15 @@ function restore(parts: readonly Part[], over: () => number): void {
     p.gap = true;
     if (over() > 0) p.gap = false;
   }
+}
+
+/** Lines that are left over say more. */
+function lengthen(p: Part, over: () => number): void {
+  const { lines, height, longer } = p;
+  if (!longer || p.dropped || lines.length > height) return;
+  p.lines = longer;
+  p.height = longer.length;
+  if (over() > 0) Object.assign(p, { lines, height });
 }
 
 function windowOn(p: Part, width: number, { more, down }: Signs) {

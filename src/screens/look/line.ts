@@ -41,6 +41,8 @@ export interface Block {
   readonly lines?: (width: number) => readonly Line[];
   /** A shorter way to say it when there is little room. */
   readonly small?: (width: number) => readonly Line[];
+  /** A longer way, taken where lines are left over when all else stands there. */
+  readonly longer?: (width: number) => readonly Line[];
   /** The long way is only for plenty of room: it goes before anything else does. */
   readonly roomy?: boolean;
   /** What keeps somebody safe or is vouched for: so much of it takes the place of whatever has a rank of 2 or more. */
@@ -50,6 +52,8 @@ export interface Block {
   /** Figures that one can ask for by a key: they go for the lines of a short list, which can only be picked where it is seen. */
   readonly yields?: boolean;
   readonly choices?: Choices;
+  /** All choices in one line, where there are not lines enough for one each. */
+  readonly beside?: (width: number) => readonly Line[];
   /** Said before it by a screen reader. */
   readonly label?: string;
   /** Only for the eye: left out by a screen reader. */

@@ -31,11 +31,21 @@ export function eventsAt(desk: Desk, place: string): readonly { readonly branch:
   return [...here, ...choices.filter((c) => !here.includes(c))];
 }
 
+/** What a procedure lists first comes before all else; then what happens in the phase of the step that is on. */
+function ownPhaseFirst(desk: Desk, events: ReturnType<typeof eventsAt>): ReturnType<typeof eventsAt> {
+  const { procedure } = desk.model;
+  const stage = desk.stage();
+  const phase = stage.kind === 'step' ? stage.view.step.phase : undefined;
+  const weight = ({ id }: Branch): number =>
+    id === procedure.branches?.[0]?.id ? 0 : procedure.steps.some((s) => s.branch === id && s.phase === phase) ? 1 : 2;
+  return [...events].sort((a, b) => weight(a.branch) - weight(b.branch));
+}
+
 const somethingElse = 'something-else';
 
 export function eventPage(desk: Desk, place: string): Page {
   const { stack } = desk;
-  const ordered = eventsAt(desk, place);
+  const ordered = ownPhaseFirst(desk, eventsAt(desk, place));
   return new PickPage(
     {
       name: 'event',

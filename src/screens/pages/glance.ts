@@ -1,6 +1,8 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
 
+import { gateSentence } from '../../engine/actions/propose.js';
 import { related } from '../../engine/journal/ledger.js';
+import { certainStops } from '../../engine/state/certain-stop.js';
 import { standingOf } from '../../engine/state/overruled.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { isChar } from '../../keys/key.js';
@@ -8,8 +10,9 @@ import { type Desk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import type { Page } from '../page.js';
+import { alertBlock } from '../step/moment.js';
 import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
-import { largest, paragraph, spans } from '../words/blocks.js';
+import { firstSentence, largest, paragraph, spans } from '../words/blocks.js';
 import { correctedWords, placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { soonestFirst, waitBlocks } from '../words/wait-line.js';
@@ -75,6 +78,21 @@ function changedBlocks(desk: Desk, room: Room): Block[] {
   }));
 }
 
+/** What stops the work, in the words with which it says what to do first. */
+function stopBlocks(desk: Desk, room: Room): Block[] {
+  const { state } = desk;
+  const stopped = state.views.filter((v) => v.status === 'stopped' && v.gates.length > 0);
+  const at = (v: StepView, says: string): Block =>
+    alertBlock(`STOP  ${placeWords(state, v.place)}, ${v.step.title}: ${firstSentence(says)}`, room);
+  const stage = desk.stage();
+  // What holds whatever is still asked.
+  const certain = stage.kind === 'step' ? certainStops(state, stage.view).slice(0, 1) : [];
+  return [
+    ...certain.flatMap((c) => (stage.kind === 'step' ? [at(stage.view, c.says)] : [])),
+    ...stopped.map((v) => at(v, gateSentence(state, v))),
+  ];
+}
+
 /** Facts on return to a job; also the answer to "where was I". */
 function glanceBlocks(desk: Desk, room: Room): Block[] {
   const { state } = desk;
@@ -99,6 +117,7 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
       ? [paragraph(desk.job.whyReadOnly ?? 'This job can only be looked at here.', { tone: 'strong' })]
       : []),
     largest(next, g.bar),
+    ...stopBlocks(desk, room),
     ...(desk.model.shop
       ? [paragraph(`This job goes by the shop’s own procedure “${desk.model.procedure.title}”.`, { rank: 2 })]
       : []),

@@ -47,7 +47,7 @@ const lettersOf = (room: Room, text: string): string => {
 };
 
 function tidyBlock(block: Block, letters: (t: string) => string): Block {
-  const { lines, small, least, choices } = block;
+  const { lines, small, least, longer, beside, choices } = block;
   const spelt = (list: readonly Line[]): Line[] =>
     list.map((line) => line.map((s) => ({ ...s, text: letters(s.text) })));
   /** Spelt in plain letters a line may grow: then all are folded anew to less width. */
@@ -66,6 +66,8 @@ function tidyBlock(block: Block, letters: (t: string) => string): Block {
     lines: lines && ((width) => tidyLines(lines, width)),
     small: small && ((width) => tidyLines(small, width)),
     least: least && ((width) => tidyLines(least, width)),
+    longer: longer && ((width) => tidyLines(longer, width)),
+    beside: beside && ((width) => tidyLines(beside, width)),
     choices: choices && {
       ...choices,
       items: choices.items.map((i) => ({ ...i, label: letters(i.label), note: i.note && letters(i.note) })),
@@ -168,8 +170,10 @@ function headLine(head: string, mark: string | undefined): Line {
  * the bearing never. What stands on the right is left out whole or stands there whole.
  */
 function heads(head: string, right: string, mark: number, inner: number, more: string) {
-  const parts = right.split(' · ');
-  const shorter = [right, right.replace(/ \+ [^·]*$/, ''), ...parts.map((_, i) => parts.slice(0, -1 - i).join(' · '))];
+  // As it is spelt in plain letters too.
+  const apart = right.includes(' · ') ? ' · ' : ' - ';
+  const parts = right.split(apart);
+  const shorter = [right, right.replace(/ \+ [^·-]*$/, ''), ...parts.map((_, i) => parts.slice(0, -1 - i).join(apart))];
   const room = (text: string): number => inner - widthOf(text) - 3;
   const fits = shorter.find((t) => t !== '' && room(head) >= widthOf(t));
   if (fits !== undefined || right === '') return { head, headRight: fits ?? '' };

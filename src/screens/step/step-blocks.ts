@@ -10,11 +10,12 @@ import { sayOf } from '../../procedure/caution.js';
 import { type Desk, isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room, Span } from '../look/line.js';
-import { lineWidth, wrap } from '../look/wrap.js';
-import { firstSentence, largest, pair, paragraph, spans } from '../words/blocks.js';
+import { lineWidth, widthOf, wrap } from '../look/wrap.js';
+import { firstSentence, largest, paragraph, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
+import { answeredBlocks, vouchedFor } from './answered.js';
 import { figures, findsFirst } from './figures.js';
 import { judgedBlocks } from './judged.js';
 import { rowLines } from './log-rows.js';
@@ -111,6 +112,13 @@ function cautionLine(of: MomentOf, room: Room): Block[] {
       roomy: !again,
       label: worst.word,
       lines: (width) => [worst, ...others].flatMap((c) => wrap(lineOf(again ? { ...c, text: c.whole } : c), width, 2)),
+      // What to do once it has happened too, where lines are left over.
+      ...(again || isBrisk(desk)
+        ? {}
+        : {
+            longer: (width: number) =>
+              [worst, ...others].flatMap((c) => wrap(lineOf({ ...c, text: c.whole }), width, 2)),
+          }),
       small: (width) => {
         let said = line;
         let word = worst.word;
@@ -218,13 +226,23 @@ function certainStopBlocks({ desk, view }: MomentOf, room: Room): Block[] {
   return stop ? [{ ...alertBlock(`STOP  ${stop.says} Do this first, then go on here.`, room, 0), gap: false }] : [];
 }
 
+/** So many columns tell how far one is. */
+const FAR = 12;
+
+/** In a small window the lines go to the work: its title is never the one that has no room. */
+export function titleInHead(desk: Desk, view: StepView, room: Room): boolean {
+  const practice = desk.state.ledger.job?.practice ? 'PRACTICE · ' : '';
+  const head = `${practice}${placeWords(desk.state, view.place)} · ${view.step.title}`;
+  return room.rows < 24 && !room.reader && widthOf(head) + FAR <= room.cols;
+}
+
 export function topBlocks(of: MomentOf, room: Room): Block[] {
   const { desk, view } = of;
   const stop = certainStopBlocks(of, room);
   if (stop.length) return [...stop, ...cautionLine(of, room), ...remedyBlocks(desk, room)];
   return [
-    // For who knows the job it stands in the head, in place of the phase.
-    ...(isBrisk(desk)
+    // For who knows the job, and in a small window, it stands in the head, in place of the phase.
+    ...(isBrisk(desk) || titleInHead(desk, view, room)
       ? []
       : [{ rank: 2, elsewhere: true, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
@@ -248,7 +266,9 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   const told = isBrisk(desk) && isTold(of);
   // The last answer stands under what was recorded last.
   const last = lastRecorded(desk.state)?.seq;
-  const answered = isBrisk(desk) ? [] : answeredBlocks(of, last);
+  const recorded = told ? [] : recordedBlock(desk, room, stopped(of) || certainStops(desk.state, view).length ? 4 : 2);
+  const vouched = vouchedFor(of, recorded, glyphs(room.ascii).more);
+  const answered = isBrisk(desk) ? [] : answeredBlocks(of, [last, ...(vouched?.entries ?? [])]);
   return [
     ...rowLines(desk, view),
     ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
@@ -259,20 +279,8 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
       { rank: 3, gap: true, most: 2 },
     ),
     ...pictureLine(desk, view),
-    ...(told ? [] : recordedBlock(desk, room, stopped(of) || certainStops(desk.state, view).length ? 4 : 2)),
+    ...(vouched?.blocks ?? recorded),
   ];
-}
-
-/** Answers of this step so far, without the one of the entry `but`. */
-export function answeredBlocks({ desk, view }: MomentOf, but?: number): Block[] {
-  if (view.step.repeat) return [];
-  return view.answered
-    .filter(({ question, given }) => question.key !== view.question?.key && given.entry.seq !== but)
-    .map(({ question, given }) =>
-      pair(labelOf(desk.state, question.key, view.place), entryWords(desk.state, given.entry).replace(/^.*?: /, ''), {
-        rank: 6,
-      }),
-    );
 }
 
 /** True where what was recorded last stands among the answers of this step or of its page. */

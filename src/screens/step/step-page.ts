@@ -11,6 +11,7 @@ import { phasesBeside } from '../pages/whole-job.js';
 import { lastRecorded, placeWords } from '../words/entry-words.js';
 import { arrivedBlock, howFar } from '../words/how-far.js';
 import { left } from '../words/times.js';
+import { answeredBlocks } from './answered.js';
 import { commandOf } from './command-keys.js';
 import { commandHints, doCommand } from './commands.js';
 import { curveBlock } from './log-rows.js';
@@ -20,7 +21,7 @@ import { doneOnPage, laterOnPage } from './one-page.js';
 import { pauseMoment } from './pause.js';
 import { pictureLines } from './picture.js';
 import { ReadWhole } from './read-whole.js';
-import { answeredBlocks, bottomBlocks, recordedBlock, remedyBlocks, topBlocks } from './step-blocks.js';
+import { bottomBlocks, recordedBlock, remedyBlocks, titleInHead, topBlocks } from './step-blocks.js';
 import { Undoing } from './undoing.js';
 
 /** What stands on the page, worked out once after each key and tick. */
@@ -183,7 +184,9 @@ export class StepPage implements Page {
       };
     const phase = desk.model.procedure.phases.find((p) => p.id === view.step.phase)?.title ?? '';
     // Who knows the job is told the step; the phase and the time as it begins.
-    const where = !brisk ? phase : begins ? `${phase} · ${view.step.title}` : view.step.title;
+    const { title } = view.step;
+    const known = begins ? `${phase} · ${title}` : title;
+    const where = brisk ? known : titleInHead(desk, view, room) ? title : phase;
     const of = { desk, view };
     const place = placeWords(desk.state, view.place);
     // No bearing in the head: it is for the whole job.
