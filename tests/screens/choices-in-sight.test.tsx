@@ -281,7 +281,7 @@ test('what can happen in the phase that is on is listed right behind what comes 
 test('where lines are left over a caution says what to do once it has happened too', async () => {
   const first = 'CAUTION: Grease goes through skin: wear gloves.';
   const model = pump([
-    step('push', { caution: [`${first} If it did, see a surgeon.`], tell: 'It is in. '.repeat(28).trim() }),
+    step('push', { caution: [`${first} If it did, see a surgeon.`], tell: 'It is in. '.repeat(18).trim() }),
     asks.end,
   ]);
   const read = [{ kind: 'caution', step: 'push', place: 'job' }];
