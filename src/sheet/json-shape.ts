@@ -153,7 +153,15 @@ export const sheetShape = z.strictObject({
         .strictObject({
           ...who,
           how: z.string(),
-          result: z.enum(['put right', 'overruled', 'unforeseen', 'taken back', 'asked no more', 'answer changed']),
+          result: z.enum([
+            'put right',
+            'confirmed',
+            'overruled',
+            'unforeseen',
+            'taken back',
+            'asked no more',
+            'answer changed',
+          ]),
         })
         .optional(),
     }),

@@ -152,10 +152,10 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
   const typed: readonly SheetBlock[] = elsewhere ? [{ is: 'words', text: headings.inkVouches }] : [];
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
+    ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
     ...(unusual.length
       ? add('unusual', headings.unusual, lines(unusual.map((l) => ({ ...l, text: withTimes(l.text, show) }))), true)
       : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
-    ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
     ...add('next', headings.next, next(sheet, show)),
     ...add('watch', headings.watch, lines(front.watch)),
     ...add('ink', headings.ink, [...typed, { is: 'ink', lines: ink }]),

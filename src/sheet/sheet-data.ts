@@ -116,8 +116,15 @@ export interface Overrule extends OfStep, Who {
   readonly initials: string;
   readonly now: OverruleNow;
 }
-/** What became of a stop; of the last four nothing shows that anything was put right. */
-export type StopResult = 'put right' | 'overruled' | 'unforeseen' | 'taken back' | 'asked no more' | 'answer changed';
+/** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: “no” became “yes” at once. */
+export type StopResult =
+  | 'put right'
+  | 'confirmed'
+  | 'overruled'
+  | 'unforeseen'
+  | 'taken back'
+  | 'asked no more'
+  | 'answer changed';
 /** A check that stopped the work for a time. */
 export interface StopLine extends OfStep, Who {
   readonly gate: string;

@@ -153,7 +153,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
     sheet: 2,
     head,
     verdict: verdictOf(
-      { head, decisions, overruled, remedies, barred: front.barred, says: front.verdict },
+      { head, decisions, overruled, remedies, stopped: stops, barred: front.barred, says: front.verdict },
       spec?.decisions?.at(-1),
     ),
     front,

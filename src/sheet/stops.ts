@@ -6,9 +6,12 @@ import { entriesOf, State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/board.js';
 import { ofStep, partLabel, textOf } from './figures.js';
 import type { StopLine, StopResult } from './sheet-data.js';
+import { lasting } from './words.js';
 
 /** Journals longer than this are no job of a pair of bearings, and not gone through entry by entry. */
 const MOST = 5000;
+/** Another answer within this, in seconds: nobody dries, cleans or presses anything right in so short a time. */
+const SOON = 120;
 
 type Open = Omit<StopLine, 'ended'> & { readonly view: StepView; readonly lately: string };
 
@@ -23,19 +26,29 @@ function takenBack(then: State, of: number): string {
   return `taken back${isGiven(e) ? `: ${partLabel(then, e.key, e.place)}: ${shownOf(then, e)}` : ''}`;
 }
 
+/** The answer to the same question that stood before. */
+const beforeOf = (then: State, e: Given): Given | undefined =>
+  then.entries.findLast((o): o is Given => isGiven(o) && o.seq < e.seq && slotOf(o) === slotOf(e));
+const secondsOf = (from: string, to: string): number =>
+  Math.max(0, Math.round((Date.parse(to) - Date.parse(from)) / 1000));
+const workSince = (then: State, seq: number, until: number): boolean =>
+  entriesOf(then, 'done', 'raise').some((e) => e.seq > seq && e.seq < until);
+
 /** What was answered first and what now, where both are known to be answers to the same question. */
 function changed(then: State, e: Given): string {
-  const first = then.entries.findLast((o): o is Given => isGiven(o) && o.seq < e.seq && slotOf(o) === slotOf(e));
+  const first = beforeOf(then, e);
   const now = shownOf(then, e);
   return `${partLabel(then, e.key, e.place)}: ${first ? `${shownOf(then, first)} → ` : ''}${now}`;
 }
 
-const how = (then: State, e: Entry): string => {
+/** @param met instant at which it was met */
+const how = (then: State, e: Entry, met: string): string => {
+  const later = `${lasting(secondsOf(met, e.at))} later`;
   switch (e.kind) {
     case 'answer':
-      return `answered again: ${changed(then, e)}`;
+      return `answered again ${later}: ${changed(then, e)}`;
     case 'correct':
-      return `corrected: ${e.reason}; ${changed(then, e)}`;
+      return `corrected ${later}: ${e.reason}; ${changed(then, e)}`;
     case 'overrule':
       return `OVERRULED by ${e.initials}: ${e.reason}`;
     case 'undo':
@@ -49,17 +62,22 @@ const how = (then: State, e: Entry): string => {
 
 /**
  * Taken back, led elsewhere by an event, asked no more, or another answer to the same step: the stop is gone, and nothing
- * shows that anything was put right. A step that has its work done again by an event shows it by that event alone.
+ * shows that anything was put right. A step that has its work done again by an event shows it by that event alone. Where
+ * “no” became “yes” somebody says that what the stop asks for was done.
  */
-function resultOf(then: State, e: Entry, own: StepView, id: string): StopResult {
+function resultOf(then: State, e: Entry, own: StepView, met: Pick<StopLine, 'gate' | 'seq' | 'at'>): StopResult {
   if (e.kind === 'undo') return 'taken back';
   if (e.kind === 'raise') return 'unforeseen';
   if (e.kind === 'overrule') return 'overruled';
-  const gate = own.step.gates?.find((g) => g.id === id);
+  const gate = own.step.gates?.find((g) => g.id === met.gate);
   const holds = gate !== undefined && then.values.holds(gate.must, own.place) === true;
   if (own.status === 'not-needed' && !holds) return 'asked no more';
-  const here = isGiven(e) && e.step === own.step.id && e.place === own.place;
-  return here && (e.kind === 'correct' || gate?.raise !== undefined) ? 'answer changed' : 'put right';
+  if (!isGiven(e) || e.step !== own.step.id || e.place !== own.place) return 'put right';
+  if (e.kind === 'correct') return 'answer changed';
+  const first = beforeOf(then, e);
+  const soon = secondsOf(met.at, e.at) < SOON && !workSince(then, met.seq, e.seq);
+  if (gate?.raise === undefined && !(first && soon)) return 'put right';
+  return first?.value === false && e.value === true ? 'confirmed' : 'answer changed';
 }
 
 /** Notes the stops of a job that is done entry by entry. */
@@ -69,6 +87,8 @@ export class StopLog {
   private readonly open = new Map<string, Open>();
   /** By the question whose answer was taken back: which lines ended by it. */
   private readonly back = new Map<string, number[]>();
+  /** Stops that nobody has seen: another of the same answer stands before them. */
+  private readonly behind = new Set<string>();
 
   /** The state after one more entry, as it stood at that instant. */
   add(then: State): void {
@@ -84,16 +104,27 @@ export class StopLog {
       const i = lines.findIndex((l) => l.seq === stop.seq && l.gate === stop.gate && l.place === stop.place);
       lines[i] = {
         ...stop,
-        ended: { at: entry.at, by: entry.by, how: how(then, entry), result: resultOf(then, entry, own, stop.gate) },
+        ended: {
+          at: entry.at,
+          by: entry.by,
+          how: how(then, entry, stop.at),
+          result: resultOf(then, entry, own, stop),
+        },
       };
       const of = entry.kind === 'undo' ? then.entries[entry.of - 1] : undefined;
       if (isGiven(of)) this.back.set(slotOf(of), [...(this.back.get(slotOf(of)) ?? []), i]);
     }
     if (isGiven(entry)) this.anew(then, entry);
     for (const view of then.board.stopped())
-      for (const held of view.gates) {
+      for (const [i, held] of view.gates.entries()) {
         const { gate } = held;
         const id = `${view.step.id}@${view.place}:${gate.id}`;
+        // Of what one answer meets only the first is shown; another is met once it comes first.
+        if (i > 0 && !open.has(id) && (this.behind.has(id) || this.metBy(entry, view))) {
+          this.behind.add(id);
+          continue;
+        }
+        this.behind.delete(id);
         const says = stopWords(then, held, view.place);
         const before = open.get(id);
         if (before) {
@@ -106,11 +137,15 @@ export class StopLog {
       }
   }
 
+  private metBy(entry: Entry, { step, place }: StepView): boolean {
+    return this.lines.some((l) => l.seq === entry.seq && l.step === step.id && l.place === place);
+  }
+
   /** Beside what was taken back, what was answered in its place, and whether any work lies between the two. */
   private anew(then: State, entry: Given): void {
     for (const i of this.back.get(slotOf(entry)) ?? []) {
       const line = this.lines[i]!;
-      const work = entriesOf(then, 'done', 'raise').some((e) => e.seq > line.seq && e.seq < entry.seq);
+      const work = workSince(then, line.seq, entry.seq);
       const after = `then answered: ${shownOf(then, entry)} at ${entry.at}${work ? '' : ', nothing done between'}`;
       this.lines[i] = { ...line, ended: { ...line.ended!, how: `${line.ended!.how} at ${line.at}, ${after}` } };
     }

@@ -13,7 +13,7 @@ import type {
   StopLine,
   StopResult,
 } from './sheet-data.js';
-import { atPlace, count, eventText, lasting, overruleNow } from './words.js';
+import { atPlace, count, eventText, inShort, lasting, overruleNow } from './words.js';
 
 interface Of {
   readonly head: Head;
@@ -59,6 +59,7 @@ export function unusualOf(of: Of): Said[] {
     stops.filter((s) => s.ended && results.includes(s.ended.result));
   const put = by('put right');
   const led = by('unforeseen');
+  const confirmed = by('confirmed');
   return [
     ...(head.begunAt === undefined
       ? []
@@ -69,6 +70,14 @@ export function unusualOf(of: Of): Said[] {
           line(
             whole,
             `${count(put.length, 'check', 'checks')} stopped the work and ${put.length === 1 ? 'was' : 'were'} put right; see “Stops met”.`,
+          ),
+        ]
+      : []),
+    ...(confirmed.length
+      ? [
+          line(
+            whole,
+            `Stopped, then confirmed as the stop asks: ${confirmed.map((s) => `${atPlace(s.title, s.where)}, ${s.ended!.how}`).join('; ')}.`,
           ),
         ]
       : []),
@@ -83,14 +92,17 @@ export function unusualOf(of: Of): Said[] {
     ...by('taken back', 'asked no more').map((s) =>
       line(
         s,
-        `NOT PUT RIGHT, ${s.ended!.result === 'taken back' ? s.ended!.how : `asked no more (${s.ended!.how})`}: ${s.title}. It had stopped the work: ${s.says}`,
+        `NOT PUT RIGHT, ${s.ended!.result === 'taken back' ? s.ended!.how : `asked no more (${s.ended!.how})`}: ${s.title}. It had stopped the work: ${inShort(s.says)}`,
       ),
     ),
     ...by('answer changed').map((s) =>
-      line(s, `ANOTHER ANSWER ended a stop, ${s.ended!.how}: ${s.title}. It had stopped the work: ${s.says}`),
+      line(s, `ANOTHER ANSWER ended a stop, ${s.ended!.how}: ${s.title}. It had stopped the work: ${inShort(s.says)}`),
     ),
     ...overruled.map((o) =>
-      line(o, `OVERRULED by ${o.initials}: ${o.title}. ${o.says} Reason given: ${o.reason} (${overruleNow(o)}).`),
+      line(
+        o,
+        `OVERRULED by ${o.initials}: ${o.title}. ${inShort(o.says)} Reason given: ${o.reason} (${overruleNow(o)}).`,
+      ),
     ),
     ...of.unfounded.map((w) => line(w, `DONE WITHOUT ITS FIGURE: ${w.title}. Not known then: ${w.lacks}.`)),
     ...remedies.filter((r) => !r.settled).map((r) => line(r, `STILL TO BE PUT RIGHT: ${r.title}. ${r.text}`)),

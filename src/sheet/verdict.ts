@@ -1,12 +1,13 @@
 /** The first line of the sheet: what the next owner has to know before anything else. Pure. */
-import type { DecisionMade, Head, Overrule, RemedyLine, Said } from './sheet-data.js';
-import { atPlace, count, saidThere } from './words.js';
+import type { DecisionMade, Head, Overrule, RemedyLine, Said, StopLine } from './sheet-data.js';
+import { atPlace, count, inShort, saidThere } from './words.js';
 
 interface Of {
   readonly head: Head;
   readonly decisions: readonly DecisionMade[];
   readonly overruled: readonly Overrule[];
   readonly remedies: readonly RemedyLine[];
+  readonly stopped?: readonly StopLine[];
   /** Why it may not be run. */
   readonly barred?: readonly Said[];
   /** The procedure's own words for what became of it. */
@@ -15,7 +16,7 @@ interface Of {
 
 /** @param last id of the step by which the work is accepted, where the procedure has one */
 export function verdictOf(
-  { head, decisions, overruled, remedies, barred = [], says }: Of,
+  { head, decisions, overruled, remedies, stopped = [], barred = [], says }: Of,
   last: string | undefined,
 ): string {
   const state = head.finished ? 'FINISHED.' : `NOT FINISHED: ${head.done} of ${head.total} steps done.`;
@@ -38,10 +39,13 @@ export function verdictOf(
         `${count(overruled.length, 'stop was', 'stops were')} OVERRULED${force.length < overruled.length ? `, ${force.length} still ${force.length === 1 ? 'counts' : 'count'}` : ''}: ${[...new Set(force.map((o) => atPlace(o.title, o.where)))].join('; ')}.`,
       ]
     : [];
+  const now = stopped
+    .filter((s) => !s.ended)
+    .map((s) => `STOPPED by a check: ${atPlace(s.title, s.where)}. ${inShort(s.says)}`);
   const todo = remedies.filter((r) => !r.settled);
   const open = [
     ...(todo.length ? [`Still to be put right: ${todo.map((r) => atPlace(r.title, r.where)).join('; ')}.`] : []),
     ...(head.open.length ? [`Open: ${head.open.join('; ')}.`] : []),
   ];
-  return [...bar, state, ...acceptance, ...stops, ...open].join(' ');
+  return [...bar, state, ...now, ...acceptance, ...stops, ...open].join(' ');
 }

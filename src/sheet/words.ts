@@ -1,5 +1,6 @@
 /** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
 import { sameInitials } from '../engine/journal/initials.js';
+import { sentencesOf } from '../procedure/sentences.js';
 import type {
   AnswerLine,
   CautionLine,
@@ -63,6 +64,14 @@ export const practiceWords = (head: Head): { big: string; small: string } | unde
         big: 'PRACTICE',
         small: `Not a record of real work: ${head.practice}. Nothing here may be used on a machine.`,
       };
+
+/** A first sentence of fewer letters says too little by itself. */
+const LITTLE = 25;
+/** What a stop said, in short: the whole of it stands under “Stops met”. */
+export function inShort(says: string): string {
+  const [first = '', second] = sentencesOf(says).map((s) => s.text);
+  return second && first.length < LITTLE ? `${first} ${second}` : first;
+}
 
 export const placeName = (where: string): string => (where === '' ? 'Whole job' : where);
 export const whoWhen = (x: { at: string; by: string }, show: Show): string => `${x.by}, ${show(x.at)}`;

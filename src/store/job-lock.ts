@@ -98,7 +98,6 @@ export async function lockJob(places: Places, id: string): Promise<JobLock | { r
   const token = `${process.pid}-${Date.now()}-${Math.random().toString(36).slice(2)}`;
   const options = { realpath: false, lockfilePath: folder, stale: staleAfter, update: 1000, fs: byDiskClock() };
   let ours = false;
-  let turn = 0;
 
   const sign = (): void => {
     const me: Owner = { pid: process.pid, host: hostname(), start: processStart(process.pid), token };
@@ -107,6 +106,14 @@ export async function lockJob(places: Places, id: string): Promise<JobLock | { r
     rmSync(fresh, { force: true });
     writeFileSync(fresh, JSON.stringify(me), { mode: 0o600, flag: 'wx' });
     renameSync(fresh, ownerFile);
+  };
+  /** Of a lock that went missing the library still keeps the time: nothing on the disk is touched by it any more. */
+  const forget = (): void => {
+    try {
+      unlockSync(target, { ...options, fs: { ...options.fs, rmdirSync: () => undefined } });
+    } catch {
+      // None was kept.
+    }
   };
   const release = (): void => {
     held.delete(token);
@@ -122,13 +129,9 @@ export async function lockJob(places: Places, id: string): Promise<JobLock | { r
   const take = (): string | undefined => {
     const other = holder(folder, readOwner(ownerFile));
     if (other) return other;
-    const mine = ++turn;
-    const onCompromised = (): void => {
-      // A lock that we have taken again since is not the one that is reported lost.
-      if (mine === turn) ours = false;
-    };
+    forget();
     try {
-      lockSync(target, { ...options, onCompromised });
+      lockSync(target, { ...options, onCompromised: () => (ours = false) });
     } catch (error) {
       if (errorCode(error) !== 'ELOCKED') throw error;
       return 'another window';

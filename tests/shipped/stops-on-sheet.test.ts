@@ -12,8 +12,8 @@ const good = new Job().run();
 if (!good.ok) throw new Error(good.message);
 
 /** The good job up to this answer, with another one in its place. */
-function upTo(key: string, place: string, text: unknown): State {
-  const { entries, model } = good.state;
+function upTo(key: string, place: string, text: unknown, from = good): State {
+  const { entries, model } = from.state;
   const i = entries.findIndex((e) => e.kind === 'answer' && e.key === key && e.place === place);
   const e = entries[i];
   if (e?.kind !== 'answer') throw new Error(`no ${key}`);
@@ -36,6 +36,7 @@ describe('stops met', () => {
     const sheet = sheetOf(state);
     expect(sheet.stops.length).toBeGreaterThan(0);
     expect(sheet.stops.at(-1)?.ended).toBeUndefined();
+    expect(sheet.verdict).toMatch(/STOPPED by a check: Run in and log\. Switch off now\. Rough or grinding\./);
     const text = toMarkdown(sheet);
     expect(text).toContain('## Stops met');
     for (const [whole, heading] of [
@@ -43,7 +44,7 @@ describe('stops met', () => {
       [toHtml(sheet), 'id="headline"'],
     ] as const) {
       expect(whole.indexOf('STILL STOPS THE WORK')).toBeGreaterThan(0);
-      expect(whole.indexOf('STILL STOPS THE WORK')).toBeLessThan(whole.indexOf(heading));
+      expect(whole.indexOf('STOPPED by a check')).toBeLessThan(whole.indexOf(heading));
     }
   });
 
@@ -65,7 +66,7 @@ describe('stops met', () => {
     expect(stop).toMatchObject({
       gate: before?.gate,
       says: before?.says,
-      ended: { how: 'corrected: heard the fan; Sound: Rough → Smooth' },
+      ended: { how: 'corrected 60 s later: heard the fan; Sound: Rough → Smooth' },
     });
   });
 
@@ -80,10 +81,10 @@ describe('stops met', () => {
 });
 
 describe('a stop that ended without work', () => {
-  const act = (state: State, action: Parameters<typeof propose>[1]): State => {
+  const act = (state: State, action: Parameters<typeof propose>[1], after = 60_000): State => {
     const p = propose(state, action, 'AP');
     if (!p.ok) throw new Error(p.message);
-    const at = state.now + 60_000;
+    const at = state.now + after;
     const more = p.drafts.map(
       (d, n) => ({ ...d, seq: state.entries.length + 1 + n, at: new Date(at).toISOString() }) as Entry,
     );
@@ -113,14 +114,69 @@ describe('a stop that ended without work', () => {
     const corrected = act(gritty(), { do: 'correct', ...cloth, of: first.seq, text: 'white', reason: 'wrong key' });
     expect(sheetOf(corrected).stops.at(-1)?.ended).toMatchObject({
       result: 'answer changed',
-      how: 'corrected: wrong key; White cloth: Gritty - specks seen or felt → White - no colour, no grit',
+      how: 'corrected 60 s later: wrong key; White cloth: Gritty - specks seen or felt → White - no colour, no grit',
     });
-    expect(told(corrected)).toMatch(/^ANOTHER ANSWER ended a stop, corrected: wrong key; White cloth: Gritty/m);
+    expect(told(corrected)).toMatch(
+      /^ANOTHER ANSWER ended a stop, corrected 60 s later: wrong key; White cloth: Gritty/m,
+    );
     expect(told(corrected)).not.toMatch(/put right; see/);
   });
 
   test('is told as before where the work was reported and done again', () => {
     const again = act(gritty(), { do: 'raise', branch: 'not-clean', place: 'a', text: '' });
     expect(sheetOf(again).stops.at(-1)?.ended?.result).toBe('unforeseen');
+  });
+
+  const dry = { step: 'winding-dry', answers: { rated_volts: '400 V', ir_reading: '180 Mohm', ir_temp: '40 C' } };
+  const wet = new Job()
+    .answer('history', 'a', { got_in: ['coolant'] })
+    .before('run-in-plan', 'job', dry)
+    .answer('next-inspection', 'job', { inspect_set: '200' })
+    .run();
+  const reading = { do: 'answer', step: 'winding-dry', place: 'job', key: 'ir_reading', text: '60 Mohm' } as const;
+  const stopped = (): State => {
+    if (!wet.ok) throw new Error(wet.message);
+    const low = upTo('ir_reading', 'job', '0.8 Mohm', wet);
+    return act(low, { ...reading, key: 'ir_temp', text: '40 C' });
+  };
+
+  test('by another figure within a minute has a line of its own: what, from what to what, how long after', () => {
+    const state = act(stopped(), reading);
+    expect(sheetOf(state).stops.at(-1)?.ended?.result).toBe('answer changed');
+    expect(told(state)).toMatch(
+      /^ANOTHER ANSWER ended a stop, answered again 60 s later: Winding to earth.*: 800 kΩ → 60 MΩ: Insulation before power\./m,
+    );
+    expect(told(state)).not.toMatch(/put right; see/);
+    // In short: what to do then is told with the stop itself.
+    expect(told(state)).not.toContain('Dry it as the maker says');
+    expect(toMarkdown(sheetOf(state))).toContain('Dry it as the maker says');
+  });
+
+  test('by another figure hours later is told as put right', () => {
+    const state = act(stopped(), reading, 8 * 3_600_000);
+    expect(sheetOf(state).stops.at(-1)?.ended?.result).toBe('put right');
+    expect(told(state)).toMatch(/^1 check stopped the work and was put right; see/m);
+  });
+
+  test('by what the stop asks for is told in other words', () => {
+    const tin = { step: 'grease-accept', place: 'job', key: 'tin_read' } as const;
+    const state = act(upTo('tin_read', 'job', 'no'), { do: 'answer', ...tin, text: 'yes' }, 40_000);
+    expect(sheetOf(state).stops.at(-1)?.ended?.result).toBe('confirmed');
+    expect(told(state)).toMatch(
+      /^Stopped, then confirmed as the stop asks: Take this grease, answered again 40 s later: Tin.*: no → yes\.$/m,
+    );
+    expect(told(state)).not.toMatch(/ANOTHER ANSWER|put right; see/);
+  });
+
+  test('is one for one answer: nobody saw the second', () => {
+    const lock = { step: 'standstill', place: 'job', key: 'stop_locked' } as const;
+    const open = upTo('stop_locked', 'job', 'not-yet');
+    expect(sheetOf(open).stops.map((s) => s.gate)).toEqual(['stop-locked']);
+    // Once it comes first it is seen, and stands there.
+    const locked = act(act(open, { do: 'answer', ...lock, text: 'locked' }), {
+      ...{ do: 'answer', ...lock, key: 'stop_dead' },
+      text: 'one-kind',
+    });
+    expect(sheetOf(locked).stops.map((s) => s.gate)).toEqual(['stop-locked', 'stop-dead']);
   });
 });

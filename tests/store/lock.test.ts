@@ -10,7 +10,7 @@ import {
 } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { openStore } from '../../src/store/open-store.js';
 import { answer, got, makeJob, troubleIn } from './sample-job.js';
 
@@ -153,4 +153,21 @@ test('a link in the place of the owner is replaced, not written through', async 
   expect(readFileSync(victim, 'utf8')).toBe('untouched');
   expect(lstatSync(join(folder, 'locks', `${job.id}.owner`)).isFile()).toBe(true);
   await again.close();
+});
+
+test('a lock that went missing and was taken again is kept, and cleared away at the end', async () => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+  try {
+    const { folder, job } = await makeJob(1);
+    const lock = join(folder, 'locks', `${job.id}.lock`);
+    for (const gone of [lock, join(folder, 'locks', `${job.id}.owner`)]) rmSync(gone, { recursive: true });
+    got(job.append(answer(2)));
+    expect(existsSync(lock)).toBe(true);
+    // A lock looks at its folder each second: the old one would report the new one lost, or stamp it.
+    vi.advanceTimersByTime(1500);
+    await job.close();
+    expect(existsSync(lock)).toBe(false);
+  } finally {
+    vi.useRealTimers();
+  }
 });

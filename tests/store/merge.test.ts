@@ -74,6 +74,28 @@ test('where both went on, both are kept, however often it is taken in', async ()
   expect(got(openStore(folder).list())).toHaveLength(2);
 });
 
+test.each(['first', 'last'] as const)(
+  'of two that parted it goes with the one that has more in common, worked on %s',
+  async (when) => {
+    const { folder, job } = await makeJob(2);
+    const there = newFolder();
+    const { head } = await take(there, await exported(folder, job.id));
+    const add = async (at: string, id: string, n: number): Promise<void> => {
+      const opened = got(await openStore(at).open(id));
+      got(opened.append(answer(n)));
+      await opened.close();
+    };
+    await job.close();
+    await add(there, head.id, 7);
+    await add(folder, job.id, 5);
+    const nearer = (await take(folder, await exported(there, head.id))).head.id;
+    await add(there, head.id, 9);
+    for (const id of when === 'first' ? [nearer, job.id] : [job.id, nearer]) await add(folder, id, 8);
+    const { notice } = await take(folder, await exported(there, head.id));
+    expect(notice).toMatch(new RegExp(`began as ${nearer}, and from entry 5 on`));
+  },
+);
+
 test('a job that is open in another window is not lengthened under it', async () => {
   const { folder, job } = await makeJob(1);
   const there = newFolder();
