@@ -8,8 +8,10 @@ import { type Ended, notWritten } from './ended.js';
 
 const formats = ['text', 'json', 'ics'] as const;
 
-export function dueText(list: readonly Due[]): string {
-  if (list.length === 0) return 'No rotor has a next look yet; a finished job gives it one.';
+/** @param practised practice jobs are there, which are no rotor's life */
+export function dueText(list: readonly Due[], practised = false): string {
+  if (list.length === 0)
+    return `No rotor has a next look yet; a finished job gives it one.${practised ? ' Practice jobs are not counted here.' : ''}`;
   const lines: string[] = [];
   let under: Due['when'] | undefined;
   for (const d of list) {
@@ -31,11 +33,18 @@ export async function due(o: Options): Promise<Ended> {
       ? JSON.stringify({ due: 1, today: today(Date.now()), rotors: list }, undefined, 2)
       : format === 'ics'
         ? (await import('../life/calendar.js')).calendarOf(list, Date.now())
-        : dueText(list);
+        : dueText(
+            list,
+            listed.value.some((j) => j.practice !== undefined),
+          );
   if (o.out === undefined || o.out === '-') return { out: text, code: 0 };
   try {
     writeNewFile(o.out, text);
-    return { out: `Written to ${safeText(o.out)}.`, code: 0 };
+    const empty = format === 'ics' && !list.some((d) => d.due !== undefined);
+    return {
+      out: `Written to ${safeText(o.out)}${empty ? '; no rotor has a look with a date, so no day is in it' : ''}.`,
+      code: 0,
+    };
   } catch (e) {
     return { err: notWritten(o.out, e, 'The list'), code: 1 };
   }

@@ -30,9 +30,11 @@ export function findJob(
     ? undefined
     : jobs.find((j) => whoseJob(j) !== undefined && sameInitials(whoseJob(j)!, named));
   if (own) return own.id;
-  const list = (near.length ? near : jobs)
-    .slice(0, 10)
-    .map((j) => `  ${j.id}  ${safeText([j.name, whoseJob(j)].filter(Boolean).join(', '), { max: 60 })}`);
+  // Of a damaged one nothing but its number is known.
+  const list = (near.length ? near : jobs).slice(0, 10).map((j) => {
+    const called = j.fault ? `(${j.fault})` : [j.name, whoseJob(j)].filter(Boolean).join(', ');
+    return `  ${j.id}  ${safeText(called, { max: j.fault ? 200 : 60 })}`;
+  });
   const word = safeText(named, { max: 60 });
   return {
     err: `${near.length ? `“${word}” fits more than one job` : `There is no job “${word}”`}; name one of:\n${list.join('\n')}`,

@@ -41,6 +41,9 @@ function outcomes({ judge, trial }: Around, condition: string, of: string) {
   return judge.sound(of) ? trial.can(condition, nothing) : undefined;
 }
 
+/** In minutes: nobody waits longer for anything at a bench. */
+const A_YEAR = 525_600;
+
 function checkWait(minutes: string | undefined, path: Path, what: string, around: Around, complain: Complain): void {
   if (minutes === undefined) return;
   const above = outcomes(around, `(${minutes}) > 0.0`, minutes);
@@ -51,6 +54,14 @@ function checkWait(minutes: string | undefined, path: Path, what: string, around
       path,
       `This ${what} is not above nought: nobody waits.`,
       'Write the minutes, such as "10.0".',
+    );
+  const long = outcomes(around, `(${minutes}) > ${A_YEAR}.0`, minutes);
+  if (long?.true && !long.false)
+    complain(
+      'wait-long',
+      path,
+      `This ${what} is longer than a year.`,
+      `It counts in minutes: a day is 1440. Write fewer than ${A_YEAR}.0.`,
     );
 }
 

@@ -128,6 +128,7 @@ export type Code =
   | 'value-not-allowed'
   | 'value-not-visible'
   | 'value-unknown'
+  | 'wait-long'
   | 'wait-nought'
   | 'way-unknown'
   | 'word-impossible'

@@ -119,8 +119,8 @@ function next(sheet: Sheet, show: Show): readonly SheetBlock[] {
       ...dueRows(
         due,
         hours
-          ? figureCell(hours, `${figureText(hours)} hours of running`)
-          : { text: `${due.hours} hours`, as: 'value' },
+          ? figureCell(hours, `${figureText(hours)} hours of running${due.first ? ' in all' : ''}`)
+          : { text: `${due.hours} hours${due.first ? ' in all' : ''}`, as: 'value' },
         show,
       ),
       ...rest.map((f) => [f.where ? `${f.label}, ${f.where}` : f.label, figureCell(f, figureText(f))]),

@@ -5,12 +5,12 @@ import type { Tag } from './tag.js';
 
 /** mm: A7 by ISO 216 lying; a credit card by ISO/IEC 7810 (ID-1). */
 const sizes = [
-  { name: 'a7', says: 'A7', width: 105, height: 74, code: 36, letters: [10, 8.6, 6.6] },
-  { name: 'card', says: 'card', width: 85.6, height: 54, code: 26, letters: [7.6, 6.4, 5.2] },
+  { name: 'a7', says: 'A7', width: 105, height: 74, code: 36, letters: [10, 8.6, 6.6, 6] },
+  { name: 'card', says: 'card', width: 85.6, height: 54, code: 26, letters: [7.6, 6.4, 5.2, 4.7] },
 ] as const;
 
-/** Letters on a tag up to which the largest, the middle size does. */
-const ROOM = [270, 420] as const;
+/** Letters on a tag up to which the largest and each smaller size does. */
+const ROOM = [270, 420, 600] as const;
 
 /** White margin that a reader needs, in modules (ISO/IEC 18004). */
 const QUIET = 4;
@@ -33,7 +33,7 @@ export function tagHtml(tag: Tag): string {
   const letters = tag.lines.reduce((n, l) => n + l.label.length + l.text.length, 0);
   const items = tag.lines.map((l) => `<li><strong>${esc(l.label)}:</strong> ${esc(l.text)}</li>`).join('');
   const cards = sizes.map((s) => {
-    const size = s.letters[letters <= ROOM[0] ? 0 : letters <= ROOM[1] ? 1 : 2];
+    const size = s.letters[ROOM.filter((most) => letters > most).length];
     return (
       `<div class="tag ${s.name}" style="width:${s.width}mm;min-height:${s.height}mm;font-size:${size}pt">` +
       `<ul>${items}</ul>${codeSvg(plain, s.code)}</div>`

@@ -34,8 +34,8 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
   if (!front.tag.length && !front.barred.length) return undefined;
   const day = (at: string): string => show(at).split(',')[0] ?? at;
   const { due } = front;
-  const looks = (l: DueLook): string =>
-    `${l.hours} h of running, ${l.dates.map((d) => `${day(d.at)} at ${d.aDay} h a day`).join(', ')}`;
+  const looks = (l: DueLook, inAll = ''): string =>
+    `${l.hours} h of running${inAll}, ${l.dates.map((d) => `${day(d.at)} at ${d.aDay} h a day`).join(', ')}`;
   const practice = practiceWords(head);
   const lines = [
     ...(practice ? [{ label: practice.big, text: 'invented readings, not for a machine' }] : []),
@@ -51,7 +51,7 @@ export function tagOf(sheet: Sheet, show: Show): Tag | undefined {
         ]
       : []),
     ...(due?.first ? [{ label: 'Next look', text: looks(due.first) }] : []),
-    ...(due ? [{ label: due.first ? 'Then' : 'Next look', text: looks(due) }] : []),
+    ...(due ? [{ label: due.first ? 'Then' : 'Next look', text: looks(due, due.first ? ' in all' : '') }] : []),
     { label: 'Job', text: brief(head.number ?? head.job) },
   ];
   const plain = lines.map((l) => plainly(`${l.label}: ${l.text}`)).join('\n');

@@ -6,7 +6,7 @@ import { createHash } from 'node:crypto';
 import type { Entry } from '../engine/journal/entry.js';
 import { isRecord } from '../guards/guards.js';
 import { entryFault, isKnownKind } from './check-entry.js';
-import { onTheWall } from './trouble.js';
+import { withZone } from './trouble.js';
 
 /** The format that this version writes. */
 export const jobFormat = 1;
@@ -169,7 +169,7 @@ function remains(row: string): { readonly seq: number | undefined; readonly word
     return new RegExp(`"${name}":(?:"([^"]*)"|(\\d+))`).exec(row)?.slice(1).find(Boolean);
   };
   const [seq, kind, step, key, place, at] = ['seq', 'kind', 'step', 'key', 'place', 'at'].map(of);
-  const time = at === undefined || Number.isNaN(Date.parse(at)) ? undefined : onTheWall(new Date(at));
+  const time = at === undefined || Number.isNaN(Date.parse(at)) ? undefined : withZone(new Date(at));
   const parts = [kind, step && `step ${step}`, key && `question ${key}`, place && `at ${place}`, time];
   return { seq: seq === undefined ? undefined : Number(seq), words: parts.filter(Boolean).join(', ') };
 }

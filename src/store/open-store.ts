@@ -18,7 +18,7 @@ import { type People, people } from './preferences.js';
 import { clearUnfinished, damagedName, type FoundJob, lookUpJob } from './recover-job.js';
 import { jobWriter, stampOf, stampOrNone } from './save-job.js';
 import { readTransfer, type TransferJob, writeTransfer } from './transfer-job.js';
-import { done, type Offer, onTheWall, type Result, refused, type StoreTrouble, troubleOf } from './trouble.js';
+import { done, type Offer, type Result, refused, type StoreTrouble, troubleOf, withZone } from './trouble.js';
 
 export { defaultDataFolder } from './data-folder.js';
 export type { DraftText } from './draft-text.js';
@@ -328,7 +328,7 @@ function damaged({ why, salvage }: Damaged): Refused {
   const count = entries === 1 ? '1 entry' : `${entries} entries`;
   return refused(
     'damaged',
-    `This job's file is damaged (${why}); ${count} up to ${onTheWall(new Date(last))} can be had back from the ${from}, ` +
+    `This job's file is damaged (${why}); ${count} up to ${withZone(new Date(last))} can be had back from the ${from}, ` +
       `and the damaged file is kept aside.${missingWords(salvage.offer)}`,
     salvage.offer,
   );

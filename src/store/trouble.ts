@@ -34,6 +34,14 @@ const two = (n: number): string => String(n).padStart(2, '0');
 export const onTheWall = (d: Date): string =>
   `${d.getFullYear()}-${two(d.getMonth() + 1)}-${two(d.getDate())} ${two(d.getHours())}:${two(d.getMinutes())}`;
 
+/** `2026-11-26 06:00 UTC+5:30`: what is kept in a record is read in another zone too. */
+export function withZone(d: Date): string {
+  const ahead = -d.getTimezoneOffset();
+  const [hours, minutes] = [Math.floor(Math.abs(ahead) / 60), Math.abs(ahead) % 60];
+  const zone = ahead === 0 ? '' : `${ahead < 0 ? '-' : '+'}${hours}${minutes ? `:${two(minutes)}` : ''}`;
+  return `${onTheWall(d)} UTC${zone}`;
+}
+
 export interface StoreTrouble {
   readonly code: TroubleCode;
   /** What could not be done and why; what is kept; what to do. */

@@ -18,6 +18,12 @@ describe('a wait', () => {
     expect(codes(wait('0.0'))).toEqual(['wait-nought']);
     expect(codes(wait("grease == 'good' ? 10.0 : -10.0"))).toEqual(['wait-nought']);
   });
+  it('that nobody lives to see the end of is told', () => {
+    expect(says(wait('1.0e9'))).toEqual([
+      '66:22: This wait is longer than a year. It counts in minutes: a day is 1440. Write fewer than 525600.0.',
+    ]);
+    expect(codes(wait('10080.0'))).toEqual([]);
+  });
   it('may be left out by its condition', () => {
     expect(codes(wait("grease == 'good' ? 10.0 : 0.0"))).toEqual([]);
     expect(codes(wait('speed > 100.0 ? 5.0 : 1.0'))).toEqual([]);

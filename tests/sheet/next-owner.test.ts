@@ -155,6 +155,24 @@ describe('something unforeseen', () => {
   });
 });
 
+test('what was weighed is told first, with what the scale is off by alone', () => {
+  // 14.10 - 12.05 = 2.05 g, each ± 0.01 g: sqrt(2) x 0.01 = 0.014 g; 12.05 - 10.80 = 1.25 g. Arithmetic.
+  expect(rowsOf(whole, 'Drive end').join('\n')).toMatch(
+    /^Grease put in, weighed: 2\.050 ± 0\.014 g, 2\.28 ± 0\.05 mL$/m,
+  );
+  expect(rowsOf(whole, 'Non-drive end').join('\n')).toMatch(/^Grease put in, weighed: 1\.250 ± 0\.014 g, 1\.39/m);
+});
+
+test('what the first look left unclear stands on page 1 with what cleared it', () => {
+  const told = whole.front.unusual.map((l) => `${l.where}: ${l.text}`).join('\n');
+  expect(told).toMatch(/^Non-drive end: First look unclear \(.+\)\. Second look, cleaned: save\.$/m);
+  expect(told).not.toMatch(/^Drive end: First look/m);
+});
+
+test('a share that is not the suggested one is told with both', () => {
+  expect(toMarkdown(whole)).toMatch(/Dose 2\.3 mL, share 20 % \(suggested 22 %\)/);
+});
+
 test('why the grease failed and what cured it stands on page 1', () => {
   expect(rowsOf(whole, 'Drive end')).toContain(
     'Why the grease failed: Dirt let in. Repaired or removed: New felt ring in front of the bearing, KO (invented)',
@@ -179,7 +197,7 @@ describe('the next look', () => {
     const page = toMarkdown(whole).split('## Next look')[1]?.split('## Watch')[0] ?? '';
     expect(hours(page)).toEqual(['100', '500']);
     expect(hours(tagLines(whole).join('\n'))).toEqual(['100', '500']);
-    expect(page).toContain('500 hours of running, set by AP');
+    expect(page).toContain('500 hours of running in all, set by AP');
     expect(page).toContain('Earlier than the estimate asks: that is 2200 hours, 880 at worst.');
     expect(page).not.toContain('already');
   });

@@ -83,6 +83,10 @@ describe('the sheet of the practice job', () => {
     });
     const pages = printedWords(toHtml(made, { appendix: false }), paper);
 
+    test('has its first page on one', () => {
+      // What comes next begins the second.
+      expect(pages[1]).toContain('Decisions and signatures');
+    });
     test('takes at most four pages without the appendix', () => {
       expect(pages.length).toBeGreaterThan(1);
       expect(pages.length).toBeLessThanOrEqual(4);
@@ -99,7 +103,7 @@ describe('the sheet of the practice job', () => {
       const grams = sheet.front.rows.filter((r) => r.keys.includes('dose_given'));
       expect(grams.map((r) => r.text)).toHaveLength(2);
       for (const r of grams) expect(first).toContain(r.text.replaceAll('\u00a0', ' '));
-      for (const r of grams) expect(r.text).toMatch(/\d ± [\d.]+ mL, .*\d ± [\d.]+ g/);
+      for (const r of grams) expect(r.text).toMatch(/\d ± [\d.]+ g, .*\d ± [\d.]+ mL/);
       for (const words of [
         /thickener/,
         /base oil/,

@@ -44,12 +44,16 @@ describe('its words', () => {
       /^Rotor: /m,
       /Lithium complex, base oil: .*, NLGI 2/,
       /Do not mix/,
-      /Put in, Drive end: .* mL, .* g/,
+      /Put in, Drive end: 2\.050 ± 0\.014 g, .* mL/,
     ])
       expect(said).toMatch(words);
     for (const words of [/^Limit: .* rpm/m, /^Done: 3 Mar 2026, AP, MN/m, /^Next look: \d+ h of running/m])
       expect(said).toMatch(words);
     expect(said).toContain('Job: fan-rotor-abcd2345');
+    // Which end, at what speed, and from when on it is looked for.
+    expect(said).toMatch(/^Was warm: Drive end [\d.]+ °C, Non-drive end [\d.]+ °C, room .*, at 14\s000 rpm$/m);
+    expect(said).toMatch(/^Once steady in service: at 5 K more find out why$/m);
+    expect(said).toMatch(/^Then: 500 h of running in all, /m);
     expect(tag.lines[0]?.label).toBe('PRACTICE');
   });
   test('an unfinished job says so', () => {

@@ -35,6 +35,24 @@ async function put(data: string, start: string, aDay: number | undefined): Promi
   if (!taken.ok) throw new Error(taken.trouble.sentence);
 }
 
+test('practice is told not to be counted, and a calendar without a day says so', async () => {
+  const data = newFolder();
+  const none = 'No rotor has a next look yet; a finished job gives it one.';
+  expect((await run('due', '--data', data)).out.trim()).toBe(none);
+  const made = await openStore(data).create('Try', {
+    ...{ kind: 'job', name: 'Try', procedure: 'regrease-in-place', version: '1', hash: 'h', by: 'AP' },
+    practice: 'quiet-one',
+  });
+  if (!made.ok) throw new Error(made.trouble.sentence);
+  await made.value.close();
+  expect((await run('due', '--data', data)).out.trim()).toBe(`${none} Practice jobs are not counted here.`);
+  expect((await run('history', '--data', data)).err).toContain('Practice jobs are not counted here.');
+  const file = join(newFolder(), 'looks.ics');
+  expect((await run('due', '--data', data, '--format', 'ics', '--out', file)).out).toContain(
+    'no rotor has a look with a date, so no day is in it',
+  );
+});
+
 test('two jobs of one rotor: one line by the later one, a history, a calendar', async () => {
   const data = newFolder();
   expect(await run('due', '--data', data)).toMatchObject({ code: 0, out: expect.stringContaining('No rotor') });

@@ -75,7 +75,10 @@ describe('several jobs', () => {
       code: 0,
       out: expect.stringContaining('2 of 2'),
     });
-    expect(await run('export', '--all', to, '--data', from)).toMatchObject({ code: 1 });
+    expect(await run('export', '--all', to, '--data', from)).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('is not overwritten; name another folder.'),
+    });
     const here = newFolder();
     const first = await run('import', to, '--data', here);
     expect(first.out.match(/^Imported as /gm)).toHaveLength(2);

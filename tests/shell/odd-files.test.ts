@@ -13,6 +13,19 @@ const oneSentence = ({ code, out, err }: { code: number | null; out: string; err
   expect(err.trimEnd().split('\n').length, err).toBeLessThan(3);
 };
 
+describe('a job whose file is damaged', () => {
+  it('is named as that, and not twice by its number', async () => {
+    const data = newFolder();
+    mkdirSync(join(data, 'jobs'));
+    writeFileSync(join(data, 'jobs', 'bench-nnxt6ga7.json'), '');
+    for (const words of [
+      ['sheet', 'Bench'],
+      ['export', 'Bench', 'x.json'],
+    ])
+      expect((await run(...words, '--data', data)).err).toMatch(/^ {2}bench-nnxt6ga7 {2}\(Its file is damaged: .+\)$/m);
+  });
+});
+
 describe('instead of a file', () => {
   const folder = newFolder();
   const pipe = join(folder, 'pipe');

@@ -26,6 +26,18 @@ describe('the README', () => {
     await expect(frameSvg(capture(name), title)).toMatchFileSnapshot(join(root, '.pictures', `${file}.svg`));
   });
 
+  it.skipIf(!existsSync(join(root, '.git')))(
+    'names no file to write to that would stand among the changes of a clone',
+    () => {
+      const written = [...readme.matchAll(/^npx rotorside .*?(?:--out |export (?:--all|\S+) )(\S+)$/gm)].map(
+        (m) => m[1]!,
+      );
+      expect(written.length).toBeGreaterThan(5);
+      const { stdout } = spawnSync('git', ['check-ignore', ...written], { cwd: root, encoding: 'utf8' });
+      expect(stdout.trim().split('\n')).toEqual(written);
+    },
+  );
+
   it('opens with the job in one paragraph, of about sixty words in short sentences, and then the two commands', () => {
     const [title, job, ...rest] = readme.split('\n\n');
     expect(title).toBe('# rotorside');

@@ -20,6 +20,7 @@ import { jobText, newContent } from '../../src/store/job-file.js';
 import { headFromFile, headOf, headsByWork, type JobHead, noteHead } from '../../src/store/job-index.js';
 import { type JobLock, lockJob } from '../../src/store/job-lock.js';
 import { openStore } from '../../src/store/open-store.js';
+import { withZone } from '../../src/store/trouble.js';
 import { answer, first, got, makeJob, newFolder, troubleIn } from './sample-job.js';
 
 const id = 'a-abcdefgh';
@@ -371,8 +372,22 @@ describe('a job is opened', () => {
     const lines = readFileSync(file, 'utf8').split('\n');
     writeFileSync(file, lines.slice(0, 2).join('\n'));
     expect(troubleIn(await store.open(job.id)).sentence).toMatch(
-      /; 1 entry up to \d{4}-\d\d-\d\d \d\d:\d\d can be had back/,
+      /; 1 entry up to \d{4}-\d\d-\d\d \d\d:\d\d UTC[^ ]* can be had back/,
     );
+  });
+  it.each([
+    ['UTC', '2026-11-26 12:36 UTC'],
+    ['Asia/Kolkata', '2026-11-26 18:06 UTC+5:30'],
+    ['America/New_York', '2026-11-26 07:36 UTC-5'],
+  ])('tells a time that is kept in a record with its zone, in %s', (zone, told) => {
+    const before = process.env.TZ;
+    process.env.TZ = zone;
+    try {
+      expect(withZone(new Date('2026-11-26T12:36:00Z'))).toBe(told);
+    } finally {
+      if (before === undefined) delete process.env.TZ;
+      else process.env.TZ = before;
+    }
   });
   it('tells of a clock that was set back where the last entry lies ahead, not of a job just made', async () => {
     const folder = newFolder();
