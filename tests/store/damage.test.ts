@@ -195,7 +195,7 @@ describe('what is missing of a damaged job', () => {
     expect(trouble.sentence).toMatch(/line 4 \(entry 3\) does not match its check sum/);
     expect(trouble.sentence).toMatch(
       new RegExp(
-        `Missing: entry 3 \\(answer, step \\S+, question \\S+, at \\S+, ${at}\\); entry 4 \\(answer.*\\); entry 5 \\(answer.*\\). Answer that again`,
+        `Missing: entry 3 \\(answer, step \\S+, question \\S+, at \\S+, ${at} UTC[^)]*\\); entry 4 \\(answer.*\\); entry 5 \\(answer.*\\). Answer that again`,
       ),
     );
   });
