@@ -154,7 +154,7 @@ export const fill = defineCalculator({
               `n dm ${figure(factor?.value ?? 0)} mm/min: band ${band.name}, ${band.low} to ${band.high} % in use, ${band.chosen} % suggested${band.how}`,
             ]
           : []),
-        `${typed ? '' : 'with the suggested share: '}dose = ${figure(V.value)} mL x ${figure(share.value)} % = ${figure(dose.value)} mL`,
+        `dose = ${figure(V.value)} mL x ${figure(share.value)} % = ${figure(dose.value)} mL${typed ? '' : ', by the suggested share'}`,
         ...(left.value > 0
           ? [
               `less ${figure(left.value)} mL that stays behind = ${figure(due.value)} mL, ${doubtKnown ? `half width ${figure(doubt, 2)} %` : 'half width not known'}`,
