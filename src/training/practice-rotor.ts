@@ -110,12 +110,13 @@ export class PracticeRotor {
     if (logged !== undefined) return { shows: logged };
     const reading = this.reading(step, place, key, state, row);
     if (!reading) return undefined;
-    if (!reading.ways)
-      return {
-        shows: reading.shows?.[key] ?? this.worked(reading, key, state),
-        says: reading.says,
-        sees: reading.sees?.[key],
-      };
+    if (!reading.ways) {
+      const shows = reading.shows?.[key] ?? this.worked(reading, key, state);
+      const sees = reading.sees?.[key];
+      // What is said of several readings together says nothing of one that has something to be seen of its own.
+      const own = sees !== undefined || (shows !== undefined && this.looks(key, shows) !== undefined);
+      return { shows, sees, ...(own && keysOfReading(reading).length > 1 ? {} : { says: reading.says }) };
+    }
     const way: Way | undefined = reading.ways.find((w) => w.way === chosen);
     return way && { shows: way.shows, says: way.says, sees: way.sees };
   }

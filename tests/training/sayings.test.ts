@@ -27,6 +27,8 @@ it.each([
   ['heats or lights unknown grease', /hot ?plate|\bflame|\blighter\b|\bstove\b|rubbed warm|heat gun|crackle/i],
   ['runs the machine before the run-in', /nothing to the top|every step that you try/i],
   ['lets a magnet jump at steel or hands', /leaps|jumps to it|both hands to get it back/i],
+  // Glass that is pressed breaks into the glove.
+  ['presses grease between glass', /glass plates|pressed on glass/i],
   ['touches what can burn the skin without a glove', /two fingers\.|under the thumb/i],
 ])('none of them %s', (_, words) => {
   expect(sayings.length).toBeGreaterThan(300);
@@ -37,6 +39,19 @@ it('nobody is told before the terminals are asked for that a meter was used', ()
   for (const rotor of [...rotors, ...drawn])
     for (const key of ['coast_timed', 'stop_locked'])
       expect(rotor.shows('standstill', 'job', key, 0) ?? '', rotor.id).not.toMatch(/meter|proven/i);
+});
+
+it('what is said of several readings does not stand in front of one that has something to be seen of its own', () => {
+  for (const rotor of [...rotors, ...drawn]) {
+    const told = (step: string, at: string, key: string) => rotor.shows(step, at, key, 0) ?? '';
+    expect(told('count-open', 'a', 'cage_side'), rotor.id).not.toMatch(/counted|rounds|pen mark/i);
+    expect(told('history', 'a', 'got_in'), rotor.id).not.toMatch(/job sheet hangs|in the file|kept a diary/i);
+    // A figure alone keeps it.
+    expect(told('count-open', 'a', 'balls_seen'), rotor.id).toMatch(/counted|rounds|pen mark|^$/i);
+    // A plate is read off before anything is measured or discharged.
+    for (const key of ['rated_volts', 'ir_temp'])
+      expect(told('winding-dry', 'job', key), rotor.id).not.toMatch(/discharge/i);
+  }
 });
 
 describe('a careless way where its trap is not set', () => {
