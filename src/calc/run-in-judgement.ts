@@ -103,6 +103,7 @@ export class RunInJudgement {
       ...this.said,
       heading: running ? this.curve.heading() : undefined,
       headingTop: running ? this.curve.headingAt(this.upTo) : undefined,
+      coolTo: this.said.standing ? (this.opened.coolTo ?? this.plan.room + this.plan.rules.coolMargin) : undefined,
       nextReading: this.due,
       stayReading: this.stay,
       expected: last && this.curve.soon(this.stay),

@@ -51,6 +51,10 @@ export class Opened {
     this.stage = stage;
     this.until = until;
   }
+  /** degC, where it is to cool first. */
+  get coolTo(): number | undefined {
+    return this.until === undefined ? undefined : Math.floor(this.until);
+  }
   shut(): void {
     this.stage = undefined;
     this.until = undefined;

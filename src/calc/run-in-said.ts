@@ -77,6 +77,8 @@ export const say = (decision: Decision, stage: number, why: string, more: Partia
 export interface Verdict extends Said {
   readonly heading: Estimate | undefined;
   readonly headingTop: Estimate | undefined;
+  /** degC at which it has cooled, where it stands first. */
+  readonly coolTo: number | undefined;
   /** Minutes until the next reading is due. */
   readonly nextReading: number;
   /** The same where its speed stays as it is, since the other bearing holds. */

@@ -74,6 +74,7 @@ function machineryOf(s: Step): unknown {
     s.predict,
     s.draw?.with,
     s.repeat?.until,
+    s.repeat?.pause,
     s.wait?.minutes,
     (s.ask ?? []).map((q) => [q.when, q.suggest]),
     (s.gates ?? []).map((g) => [g.when, g.must, g.correct]),

@@ -79,6 +79,7 @@ function readBy(step: Step): Set<string> {
     step.wait?.minutes,
     step.fresh?.minutes,
     step.repeat?.until,
+    step.repeat?.pause,
     Object.values(step.draw?.with ?? {}),
     (step.ask ?? []).map((q) => [q.when, q.suggest]),
     (step.gates ?? []).map((g) => [g.when, g.must]),

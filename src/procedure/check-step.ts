@@ -76,6 +76,7 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
   judge.expression(s.fresh?.minutes, s.at, 'double', [...path, 'fresh', 'minutes'], 'duration');
   judge.text(s.fresh?.say, s.at, [...path, 'fresh', 'say']);
   if (s.repeat) judge.expression(s.repeat.until, s.at, 'bool', [...path, 'repeat', 'until']);
+  judge.expression(s.repeat?.pause, s.at, 'double', [...path, 'repeat', 'pause'], 'duration');
   if (s.repeat && !s.ask?.length)
     complain(
       'log-without-questions',

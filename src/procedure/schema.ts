@@ -83,8 +83,8 @@ const stepSchema = z.strictObject({
   caution: z.array(caution).optional(),
   ask: z.array(questionSchema).optional(),
   alike: z.boolean().optional().describe('in the brisk pace one key takes the answers of the same step elsewhere'),
-  /** Repeat the questions as rows of a log until this holds. */
-  repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000) }).optional(),
+  /** Repeat the questions as rows of a log until this holds; `pause`: minutes from a row to the next, told meanwhile. */
+  repeat: z.strictObject({ until: cel, most: z.number().int().positive().max(2000), pause: cel.optional() }).optional(),
   show: z.array(key).optional().describe('figures shown large'),
   draw: drawing.optional(),
   gates: z.array(gate).optional(),

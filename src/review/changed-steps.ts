@@ -118,6 +118,8 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
     was.repeat && inWords(was.repeat.until, oldKeys),
     now.repeat && inWords(now.repeat.until, keys),
   );
+  const pauseWords = ({ repeat }: Step, k: Keys): string | undefined => repeat?.pause && inWords(repeat.pause, k);
+  differ('Pause from row to row', pauseWords(was, oldKeys), pauseWords(now, keys));
   differ('Not to be interrupted with', was.together, now.together);
   differ('Belongs to the branch', was.branch, now.branch);
   for (const [field, name] of [

@@ -137,6 +137,7 @@ function stepLines(s: Step, number: string, { keys, where, from, ids, titles }: 
   if (s.predict?.length) para('An apprentice says first:', `${labels(s.predict, keys)}.`);
   if (s.repeat)
     para('Log:', `these questions row by row until ${inWords(s.repeat.until, keys)}; at most ${s.repeat.most} rows.`);
+  if (s.repeat?.pause) para('From row to row, at least:', inWords(s.repeat.pause, keys));
   for (const q of s.ask ?? []) {
     out.push(`- [ ] ${esc(withLabels(q.label, keys))}${id(q.key)}: ${esc(questionDetails(q, keys).join('; '))}`);
     if (ids && 'options' in q && q.options) out.push(`  - ${q.options.map((o) => `\`${o.value}\``).join(', ')}`);

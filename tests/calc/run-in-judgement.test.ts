@@ -463,6 +463,9 @@ describe('CP: a rest before a stage', () => {
     expect(judged(rest).says).toBe(
       'next 4: it heads for 56 ± 1 °C here and 60 ± 1 °C at top speed: stand still, cool to 40 °C so that a lump of grease has room, then go to stage 4, 4000 rpm (stand,settled)',
     );
+    expect(judged(rest).coolTo).toBe(40);
+    expect(judged([...rest, [0, 12, 40.7]]).coolTo).toBeUndefined();
+    expect(judged([...three(24), [4, 4, 71]]).coolTo).toBe(25);
     // If it stays all the same: 0.8 x 36 x (1 - e^(-3/5)) = 13.0 on 55 °C, and 18.2 in 5 min.
     expect(judged(rest)).toMatchObject({ nextReading: 10, stayReading: 3 });
     expect(judged([...rest, [0, 12, 50]])).toMatchObject({ decision: 'next', stage: 4, standing: true });

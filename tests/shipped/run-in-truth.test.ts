@@ -129,6 +129,26 @@ describe('heat at the lowest stage', () => {
     );
     expect(refused(limited.run())).toMatch(/Limited run-in/);
   });
+  it('says how cool it must be, and where it stands already does not say to stop it', () => {
+    const hot = (...more: Row[]): Job => {
+      const job = new Job();
+      rowsOf(job).splice(9);
+      rowsOf(job).push({ after: '5 min', log_stage: '3', temp_a: '48 C', temp_b: '25 C', sound: 'smooth' }, ...more);
+      return job;
+    };
+    const of = (job: Job, key: string): unknown => {
+      const v = job.run().state.values.get(key, 'job');
+      return v.known ? v.value : undefined;
+    };
+    // The room is at 21 °C, and 5 K more is cool.
+    expect(of(hot(), 'cool_to')).toBe(26);
+    expect(of(hot(), 'run_in_lead')).toBe('Stop it, stage 0, until both are cool. Then run it at stage');
+    const stands = { after: '10 min', log_stage: '0', temp_a: '40 C', temp_b: '25 C', sound: 'smooth' };
+    expect(of(hot(stands), 'run_in_lead')).toBe('Leave it off, stage 0, until both are cool. Then run it at stage');
+    const cold = { ...stands, temp_a: '26 C' };
+    expect(of(hot(stands, cold), 'run_in_lead')).toBe('Run it at stage');
+    expect(of(hot(stands, cold), 'cool_to')).toBeUndefined();
+  });
   it('of which nobody knows the cause, too', () => {
     expect(refused(spiked('unknown').run())).toMatch(
       /nobody knows the cause.*Report "Noise or heat in the run-in".*can’t be/,

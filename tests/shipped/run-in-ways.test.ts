@@ -1,5 +1,6 @@
 /** The run-in of a rotor that can't be driven freely has an honest end too, and the sheet says which. */
 import { describe, expect, it } from 'vitest';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, refused } from './good-job.js';
@@ -85,9 +86,57 @@ describe('a machine that can only be switched on and off', () => {
       (job.step('run-in-bursts').rows as unknown as Row[])[1]!.after = minutes;
       return refused(job.run());
     };
-    expect(hasty('2.4 min')).toMatch(/This run was entered 2\.4\d min after the last\. Was it off for 2\.5 min\?/);
-    expect(hasty('2.4 min')).not.toMatch(never);
-    expect(hasty('2.6 min')).not.toMatch(/Was it off/);
+    // From entry to entry lie the pause of 2.5 min and the run of 30 s.
+    expect(hasty('2.9 min')).toMatch(
+      /entered 2\.9\d? min after the last, its own 30 s within that\. Was it off for 2\.5 min\?/,
+    );
+    expect(hasty('2.9 min')).not.toMatch(never);
+    expect(hasty('3 min')).not.toMatch(/Was it off/);
+  });
+  describe('after a temperature spike', () => {
+    const cooled = (temp: string): ReplayItem =>
+      ({ step: 'spike-cooled', after: '45 min', answers: { cooled_a: temp, cooled_b: temp } }) as ReplayItem;
+    const spike = (spike_cause: string, more: object = {}, held?: string): ReplayItem[] =>
+      [
+        { raise: 'temperature-spike', at: 'job' },
+        { step: 'spike', answers: { spike_temp: '36 C', spike_cause, ...more }, ...(held ? { held } : {}) },
+      ] as ReplayItem[];
+    const runs = (...temps: string[]): ReplayItem => ({ step: 'run-in-bursts', rows: temps.map(burst) }) as never;
+    const ran = (...items: ReplayItem[]) =>
+      bursts('24 C', '34.5 C')
+        .after('run-in-bursts', 'job', ...items)
+        .run();
+    const hot = (...items: ReplayItem[]): string => refused(ran(...items));
+    /** What holds the step once the bearing was reported to be opened. */
+    const opened = (...items: ReplayItem[]): readonly string[] =>
+      ran(...items, { raise: 'run-in-noise', at: 'a' })
+        .state.view('spike', 'job')!
+        .gates.map((g) => g.gate.id);
+    it('too much grease is taken out, locked out and proven dead, before it runs again', () => {
+      const said = hot(...spike('overfilled'));
+      expect(said).toMatch(
+        /Too much grease does not go by running\. Report "Noise or heat in the run-in".*proven dead/,
+      );
+      expect(said).toMatch(never);
+      expect(opened(...spike('overfilled', {}, 'too-much-out'))).toEqual([]);
+      expect(opened(...spike('unknown', {}, 'cause-found'))).toEqual([]);
+    });
+    it('both ends are read once before it goes on, and grease that churned gets longer pauses', () => {
+      // The room is at 21 °C.
+      expect(hot(...spike('churning'), cooled('26.1 C'))).toMatch(/until both show 26 °C or less/);
+      expect(hot(...spike('churning'), runs('24 C'))).toMatch(/is not next/);
+      expect(hot(...spike('churning'), cooled('26 C'), runs('24 C', '24 C', '24 C'))).toMatch(/Was it off for 5 min\?/);
+      expect(hot(...spike('rubbing'), cooled('26 C'), runs('24 C', '24 C', '24 C'))).not.toMatch(/Was it off/);
+    });
+    it('an end that is hot a second time is opened, whatever is thought of it', () => {
+      const twice = (spike_again: string, held?: string): ReplayItem[] => [
+        ...[...spike('rubbing'), cooled('24 C'), runs('33 C')],
+        ...spike('rubbing', { spike_again }, held),
+      ];
+      expect(hot(...twice('yes'))).toMatch(/hot a second time stays so\. Report "Noise or heat.*can’t be overruled/);
+      expect(opened(...twice('yes', 'hot-again'))).toEqual([]);
+      expect(hot(...twice('no'))).not.toMatch(/a second time/);
+    });
   });
   it('stops at the limit and on grinding', () => {
     const hot = bursts('22 C', '71 C', '30 C');

@@ -78,6 +78,17 @@ describe('the next day', () => {
     without.step('wash', 'a').after = '22 h';
     expect(refused(without.run())).toMatch(/“Your own lock, and dead today” comes first/);
   });
+  it('who puts a rotor from the bench into its machine proves that dead anew, after a night between the two', () => {
+    const night = (step: string, ...first: ReplayItem[]): Job => {
+      const job = first.length ? new Job().before(step, 'job', ...first) : new Job();
+      if (!first.length) job.step(step).after = '14 h';
+      return job;
+    };
+    expect(refused(night('reassemble').run())).toMatch(/“Your own lock, and dead today” comes first/);
+    expect(finished(night('reassemble', { ...ownLock(), after: '14 h' } as ReplayItem).run())).toBe(true);
+    // Whoever comes back while it runs is not asked in the midst of locking it out.
+    expect(finished(night('standstill').run())).toBe(true);
+  });
   it('once accepted, the papers are signed without a lock', () => {
     const job = inMachine();
     job.step('next-inspection').after = '14 h';

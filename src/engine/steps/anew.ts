@@ -1,6 +1,6 @@
 /** What still counts of a step that is asked anew of each person or in each sitting. */
 
-import type { Step } from '../../procedure/schema.js';
+import type { Question, Step } from '../../procedure/schema.js';
 import type { Entry } from '../journal/entry.js';
 import { type StepLedger, slot } from '../journal/ledger.js';
 import type { Values } from '../values/values.js';
@@ -25,7 +25,9 @@ export function countedOf(
   const proofs = anew.after.flatMap((step) =>
     values.model.places.flatMap((p) => values.step(slot(step, p.id))?.done ?? []),
   );
-  if (proofs.some(counts) || (!ledger && proofs.length === 0 && lost === 0))
+  const isProven = (step: string): boolean =>
+    values.model.places.some((p) => isAnswered(values, values.model.steps.get(step)!, p.id, counts));
+  if (proofs.some(counts) || anew.after.some(isProven) || (!ledger && proofs.length === 0 && lost === 0))
     return { asked: ledger !== undefined, ledger };
   if (!ledger) return { asked: true, ledger };
   const kept = <T extends Entry>(e: T | undefined): T | undefined => (e && counts(e) ? e : undefined);
@@ -38,4 +40,16 @@ export function countedOf(
       done: kept(ledger.done),
     },
   };
+}
+
+/** A step that is only to be said done yet: all of it was answered of late, and nothing holds it. It is not interrupted. */
+function isAnswered(values: Values, step: Step, place: string, counts: (e: Entry) => boolean): boolean {
+  const ledger = values.step(slot(step.id, place));
+  if (!ledger || ledger.done) return false;
+  const isGiven = (q: Question): boolean => {
+    const given = ledger.answers.get(q.key);
+    if (given) return counts(given.first);
+    return q.optional === true || (q.when !== undefined && values.holds(q.when, place) === false);
+  };
+  return (step.ask ?? []).every(isGiven) && (step.gates ?? []).every((g) => values.holds(g.must, place) === true);
 }

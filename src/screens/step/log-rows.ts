@@ -7,7 +7,9 @@ import { glyphs } from '../look/glyphs.js';
 import { type Block, type Line, plain, quiet, type Room } from '../look/line.js';
 import { lineWidth, shorten, widthOf, wrapText } from '../look/wrap.js';
 import { columns } from '../parts/frame-layout.js';
+import { paragraph } from '../words/blocks.js';
 import { labelOf } from '../words/entry-words.js';
+import { timeOfDay } from '../words/times.js';
 import type { MomentOf } from './moment.js';
 import { pictureLines } from './picture.js';
 
@@ -39,6 +41,19 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
       lines: (width) => table(labels, cells, width),
       small: (width) => table(labels, cells.slice(-3), width),
     },
+  ];
+}
+
+/** Until when it rests after the last row, where it does. */
+export function pauseBlocks(desk: Desk, { step, place }: StepView): Block[] {
+  const { values, now } = desk.state;
+  const last = values.completeRows(step.id, place).at(-1);
+  const minutes = step.repeat?.pause ? values.evaluate(step.repeat.pause, place) : undefined;
+  if (!last || !minutes?.known || typeof minutes.value !== 'number') return [];
+  const until = Math.max(...[...last.values()].map((given) => Date.parse(given.entry.at))) + minutes.value * 60_000;
+  if (until <= now) return [];
+  return [
+    paragraph(`Pause until ${timeOfDay(until, now, desk.app.terminal.zone, 'second')}`, { rank: 1, tone: 'strong' }),
   ];
 }
 

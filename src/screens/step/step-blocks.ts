@@ -18,7 +18,7 @@ import { waitBlocks } from '../words/wait-line.js';
 import { answeredBlocks, vouchedFor } from './answered.js';
 import { figures, findsFirst } from './figures.js';
 import { judgedBlocks } from './judged.js';
-import { rowLines } from './log-rows.js';
+import { pauseBlocks, rowLines } from './log-rows.js';
 import { alertBlock, answersAgain, type MomentOf } from './moment.js';
 import { unpredicted } from './predict.js';
 import { readBefore, shorterOnce, toDo } from './read-before.js';
@@ -270,6 +270,7 @@ export function bottomBlocks(of: MomentOf, room: Room): Block[] {
   const vouched = vouchedFor(of, recorded, glyphs(room.ascii).more);
   const answered = isBrisk(desk) ? [] : answeredBlocks(of, [last, ...(vouched?.entries ?? [])]);
   return [
+    ...pauseBlocks(desk, view),
     ...rowLines(desk, view),
     ...answered.slice(-4).map((b, i) => ({ ...b, gap: i === 0 })),
     ...waitBlocks(
