@@ -337,7 +337,7 @@ const cases: readonly Case[] = [
         { raise: 'temperature-spike', at: 'job' },
         { step: 'spike', answers: { spike_temp: '55 C', spike_cause: 'churning' } },
       ),
-    mark: 'Temperature spike to 55 °C after 10 readings, Fresh grease churning - go on slower',
+    mark: 'Temperature spike to 55 °C after 10 readings, Fresh grease churning - go on slower, or with longer pauses',
   },
   {
     branch: 'run-in-noise',
