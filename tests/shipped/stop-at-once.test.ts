@@ -114,21 +114,22 @@ describe('the run-in log', () => {
 describe('the short runs at top speed', () => {
   it('say until when it rests after a run, and what it reached', () => {
     const state = inBursts({ burst_a: '25 C', burst_b: '24 C', burst_sound: 'smooth' });
-    const told = (now: number): string =>
-      pauseBlocks(
-        { state: { values: state.values, now }, app: { terminal: { zone: 'UTC' } } } as never,
-        state.view('run-in-bursts', 'job')!,
-      )
+    const view = state.view('run-in-bursts', 'job')!;
+    const told = (now: number, wants = view.wants): string =>
+      pauseBlocks({ state: { values: state.values, model, now }, app: { terminal: { zone: 'UTC' } } } as never, {
+        ...view,
+        wants,
+      })
         .flatMap((b) => b.lines?.(60) ?? [])
         .map((line) => line.map((span) => span.text).join(''))
         .join();
     const at = Date.parse(state.entries.at(-1)!.at);
     // 2.5 min are 150 s.
-    expect(told(at)).toBe(`Pause until ${new Date(at + 150_000).toISOString().slice(11, 19)}`);
+    const until = new Date(at + 150_000).toISOString().slice(11, 19);
+    expect(told(at)).toBe(`Pause until ${until}. Last row: 25 °C, 24 °C, Smooth`);
     expect(told(at + 149_000)).toMatch(/^Pause until/);
-    expect(told(at + 150_000)).toBe('');
-    const last = ['burst_last_a', 'burst_last_b'].map((key) => state.values.get(key, 'job'));
-    expect(last.map((v) => v.known && v.value)).toEqual([25, 24]);
+    expect(told(at + 150_000)).toBe('Last row: 25 °C, 24 °C, Smooth');
+    expect(told(at, 'gate')).toBe('');
   });
   it('stay off at the limit without doubting it', () => {
     for (const rows of [[], [{ burst_a: '23 C', burst_b: '22 C', burst_sound: 'smooth' }]]) {

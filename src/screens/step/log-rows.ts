@@ -44,17 +44,16 @@ export function rowLines(desk: Desk, view: StepView): Block[] {
   ];
 }
 
-/** Until when it rests after the last row, where it does. */
-export function pauseBlocks(desk: Desk, { step, place }: StepView): Block[] {
-  const { values, now } = desk.state;
+/** Where a log rests from row to row: until when, and what its last row held. */
+export function pauseBlocks(desk: Desk, { step, place, wants }: StepView): Block[] {
+  const { values, now, model } = desk.state;
   const last = values.completeRows(step.id, place).at(-1);
   const minutes = step.repeat?.pause ? values.evaluate(step.repeat.pause, place) : undefined;
-  if (!last || !minutes?.known || typeof minutes.value !== 'number') return [];
+  if (wants !== 'question' || !last || !minutes?.known || typeof minutes.value !== 'number') return [];
   const until = Math.max(...[...last.values()].map((given) => Date.parse(given.entry.at))) + minutes.value * 60_000;
-  if (until <= now) return [];
-  return [
-    paragraph(`Pause until ${timeOfDay(until, now, desk.app.terminal.zone, 'second')}`, { rank: 1, tone: 'strong' }),
-  ];
+  const rests = until > now ? `Pause until ${timeOfDay(until, now, desk.app.terminal.zone, 'second')}. ` : '';
+  const held = [...last].map(([key, given]) => showValue(model, key, given.value)).join(', ');
+  return [paragraph(`${rests}Last row: ${held}`, { rank: 1, tone: 'strong' })];
 }
 
 function table(labels: readonly string[], cells: readonly (readonly Line[])[], width: number): Line[] {
