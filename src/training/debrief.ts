@@ -66,7 +66,7 @@ interface NextRotor {
 
 /** Also the shape of `rotorside debrief --json`. */
 export interface Debrief {
-  readonly debrief: 1;
+  readonly debrief: 2;
   readonly job: string;
   readonly apprentice: string;
   readonly mentor?: string;
@@ -162,7 +162,7 @@ export function debriefOf(
   const ways = rotor ? waysTaken(state, rotor, traps) : [];
   const overrules = live(state, 'overrule').map((e) => overruled(state, e, rotor));
   return {
-    debrief: 1,
+    debrief: 2,
     job: job?.name ?? '',
     apprentice: apprenticeOf(state),
     ...(job?.mentor ? { mentor: job.mentor } : {}),

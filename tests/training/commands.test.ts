@@ -99,6 +99,8 @@ describe('replay --debrief', () => {
     expect(code).toBe(0);
     expect(out).toContain('Missed: Metal glitter in the old grease');
     const made = JSON.parse((await run('replay', file, '--debrief', '--json')).out) as { traps: { end: string }[] };
+    // Corrections by name since its second shape.
+    expect(made).toMatchObject({ debrief: 2, corrections: [] });
     expect(made.traps.map((t) => t.end)).toEqual(['fell', 'fell']);
   });
 });
