@@ -9,7 +9,7 @@ export const tooSmall = ({ cols, rows }: Room): boolean => cols < leastRoom.cols
 
 export function tooSmallView({ cols, rows }: Room): View {
   const { cols: c, rows: r } = leastRoom;
-  const text = `Make the window larger: at least ${c} x ${r}. It is ${cols} x ${rows}. Nothing is answered until then. Ctrl-C leaves.`;
+  const text = `Make the window larger: ${c} x ${r} or more. It is ${cols} x ${rows}. Ctrl-C leaves. Nothing is answered until then.`;
   return {
     head: '',
     bare: true,

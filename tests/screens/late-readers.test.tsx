@@ -29,6 +29,22 @@ test('the key that confirms a danger, pressed once too often, ticks no answer', 
   await b.waitFor('So far: Finding 9 · Finding 9');
 });
 
+const colour = [{ key: 'colour', kind: 'choice', label: 'Colour', options: nine.slice(0, 2) }];
+
+test.each([
+  ['a list without it', { ask: colour }, '9 confirms a danger. Here: 1-2 pick.', 'Press a digit from 1 to 2.'],
+  ['a page that is done by Enter', {}, '9 confirms a danger. Here: Enter done.', 'Here Enter says done.'],
+] as const)('pressed once too often before %s, it says what is pressed there', async (_, more, first, then) => {
+  const caution = ['WARNING: Sharp edges cut: wear gloves.'];
+  const model = pump([step('feel', { caution, says_done: true, ...more }), asks.end]);
+  const b = await bench({ model, entries: begun() });
+  await b.waitFor('Press 9');
+  await b.press('9', '9');
+  await b.waitFor(first);
+  await b.press('9');
+  await b.waitFor(then);
+});
+
 test('on the page of all lines the key that is asked for says what goes first', async () => {
   const long = 'WARNING: Hot steam burns: keep away. ';
   const hot = step('hot', {

@@ -89,6 +89,31 @@ test('a correction shows first what it changes; Esc leaves all as it is', async 
   await b.waitFor((s) => !s.includes('PUT RIGHT'));
 });
 
+test('of what a correction changes the decisions stand first; what no step shows is only counted', async () => {
+  const facts = Array.from({ length: 9 }, (_, i) => ({
+    key: `times_${i}`,
+    at: 'job',
+    label: `Times ${i + 2}`,
+    is: `bore * ${i + 2}.0`,
+    quantity: 'length',
+  }));
+  const model = pump(
+    [
+      asks.quantity,
+      step('see', { show: ['times_0'] }),
+      step('choose', { decision: true, show: ['times_8'] }),
+      asks.end,
+    ],
+    { facts },
+  );
+  const b = await onStep({ model, entries: begun(), rows: 40 });
+  open.push(b);
+  await b.press('10', 'enter', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  const screen = (await b.waitFor('Press 9 to correct it')).replace(/\s+/g, ' ');
+  expect([...screen.matchAll(/Times \d+ /g)].map((m) => m[0])).toEqual(['Times 10 ', 'Times 2 ']);
+  expect(screen).toContain('and 7 other figures');
+});
+
 test('what a correction changes can be moved through where it is longer than the window', async () => {
   const facts = Array.from({ length: 9 }, (_, i) => ({
     key: `times_${i}`,

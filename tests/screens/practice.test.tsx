@@ -121,6 +121,10 @@ test('quiet readings pass at one key until somebody has to look', async () => {
   await b.waitFor('One reading has passed.');
   await b.waitFor('a dark line');
   expect(b.screen()).not.toContain('take what the rotor shows');
+  // Nor is it typed into a field that it can't fill.
+  await b.press('=');
+  await b.waitFor('This one is for you to look at');
+  expect(b.screen()).not.toContain('> =');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', value: 12.4 });
 });
 

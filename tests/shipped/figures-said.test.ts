@@ -1,9 +1,12 @@
 /** A figure that a warning or a step says in words stands in the list of sources, with who says it or "no source". */
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
+import { showValue } from '../../src/engine/values/texts.js';
 import { sayOf } from '../../src/procedure/caution.js';
 import { sourcesOf } from '../../src/review/sources.js';
-import { library, modelFor } from '../procedure/library.js';
+import { library, modelFor, root } from '../procedure/library.js';
+import { Job, model } from './good-job.js';
 
 const unit: Readonly<Record<string, string>> = { '°C': 'degC' };
 const known = new Set(
@@ -21,6 +24,32 @@ it.each(['regrease-in-place', 'inspect-after-run'])('%s', (id) => {
   expect(figures.size).toBeGreaterThanOrEqual(5);
   // 60 degC at the seat is 70 less the 10 that it reads low.
   expect([...figures].filter((f) => !known.has(f) && f !== '60 degC')).toEqual([]);
+});
+
+it('how long the example job took is told as its own times say', () => {
+  const { entries } = new Job().run().state;
+  const at = entries.map((e) => Date.parse(e.at) / 3_600_000);
+  // The night between counts for nothing.
+  const hours = (until: number, from = 0): number =>
+    at.slice(from + 1, until).reduce((sum, t, i) => sum + (t - at[from + i]! > 1 ? 0 : t - at[from + i]!), 0);
+  const first = entries.findIndex((e) => 'step' in e && e.step === 'solvent-out');
+  const last = entries.findLastIndex((e) => 'step' in e && e.step === 'run-in-accept');
+  expect(hours(entries.length)).toBeCloseTo(7.5, 1);
+  expect(hours(last + 1, first - 1)).toBeCloseTo(4.5, 0);
+  const readme = readFileSync(`${root}README.md`, 'utf8');
+  for (const text of [readme, model.procedure.notice!.replace(/\s+/g, ' ')])
+    expect(text).toContain('7.5 h on two days, 4.5 h of it the run-in');
+});
+
+it.each([
+  ['coast_1', 61, '61 s'],
+  ['coast_mean', 61, '61 s'],
+  ['coast_now', 125, '125 s'],
+  ['coast_1', 14.2, '14.2 s'],
+  ['coast_1', 1200, '20 min'],
+])('%s: a time that is asked for in seconds is told back in seconds, %d s', (key, seconds, text) => {
+  const of = modelFor(key === 'coast_now' ? 'inspect-after-run' : 'regrease-in-place');
+  expect(showValue(of, key, seconds / 60)).toBe(text);
 });
 
 it('is told by the command too', () => {

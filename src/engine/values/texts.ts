@@ -13,6 +13,9 @@ const WORKED_OUT = 3;
 /** A mark along a rule, in mm. */
 const MARK = 0.1;
 
+/** From so many minutes on a time is told in minutes, though it was asked for in seconds. */
+const STOPWATCH = 10;
+
 const one = (
   info: KeyInfo | undefined,
   value: number | string | boolean,
@@ -20,16 +23,19 @@ const one = (
   model?: Model,
 ): string => {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  const asked = info && 'question' in info.from ? info.from.question : undefined;
   if (typeof value === 'number') {
     // A number without a quantity keeps its figures, unless a half width is told with it.
     if (!info?.quantity)
       return width.plusMinus ? showQuantity(value, 'ratio', width) : String(Number(value.toPrecision(6)));
     // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
-    return `${showQuantity(value, info.quantity, width)}${unit}`;
+    // A time that is asked for in seconds is told in seconds, as the stopwatch shows it.
+    const unitOf = asked?.kind === 'quantity' ? asked.unit : info.unit;
+    const seconds = info.quantity === 'duration' && unitOf === 's' && Math.abs(value) < STOPWATCH;
+    return `${showQuantity(value, info.quantity, seconds ? { ...width, unit: 's' } : width)}${unit}`;
   }
-  const question = info && 'question' in info.from ? info.from.question : undefined;
-  if (question && model) return optionsOf(question, model.tables).find((o) => o.value === value)?.label ?? value;
+  if (asked && model) return optionsOf(asked, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;
 };
 

@@ -80,7 +80,7 @@ export function newValuePage(desk: Desk, r: CorrectableReading): Page {
           blocks: [
             spans([{ text: `${question.label}  ` }, { text: now }, { text: ' → ' }, { text: told, tone: 'strong' }]),
             ...(p.unusual ? [paragraph(p.unusual, { tone: 'strong' })] : []),
-            ...impactBlocks(desk.state, impact, { skip: [r.question.key, `all_${r.question.key}`] }),
+            ...impactBlocks(desk.state, impact, { skip: [r.question.key, `all_${r.question.key}`], brief: true }),
             paragraph(`Press ${key} to correct it; Esc leaves all as it is.`, { gap: true, tone: 'strong' }),
           ],
         };

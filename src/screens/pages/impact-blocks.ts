@@ -12,13 +12,33 @@ interface Told {
   readonly skip?: readonly string[];
   /** So many figures at the most. */
   readonly most?: number;
+  /** Of many only those that a step shows; the others are counted. */
+  readonly brief?: boolean;
 }
 
-export function impactBlocks(state: State, impact: Impact, { skip = [], most = 12 }: Told = {}): Block[] {
+/** So many are read at one look. */
+const FEW = 6;
+
+/** What the steps that decide something show first. */
+const decisions = ({ model }: State): ReadonlySet<string> =>
+  new Set(model.procedure.steps.flatMap((s) => (s.decision ? (s.show ?? []).slice(0, 1) : [])));
+
+export function impactBlocks(
+  state: State,
+  impact: Impact,
+  { skip = [], most = 12, brief = false }: Told = {},
+): Block[] {
   const at = (place: string): string => (place === 'job' ? '' : ` (${placeWords(state, place)})`);
   const told = impact.values.filter((v) => !skip.includes(v.key));
-  const all = changedFigures(state, [...told.filter((v) => v.shown), ...told.filter((v) => !v.shown)]);
-  const values = all.slice(0, most);
+  const decided = decisions(state);
+  // What is decided by first, then what a step shows. What only leads there says the same thing again.
+  const rank = (v: (typeof told)[number]): number => (decided.has(v.key) ? 0 : v.shown ? 1 : 2);
+  const all = changedFigures(
+    state,
+    [...told].sort((a, b) => rank(a) - rank(b)),
+  );
+  const matter = all.filter((v) => rank(v) < 2);
+  const values = (brief && matter.length && all.length > FEW ? matter : all).slice(0, most);
   const left = all.length - values.length;
   if (!impact.steps.length && !impact.remedies.length && !values.length)
     return [paragraph('Nothing else changes.', { gap: true })];
@@ -45,6 +65,8 @@ export function impactBlocks(state: State, impact: Impact, { skip = [], most = 1
         { rank: v.shown ? 2 : 4, indent: 2 },
       ),
     ),
-    ...(left > 0 ? [paragraph(`and ${left} more`, { rank: 4, tone: 'quiet' })] : []),
+    ...(left > 0
+      ? [paragraph(`and ${left} other ${left === 1 ? 'figure' : 'figures'}`, { rank: 4, tone: 'quiet' })]
+      : []),
   ];
 }

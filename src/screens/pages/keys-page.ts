@@ -17,6 +17,7 @@ const groups: readonly (readonly [string, readonly (readonly [string, string])[]
       ['9', 'confirm a danger, a hold point or a correction: always this key'],
       ['0 and +', 'record a count or a series; an unusual value all the same'],
       ['Backspace', 'take off the last character or the last one of a series'],
+      ['=', 'in practice: take what the rotor shows, until something needs you'],
     ],
   ],
   [

@@ -33,7 +33,10 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
     press(key) {
       const right = danger ? isSafety(desk, key) : key.name === 'enter';
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
-      return danger ? wrongKey(desk, key, 'A dangerous step is confirmed') : undefined;
+      if (danger) return wrongKey(desk, key, 'A dangerous step is confirmed');
+      if (!isSafety(desk, key)) return undefined;
+      desk.stack.say(`Here Enter says ${does}.`);
+      return true;
     },
     asks: () => ({ confirm: danger ? 'danger' : 'none' }),
   };

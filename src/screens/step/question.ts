@@ -47,6 +47,8 @@ function offered(desk: Desk, question: Question, suggestion: string): string {
   return suggestion.replace(unit, display(unit, kind));
 }
 
+const forYou = 'This one is for you to look at: something follows from it.';
+
 /** Records what is unusual. No digit: it must not be taken for a part of the value. */
 const unusualKey = '+';
 
@@ -166,10 +168,15 @@ export function questionMoment(
       }
       if (quiet !== undefined && isChar(key, quietKey) && isEmpty(input()) && !unusual)
         return passQuiet(desk).then((n) => {
-          if (n === 0) desk.stack.say('This one is for you to look at: something follows from it.');
+          if (n === 0) desk.stack.say(forYou);
           else desk.stack.say(n === 1 ? 'One reading has passed.' : `${n} readings have passed.`, 'good');
           return true;
         });
+      // It is typed into no field that it can't fill.
+      if (desk.practice?.quiet && isChar(key, quietKey) && isEmpty(input()) && !unusual) {
+        desk.stack.say(forYou);
+        return true;
+      }
       if (key.name === 'enter' && isEmpty(input()) && (suggestion !== undefined || question.optional))
         return record(suggestion ?? '', false);
       // After a value that was not taken a digit begins anew: it must never be added to the old ones.

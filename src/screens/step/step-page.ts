@@ -263,8 +263,14 @@ export class StepPage implements Page {
     const before = this.confirmed;
     this.confirmed = isSafety(this.desk, key) && confirm === 'danger';
     if (!before || !isSafety(this.desk, key) || confirm === 'danger' || field !== 'none') return false;
+    const { safetyKey } = this.desk;
+    const here = this.now.moment.hints().filter((h) => h.rank === 1);
+    const takes = here.length === 0 || here.some((h) => h.key.includes(safetyKey));
+    const say = here.map((h) => `${h.key} ${h.does}`).join(', ');
     this.desk.stack.say(
-      `This ${this.desk.safetyKey} came too soon. If you mean ${this.desk.safetyKey}, press it again.`,
+      takes
+        ? `This ${safetyKey} came too soon. If you mean ${safetyKey}, press it again.`
+        : `${safetyKey} confirms a danger. Here: ${say}.`,
     );
     return true;
   }

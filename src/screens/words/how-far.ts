@@ -7,8 +7,9 @@ import { placeWords } from './entry-words.js';
 import { left } from './times.js';
 
 /**
- * `31 of 79 · work 50 min + wait 35 min + log`, in the brisk pace `31/79 · ...`: minutes of the whole job from its own
- * pace, once there are some. How long a log takes nobody knows.
+ * `31 of 79 · work 50 min + wait 35 min + run in`, in the brisk pace `31/79 · ...`: minutes of the whole job from its own
+ * pace, once there are some. How long a log takes nobody knows: its
+ * phase is named.
  */
 export function howFar(state: State, { brief = false } = {}): string {
   const a = ahead(state);
@@ -16,8 +17,9 @@ export function howFar(state: State, { brief = false } = {}): string {
   const at = `${a.done + 1}${state.ledger.pace === 'brisk' ? '/' : ' of '}${a.total}`;
   if (brief || a.work === undefined || a.done < 10) return at;
   const wait = a.waits > 0 ? ` + wait ${left(a.waits * 60_000)}` : '';
-  const log = a.logs.length ? ' + log' : '';
-  return `${at} · work ${left(Math.max(1, a.work) * 60_000)}${wait}${log}`;
+  const [log] = a.logs;
+  const phase = log && state.model.procedure.phases.find((p) => p.id === log.step.phase)?.title;
+  return `${at} · work ${left(Math.max(1, a.work) * 60_000)}${wait}${phase ? ` + ${phase.slice(0, 1).toLowerCase()}${phase.slice(1)}` : ''}`;
 }
 
 /** Said when another bearing is on than a moment ago. */
