@@ -183,7 +183,7 @@ test('the clock in the head says what it counts, and that a log is not in it', (
   }));
   const at = Date.parse('2026-03-02T08:30:00Z');
   expect(howFar(new State(pump([...many, soak, log]), begun({}, done), at))).toBe(
-    '12 of 14 · work 4 min + wait 20 min + log',
+    '12 of 14 · work 4 min + wait 20 min + work',
   );
   expect(howFar(new State(pump(many), begun({}, done), at))).toBe('12 of 12 · work 2 min');
 });

@@ -31,7 +31,8 @@ const one = (
     // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     // A time that is asked for in seconds is told in seconds, as the stopwatch shows it.
-    const unitOf = asked?.kind === 'quantity' ? asked.unit : info.unit;
+    const worked = 'fact' in info.from && 'is' in info.from.fact ? info.from.fact.unit : undefined;
+    const unitOf = asked?.kind === 'quantity' ? asked.unit : worked;
     const seconds = info.quantity === 'duration' && unitOf === 's' && Math.abs(value) < STOPWATCH;
     return `${showQuantity(value, info.quantity, seconds ? { ...width, unit: 's' } : width)}${unit}`;
   }
