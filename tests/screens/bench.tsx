@@ -50,11 +50,10 @@ interface Drawn {
 }
 
 function drawnByInk(stack: PageStack, stdout: { readonly columns: number }): Drawn {
-  const tree = <Root stack={stack} />;
-  const drawn = render(tree);
-  // The library has 100 columns; ink asks anew at each frame.
+  // The library has 100 columns; ink asks anew at each frame, so nothing is drawn before it has those of the screen.
+  const drawn = render(<></>);
   Object.defineProperty(drawn.stdout, 'columns', { get: () => stdout.columns });
-  drawn.rerender(tree);
+  drawn.rerender(<Root stack={stack} />);
   return { lastFrame: () => drawn.lastFrame() ?? '', unmount: drawn.unmount };
 }
 
