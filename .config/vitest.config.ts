@@ -88,8 +88,13 @@ export default defineConfig(({ mode }) => {
       pool: 'forks',
       // Programs in terminals are mostly waited for, so one more than there are cores.
       maxWorkers: availableParallelism() + 1,
-      // As in the program (src/build/load-compiled.mjs): what runs for seconds is over before optimised code pays.
-      execArgv: process.versions.node.startsWith('20.') ? ['--interrupt-budget=600000'] : [],
+      execArgv: [
+        // As in the program (src/build/load-compiled.mjs): what runs for seconds is over before optimised code pays.
+        ...(process.versions.node.startsWith('20.') ? ['--interrupt-budget=600000'] : []),
+        // What a test makes is gone with it. In little room it outlives several collections, and is copied at each.
+        '--min-semi-space-size=32',
+        '--max-semi-space-size=32',
+      ],
       // Files share the modules of their worker: nothing here changes one, and loading them for each took most of the time.
       isolate: false,
       env: { ROTORSIDE_TESTS: long ? 'long' : 'daily' },
