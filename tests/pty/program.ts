@@ -84,8 +84,10 @@ export function newProgram(data?: string): Program {
       const drafts = join(folder, 'drafts');
       // Behind it stands the unit, where it has one.
       const whole = new RegExp(`"${typed}(?:"|\\\\n)`);
+      // One that is just being written has another name, and may be gone before it is read.
+      const names = (): string[] => readdirSync(drafts).filter((name) => name.endsWith('.json'));
       const kept = (): boolean =>
-        existsSync(drafts) && readdirSync(drafts).some((name) => whole.test(readFileSync(join(drafts, name), 'utf8')));
+        existsSync(drafts) && names().some((name) => whole.test(readFileSync(join(drafts, name), 'utf8')));
       for (let i = 0; !kept(); i++) {
         if (i > 3000) throw new Error(`“${typed}” is never kept`);
         await new Promise((resolve) => setTimeout(resolve, 20));
