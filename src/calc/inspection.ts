@@ -101,7 +101,7 @@ export const inspection = defineCalculator({
         earlier: { value: roundDown(hours / spread) },
         later: { value: roundDown(Math.min(hours * spread, most)) },
         firstLook: { value: firstLook },
-        days: { value: roundDown(days) },
+        days: { value: days >= 1 ? Math.floor(days) : roundDown(days) },
         ...(from === undefined
           ? {}
           : {

@@ -9,7 +9,7 @@ h1{font-size:1.75rem;line-height:1.2;margin:1.2rem 0 .3rem;overflow-wrap:anywher
 h2{font-size:1.25rem;margin:2.2rem 0 .6rem;padding-bottom:.2rem;border-bottom:2px solid #1a1a1a}
 h3{font-size:1.02rem;margin:1.4rem 0 .4rem}
 h4{font-size:.9rem;margin:1rem 0 .3rem;color:#444}
-p{margin:.4rem 0}
+p{margin:.4rem 0;overflow-wrap:anywhere}
 a{color:#0b4f8a}
 code{font-family:ui-monospace,monospace;font-size:.88em;overflow-wrap:anywhere}
 table{border-collapse:collapse;width:100%;table-layout:fixed;margin:.4rem 0 1rem;font-size:.88rem}

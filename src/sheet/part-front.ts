@@ -45,10 +45,6 @@ function facts(sheet: Sheet, show: Show, zone: string): readonly SheetBlock[] {
     ['Work', said(`${h.started ? show(h.started) : 'not begun'} to ${last}, times in ${zone}`)],
     ...(h.unfit ? [['Mind', h.unfit]] : []),
     ...(h.earlier ? [['Follows the job', h.earlier]] : []),
-    [
-      'Procedure',
-      `${procedureText(h)}, its own check number ${h.hash}${h.check ? `. This record: ${sheet.entries} entries, check number ${h.check}` : ''}${h.issued ? `. Sheet issued ${dayOf(show, h.issued)}` : ''}`,
-    ],
     ...h.versions.map((v) => ['Earlier version used', `${v.version}, hash ${v.hash}, ${whoWhen(v, show)}`]),
   ];
   return tableBlock(
@@ -138,6 +134,10 @@ const lines = (all: Sheet['front']['watch']): readonly SheetBlock[] =>
       ]
     : [];
 
+/** By what paper and file are known to belong together: beside the ink, and not before what the next owner needs. */
+const recordOf = ({ head: h, entries }: Sheet, show: Show): string =>
+  `Procedure: ${procedureText(h)}, its own check number ${h.hash}${h.check ? `. This record: ${entries} entries, check number ${h.check}` : ''}${h.issued ? `. Sheet issued ${dayOf(show, h.issued)}` : ''}.`;
+
 export function frontSections(sheet: Sheet, show: Show, zone: string): readonly Section[] {
   const { front, head } = sheet;
   const add = (id: string, title: string, blocks: readonly SheetBlock[], alert?: true) =>
@@ -149,7 +149,7 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
     ...(front.due ? ['Hours on the meter, at the end'] : []),
   ];
   const elsewhere = sheet.signatures.some((s) => handsWords(s).includes('typed by'));
-  const typed: readonly SheetBlock[] = elsewhere ? [{ is: 'words', text: headings.inkVouches }] : [];
+  const words = `${recordOf(sheet, show)}${elsewhere ? ` ${headings.inkVouches}` : ''}`;
   return [
     ...add('job', headings.job, facts(sheet, show, zone)),
     ...add('headline', headings.headline, front.rows.length ? saidTables(front.rows) : figureTables(sheet.headline)),
@@ -158,6 +158,9 @@ export function frontSections(sheet: Sheet, show: Show, zone: string): readonly 
       : add('unusual', headings.unusual, [{ is: 'words', text: 'Nothing out of the ordinary is on record.' }])),
     ...add('next', headings.next, next(sheet, show)),
     ...add('watch', headings.watch, lines(front.watch)),
-    ...add('ink', headings.ink, [...typed, { is: 'ink', lines: ink }]),
+    ...add('ink', headings.ink, [
+      { is: 'words', text: words },
+      { is: 'ink', lines: ink },
+    ]),
   ];
 }

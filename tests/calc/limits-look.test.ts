@@ -56,13 +56,13 @@ describe('CP: inspection', () => {
       },
       ['factor of two or three', '24 hours of running', 'Look sooner'],
     ],
-    // 22 387 x 0.25 = 5597, cut to 4000. At 24 h a day 166.7 days -> 160.
+    // 22 387 x 0.25 = 5597, cut to 4000. At 24 h a day 166.7 days, down to 166: the days of the date.
     [
       'inspection type=general speedRatio=0.25 temp=70 from=2026-03-02',
       {
         hours: 4000,
         later: 4000,
-        days: 160,
+        days: 166,
         date: '2026-08-15',
         firstDate: '2026-03-06',
         why: 'a quarter of 22387 h, the life of a factory-filled bearing at this speed and heat, cut to 4000 h, rounded down',

@@ -121,14 +121,14 @@ test('the sheet says it in all its forms', async () => {
   const done = await program.run('sheet', file.name, '--format', 'md', '--full', '--procedures', shopFolder);
   expect(done).toMatchObject({ code: 0, err: '' });
   const md = done.out;
-  expect(md).toMatch(/\| Procedure \| .*, the shop’s own, its own check number/);
+  expect(md).toMatch(/^Procedure: .*, the shop’s own, its own check number/m);
   // The other bearing has a size that came with the program.
   expect(md).toMatch(/\| Speed factor n dm [^|]*\| [^|]*rests on the shop’s own row\) \| (?![^|]*shop’s own row)/);
   expect(md).toContain('the shop’s own figure: weighed 2026-02-02');
   expect(md).toMatch(/bench-30 .*\(the shop’s own\)/);
   const made = sheetOf(state);
   const html = toHtml(made);
-  expect(html).toMatch(/>Procedure<\/th><td>[^<]*, the shop’s own, its own check number/);
+  expect(html).toMatch(/>Procedure: [^<]*, the shop’s own, its own check number/);
   expect(html).toMatch(/\(rests on the shop’s own row\)/);
   const json = JSON.parse(toJson(made));
   expect(json.head.shop).toBe(true);

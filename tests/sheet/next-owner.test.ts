@@ -155,6 +155,15 @@ describe('something unforeseen', () => {
   });
 });
 
+test('page 1 begins with what the next owner needs: check numbers stand beside the ink', () => {
+  const text = toMarkdown(whole);
+  const at = (words: string): number => text.indexOf(words);
+  expect(at('its own check number')).toBeGreaterThan(at('## Signed in ink'));
+  expect(at('its own check number')).toBeLessThan(at('## Decisions and signatures'));
+  const order = ['## This job', '## At a glance', '## Out of the ordinary', '## Next look', '## Watch and listen for'];
+  expect(order.map(at)).toEqual(order.map(at).sort((a, b) => a - b));
+});
+
 test('what was weighed is told first, with what the scale is off by alone', () => {
   // 14.10 - 12.05 = 2.05 g, each ± 0.01 g: sqrt(2) x 0.01 = 0.014 g; 12.05 - 10.80 = 1.25 g. Arithmetic.
   expect(rowsOf(whole, 'Drive end').join('\n')).toMatch(
