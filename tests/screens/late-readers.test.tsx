@@ -31,6 +31,16 @@ test('the key that confirms a danger, pressed once too often, ticks no answer', 
 
 const colour = [{ key: 'colour', kind: 'choice', label: 'Colour', options: nine.slice(0, 2) }];
 
+test('before a counter, where it can be the count, it is asked for once more', async () => {
+  const count = { key: 'count', kind: 'counter', label: 'Gaps', to: '9.0', unit: 'gaps' };
+  const caution = ['WARNING: Sharp edges cut: wear gloves.'];
+  const b = await bench({ model: pump([step('feel', { caution, ask: [count] }), asks.end]), entries: begun() });
+  await b.waitFor('Press 9');
+  await b.press('9', '9');
+  await b.waitFor('If you mean 9, press it again.');
+  expect(b.screen()).not.toContain('confirms a danger');
+});
+
 test.each([
   ['a list without it', { ask: colour }, '9 confirms a danger. Here: 1-2 pick.', 'Press a digit from 1 to 2.'],
   ['a page that is done by Enter', {}, '9 confirms a danger. Here: Enter done.', 'Here Enter says done.'],

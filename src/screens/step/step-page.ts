@@ -264,8 +264,9 @@ export class StepPage implements Page {
     this.confirmed = isSafety(this.desk, key) && confirm === 'danger';
     if (!before || !isSafety(this.desk, key) || confirm === 'danger' || field !== 'none') return false;
     const { safetyKey } = this.desk;
-    const here = this.now.moment.hints().filter((h) => h.rank === 1);
-    const takes = here.length === 0 || here.some((h) => h.key.includes(safetyKey));
+    const hints = this.now.moment.hints();
+    const here = hints.filter((h) => h.rank === 1);
+    const takes = here.length === 0 || hints.some((h) => h.key.includes(safetyKey));
     const say = here.map((h) => `${h.key} ${h.does}`).join(', ');
     this.desk.stack.say(
       takes
