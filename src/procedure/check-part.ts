@@ -236,6 +236,8 @@ function usesOf(
     if ('place' in n) return kinds.has(n.place) || seen.has(`which_${underscored(n.place)}`);
     if ('phase' in n) return named.has(`phase: ${n.phase}`);
     if ('step' in n) return named.has(`step: ${n.step}`);
-    return named.has(`branch: ${n.branch}`) || seen.has(`event_${underscored(n.branch)}`);
+    const id = underscored(n.branch);
+    const told = [...seen.keys()].some((k) => k === `event_${id}` || k === `times_${id}` || k.endsWith(`_at_${id}`));
+    return told || named.has(`branch: ${n.branch}`);
   };
 }

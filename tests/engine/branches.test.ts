@@ -176,6 +176,7 @@ const cases: readonly Case[] = [
         'refit-back',
         'a',
         { raise: 'dose-wrong', at: 'a' },
+        { step: 'dose-as-set', at: 'a', answers: { dose_fault: 'uncounted' } },
         { step: 'put-right', at: 'a', rows: [{ moved: 'taken-out', out_mass: '0.09 g' }] },
       ),
     mark: 'Dose changed: Took grease out',

@@ -77,6 +77,7 @@ describe('handed over from entry to entry', () => {
         'refit-back',
         'a',
         { raise: 'dose-wrong', at: 'a' },
+        { step: 'dose-as-set', at: 'a', answers: { dose_fault: 'uncounted' } },
         { step: 'put-right', at: 'a', rows: [{ moved: 'taken-out', out_mass: '0.09 g' }] },
       )
       .before('cause', 'a', { raise: 'put-away', at: 'a' }, { step: 'put-away', at: 'a', answers: { kept: 'film' } });

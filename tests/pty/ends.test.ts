@@ -110,7 +110,7 @@ describe('left from outside, in the middle of typing', () => {
     expect(typed).toBe('13000 rpm');
     await goesOn?.rest();
     goesOn?.write('\r');
-    await goesOn?.waitFor('PA66 nylon');
+    await goesOn?.waitFor('PA66 (nylon)');
     expect(program.entries(file.name).at(-1)).toMatchObject({ key: 'open_limit', value: 13_000, typed: '13000 rpm' });
   });
 });

@@ -45,7 +45,7 @@ async function worksAgain(program: Program, term: TerminalUnderTest, before: num
   await term.waitFor('Limiting speed, open');
   await term.rest();
   term.write('13000\r');
-  await term.waitFor('PA66 nylon');
+  await term.waitFor('PA66 (nylon)');
   const entries = program.entries(file.name);
   expect(entries).toHaveLength(before + 2);
   expect(entries.slice(-2)).toMatchObject([{ key: 'hybrid_claim' }, { key: 'open_limit', value: 13_000 }]);

@@ -27,7 +27,7 @@ async function at(step: string, place: string, shows: string) {
 test('1 for the choice and 13000 for the figure after it, in one go', async () => {
   const { term, given } = await at('make', 'a', 'Balls, as claimed');
   term.write('113000\r');
-  await term.waitFor('PA66 nylon');
+  await term.waitFor('PA66 (nylon)');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
 });
 
@@ -41,7 +41,7 @@ test('the same within an eye-blink, key by key', async () => {
   program.clock.release();
   await term.waitFor('> 13000');
   term.write('\r');
-  await term.waitFor('PA66 nylon');
+  await term.waitFor('PA66 (nylon)');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13000']);
 });
 
@@ -55,7 +55,7 @@ test('a figure that is pasted stands in the field, and its line end does not rec
   expect(given()).toEqual(['hybrid_claim=hybrid']);
   await term.rest();
   term.press('enter');
-  await term.waitFor('PA66 nylon');
+  await term.waitFor('PA66 (nylon)');
   expect(given()).toEqual(['hybrid_claim=hybrid', 'open_limit=13 000 rpm']);
 });
 

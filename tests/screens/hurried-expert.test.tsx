@@ -102,7 +102,7 @@ test('the reason page counts nothing that was not counted', async () => {
   const b = await bench([step('back', { ask: [count], gates })]);
   await b.press('w');
   await b.waitFor('Nobody moves');
-  expect(b.screen()).toContain('… are back');
+  expect(b.screen()).toContain('“Count” are back');
   expect(b.screen()).toContain('It would stop here');
   await b.press('esc', '7', 'enter');
   await b.waitFor('STOP');
@@ -203,4 +203,22 @@ test('what did not fit is read from where it was cut, not from the top again', a
   for (let i = 0; i < 3; i++) await b.press('up');
   for (let i = 0; i < 30; i++) await b.press('up');
   expect(b.screen()).toContain('Row number 1 of');
+});
+
+test('what stops a step is told under one head each, and a figure that is not there yet by its name', async () => {
+  const gate = (id: string, say: string) => ({ id, must: 'bore > 1.0', say, overrule: 'never' });
+  const gates = [
+    gate('a', 'It is {bore}. Measure it again.'),
+    { ...gate('b', 'Twice is {twice}.'), overrule: 'with-reason' },
+    gate('c', 'Much too small.'),
+  ];
+  const one = step('weigh', { ask: [bore], tell: 'It reads {twice} now.', gates });
+  const b = await bench([one], weighed.more);
+  await b.press('w');
+  await b.waitFor('Much too small.');
+  const page = b.screen();
+  expect(page).not.toContain('…');
+  expect(page).toContain('It reads “Twice the bore” now.');
+  expect(page.match(/It would stop here, whoever asks/g)).toHaveLength(1);
+  expect(page).toMatch(/whoever asks[\s\S]*Much too small[\s\S]*unless somebody answers for it[\s\S]*“Twice the bore”/);
 });

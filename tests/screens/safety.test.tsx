@@ -125,7 +125,7 @@ test('of a stop that does not stand here, why tells no figures', async () => {
   await b.waitFor('Dry');
   await b.press('w');
   const screen = await b.waitFor('It would stop here');
-  expect(screen).toContain('… are too few.');
+  expect(screen).toContain('“Count” are too few.');
   expect(screen).not.toContain('5 are too few');
 });
 

@@ -1,12 +1,17 @@
 /** A figure that a warning or a step says in words stands in the list of sources, with who says it or "no source". */
 import { readFileSync } from 'node:fs';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { calculators } from '../../src/calc/index.js';
-import { showValue } from '../../src/engine/values/texts.js';
+import { replay } from '../../src/engine/replay/replay.js';
+import { earlierValues } from '../../src/engine/state/earlier.js';
+import type { State } from '../../src/engine/state/state.js';
+import type { StepView } from '../../src/engine/steps/board.js';
+import { keysNamedIn, showValue } from '../../src/engine/values/texts.js';
 import { sayOf } from '../../src/procedure/caution.js';
+import type { Step } from '../../src/procedure/schema.js';
 import { sourcesOf } from '../../src/review/sources.js';
 import { library, modelFor, root } from '../procedure/library.js';
-import { Job, model } from './good-job.js';
+import { inspectionJob, Job, model } from './good-job.js';
 
 const unit: Readonly<Record<string, string>> = { '°C': 'degC' };
 const known = new Set(
@@ -57,4 +62,41 @@ it('is told by the command too', () => {
   const lines = JSON.stringify(all);
   for (const row of ['sparks-away', 'implant-away', 'burn', 'touch', 'plugs-away'])
     expect(lines).toContain(`${row}: value`);
+});
+
+describe('no sentence has the name of a figure where the figure belongs', () => {
+  const texts = (s: Step): readonly string[] => [s.do, s.brief, s.why, s.otherwise, s.tell].flatMap((t) => t ?? []);
+  const holes = (state: State, v: StepView): string[] =>
+    [...texts(v.step), ...(v.question ? [v.question.label] : [])]
+      .filter((t) => keysNamedIn(t).some((k) => state.model.keys.has(k) && !state.values.get(k, v.place).known))
+      .map((t) => `${v.step.id}: ${t}`);
+  it.each([
+    ['a whole job', () => new Job()],
+    ['a look at it', inspectionJob],
+  ])('at any step of %s, as it comes', (_, make) => {
+    const found = new Set<string>();
+    const { model: of, file } = make();
+    const read = of === model ? undefined : earlierValues(of.procedure, new Job().run().state);
+    const earlier = read?.ok ? { earlier: read.values } : {};
+    const out = replay(of, file, {
+      ...earlier,
+      stands: (_done, here) => {
+        const { state } = here();
+        const next = state.available()[0];
+        if (next) for (const hole of holes(state, next)) found.add(hole);
+      },
+    });
+    expect(out.ok).toBe(true);
+    expect([...found]).toEqual([]);
+  });
+  it.each([
+    ['grease-ran-out', 'a', 'weigh-half'],
+    ['dose-wrong', 'a', 'refit-back'],
+  ] as const)('nor at %s', (raise, at, before) => {
+    const job = new Job().upTo(before, 'a');
+    job.items.push({ raise, at });
+    const { state } = job.run();
+    const own = model.procedure.steps.filter((s) => s.branch === raise);
+    expect(own.flatMap((s) => holes(state, state.view(s.id, at)!))).toEqual([]);
+  });
 });

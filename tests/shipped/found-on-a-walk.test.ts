@@ -67,18 +67,19 @@ describe('grease that is put right', () => {
     const { state } = right({ moved: 'taken-out', out_mass: '1.2 g' }).run();
     expect(state.values.get('asked_off', 'a')).toMatchObject({ value: 0.4 });
     expect(model.steps.get('put-right')?.ask?.find((q) => q.key === 'out_mass')).toMatchObject({
-      wanted: 'asked_off * grease_density',
+      wanted: 'asked_out * grease_density',
     });
   });
   it('is told by the same words while and after it is typed', () => {
     for (const out_mass of ['0.36 g', '0.60 g'])
-      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toMatch(/^Take out 0\.40 mL, about \d+/);
+      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toMatch(/^Take out what is too much/);
   });
   it('keeps what was moved the first time when it comes to it again', () => {
     // 2.7 mL - 0.27 g / 0.9 = 2.4 mL; - 0.09 g / 0.9 = 2.3 mL.
     const twice = right({ moved: 'taken-out', out_mass: '0.27 g' }, { moved: 'taken-out', out_mass: '0.09 g' });
     expect(number(twice, 'dose_given', 'a')).toBeCloseTo(2.3, 6);
-    expect(said(twice, 'put-right', 'a')).toMatch(/^Take out 0\.10 mL/);
+    expect(said(twice, 'put-right', 'a')).toMatch(/^Take out what is too much/);
+    expect(number(twice, 'asked_out', 'a')).toBeCloseTo(0.1, 6);
   });
 });
 

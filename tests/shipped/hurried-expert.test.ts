@@ -22,7 +22,7 @@ describe('the beads of a round', () => {
     const half = (figure('dose_set', 'b') / 2) * perMl;
     expect(figure('half_target', 'b')).toBeCloseTo(first + half, 6);
     expect(figure('half_target', 'a')).toBeCloseTo((figure('dose_set', 'a') / 2) * perMl, 6);
-    expect(stepOf('gap-fill').show).toEqual(expect.arrayContaining(['half_now', 'half_target', 'bead_diameter']));
+    expect(stepOf('gap-fill').show).toEqual(expect.arrayContaining(['half_now', 'half_target', 'bead_string']));
   });
 
   it('are laid there and back: each is longer than its gap', () => {

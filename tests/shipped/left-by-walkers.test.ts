@@ -33,7 +33,7 @@ it('lays out a can with a lid for waste solvent, and has it closed', () => {
 });
 
 it('draws a line halfway for round 1', () => {
-  expect(step('marks').do).toContain('For round 1 draw a short line halfway between two.');
+  expect(step('marks').do).toContain('For round 1 draw a short line halfway between each two lines.');
 });
 
 describe('a seal that pops off damaged', () => {
@@ -65,5 +65,63 @@ describe('a seal that pops off damaged', () => {
         /Report "Seal torn, bent or swollen" for this seal/,
       );
     }
+  });
+});
+
+describe('a dose that is reported wrong', () => {
+  const raised = (before = 'refit-back', more = {}): Job => {
+    const job = new Job().answer('dose-check', 'a', more).upTo(before, 'a');
+    job.items.push({ raise: 'dose-wrong', at: 'a' });
+    return job;
+  };
+  const next = (job: Job) => job.run().state.available()[0]!;
+  // 2.278 mL of 2.3 mL are in: less than half of a bead of 0.128 mL is missing.
+  it('is not moved where all that was set is in, but put right where it was set', () => {
+    expect(next(raised()).step.id).toBe('dose-as-set');
+    const set = raised();
+    set.items.push({ step: 'dose-as-set', at: 'a', answers: { dose_fault: 'set' } });
+    expect(refused(set.run())).toMatch(/Correct "Dose set" first/);
+    expect(fillIn(raised().run().state.values, step('put-right').do, 'a')).toMatch(/^Move only what was lost or added/);
+  });
+  it('is moved where beads are missing, with a needle that is warned of, and no rotor-side seal comes out for it', () => {
+    // 14.10 - 12.30 = 1.80 g / 0.90 = 2.0 mL of 2.3 mL: two beads are missing.
+    const short = raised('refit-back', { weigh_after: '12.30 g' });
+    expect(next(short).step.id).toBe('put-right');
+    const { values } = short.run().state;
+    expect(values.get('asked_in', 'a')).toMatchObject({ value: 0.3 });
+    expect(values.get('asked_out', 'a')).toMatchObject({ known: false });
+    expect((step('put-right').caution ?? []).map(sayOf).join()).toMatch(/Grease from a needle can go through skin/);
+    expect(model.procedure.branches?.find((b) => b.id === 'dose-wrong')?.reopens).not.toContain('refit-back');
+  });
+});
+
+describe('what a late reader stumbled over', () => {
+  const said = (id: string, place: string, before: Job): string => {
+    const { values } = before.run().state;
+    return fillIn(values, [step(id).do, step(id).tell].join(' '), place);
+  };
+  it('says at each side which one is meant', () => {
+    const job = new Job().upTo('seal-make', 'a.back');
+    expect(said('seal-make', 'a.back', job)).toMatch(/at the side against the rotor/);
+    expect(said('seal-make', 'a.front', job)).toMatch(/at the front, the side that you can reach/);
+  });
+  it('claims no whole track past a seal that stays in', () => {
+    const look = (job: Job) => said('raceway-look', 'a', job.upTo('raceway-look', 'a'));
+    expect(look(new Job())).toMatch(/from shoulder to shoulder/);
+    expect(look(new Job().backSealStays({ left_by: 'no-idea' }))).toMatch(/stays unseen/);
+  });
+  it('tells the filling in millimetres too where the barrel is filled', () => {
+    expect(step('fill-syringe').show).toEqual(['fill_total', 'fill_travel', 'syringe_marks']);
+    // 2.3 + 1.4 + 0.2 mL in a bore of 12.4 mm, 120.76 mm2: 32.3 mm. Arithmetic.
+    const { values } = new Job().upTo('fill-syringe').run().state;
+    expect(values.get('fill_travel', 'job')).toMatchObject({ value: expect.closeTo(32.3, 1) });
+  });
+  it('shows a free volume before it asks where it is taken from', () => {
+    const { values } = new Job().upTo('volume-known', 'a').run().state;
+    const shown = step('volume-known').show!.filter((key) => values.get(key, 'a').known);
+    expect(shown).toContain('usual_volume');
+  });
+  it('has no two figures alike in round 1: the bead as one drop is not laid', () => {
+    expect(step('gap-fill').show).not.toContain('bead_diameter');
   });
 });

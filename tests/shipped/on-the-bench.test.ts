@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { correctable } from '../../src/engine/state/correctable.js';
 import { fillIn } from '../../src/engine/values/texts.js';
+import { sayOf } from '../../src/procedure/caution.js';
 import type { Question } from '../../src/procedure/questions/index.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { closed } from './closures.js';
@@ -43,11 +44,28 @@ it('tells whoever leaves an open bearing to cover it, and not once it is closed'
 
 it('asks for a drop test only of plastic that nobody knows', () => {
   const unknown = (drop: string): Job =>
-    new Job().answer('surroundings', 'job', { around: 'unknown', drop_test: drop });
+    new Job()
+      .answer('surroundings', 'job', { around: 'unknown' })
+      .after('vapour', 'job', { step: 'drop-test', answers: drop === '' ? {} : { drop_test: drop } });
   expect(finished(unknown('nothing').run())).toBe(true);
   const said = refused(unknown('not-tested').run());
   expect(said).toMatch(/Nobody knows that it resists this solvent/);
   expect(said).not.toMatch(/can’t be overruled/);
+  // Nothing said is no “As before”, and a drop of another solvent proves nothing of this one.
+  expect(refused(unknown('').run())).toMatch(/The hidden spot|Nobody knows/);
+  const other = { step: 'solvent-choice', key: 'solvent', value: 'white-spirit', reason: 'misread' };
+  const later = unknown('nothing').after('drop-test', 'job', { correct: other } as never);
+  expect(
+    later
+      .run()
+      .state.remedies.map((r) => r.text)
+      .join(),
+  ).toMatch(/^The drop was .*now white spirit/);
+  const drop = model.steps.get('drop-test')!;
+  expect(drop.do).toMatch(/^Put one drop of \{drop_of\} on a hidden spot/);
+  expect((drop.caution ?? []).map(sayOf).join()).toMatch(/ventilation.*safety glasses and gloves/);
+  const order = model.procedure.steps.map((s) => s.id);
+  expect(order.indexOf('drop-test')).toBe(order.indexOf('vapour') + 1);
 });
 
 it('has the solvent that burns easiest under the last key', () => {

@@ -37,7 +37,7 @@ describe('another person', () => {
   it('does not wash before an own lock hangs, zero is proven today and the magnets are known', () => {
     expect(finished(inMachine().run())).toBe(true);
     expect(refused(goneOn(inMachine(), 'BX').run())).toMatch(
-      /is not next: “Your own lock, and dead today” comes first/,
+      /is not next: “Your own lock, no voltage today” comes first/,
     );
     expect(refused(goneOn(inMachine(), 'BX', ownLock()).run())).toMatch(/“Who comes near the magnets” comes first/);
     expect(finished(goneOn(inMachine(), 'BX', ownLock(), comeNear()).run())).toBe(true);
@@ -66,7 +66,7 @@ describe('another person', () => {
     expect(refused(log.run())).toMatch(/“Who comes near the magnets” comes first/);
     const standing = inMachine();
     standing.step('run-in-accept').by = 'BX';
-    expect(refused(standing.run())).toMatch(/“Your own lock, and dead today” comes first/);
+    expect(refused(standing.run())).toMatch(/“Your own lock, no voltage today” comes first/);
   });
 });
 
@@ -76,7 +76,7 @@ describe('the next day', () => {
     expect(finished(inMachine().run())).toBe(true);
     const without = inMachine().drop((x) => x.step === 'own-lock');
     without.step('wash', 'a').after = '22 h';
-    expect(refused(without.run())).toMatch(/“Your own lock, and dead today” comes first/);
+    expect(refused(without.run())).toMatch(/“Your own lock, no voltage today” comes first/);
   });
   it('who puts a rotor from the bench into its machine proves that dead anew, after a night between the two', () => {
     const night = (step: string, ...first: ReplayItem[]): Job => {
@@ -100,7 +100,7 @@ describe('the inspection', () => {
   it('asks the same between its stop and its decision, and not afterwards', () => {
     const turn = inspectionJob();
     turn.step('turn', 'a').after = '14 h';
-    expect(refused(turn.run())).toMatch(/“Your own lock, and dead today” comes first/);
+    expect(refused(turn.run())).toMatch(/“Your own lock, no voltage today” comes first/);
     const signed = inspectionJob();
     signed.step('statement').after = '14 h';
     expect(finished(signed.run())).toBe(true);
