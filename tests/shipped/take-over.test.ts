@@ -84,7 +84,7 @@ describe('the next day', () => {
       if (!first.length) job.step(step).after = '14 h';
       return job;
     };
-    expect(refused(night('reassemble').run())).toMatch(/“Your own lock, and dead today” comes first/);
+    expect(refused(night('reassemble').run())).toMatch(/“Your own lock, no voltage today” comes first/);
     expect(finished(night('reassemble', { ...ownLock(), after: '14 h' } as ReplayItem).run())).toBe(true);
     // Whoever comes back while it runs is not asked in the midst of locking it out.
     expect(finished(night('standstill').run())).toBe(true);
