@@ -9,6 +9,7 @@ import { at, runInShape } from '../../src/drawing/run-in-shape.js';
 import { svgDrawing } from '../../src/drawing/svg-drawing.js';
 import { syringeShape } from '../../src/drawing/syringe-shape.js';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
+import { anyCharacter } from '../setup/any-character.js';
 import { size } from '../setup/size.js';
 
 const names = Object.keys(pictureReads) as PictureName[];
@@ -46,7 +47,7 @@ const anything = fc.oneof(
   fc.constant(undefined),
   fc.double(),
   fc.integer(),
-  fc.string({ unit: 'binary', maxLength: 20 }),
+  fc.string({ unit: anyCharacter, maxLength: 20 }),
   fc.constantFrom('\u001b[2J\u0007', '驱动端驱动端驱动端驱动端驱动端', '👩‍🔧👩‍🔧', 'Lüfterseite'),
   fc.boolean(),
   fc.array(fc.double(), { maxLength: 30 }),

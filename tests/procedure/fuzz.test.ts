@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { loadProcedure, loadTable } from '../../src/procedure/load.js';
 import { modelOf } from '../../src/procedure/model.js';
 import { showProblem } from '../../src/procedure/problem.js';
+import { anyCharacter } from '../setup/any-character.js';
 import { size } from '../setup/size.js';
 import { cases } from './cases.js';
 import { calculators, sound, tables } from './sound.js';
@@ -84,7 +85,7 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
       (t) =>
         t.slice(0, i) + f + t.slice(i),
   ),
-  fc.tuple(at, fc.string({ maxLength: 8, unit: 'binary' })).map(
+  fc.tuple(at, fc.string({ maxLength: 8, unit: anyCharacter })).map(
     ([i, f]): Edit =>
       (t) =>
         t.slice(0, i) + f + t.slice(i),
@@ -198,7 +199,7 @@ describe('check of damaged files', () => {
 
   it('survives texts of any kind, as procedure and as table', () => {
     fc.assert(
-      fc.property(fc.oneof(fc.string({ maxLength: 300, unit: 'binary' }), fc.json()), (text) => {
+      fc.property(fc.oneof(fc.string({ maxLength: 300, unit: anyCharacter }), fc.json()), (text) => {
         sane(text);
         for (const p of loadTable(text, 'f.yaml').problems) expect(showProblem(p)).toMatch(plainLine);
       }),

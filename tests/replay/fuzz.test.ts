@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { readDocument } from '../../src/procedure/document.js';
+import { anyCharacter } from '../setup/any-character.js';
 import { size } from '../setup/size.js';
 import { onward, sealed } from '../shipped/good-job.js';
 import { goodText } from './program.js';
@@ -61,7 +62,7 @@ describe('a spoilt file of readings', () => {
       from: fc.nat(goodText.length),
       length: fc.nat(60),
       put: fc.oneof(
-        fc.string({ unit: 'binary', maxLength: 8 }),
+        fc.string({ unit: anyCharacter, maxLength: 8 }),
         fc.constantFrom(
           '\t',
           '  ',
@@ -100,7 +101,7 @@ describe('a spoilt file of readings', () => {
 
   it('that is no file of readings at all', () => {
     fc.assert(
-      fc.property(fc.oneof(fc.string({ unit: 'binary', maxLength: 400 }), fc.json({ maxDepth: 6 })), (text) => {
+      fc.property(fc.oneof(fc.string({ unit: anyCharacter, maxLength: 400 }), fc.json({ maxDepth: 6 })), (text) => {
         seen[run(text)]++;
       }),
       { numRuns: size(60, 2_000) },

@@ -1,6 +1,7 @@
 /** Ways to spoil a file of readings. */
 import fc from 'fast-check';
 import { parse } from 'yaml';
+import { anyCharacter } from '../setup/any-character.js';
 import { model } from '../shipped/good-job.js';
 import { goodText } from './program.js';
 
@@ -42,7 +43,7 @@ const value = fc.oneof(
   fc.integer(),
   fc.boolean(),
   fc.constantFrom<unknown>(null, [], {}, [[]], { a: 1 }, [1, 'a', true]),
-  fc.string({ unit: 'binary', maxLength: 30 }),
+  fc.string({ unit: anyCharacter, maxLength: 30 }),
   fc.array(fc.constantFrom('open', 'beep', 'none', 'x', ''), { maxLength: 30 }),
 );
 export const good = parse(goodText) as { steps: Record<string, unknown>[] };

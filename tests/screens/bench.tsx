@@ -1,5 +1,6 @@
 /** A terminal with the screens on it and jobs in memory, for tests. */
 import { EventEmitter } from 'node:events';
+import { Text } from 'ink';
 import { render } from 'ink-testing-library';
 import { textDrawing } from '../../src/drawing/text-drawing.js';
 import type { Draft, Entry } from '../../src/engine/journal/entry.js';
@@ -51,7 +52,7 @@ interface Drawn {
 
 function drawnByInk(stack: PageStack, stdout: { readonly columns: number }): Drawn {
   // The library has 100 columns; ink asks anew at each frame, so nothing is drawn before it has those of the screen.
-  const drawn = render(<></>);
+  const drawn = render(<Text />);
   Object.defineProperty(drawn.stdout, 'columns', { get: () => stdout.columns });
   drawn.rerender(<Root stack={stack} />);
   return { lastFrame: () => drawn.lastFrame() ?? '', unmount: drawn.unmount };

@@ -9,6 +9,7 @@ import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toJson } from '../../src/sheet/to-json.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { anyCharacter } from '../setup/any-character.js';
 import { size } from '../setup/size.js';
 import { finished } from './fixture.js';
 import { readHtml } from './read-html.js';
@@ -130,7 +131,7 @@ describe('hostile texts', () => {
     );
     const words = fc
       .array(
-        fc.oneof(piece, fc.string({ unit: 'binary', maxLength: 8 }), fc.string({ unit: 'grapheme', maxLength: 8 })),
+        fc.oneof(piece, fc.string({ unit: anyCharacter, maxLength: 8 }), fc.string({ unit: 'grapheme', maxLength: 8 })),
         { maxLength: 12 },
       )
       .map((p) => p.join(''));

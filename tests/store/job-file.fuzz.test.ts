@@ -5,11 +5,12 @@ import { expect, test } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { jobText, newContent, readJobText } from '../../src/store/job-file.js';
 import { openStore } from '../../src/store/open-store.js';
+import { anyCharacter } from '../setup/any-character.js';
 import { size } from '../setup/size.js';
 import { answer, first, got, newFolder, troubleIn } from './sample-job.js';
 
 const id = 'fuzzed-abcdefgh';
-const hostile = fc.string({ unit: 'binary', maxLength: 60 });
+const hostile = fc.string({ unit: anyCharacter, maxLength: 60 });
 const entryBody = fc.oneof(
   fc.double({ noNaN: true, noDefaultInfinity: true }).map((value) => answer(value)),
   hostile.map((text) => ({ kind: 'note', by: 'AB', place: 'job', text }) as const),
