@@ -34,7 +34,7 @@ export const insulationTest = defineCalculator({
     return {
       results: { testVolts: { value: volts }, discharge: { value: dischargeShare } },
       warnings: [
-        'Locked out, proven dead, drive and sensors unhooked first. The maker’s instruction and licensed practice come before these figures.',
+        'Locked out, proven dead, drive and sensors disconnected first. The maker’s instruction and licensed practice come before these figures.',
       ],
       worked: [`${figure(rated)} V rated: ${figure(volts)} V for 1 min, then discharged ${dischargeShare} x 1 min`],
     };

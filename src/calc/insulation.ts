@@ -88,7 +88,7 @@ export const insulation = defineCalculator({
         why: { value: why },
       },
       warnings: [
-        'Locked out, proven dead, drive and sensors unhooked first; discharge the winding to ground afterwards. The maker’s instruction and licensed practice come before these figures.',
+        'Locked out, proven dead, drive and sensors disconnected first; discharge the winding to ground afterwards. The maker’s instruction and licensed practice come before these figures.',
         'Two readings at like temperature, some hours apart, say more than one: a falling trend is damp.',
         ...(winding === 'unknown' && volts >= 1000
           ? ['The kind of winding is not known: the higher least value was taken.']

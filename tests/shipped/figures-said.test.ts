@@ -31,6 +31,12 @@ it.each(['regrease-in-place', 'inspect-after-run'])('%s', (id) => {
   expect([...figures].filter((f) => !known.has(f) && f !== '60 degC')).toEqual([]);
 });
 
+it('what a help says of solvent has its row', () => {
+  const help = model.steps.get('vapour')?.ask?.find((q) => q.key === 'solvent_volume')?.help;
+  expect(help).toMatch(/20 to 50 mL \(usual in shops/);
+  expect([...known]).toEqual(expect.arrayContaining(['50 mL', '10 min']));
+});
+
 it('how long the example job took is told as its own times say', () => {
   const { entries } = new Job().run().state;
   const at = entries.map((e) => Date.parse(e.at) / 3_600_000);

@@ -43,16 +43,22 @@ it('tells whoever leaves an open bearing to cover it, and not once it is closed'
 });
 
 it('asks for a drop test only of plastic that nobody knows', () => {
-  const unknown = (drop: string): Job =>
+  const unknown = (drop: string, waited = '10 min'): Job =>
     new Job()
       .answer('surroundings', 'job', { around: 'unknown' })
-      .after('vapour', 'job', { step: 'drop-test', answers: drop === '' ? {} : { drop_test: drop } });
+      .after('vapour', 'job', { step: 'drop-test', after: waited, answers: drop === '' ? {} : { drop_test: drop } })
+      .after('vapour', 'job', { step: 'drop-set' });
   expect(finished(unknown('nothing').run())).toBe(true);
   const said = refused(unknown('not-tested').run());
   expect(said).toMatch(/Nobody knows that it resists this solvent/);
   expect(said).not.toMatch(/can’t be overruled/);
+  // Ten minutes are kept, and what swelled is known: it does not resist.
+  expect(refused(unknown('nothing', '9 min').run())).toMatch(/drop on the spot/);
+  const swelled = refused(unknown('changed').run());
+  expect(swelled).toMatch(/does not resist n-heptane or isopropanol\. Correct the solvent/i);
+  expect(swelled).not.toMatch(/Nobody knows/);
   // Nothing said is no “As before”, and a drop of another solvent proves nothing of this one.
-  expect(refused(unknown('').run())).toMatch(/The hidden spot|Nobody knows/);
+  expect(refused(unknown('').run())).toMatch(/The spot after|Nobody knows/);
   const other = { step: 'solvent-choice', key: 'solvent', value: 'white-spirit', reason: 'misread' };
   const later = unknown('nothing').after('drop-test', 'job', { correct: other } as never);
   expect(
@@ -61,11 +67,24 @@ it('asks for a drop test only of plastic that nobody knows', () => {
       .state.remedies.map((r) => r.text)
       .join(),
   ).toMatch(/^The drop was .*now white spirit/);
-  const drop = model.steps.get('drop-test')!;
-  expect(drop.do).toMatch(/^Put one drop of \{drop_of\} on a hidden spot/);
+  const drop = model.steps.get('drop-set')!;
+  expect(drop.do).toMatch(/^Put one drop of \{drop_of\} on that plastic or paint, where no film covers it/);
   expect((drop.caution ?? []).map(sayOf).join()).toMatch(/ventilation.*safety glasses and gloves/);
   const order = model.procedure.steps.map((s) => s.id);
-  expect(order.indexOf('drop-test')).toBe(order.indexOf('vapour') + 1);
+  expect(order.slice(order.indexOf('vapour') + 1).slice(0, 2)).toEqual(['drop-set', 'drop-test']);
+  // No other material is tested: its film keeps each drop off, and nothing else is said of it.
+  const varnish = new Job().answer('surroundings', 'job', { around: 'winding-varnish' });
+  expect(value(varnish, 'around_verdict')).toBe('not proven - keep each drop off it');
+});
+
+it('says what must not be touched before the edge of a small window cuts the line', () => {
+  const lines = [...model.steps.values()].flatMap((s) =>
+    (s.ask ?? []).flatMap((q) => ('options' in q ? (q.options ?? []) : []).map((o) => `${o.label}  (${o.note ?? ''})`)),
+  );
+  const warned = lines.filter((line) => /do not touch/.test(line));
+  expect(warned.length).toBeGreaterThanOrEqual(3);
+  // 60 columns, less the edge, the digit and the mark of a cut.
+  for (const line of warned) expect(line.indexOf('do not touch') + 'do not touch'.length).toBeLessThanOrEqual(52);
 });
 
 it('has the solvent that burns easiest under the last key', () => {

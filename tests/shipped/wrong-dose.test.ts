@@ -66,7 +66,7 @@ describe('a dose beside the old grease', () => {
       .answer('dose', 'a', { dose_set: '0.2 mL' });
     job.step('volume-known', 'a').overrule = sure('not-smaller');
     const said = refused(job.run());
-    expect(said).toMatch(/The dose is 0\.1[56]\d* times what came out/);
+    expect(said).toMatch(/The dose set, 0\.2 mL, is 0\.1[56]\d* times what came out\. 0\.5 to 3/);
     expect(said).not.toMatch(never);
   });
 });
