@@ -81,7 +81,9 @@ describe('a dose that is reported wrong', () => {
     const set = raised();
     set.items.push({ step: 'dose-as-set', at: 'a', answers: { dose_fault: 'set' } });
     expect(refused(set.run())).toMatch(/Correct "Dose set" first/);
-    expect(fillIn(raised().run().state.values, step('put-right').do, 'a')).toMatch(/^If some was lost, add as much with the syringe\. If some was added, take out as much/);
+    expect(fillIn(raised().run().state.values, step('put-right').do, 'a')).toMatch(
+      /^If some was lost, add as much with the syringe\. If some was added, take out as much/,
+    );
   });
   it('is moved where beads are missing, with a needle that is warned of, and no rotor-side seal comes out for it', () => {
     // 14.10 - 12.30 = 1.80 g / 0.90 = 2.0 mL of 2.3 mL: two beads are missing.
