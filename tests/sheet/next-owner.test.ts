@@ -227,7 +227,7 @@ test('a limit that is read at the seat is not told as one of the ring', () => {
   const seat = stateOf(job);
   expect(seat.values.get('limit_where', 'job')).toMatchObject({ value: 'at the seat of a bearing' });
   expect(sheetOf(seat).front.instruments.map((r) => `${r.heading}: ${r.text}`)).toContain(
-    'Thermometer: at each seat, reads 5 to 10 K low',
+    'Thermometer: at each seat, reads up to 10 K low',
   );
   const { rows = [], tag = [] } = seat.model.procedure.sheet?.front ?? {};
   const limits = [...rows, ...tag].filter((r) => r.say.includes('{temp_limit}'));

@@ -32,5 +32,5 @@ it('takes the solvent out before the rotor is put together and driven', () => {
 
 it('says who separates the leads before it says to put the rotor in', () => {
   const said = says('reassemble').find((c) => c.includes('licensed')) ?? '';
-  expect(said).toMatch(/licensed person first separate.*Only then put the rotor in/);
+  expect(said).toMatch(/put it in only with motor lead ends apart and covered\. Only a licensed person works on them/);
 });

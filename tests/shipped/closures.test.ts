@@ -109,7 +109,6 @@ describe('two pressed shields', () => {
     job.items.length = i;
     const off: ReplayItem[] = [
       { raise: 'shield-moved', at: 'a.front' },
-      { step: 'shield-stop', at: 'a.front', answers: { shield_locked: 'bench' } },
       { step: 'shield-what', at: 'a.front', answers: { shield_state: 'off' } },
     ];
     job.items.push(...off);

@@ -40,6 +40,56 @@ it('a rotor out of its stator is laid in blocks, whenever it was pulled: it neve
   expect(next('yes')).not.toContain('hold-rotor');
 });
 
+it('a machine is opened once it is cool by any sensor there is, its shaft held', () => {
+  for (const name of ['regrease-in-place', 'inspect-after-run']) {
+    const step = modelFor(name).procedure.steps.find((s) => s.id === 'open-machine' || s.id === 'open-up')!;
+    const cool = step.ask?.find((q) => q.key === 'rings_cool');
+    expect(cool?.label).toMatch(/by its own sensor or one held to its housing/);
+    const says = (step.caution ?? []).map(sayOf).join('\n');
+    expect(says).toMatch(/A sensor outside the ring reads up to 10 K low/);
+    expect(says).toMatch(/Heavy covers crush/);
+    expect(says).toMatch(/pulls steel tools in/);
+    if (step.id === 'open-machine') expect(says).toMatch(/drops and crushes: support the shaft before a cover/);
+  }
+});
+
+it('the first sentence, which stays on a small screen, holds the act that kills', () => {
+  const first = (id: string, says: RegExp): string =>
+    (model.steps.get(id)!.caution ?? []).map((c) => sayOf(c).replace(/([.]) .*$/, '$1')).find((s) => says.test(s)) ??
+    '';
+  expect(first('reassemble', /put it in/)).toMatch(/kills: put it in only with motor lead ends apart and covered\.$/);
+  expect(first('hand-turns', /DANGER/)).toMatch(/kills: turn it only with motor lead ends apart and covered\.$/);
+  expect(first('run-in-plan', /DANGER/)).toMatch(/let only the licensed person switch on, once each lock is off\.$/);
+  expect(first('run-in-plan', /spinning/)).toMatch(/gloves off and stand at the end of the shaft line\.$/);
+  expect(first('run-in-accept', /DANGER/)).toMatch(/do not turn the shaft, keep off terminals and motor leads\.$/);
+  expect(first('winding-dry', /DANGER/)).toMatch(/keep away from motor leads until it is discharged\.$/);
+});
+
+it('the sensors are fitted before the covers, and the guard is answered for before it spins', () => {
+  expect(model.steps.get('reassemble')!.do).toMatch(/Fit a sensor at each ring before its cover\.$/);
+  expect(model.steps.get('run-in-plan')!.do).not.toMatch(/Put a sensor/);
+  const fit = model.steps.get('run-in-plan')!.ask!.find((q) => q.key === 'fit_to_drive')!;
+  expect(fit.label).toMatch(/box and guard closed/);
+});
+
+it.each(['cover-magnets', 'noise-what'])('names at %s what the rotor crushes a hand against', (id) => {
+  const at = (in_stator: 'yes' | 'no'): string => {
+    const job = new Job()
+      .answer('isolate', 'job', { isolated: 'locked' })
+      .after('isolate', 'job', { step: 'prove-dead', answers: { dead: 'proven' } })
+      .answer('magnets', 'job', { in_stator, magnets_found: 'found' });
+    job.items.length = job.items.indexOf(job.step('magnets')) + 1;
+    const { values } = job.run().state;
+    const s = model.steps.get(id)!;
+    const place = s.at === 'job' ? 'job' : 'a';
+    return cautionsAt(values, s, place)
+      .map((c) => fillIn(values, sayOf(c), place))
+      .join('\n');
+  };
+  expect(at('yes')).toMatch(/between rotor and stator/);
+  expect(at('no')).toMatch(/between rotor and bench/);
+});
+
 describe('a magnet rotor in its stator', () => {
   it.each(['cage-out', 'cage-back', 'rinse-bearing', 'put-away'])(
     'is told at %s to make voltage when it turns',

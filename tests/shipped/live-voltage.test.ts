@@ -1,6 +1,7 @@
 /** The run-in puts the power back: no hand goes near after it before the supply is locked and proven dead anew. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { modelFor } from '../procedure/library.js';
 import { finished, inspectionJob, Job, outAgain, refused } from './good-job.js';
 
 const dead = (key: string) => ({ [`${key}_locked`]: 'locked', [`${key}_dead`]: 'proven' });
@@ -36,6 +37,34 @@ describe('a noise in the run-in', () => {
     const said = refused(loud({ step: 'noise-stop', at: 'a', answers }).run());
     expect(said).toMatch(sentence);
     expect(said).toMatch(/can’t be overruled/);
+  });
+});
+
+describe('a rotor that still lies on the bench', () => {
+  const raised = (branch: string, at: string, step: string, place: string): string => {
+    const job = new Job().upTo(step, place);
+    job.items.push({ raise: branch, at });
+    return job.run().state.available()[0]?.step.id ?? 'nothing';
+  };
+  it('has no supply to lock, and one that is to go in next has', () => {
+    expect(raised('run-in-noise', 'a', 'hand-turns', 'job')).toBe('noise-what');
+    expect(raised('seal-popped-off', 'a.front', 'hand-turns', 'job')).toBe('popped');
+    expect(raised('run-in-noise', 'a', 'reassemble', 'job')).toBe('noise-stop');
+    expect(raised('seal-popped-off', 'a.front', 'reassemble', 'job')).toBe('popped-stop');
+  });
+  it('is no answer of any lock: nobody talks a machine dead with it', () => {
+    for (const name of ['regrease-in-place', 'inspect-after-run'])
+      for (const s of modelFor(name).procedure.steps)
+        for (const q of s.ask ?? [])
+          if (s.id !== 'isolate' && 'options' in q && q.kind === 'choice')
+            for (const o of q.options) expect(o.label, `${s.id}: ${q.key}`).not.toMatch(/on the bench/i);
+  });
+  it('counts as in its machine once that was proven dead, whatever is answered of it later', () => {
+    const lies = (job: Job): unknown => job.run().state.values.holds('lies_out', 'job');
+    expect(lies(new Job().upTo('machine-dead'))).toBe(true);
+    expect(lies(new Job().upTo('reassemble'))).toBe(false);
+    const misread = { correct: { step: 'machine-dead', key: 'machine_dead', value: 'live', reason: 'misread' } };
+    expect(lies(new Job().upTo('run-in-plan').after('reassemble', 'job', misread as never))).toBe(false);
   });
 });
 

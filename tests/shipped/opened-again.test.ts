@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { cautionsAt } from '../../src/engine/steps/cautions.js';
 import { fillIn } from '../../src/engine/values/texts.js';
+import { sayOf } from '../../src/procedure/caution.js';
 import { inspectionJob, Job, model, outAgain, refused } from './good-job.js';
 
 const locked: ReplayItem = { step: 'own-lock', answers: { own_lock: 'hangs', dead_today: 'proven' } };
@@ -118,6 +120,36 @@ describe('a machine that is opened for a noise', () => {
     } as ReplayItem);
     found.items.splice(found.items.indexOf(found.step('thrown')));
     expect(next(found)).toBe('Open guard and covers');
+  });
+});
+
+describe('a spike for which the machine is opened', () => {
+  const raised: ReplayItem = { raise: 'temperature-spike', at: 'job' };
+  const dead: readonly ReplayItem[] = [
+    { raise: 'run-in-noise', at: 'a' },
+    { step: 'noise-stop', at: 'a', answers: { noise_locked: 'locked', noise_dead: 'proven' } },
+  ];
+  const at = (...items: readonly ReplayItem[]) => {
+    const job = new Job();
+    const log = job.step('run-in-log');
+    log.rows = (log.rows ?? []).slice(0, 10);
+    const outcome = until('run-in-log', 'job', items, job).run();
+    const spike = model.steps.get('spike')!;
+    return {
+      told: cautionsAt(outcome.state.values, spike, 'job').map(sayOf).join(),
+      says: fillIn(outcome.state.values, spike.do, 'job'),
+      wait: outcome.state.values.evaluate(spike.wait!.minutes, 'job'),
+    };
+  };
+  it('says no more that the power is on, and waits for no cooling', () => {
+    for (const items of [[raised], [raised, ...dead], [raised, ...dead, ...outAgain.slice(0, 1)]]) {
+      expect(at(...items).told).toMatch(/The power is on and kills/);
+      expect(at(...items).wait).toMatchObject({ value: 30 });
+    }
+    const open = at(raised, ...dead, ...outAgain);
+    expect(open.told).toBe('');
+    expect(open.says).toMatch(/switched off, proven dead, open and cool/);
+    expect(open.wait).toMatchObject({ value: 0 });
   });
 });
 

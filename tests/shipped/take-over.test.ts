@@ -86,6 +86,9 @@ describe('the next day', () => {
     };
     expect(refused(night('reassemble').run())).toMatch(/“Your own lock, no voltage today” comes first/);
     expect(finished(night('reassemble', { ...ownLock(), after: '14 h' } as ReplayItem).run())).toBe(true);
+    // It still lies on the bench then, and goes into that machine next: "on the bench" is no answer.
+    const bench = { step: 'own-lock', answers: { own_lock: 'bench' }, after: '14 h' } as ReplayItem;
+    expect(refused(night('reassemble', bench).run())).toMatch(/does not know|not one of|is not a choice|Your own lock/);
     // Whoever comes back while it runs is not asked in the midst of locking it out.
     expect(finished(night('standstill').run())).toBe(true);
   });
