@@ -133,7 +133,7 @@ describe('a machine that can only be switched on and off', () => {
         ...[...spike('rubbing'), cooled('24 C'), runs('33 C')],
         ...spike('rubbing', { spike_again }, held),
       ];
-      expect(hot(...twice('yes'))).toMatch(/hot a second time stays so\. Report "Noise or heat.*can’t be overruled/);
+      expect(hot(...twice('yes'))).toMatch(/got hot twice gets hot again\. Report "Noise or heat.*can’t be overruled/);
       expect(opened(...twice('yes', 'hot-again'))).toEqual([]);
       expect(hot(...twice('no'))).not.toMatch(/a second time/);
     });
