@@ -1,8 +1,11 @@
 /** The first frame stands before ink is loaded: what is typed or resized meanwhile, and how ink goes over it. */
 import xterm from '@xterm/headless';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import type { Entry } from '../../src/engine/journal/entry.js';
+import { putJob } from '../store/put-job.js';
 import { closeTerminals } from './harness.js';
 import { newProgram, type Program } from './program.js';
+import { shipped } from './read-screen.js';
 
 let program: Program;
 beforeEach(() => {
@@ -88,21 +91,24 @@ for (const [cols, rows] of [
     expect((await term.exit).code).toBe(0);
   });
 
-test('resume goes straight to the job: the list of jobs does not flash up', async () => {
-  const first = program.open(['practice']);
-  await first.waitFor(/1 .*\w/);
-  first.write('1');
-  await first.waitFor(/begin|Begin|initials|Initials/);
-  await first.taken();
-  for (let i = 0; i < 8 && (await program.run('sheet', 'x')).err.includes('no jobs'); i++) {
-    await first.rest();
-    first.write(first.screen().includes('Before you begin') ? '\r' : (['\r', 'AP\r', '\r'][i] ?? '1'));
-    await first.taken();
-  }
-  first.write('\u0003');
-  await first.exit;
+test.each([
+  // One in which nobody typed anything yet stands before what is said openly.
+  ['not worked on yet', [], 'Before you begin'],
+  [
+    'begun',
+    [{ kind: 'answer', by: 'AP', step: 'machine', place: 'job', key: 'machine', value: 'Motor 1', typed: 'Motor 1' }],
+    'PRACTICE',
+  ],
+] as const)('resume goes straight to the job, %s: the list of jobs does not flash up', async (_is, more, shows) => {
+  const { procedure, hash } = shipped('regrease-in-place');
+  const { procedure: id, version } = procedure;
+  const job = { kind: 'job', by: 'AP', name: 'The quiet one', procedure: id, version, hash, practice: 'quiet-one' };
+  const entries = [{ ...job, apprentice: 'AP' }, ...more].map(
+    (e, i) => ({ ...e, seq: i + 1, at: '2026-03-02T08:00:00Z' }) as Entry,
+  );
+  await putJob(program.data, 'The quiet one', entries);
   const term = program.open(['resume']);
-  await term.waitFor('PRACTICE');
+  await term.waitFor(shows);
   await term.taken();
   expect(term.raw()).not.toMatch(/Start a job|Go on with a job/);
   term.write('\u0003');
