@@ -13,9 +13,14 @@ import { size } from '../setup/size.js';
 import { content, fromSources } from './content.js';
 import { library, root, shipped } from './library.js';
 
+const runs = new Map<string, State>();
+/** Nothing changes one, so each file is replayed once. */
 const replayed = (file: string): State => {
+  const before = runs.get(file);
+  if (before) return before;
   const run = runReplay(`${root}${file}`, library);
   if (!run.ok) throw new Error(run.message);
+  runs.set(file, run.state);
   return run.state;
 };
 const inspect = 'tests/procedure/replays/inspect.replay.yaml';
