@@ -4,6 +4,7 @@
  * - `overruled`  gates that were gone on against at this place, around it or below it;
  * - `done`       steps that are done there;
  * - `cut_short`  steps there whose wait was cut short and would still go on;
+ * - `true_<key>` a figure as the rotor really is, whatever was typed: what a trap says of it, else what the rotor shows;
  * - `row`        of a log, the number of the reading, counted from 0.0.
  */
 import type { Environment } from '@marcbachmann/cel-js';
@@ -12,10 +13,12 @@ import { related, slot } from '../engine/journal/ledger.js';
 import type { State } from '../engine/state/state.js';
 import { compile, type Expression, environmentFor } from '../procedure/expression.js';
 import type { KeyInfo, Model } from '../procedure/model.js';
+import { readAnswer } from '../procedure/questions/index.js';
 import type { Question } from '../procedure/schema.js';
 import type { Rotor } from './rotor-file.js';
 
 const PREFIX = 'way_';
+const TRUE = 'true_';
 
 const listOf = (key: string, words: readonly string[], model: Model): KeyInfo => {
   const options = words.map((value) => ({ value, label: value }));
@@ -42,6 +45,8 @@ function rotorKeys(model: Model, rotor: Rotor): ReadonlyMap<string, KeyInfo> {
       const key = `${PREFIX}${q.key}`;
       const question: Question = { kind: 'choice', key, label: key, options };
       keys.set(key, word(key, step.at, 'string', question, model));
+      const own = model.keys.get(q.key);
+      if (own?.type === 'double') keys.set(`${TRUE}${q.key}`, { ...own, key: `${TRUE}${q.key}` });
     }
   const gates = model.procedure.steps.flatMap((s) => (s.gates ?? []).map((g) => g.id));
   keys.set('overruled', listOf('overruled', [...gates, 'wait'], model));
@@ -58,7 +63,10 @@ export class RotorWords {
   readonly environment: Environment;
   private readonly compiled = new Map<string, Expression>();
 
-  constructor(model: Model, rotor: Rotor) {
+  constructor(
+    model: Model,
+    private readonly rotor: Rotor,
+  ) {
     this.keys = rotorKeys(model, rotor);
     this.environment = environmentFor(new Map([...this.keys].map(([n, k]) => [n, k.type])), model.tables);
   }
@@ -105,8 +113,27 @@ export class RotorWords {
           v.wait?.skipped && state.now < v.wait.until && related(v.place, place) ? [v.step.id] : [],
         );
       default:
-        return name.startsWith(PREFIX) ? wayOf(state, name.slice(PREFIX.length), place) : undefined;
+        return name.startsWith(TRUE)
+          ? this.truth(state, name.slice(TRUE.length), place)
+          : name.startsWith(PREFIX)
+            ? wayOf(state, name.slice(PREFIX.length), place)
+            : undefined;
     }
+  }
+
+  /** Of what neither a trap nor a reading says, what was typed is all that there is. */
+  private truth(state: State, key: string, place: string): Answer | undefined {
+    const info = state.model.keys.get(key);
+    const home = info && state.values.enclosing(info.at, place);
+    if (!home || info.from.by !== 'question') return undefined;
+    const { step, question } = info.from;
+    const typed =
+      this.rotor.traps.find((t) => t.at === home && t.truth?.[key] !== undefined)?.truth?.[key] ??
+      this.rotor.readings.find((r) => r.step === step.id && r.at === home && r.when === undefined && r.shows?.[key])
+        ?.shows?.[key];
+    const read = typed === undefined ? undefined : readAnswer(question, typed, state.model.tables, undefined);
+    const given = state.values.get(key, home);
+    return read?.ok ? read.value : given.known ? given.value : undefined;
   }
 }
 

@@ -41,6 +41,35 @@ it('nobody is told before the terminals are asked for that a meter was used', ()
       expect(rotor.shows('standstill', 'job', key, 0) ?? '', rotor.id).not.toMatch(/meter|proven/i);
 });
 
+it('every lock and every proof of the terminals is shown, whatever was answered before it', () => {
+  const safe = new Set(['isolate', 'prove-dead', 'machine-dead']);
+  for (const rotor of [...rotors, ...drawn])
+    for (const step of rotor.model.procedure.steps)
+      for (const q of step.ask ?? []) {
+        if (q.kind !== 'choice' || safe.has(step.id)) continue;
+        if (!q.options.some((o) => o.value === 'proven' || (o.value === 'locked' && step.hazard))) continue;
+        for (const [id, { kind }] of rotor.model.place)
+          if (kind === step.at && (id === 'job' || id.startsWith('a')))
+            expect(rotor.mayShow(step.id, id, q.key), `${rotor.id} ${step.id}@${id} ${q.key}`).toBe(true);
+      }
+});
+
+it('terminals that are told to be dead were tested in pairs and to earth, and the figure is 0', () => {
+  for (const rotor of catalogue)
+    for (const [key, of] of Object.entries(rotor.looks ?? {}))
+      for (const said of key.includes('dead') ? all(of.proven) : []) {
+        expect(said, key).toMatch(/pair.*to earth/);
+        expect(said, key).not.toMatch(/nothing/);
+      }
+});
+
+it('a ring is never told by what a seat has too', () => {
+  // A seat is turned bright in a lathe; a ring is hardened and ground.
+  const said = catalogue.flatMap((r) => all(r.looks?.sensor_at?.ring));
+  expect(said.length).toBeGreaterThan(0);
+  for (const s of said) expect(s).toMatch(/ring/);
+});
+
 it('what is said of several readings does not stand in front of one that has something to be seen of its own', () => {
   for (const rotor of [...rotors, ...drawn]) {
     const told = (step: string, at: string, key: string) => rotor.shows(step, at, key, 0) ?? '';

@@ -74,3 +74,19 @@ describe('the same seal on both sides', () => {
     expect(entries.filter((e) => e.kind === 'predict' && e.key === 'seal_soak')).toHaveLength(2);
   });
 });
+
+it('the scale of a rotor weighs what was truly pushed: a bore that was misread shows', () => {
+  const rotor = rotorNamed('quiet-one');
+  const { entries, state } = walk(rotor.model, rotor, planFor(rotor, 'caught'));
+  const weighed = (bore: number) => {
+    const typed = entries.map((e) =>
+      e.kind === 'answer' && e.key === 'syringe_bore_calliper' ? { ...e, value: bore } : e,
+    );
+    const then = new State(rotor.model, typed, state.now);
+    const dose = then.values.get('dose_set', 'a');
+    return [rotor.typed('dose-check', 'a', 'weigh_after', 0, then), dose.known && dose.value];
+  };
+  // 12.60 g, less 0.98 of 0.87 mL of 0.90 g/mL; by 14.2 for 12.4 mm less (12.4 / 14.2)^2 = 0.7625 of that.
+  expect(weighed(12.4)).toEqual(['11.83 g', 0.87]);
+  expect(weighed(14.2)).toEqual(['12.01 g', 0.87]);
+});
