@@ -171,6 +171,17 @@ export class PageStack implements Stack, KeyTaker {
     return true;
   }
 
+  /** Nobody means a line that was never in sight, whatever is picked at its digit. */
+  private picksUnseen(page: Page, key: Key): boolean {
+    if (this.now.field !== 'none' || key.name !== 'char' || !/^[1-9]$/.test(key.char)) return false;
+    const { fitted } = layFrame(page.view(this.room), this.room, this.message);
+    const unseen = fitted.some(
+      (f) => 'choices' in f && f.choices.items.slice(f.from + f.rows.length).some((i) => i.digit === key.char),
+    );
+    if (unseen) this.say(`${key.char} is not on the screen: press ↓ first.`);
+    return unseen;
+  }
+
   private dropOn(page: Page, { path = '' }: Key): boolean | Promise<boolean> {
     if (page.dropped) return page.dropped(path);
     if (this.now.field === 'text') return typeInto(page, path);
@@ -198,6 +209,7 @@ export class PageStack implements Stack, KeyTaker {
   private async handTo(page: Page, key: Key): Promise<void> {
     const said = this.message;
     if (key.name === 'page-down' && this.wholeOf(page)) return;
+    if (this.picksUnseen(page, key)) return;
     let taken = key.name === 'dropped' ? this.dropOn(page, key) : page.press(key);
     if (typeof taken !== 'boolean') {
       this.tellWhile(taken);

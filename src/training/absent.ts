@@ -23,11 +23,12 @@ export function absentWords(
   const wrong = misreadings(state, rotor).at(-1);
   if (step.branch !== undefined && !wrong) {
     const title = state.model.procedure.branches?.find((b) => b.id === step.branch)?.title ?? step.title;
-    return `The invented rotor shows nothing of this: “${fillIn(state.values, title, at.place)}” did not happen here. Press u to take it back.`;
+    return `This did not happen here: press u to take back “${fillIn(state.values, title, at.place)}”.`;
   }
   if (!wrong) return undefined;
-  const where = wrong.where ? `, ${wrong.where},` : '';
-  return `The invented rotor has nothing to read this off. “${wrong.label}”${where} was answered “${wrong.typed}”, and it shows something else. Press u to go back, or m to correct it.`;
+  const where = wrong.where ? ` (${wrong.where})` : '';
+  // What is picked stands below it: two lines in a small window, as a rule.
+  return `The rotor shows nothing here: press u or m to correct “${wrong.label}”${where}, “${wrong.typed}”.`;
 }
 
 /** True where the rotor shows another reading than the guide would offer. */

@@ -42,8 +42,27 @@ steps:
     ask: [ { key: fine, kind: yes-no, label: Fine } ]
     rests_on: [twice]
     remedy: "It was {twice.old}, is {twice} ({twice.change}, {w.old})."
+  - id: marked
+    phase: all
+    at: job
+    title: Marked
+    do: Mark it.
+    why: So.
+    physical: true
+    rests_on: [twice]
+    remedy: "It moved. {how} {twice}."
+  - id: later
+    phase: all
+    at: job
+    title: Later
+    do: Look.
+    why: So.
+    ask:
+      - { key: ready, kind: yes-no, label: Ready }
+      - { key: begun, kind: yes-no, label: Begun, when: ready, otherwise: false }
 facts:
   - { key: twice, at: job, label: Twice, type: double, is: n * 2.0 }
+  - { key: how, at: job, label: What to do, is: "begun ? 'Go on from there.' : 'Draw it again.'" }
   - { key: below, at: job, label: Below, type: double, is: n - 200.0 }
   - { key: kept, at: job, label: Kept, type: double, is: n * 2.0, held_by: work }
   - { key: of_kept, at: job, label: Of kept, type: double, is: kept + 1.0 }
@@ -123,6 +142,15 @@ describe('a figure under work done', () => {
     expect(after?.changed).toEqual([{ key: 'twice', label: 'Twice', old: '200', now: '220' }]);
     bench.do({ do: 'settle', step: 'after', place: 'job', reason: 'seen to' }).correct('read', 'job', 'n', '90');
     expect(bench.state.remedies[1]?.text).toBe('It was 220, is 180 (−40, not known).');
+  });
+
+  it('tells what to do while nobody knows yet which of two it is', () => {
+    const bench = read().done('work', 'job').answer('after', 'job', { fine: 'yes' }).done('after', 'job');
+    bench.done('marked', 'job').correct('read', 'job', 'n', '110');
+    const said = () => bench.state.remedies.find((r) => r.view.step.id === 'marked')?.text;
+    expect(said()).toBe('It moved. Look at what was done in “Marked” again. 220.');
+    bench.answer('later', 'job', { ready: 'no' });
+    expect(said()).toBe('It moved. Draw it again. 220.');
   });
 
   it('is none before the work was confirmed', () => {

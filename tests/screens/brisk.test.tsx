@@ -46,6 +46,13 @@ test('a dangerous step is done with Enter after its danger was confirmed; in the
   await b.waitFor('done');
   await b.press('enter');
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'done', step: 'danger' });
+  // The key of a danger is right there too; once too many is told.
+  const habit = await bench(brisk, asks.danger);
+  await habit.press('9', '9');
+  await habit.waitFor('9 confirms a danger. Here: Enter done.');
+  expect(habit.kept.entries.at(-1)).toMatchObject({ kind: 'caution' });
+  await habit.press('9');
+  expect(habit.kept.entries.at(-1)).toMatchObject({ kind: 'done', step: 'danger' });
   const slow = await bench([], asks.danger);
   await slow.press('9');
   await slow.waitFor('done');

@@ -183,6 +183,86 @@ test('the last line of a list that is too long begins the next choice, and the k
   ]);
 });
 
+test('of three lines of a list the last one tells that there are more', () => {
+  const items = ['One', 'Two', 'Three', 'Four'].map((label, i) => ({ value: label, label, digit: String(i + 1) }));
+  const [list] = fitParts([{ rank: 1, choices: { id: 'list', items, index: -1 } }], 40, 3).fitted;
+  expect(list && 'choices' in list && [...list.rows.map((r) => r.item.label), list.after]).toEqual([
+    'One',
+    'Two',
+    '2 more below: ↓',
+  ]);
+});
+
+test('a wrong key takes no act out of a danger and no choice without a word: the instruction gives way', async () => {
+  const model = pump([
+    step('drive', {
+      hazard: true,
+      do: 'Bolt the pump down. Put a sensor on each valve. Let a licensed person put its leads back. Close the guard. If it is driven, take off your lock.',
+      caution: [
+        deadly,
+        'WARNING: A turning shaft pulls in gloves, sleeves and hair: take your gloves off.',
+        'WARNING: A coupled machine turns the pump and crushes: have brake, heater, driven machine and fan made safe.',
+      ],
+      ask: [{ ...ways, options: ways.options.map(({ note: _, ...o }) => o) }],
+    }),
+    asks.end,
+  ]);
+  const b = await bench(model, [{ kind: 'caution', step: 'drive', place: 'job' }], 18);
+  for (const key of ['enter', '7', '9']) {
+    await b.press(key);
+    expect(flat(b)).toMatch(/▲ (Nothing is picked yet|Press a digit|9 confirms)/);
+    expect(flat(b)).toContain('take your gloves off.');
+    expect(flat(b)).toContain('have brake, heater, driven machine and fan made safe.');
+    for (const { label } of ways.options) expect(flat(b)).toContain(label);
+    expect(flat(b)).toContain('Bolt the pump down.');
+    expect(flat(b)).toContain('more than fits here');
+  }
+});
+
+test('a digit picks no choice that was not in sight yet', async () => {
+  const options = Array.from({ length: 9 }, (_, i) => ({
+    value: `v${i}`,
+    label: `Finding number ${i}`,
+    note: 'as it may be seen under the lamp at any pump of this kind',
+  }));
+  const model = pump([step('look', { ask: [{ key: 'found', kind: 'choice', label: 'Found', options }] }), asks.end]);
+  const b = await bench(model, []);
+  expect(flat(b)).toContain('more below: ↓');
+  const before = b.kept.entries.length;
+  await b.press('9');
+  expect(flat(b)).toContain('9 is not on the screen: press ↓ first.');
+  expect(b.kept.entries.length).toBe(before);
+  for (let i = 0; i < 9; i++) await b.press('down');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', value: 'v8' });
+});
+
+test('a stop that is longer than a small window leaves room for its ways on', async () => {
+  const model = pump([
+    step('dry', {
+      ask: [number('n', 'Winding to earth')],
+      gates: [
+        {
+          id: 'dry',
+          must: 'n > 50.0',
+          say: `It is wet. ${'Dry it as its maker says, wait until it is dry, and measure it anew. '.repeat(6).trim()}`,
+          overrule: 'with-reason',
+        },
+      ],
+    }),
+    asks.end,
+  ]);
+  const b = openBench({ model, entries: begun({}, [answer('dry', 'n', 10)]), cols: 40, rows: 12 });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('go on');
+  await b.press('enter');
+  await b.waitFor('It is wet.');
+  expect(flat(b)).toMatch(/1 Answer again/);
+  expect(flat(b)).toMatch(/more below|more than fits/);
+});
+
 test('what says which places the job has is not offered as a reading to put right', async () => {
   const model = pump(
     [

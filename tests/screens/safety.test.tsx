@@ -327,21 +327,33 @@ test('initials alone are asked once for a finding; then they sign, and screen an
   expect(b.kept.entries.at(-1)).not.toHaveProperty('own');
 });
 
-test('where there is little room every danger that maims is still named, by its first words', async () => {
-  const danger = step('danger', {
-    do: 'Lift the seal at its inner edge with a thin blunt tool. Work round with a second tool. Look at it under the lamp.',
-    hazard: true,
-    caution: [
-      'WARNING: A steel seal springs at the eye: wear safety glasses.',
-      'WARNING: A magnet rotor pulls steel tools in and crushes fingers: use tools of brass, plastic or wood.',
-      'WARNING: Chips fly at the face: wear a visor. Keep others two steps back.',
-      'CAUTION: The tool slips and cuts: never point it at your other hand.',
-    ],
-  });
-  const b = await onStep({ model: pump([danger, asks.end]), entries: begun(), cols: 60, rows: 12 });
-  open.push(b);
-  for (const key of [' ', ' ', '9']) if (!b.kept.entries.some((e) => e.kind === 'caution')) await b.press(key);
-  await b.waitFor(
-    /springs at the eye: wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes fingers\.\s+Chips fly at the face\./,
+test('where there is little room the instruction gives way to each danger; then each is still named, by its first words', async () => {
+  const danger = (...more: string[]) =>
+    step('danger', {
+      do: 'Lift the seal at its inner edge with a thin blunt tool. Work round with a second tool. Look at it under the lamp.',
+      hazard: true,
+      caution: [
+        'WARNING: A steel seal springs at the eye: wear safety glasses.',
+        'WARNING: A magnet rotor pulls steel tools in and crushes fingers: use tools of brass, plastic or wood.',
+        'WARNING: Chips fly at the face: wear a visor. Keep others two steps back.',
+        ...more,
+        'CAUTION: The tool slips and cuts: never point it at your other hand.',
+      ],
+    });
+  const on = async (...more: string[]) => {
+    const b = await onStep({ model: pump([danger(...more), asks.end]), entries: begun(), cols: 60, rows: 12 });
+    open.push(b);
+    for (const key of [' ', ' ', '9']) if (!b.kept.entries.some((e) => e.kind === 'caution')) await b.press(key);
+    return b;
+  };
+  const whole = await on();
+  await whole.waitFor(
+    /wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes\s+fingers:\s+use tools of brass, plastic or wood\.\s+Chips fly\s+at the face: wear a visor\./,
+  );
+  // No sentence of the instruction stops in its middle, and more of it is told of.
+  expect(whole.screen()).toMatch(/with a second tool\. …[\s\S]*more than fits here/);
+  const named = await on('WARNING: Oil burns at the hand: wear gloves of thick leather, and keep your sleeves down.');
+  await named.waitFor(
+    /springs at the eye: wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes fingers\.\s+Chips fly at the face\.\s+Oil burns at the\s+hand\./,
   );
 });

@@ -43,6 +43,8 @@ function fits(before: State, model: Model, entries: readonly Entry[], options: S
   return options.spent ? old.at(-1) === entries[old.length - 1] : old.every((e, i) => e === entries[i]);
 }
 
+const lookAgain = ({ step }: StepView): string => `Look at what was done in “${step.title}” again.`;
+
 export class State {
   readonly ledger: Ledger;
   readonly values: Values;
@@ -180,6 +182,10 @@ export class State {
         }));
         const special = (name: string): string | undefined => {
           const [key = '', part] = name.split('.');
+          // What to do in words of its own: while nobody can tell which, its name would tell nobody what to do.
+          const info = this.model.keys.get(key);
+          if (info?.type === 'string' && info.from.by === 'fact' && !this.values.get(key, view.place).known)
+            return lookAgain(view);
           const old = then?.[key];
           const v = this.values.get(key, view.place);
           if (part === 'old') return shown(key, old);
@@ -189,9 +195,7 @@ export class State {
           }
           return undefined;
         };
-        const text = view.step.remedy
-          ? fillIn(this.values, view.step.remedy, view.place, special)
-          : `Look at what was done in “${view.step.title}” again.`;
+        const text = view.step.remedy ? fillIn(this.values, view.step.remedy, view.place, special) : lookAgain(view);
         return { view, text, changed };
       });
   }

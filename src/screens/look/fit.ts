@@ -20,6 +20,8 @@ export type Fitted =
 export interface Signs {
   readonly more: string;
   readonly down: string;
+  /** A key was refused: what stands here was read before it. */
+  readonly said?: boolean;
 }
 
 /** Room before an item: pointer, blank, key, two blanks. */
@@ -44,6 +46,8 @@ interface Part {
   gap: boolean;
   height: number;
   dropped: boolean;
+  /** Not all of its sentences stand there. */
+  short: boolean;
 }
 
 const tall = (parts: readonly Part[]): number =>
@@ -70,14 +74,14 @@ const isBeside = (p: Part): boolean =>
 /** True when something of a part is not on the screen and nothing on it says so. */
 function lacks(p: Part): boolean {
   if (p.block.rank > TOLD || p.block.eyeOnly) return false;
-  if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.height < p.lines.length);
+  if (p.items.length === 0) return p.lines.length > 0 && (p.dropped || p.short || p.height < p.lines.length);
   if (isBeside(p)) return false;
   const whole = listHeight(p);
   return p.dropped || (whole > p.height && p.height < LIST_MARKS);
 }
 
 /** From so many lines on a list itself says that there is more of it. */
-const LIST_MARKS = 4;
+const LIST_MARKS = 3;
 
 /**
  * `cut` is true when something was left out that nothing on the screen tells of.
@@ -108,6 +112,7 @@ export function fitParts(
       gap: Boolean(block.gap),
       height: own,
       dropped: own === 0,
+      short: false,
     };
   });
   const over = (): number => tall(parts) - height;
@@ -138,16 +143,22 @@ export function fitParts(
     if (rank > 1) for (const p of [...parts].reverse()) if (p.block.rank === rank && over() > 0) p.dropped = true;
   }
   for (const p of [...parts].reverse()) if (over() > 0) p.gap = false;
+  const known = (need: () => number): void => shortenKnown(parts, width, signs.said === true, need);
+  known(over);
+  squeeze(LIST_MARKS);
+  for (const p of parts) if (p.beside.length > 0 && over() > 0) p.height = Math.max(p.beside.length, p.height - over());
+  // Nothing less important is left: of what is said at most length the end goes, so that some of everything is seen.
+  for (const p of [...parts].sort((a, b) => b.block.rank - a.block.rank || b.height - a.height))
+    if (over() > 0 && !p.dropped && p.items.length === 0 && p.block.rank > 0) p.height = Math.max(1, p.height - over());
   squeeze(1);
-  // Nothing less important is left: what stands last loses its end.
   for (const p of [...parts].reverse().sort((a, b) => b.block.rank - a.block.rank))
     if (over() > 0 && !p.dropped) {
       p.height = Math.max(0, p.height - over());
       if (p.height === 0) p.dropped = true;
     }
   // What is vouched for stands behind what is warned of, and goes first.
-  for (const p of [...parts].reverse()) if (p.least && !says(p, p.least)) giveRoom(p, p.least, parts, over);
-  showChoices(parts, over);
+  for (const p of [...parts].reverse()) if (p.least && !says(p, p.least)) giveRoom(p, p.least, parts, over, known);
+  showChoices(parts, over, known);
   restore(parts, over);
   for (const p of parts) lengthen(p, over);
   const fitted = parts.flatMap((p): Fitted[] => {
@@ -168,20 +179,38 @@ const says = (p: Part, least: readonly Line[]): boolean =>
 
 const lightness = ({ block }: Part): number => (block.elsewhere ? TOLD : block.rank);
 
-/** What can be picked is seen before what stands elsewhere too, and before figures. */
-function showChoices(parts: readonly Part[], over: () => number): void {
+/** Of what was read a moment ago only as many sentences as there are lines for. */
+function shortenKnown(parts: readonly Part[], width: number, said: boolean, need: () => number): void {
+  for (const p of parts) {
+    const lacking = need();
+    if (lacking <= 0 || p.dropped || !p.block.upTo || !(said || p.block.known)) continue;
+    const lines = p.block.upTo(width, Math.max(1, p.height - lacking));
+    if (lines.length >= p.height) continue;
+    Object.assign(p, { lines, height: lines.length, short: true });
+  }
+}
+
+/** What can be picked is seen before what stands elsewhere too, before figures, and before what was read already. */
+function showChoices(parts: readonly Part[], over: () => number, known: (need: () => number) => void): void {
   for (const p of parts) {
     if (p.dropped || p.items.length === 0 || p.items.length > listEasy) continue;
     const lacking = (): boolean => p.height - over() < listHeight(p);
     for (const q of [...parts].reverse()) if (q.block.elsewhere && lacking()) q.dropped = true;
     for (const q of [...parts].reverse()) if (q.gap && lacking()) q.gap = false;
     for (const q of [...parts].reverse()) if (q.block.yields && lacking()) q.dropped = true;
+    known(() => listHeight(p) - (p.height - over()));
     p.height = Math.max(p.height, Math.min(listHeight(p), p.height - over()));
   }
 }
 
 /** What weighs most is said in place of what weighs less; where that is not enough, all stays as it was. */
-function giveRoom(p: Part, least: readonly Line[], parts: readonly Part[], over: () => number): void {
+function giveRoom(
+  p: Part,
+  least: readonly Line[],
+  parts: readonly Part[],
+  over: () => number,
+  known: (need: () => number) => void,
+): void {
   const before = parts.map((q) => ({ ...q }));
   p.lines = least;
   p.height = least.length;
@@ -198,6 +227,9 @@ function giveRoom(p: Part, least: readonly Line[], parts: readonly Part[], over:
     if (over() <= 0) break;
     q.dropped = true;
   }
+  known(over);
+  for (const q of parts)
+    if (q.items.length && over() > 0) q.height = Math.min(q.height, Math.max(LIST_MARKS, q.height - over()));
   if (over() > 0) for (const [i, q] of parts.entries()) Object.assign(q, before[i]);
 }
 

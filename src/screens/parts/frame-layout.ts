@@ -47,7 +47,7 @@ const lettersOf = (room: Room, text: string): string => {
 };
 
 function tidyBlock(block: Block, letters: (t: string) => string): Block {
-  const { lines, small, least, longer, beside, choices } = block;
+  const { lines, small, least, longer, upTo, beside, choices } = block;
   const spelt = (list: readonly Line[]): Line[] =>
     list.map((line) => line.map((s) => ({ ...s, text: letters(s.text) })));
   /** Spelt in plain letters a line may grow: then all are folded anew to less width. */
@@ -66,6 +66,7 @@ function tidyBlock(block: Block, letters: (t: string) => string): Block {
     lines: lines && ((width) => tidyLines(lines, width)),
     small: small && ((width) => tidyLines(small, width)),
     least: least && ((width) => tidyLines(least, width)),
+    upTo: upTo && ((width, most) => tidyLines((w) => upTo(w, most), width)),
     longer: longer && ((width) => tidyLines(longer, width)),
     beside: beside && ((width) => tidyLines(beside, width)),
     choices: choices && {
@@ -205,7 +206,7 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const blocks = view.body.map((b) => tidyBlock(b, letters));
   const { fitted, cut } =
     view.scroll === undefined
-      ? fitParts(blocks, width, height, { more: g.more, down: letters('↓') })
+      ? fitParts(blocks, width, height, { more: g.more, down: letters('↓'), said: said.length > 0 })
       : scrolled(blocks, width, height, view.scroll);
   const cue = cut ? letters(view.scroll === undefined ? ' more than fits here: PgDn ' : ' more below ') : '';
   const under = cue && inner > widthOf(cue) + 4 ? `${g.rule.repeat(3)}${cue}` : cue;

@@ -31,7 +31,8 @@ export function confirmMoment({ desk, view }: MomentOf): Moment {
     ],
     hints: () => [{ key: danger ? desk.safetyKey : 'Enter', does, rank: 1, told: true }],
     press(key) {
-      const right = danger ? isSafety(desk, key) : key.name === 'enter';
+      // The key of a danger is right wherever one is confirmed.
+      const right = (step.hazard && isSafety(desk, key)) || (!danger && key.name === 'enter');
       if (right) return desk.act({ do: 'done', step: step.id, place }).then(() => true);
       if (danger) return wrongKey(desk, key, 'A dangerous step is confirmed');
       if (!isSafety(desk, key)) return undefined;

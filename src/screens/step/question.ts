@@ -12,7 +12,9 @@ import { asAsked, askerFor, isTyped, takesDigits } from '../ask/index.js';
 import { itemsOf } from '../ask/pick-list.js';
 import { display, isBareSize } from '../ask/quantity.js';
 import { type Desk, isBrisk } from '../desk.js';
+import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
+import { shorten, wrapText } from '../look/wrap.js';
 import { heading, paragraph, spans } from '../words/blocks.js';
 import { loneKey } from './command-keys.js';
 import { alertBlock, type Moment, type MomentOf, momentId, pressBlock } from './moment.js';
@@ -55,10 +57,6 @@ const unusualKey = '+';
 export const isEmpty = ({ text, index, items, count }: Input): boolean =>
   text === '' && index < 0 && items.length === 0 && count === 0;
 
-/**
- * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
- * of the same row follows, `inRow` where it is a cell of a table.
- */
 /** What an invented rotor shows: without it the answer would be a guess, so it takes the place of whatever else can go. */
 function shownBlock(shows: string): Block {
   const shown = spans(
@@ -71,6 +69,16 @@ function shownBlock(shows: string): Block {
   return { ...shown, least: shown.lines };
 }
 
+/** Why it shows nothing: in little room no more than two lines, as what can be picked stands below. */
+const absentBlock = (text: string, more: string): Block => ({
+  ...paragraph(text, { tone: 'strong' }),
+  small: (width) => wrapText(shorten(text, 2 * width - 12, more), width, 'strong').slice(0, 2),
+});
+
+/**
+ * `asked` differs from the step's next question when an answer is given once more; `goesOn` is true where another field
+ * of the same row follows, `inRow` where it is a cell of a table.
+ */
 export function questionMoment(
   { desk, view }: MomentOf,
   asked: Question,
@@ -126,7 +134,7 @@ export function questionMoment(
     blocks: (room) => [
       ...(cell ? [] : [heading(question.label)]),
       ...(shows ? [shownBlock(shows)] : []),
-      ...(absent === undefined ? [] : [paragraph(absent, { rank: 1, tone: 'strong' })]),
+      ...(absent === undefined ? [] : [absentBlock(absent, glyphs(room.ascii).more)]),
       ...(question.help && !isBrisk(desk) ? [paragraph(question.help, { rank: 4, tone: 'quiet' })] : []),
       ...(cell ? [] : asker.blocks(input(), { ...context, ascii: room.ascii })),
       ...(suggestion !== undefined && isEmpty(input()) && !unusual

@@ -11,7 +11,7 @@ import { type Desk, isBrisk, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room, Span } from '../look/line.js';
 import { lineWidth, widthOf, wrap } from '../look/wrap.js';
-import { firstSentence, largest, paragraph, spans } from '../words/blocks.js';
+import { firstSentence, largest, paragraph, sentencesUpTo, spans } from '../words/blocks.js';
 import { entryWords, labelOf, lastRecorded, placeWords } from '../words/entry-words.js';
 import { alertSign, bySeverity, signalled } from '../words/signal-word.js';
 import { waitBlocks } from '../words/wait-line.js';
@@ -36,7 +36,11 @@ function textOf(of: MomentOf, text: string): string {
 export function instruction(of: MomentOf, room: Room): Block {
   if (toDo(of.desk, of.view) === '') return { rank: 7 };
   const g = glyphs(room.ascii);
-  const whole = largest(shorterOnce(of.desk, of.view, textOf(of, toDo(of.desk, of.view)), g.more), g.bar);
+  const text = shorterOnce(of.desk, of.view, textOf(of, toDo(of.desk, of.view)), g.more);
+  const { view } = of;
+  // It stood beside its dangers, or at the question before.
+  const known = view.wants !== 'caution' && (view.cautions.length > 0 || view.answered.length > 0);
+  const whole = { ...largest(text, g.bar), known, upTo: sentencesUpTo(text, g.bar, g.more) };
   // What stands around it is needed for the rest of the page.
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
@@ -92,8 +96,9 @@ function cautionLine(of: MomentOf, room: Room): Block[] {
     .sort(bySeverity)
     .map(({ word, text }) => ({ word, text: firstSentence(text), whole: text }));
   if (!worst) return [];
+  const signOf = (word: typeof worst.word): string => alertSign(word, glyphs(room.ascii).warn);
   const lineOf = ({ word, text }: typeof worst): Line => [
-    { text: `${alertSign(word, glyphs(room.ascii).warn)}${word}: `, tone: 'alert' },
+    { text: `${signOf(word)}${word}: `, tone: 'alert' },
     { text, tone: 'strong' },
   ];
   const line = lineOf(worst);
@@ -101,7 +106,7 @@ function cautionLine(of: MomentOf, room: Room): Block[] {
   const on = (said: Line, word: string, next: typeof worst, text = next.text): Span[] => [
     ...said,
     { text: ' ' },
-    ...(next.word === word ? [] : [{ text: `${next.word}: `, tone: 'alert' as const }]),
+    ...(next.word === word ? [] : [{ text: `${signOf(next.word)}${next.word}: `, tone: 'alert' as const }]),
     { text, tone: 'strong' },
   ];
   const grave = others.filter((c) => gravest.has(c.word));

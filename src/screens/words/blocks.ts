@@ -23,6 +23,21 @@ export function largest(text: string, bar: string, rank = 1): Block {
   return { rank, gap: true, lines: (width) => [end, ...words(width), end], small: words, roomy: true };
 }
 
+/** As many sentences of an instruction as stand in so many lines, one at the least, and a sign that there are more. */
+export const sentencesUpTo =
+  (text: string, bar: string, more: string) =>
+  (width: number, most: number): Line[] => {
+    let [said, rest] = [firstSentence(text), text.trim().slice(firstSentence(text).length).trim()];
+    const lines = (words: string): readonly Line[] => largest(words, bar).small?.(width) ?? [];
+    for (;;) {
+      const next = firstSentence(rest);
+      if (!next || lines(`${said} ${next} ${more}`).length > most) break;
+      said = `${said} ${next}`;
+      rest = rest.slice(next.length).trim();
+    }
+    return [...lines(rest ? `${said} ${more}` : said)];
+  };
+
 /** `Label  value`, the value strong. */
 export const pair = (
   label: string,
