@@ -1,8 +1,9 @@
 /** What happened beside the readings: corrections, remedies, events, cautions, waits, notes, predictions. */
 
+import type { Entry } from '../engine/journal/entry.js';
 import { related, slot } from '../engine/journal/ledger.js';
 import { raisedAt } from '../engine/journal/ledger-shape.js';
-import { entriesOf, type State } from '../engine/state/state.js';
+import { entriesOf, State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { lackedOf } from '../engine/steps/look.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -89,12 +90,20 @@ function endingOf(state: State, led: State, event: { readonly branch: string; re
     .join('. ');
 }
 
+/** What was said of one that came again: as it stood right before the next of its kind was recorded. */
+function endedBefore(state: State, next: Entry, event: { readonly branch: string; readonly place: string }): string {
+  const then = new State(state.model, state.entries.slice(0, next.seq - 1), Date.parse(next.at), state.options);
+  const lines = state.model.procedure.sheet?.front?.ended ?? [];
+  const told = lines.flatMap((line) => (line.event === event.branch ? (saidAt(then, line, event.place) ?? []) : []));
+  return told[0]?.text ?? '';
+}
+
 export function eventsOf(state: State, led = state): EventLine[] {
   const raised = entriesOf(state, 'raise');
   return raised.map((e) => {
     const branch = state.model.procedure.branches?.find((b) => b.id === e.branch);
-    const last = raised.findLast((r) => r.branch === e.branch && r.place === e.place) === e;
-    const ended = last ? endingOf(state, led, e) : '';
+    const next = raised.find((r) => r.branch === e.branch && r.place === e.place && r.seq > e.seq);
+    const ended = next ? endedBefore(state, next, e) : endingOf(state, led, e);
     return {
       ...whereOf(state, e.place),
       at: e.at,

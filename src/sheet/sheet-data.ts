@@ -152,7 +152,7 @@ export interface EventLine extends AtPlace, Who {
   readonly title: string;
   readonly mark: string;
   readonly text?: string;
-  /** How it ended, or what is still open; of several of a kind at one place the last says so. */
+  /** How it ended, or what is still open; of one that came again what was said of it before that. */
   readonly ended?: string;
 }
 export interface CautionLine extends OfStep, Who {

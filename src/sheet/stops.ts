@@ -71,7 +71,8 @@ function resultOf(then: State, e: Entry, own: StepView, met: Pick<StopLine, 'gat
   if (e.kind === 'overrule') return 'overruled';
   const gate = own.step.gates?.find((g) => g.id === met.gate);
   const holds = gate !== undefined && then.values.holds(gate.must, own.place) === true;
-  if (own.status === 'not-needed' && !holds) return 'asked no more';
+  const asked = e.kind === 'correct' && (gate?.correct ?? []).includes(e.key);
+  if (own.status === 'not-needed' && !holds) return asked ? 'put right' : 'asked no more';
   if (!isGiven(e) || e.step !== own.step.id || e.place !== own.place) return 'put right';
   if (e.kind === 'correct') return 'answer changed';
   const first = beforeOf(then, e);

@@ -39,14 +39,15 @@ const whole: AtPlace = { place: 'job', where: '' };
 const SLACK = 60;
 const backBy = (j: Of['clockJumps'][number]): number => Math.round((Date.parse(j.before) - Date.parse(j.after)) / 1000);
 
-/** Those of one kind at one place together: how often, what was noted, how the last one ended. */
+/** Those of one kind at one place together: how often, how each ended, what was noted. */
 function eventLines(events: readonly EventLine[]): Said[] {
   const same = (a: EventLine, b: EventLine): boolean => a.title === b.title && a.place === b.place;
   return events.flatMap((e) => {
     const all = events.filter((o) => same(o, e));
     if (all.at(-1) !== e) return [];
     const noted = all.flatMap((o) => o.text ?? []).join('; ');
-    const text = eventText({ ...e, ...(noted ? { text: noted } : {}) });
+    const ended = [...new Set(all.flatMap((o) => o.ended ?? []))].join('; ');
+    const text = eventText({ ...e, ...(ended ? { ended } : {}), ...(noted ? { text: noted } : {}) });
     return [line(e, `Unforeseen${all.length > 1 ? `, ${all.length} times` : ''}: ${text}.`)];
   });
 }
