@@ -73,7 +73,7 @@ describe('work whose run-in is not accepted', () => {
   });
   test('grease that is only chosen is not told as put in', () => {
     const chosen = sheetFor(cut('weigh-first'));
-    expect(rowsOf(chosen).join('\n')).toMatch(/^Grease chosen, not put in: Practice grease/m);
+    expect(rowsOf(chosen).join('\n')).toMatch(/^Grease chosen, to be put in: Practice grease/m);
     expect(tagLines(chosen).join('\n')).not.toMatch(/^(Grease|Mind): /m);
     expect(unusual(chosen)).not.toContain("makers' word");
     expect(unusual(whole)).toContain("makers' word");

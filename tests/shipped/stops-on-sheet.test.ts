@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { propose } from '../../src/engine/actions/propose.js';
 import type { Entry } from '../../src/engine/journal/entry.js';
+import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
@@ -179,4 +180,28 @@ describe('a stop that ended without work', () => {
     });
     expect(sheetOf(locked).stops.map((s) => s.gate)).toEqual(['stop-locked', 'stop-dead']);
   });
+});
+
+test('what came more than once is told with how each ended, the hottest too', () => {
+  const spike = (spike_temp: string, spike_cause: string): ReplayItem[] => [
+    { raise: 'temperature-spike', at: 'job' },
+    { step: 'spike', answers: { spike_temp, spike_cause } } as ReplayItem,
+  ];
+  const job = new Job();
+  job.before('run-in-log', 'job', ...spike('72 C', 'churning'), ...spike('48 C', 'rubbing'));
+  job.items.length = job.items.findIndex((i) => 'step' in i && i.step === 'run-in-log');
+  expect(toMarkdown(sheetOf(job.run().state))).toMatch(
+    /Unforeseen, 2 times: Temperature spike in the run-in\. 72 °C at most: .*churning.*; (?:48 °C at most|NOT SETTLED)/,
+  );
+});
+
+test('a correction that the stop asks for puts it right, also where its step is asked no more', () => {
+  const job = new Job().upTo('refit-back', 'a');
+  job.items.push(
+    { raise: 'dose-wrong', at: 'a' },
+    { step: 'dose-as-set', at: 'a', answers: { dose_fault: 'set' }, held: 'set-first' } as ReplayItem,
+    { correct: { step: 'dose', at: 'a', key: 'dose_set', value: '2.1 mL', reason: 'slip' } } as ReplayItem,
+  );
+  const { stops } = sheetOf(job.run().state);
+  expect(stops.find((l) => l.step === 'dose-as-set')?.ended).toMatchObject({ result: 'put right' });
 });
