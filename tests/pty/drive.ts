@@ -25,8 +25,14 @@ export interface Given {
   readonly text?: string;
 }
 
+/** What a driver needs of a terminal: keys, and the screen that they bring. */
+export type Keyboard = Pick<
+  TerminalUnderTest,
+  'write' | 'press' | 'screen' | 'taken' | 'rest' | 'readDanger' | 'waitFor'
+>;
+
 export interface DriverOptions {
-  readonly program: Program;
+  readonly program: Pick<Program, 'pass'>;
   readonly reader: Reader;
   readonly procedure: Procedure;
   readonly file: ReplayFile;
@@ -50,7 +56,7 @@ export const practiceFile = new URL('../../procedures/practice/college-30kw.repl
  * From where everything stands to the bench. That page comes up by itself, and what is pressed at once is not taken as
  * an answer to it.
  */
-export async function goOn(term: TerminalUnderTest): Promise<void> {
+export async function goOn(term: Keyboard): Promise<void> {
   // A short screen has no room for the words behind every key.
   const here = /^ ?Enter go on .*(I am not|leave this job|page)/m;
   await term.waitFor(here);
@@ -74,7 +80,7 @@ export class Driver {
   }
 
   /** What stands on the screen once it has come to rest. */
-  async stands(term: TerminalUnderTest): Promise<Stands> {
+  async stands(term: Keyboard): Promise<Stands> {
     await term.taken();
     return this.options.reader.read(term.screen());
   }
@@ -84,7 +90,7 @@ export class Driver {
   }
 
   /** From the first screen to the first step of a new job. */
-  async begin(term: TerminalUnderTest): Promise<void> {
+  async begin(term: Keyboard): Promise<void> {
     const { file } = this.options;
     const { title } = this.options.procedure;
     const form: Readonly<Record<string, (shown: string) => string | undefined>> = {
@@ -117,7 +123,7 @@ export class Driver {
   }
 
   /** Keys in one write; the first one is made to count where it is the same as the last one before. */
-  async press(term: TerminalUnderTest, keys: string): Promise<void> {
+  async press(term: Keyboard, keys: string): Promise<void> {
     const same = keys[0] === this.last || (keys[0] === '\r' && this.last !== '');
     if (same && this.options.pace === 'person') await term.rest();
     term.write(same && this.options.pace === 'fast' ? keySequences.end + keys : keys);
@@ -125,7 +131,7 @@ export class Driver {
   }
 
   /** One thing that the screen wants. False when the job is finished. */
-  async step(term: TerminalUnderTest): Promise<boolean> {
+  async step(term: Keyboard): Promise<boolean> {
     const now = await this.stands(term);
     switch (now.kind) {
       case 'finished':
@@ -153,7 +159,7 @@ export class Driver {
   }
 
   /** Goes on until the predicate holds of what stands there; says what it is. */
-  async until(term: TerminalUnderTest, reached: (m: Moment) => boolean): Promise<Moment> {
+  async until(term: Keyboard, reached: (m: Moment) => boolean): Promise<Moment> {
     for (let i = 0; i < 2000; i++) {
       const now = await this.stands(term);
       if (now.kind === 'step' && reached(now)) return now;
@@ -162,7 +168,7 @@ export class Driver {
     throw new Error('No end in sight');
   }
 
-  async toEnd(term: TerminalUnderTest): Promise<void> {
+  async toEnd(term: Keyboard): Promise<void> {
     for (let i = 0; i < 2000; i++) if (!(await this.step(term))) return;
     throw new Error('No end in sight');
   }
@@ -240,7 +246,7 @@ export class Driver {
   }
 
   /** Gives one answer and waits until the screen has moved past it. */
-  async give(term: TerminalUnderTest, m: Moment): Promise<void> {
+  async give(term: Keyboard, m: Moment): Promise<void> {
     this.pass(m);
     const { keys, given } = this.keysFor(m, term.screen());
     // A danger is confirmed by no key before it can have been read.
@@ -257,7 +263,7 @@ export class Driver {
     this.options.confirmed?.(given);
   }
 
-  async moved(term: TerminalUnderTest, from: Stands): Promise<Stands> {
+  async moved(term: Keyboard, from: Stands): Promise<Stands> {
     const name = nameOf(from);
     const other = (s: string): boolean => {
       const now = this.options.reader.read(s);

@@ -1,14 +1,16 @@
 /**
- * Two apprentices at the same invented rotor in the real program, key by key: one takes the papers' word, one puts the
- * probe on a ball. The debrief on the screen names the trap to both; the clock of practice runs by itself.
+ * Two apprentices at the same invented rotor, key by key: one takes the papers' word from the first step on, on the
+ * screens in this process; one puts the probe on a ball, in the real program. The debrief on the screen names the trap to
+ * both; the clock of practice runs by itself.
  */
 import { afterEach, expect, test } from 'vitest';
 import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
-import { Driver, readReplay } from '../pty/drive.js';
-import { closeTerminals, type TerminalUnderTest } from '../pty/harness.js';
+import { Driver, type Keyboard, readReplay } from '../pty/drive.js';
+import { closeTerminals } from '../pty/harness.js';
 import { newProgram, type Program } from '../pty/program.js';
 import { nameOf, type Reader, type Stands, screenReader } from '../pty/read-screen.js';
 import { modelOfRotor, rotorNamed } from './library.js';
+import { onScreens } from './on-screens.js';
 
 afterEach(() => closeTerminals());
 
@@ -26,8 +28,7 @@ const digitBefore = (words: string, screen: string): string | undefined =>
     .find((m) => m?.[2]?.startsWith(words))?.[1];
 
 /** From `rotorside practice ROTOR` to its first step, or to the first one of a later phase. */
-async function begin(program: Program, late?: string): Promise<TerminalUnderTest> {
-  const term = program.open(['practice', rotor.id]);
+async function begin(term: Keyboard, late?: string): Promise<void> {
   await term.waitFor('Your initials');
   expect(term.screen().replace(/\s+/g, ' ')).toContain('Invoice, box and plate all say hybrid');
   expect(term.screen()).not.toContain(trap.title);
@@ -54,13 +55,12 @@ async function begin(program: Program, late?: string): Promise<TerminalUnderTest
     term.press('enter');
   }
   await term.waitFor(late ? 'Test the beep' : 'Name the machine');
-  return term;
 }
 
 async function work(
   kind: 'caught' | 'fell',
-  program: Program,
-  term: TerminalUnderTest,
+  program: Pick<Program, 'pass'>,
+  term: Keyboard,
   seen: (screen: string) => void = () => {},
 ): Promise<void> {
   const read = readReplay(new URL(`../../procedures/practice/${rotor.id}.${kind}.replay.yaml`, import.meta.url));
@@ -81,14 +81,14 @@ async function work(
 /** Until a gate stops it, or nothing is left. */
 async function part(
   driver: Apprentice,
-  term: TerminalUnderTest,
+  term: Keyboard,
   file: ReplayFile,
   seen: (screen: string) => void,
 ): Promise<void> {
   for (let i = 0; i < 2000; i++) {
     const now = await driver.stands(term);
     seen(term.screen());
-    expect(term.lines()[0]?.trimStart().startsWith(MARK), term.screen()).toBe(true);
+    expect(term.screen().trimStart().startsWith(MARK), term.screen()).toBe(true);
     if (now.kind === 'finished' || (now.kind === 'step' && now.wants === 'gate')) return;
     if (now.kind === 'waiting') {
       const way = digitBefore('Let ', term.screen());
@@ -118,7 +118,7 @@ function wayOn(screen: string, file: ReplayFile): string {
 }
 
 class Apprentice extends Driver {
-  override async moved(term: TerminalUnderTest, from: Stands): Promise<Stands> {
+  override async moved(term: Keyboard, from: Stands): Promise<Stands> {
     const name = nameOf(from);
     await term.waitFor((s) => asksHow(s) || (reader.read(s).kind !== 'other' && nameOf(reader.read(s)) !== name));
     return this.stands(term);
@@ -129,7 +129,7 @@ const rows = (s: object): object =>
   'rows' in s && Array.isArray(s.rows) ? { rows: s.rows.map((r: object) => ({ ...r, after: undefined })) } : {};
 
 /** By the menu: something unforeseen. */
-async function raise(term: TerminalUnderTest, title: string): Promise<void> {
+async function raise(term: Keyboard, title: string): Promise<void> {
   term.write('m');
   const menu = await term.waitFor('Menu · ');
   await term.rest();
@@ -147,7 +147,7 @@ async function raise(term: TerminalUnderTest, title: string): Promise<void> {
   await term.waitFor((screen) => reader.read(screen).kind === 'step');
 }
 
-async function debrief(term: TerminalUnderTest): Promise<string> {
+async function debrief(term: Keyboard): Promise<string> {
   const digit = digitBefore('What this practice showed', term.screen());
   await term.rest();
   term.write(digit!);
@@ -156,10 +156,10 @@ async function debrief(term: TerminalUnderTest): Promise<string> {
 }
 
 test('who takes the papers’ word falls, and the debrief says into what', async () => {
-  const program = newProgram();
-  const term = await begin(program);
+  const { term, clock, end } = onScreens(rotor);
+  await begin(term);
   const slips: string[] = [];
-  await work('fell', program, term, (screen) => {
+  await work('fell', clock, term, (screen) => {
     const said = /you expected \S+ \S+ - wrong\. Off by ten/.exec(screen.replace(/\s+/g, ' '));
     if (said) slips.push(said[0]);
   });
@@ -167,6 +167,17 @@ test('who takes the papers’ word falls, and the debrief says into what', async
   const shown = (await debrief(term)).replace(/\s+/g, ' ');
   expect(shown).toContain(`Missed: ${trap.title}`);
   expect(shown).toContain('The balls are steel, more than twice as heavy');
+  end();
+});
+
+test('who puts the probe on a ball sees through it', async () => {
+  const program = newProgram();
+  // All that comes before it is done by keys by the one who falls.
+  const term = program.open(['practice', rotor.id]);
+  await begin(term, 'Prove the ball material');
+  await work('caught', program, term);
+  const shown = (await debrief(term)).replace(/\s+/g, ' ');
+  expect(shown).toContain(`Caught: ${trap.title}`);
   // On the first screen it is told from real work too.
   await term.rest();
   term.press('escape');
@@ -177,16 +188,6 @@ test('who takes the papers’ word falls, and the debrief says into what', async
   await term.rest();
   term.write('l');
   await term.waitFor(`${rotor.title} [practice`);
-  program.remove();
-});
-
-test('who puts the probe on a ball sees through it', async () => {
-  const program = newProgram();
-  // All that comes before it is done by keys by the one who falls.
-  const term = await begin(program, 'Prove the ball material');
-  await work('caught', program, term);
-  const shown = (await debrief(term)).replace(/\s+/g, ' ');
-  expect(shown).toContain(`Caught: ${trap.title}`);
   program.remove();
 });
 
