@@ -8,6 +8,7 @@ export const hissing = (r: Reading, minutes: number, { longestHiss }: Rules, sta
     ? say(
         'stop',
         stage,
-        `it has hissed for ${showDuration(minutes)}: stop and look at seals, beads and cage; then ${after}`,
+        `it has hissed for ${showDuration(minutes)}: switch off, and have it opened only once it is locked out and proven dead; then ${after}`,
+        { hissed: true },
       )
-    : say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, stop and look');
+    : say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, switch off and report it');

@@ -62,6 +62,8 @@ export interface Said {
   /** Where it ends: the highest stage that a limited run-in may go to; 0 where there is none. */
   readonly most?: number;
   readonly settled: boolean;
+  /** It hissed too long: seals, beads and cage are to be looked at. */
+  readonly hissed: boolean;
 }
 
 export const say = (decision: Decision, stage: number, why: string, more: Partial<Said> = {}): Said => ({
@@ -71,6 +73,7 @@ export const say = (decision: Decision, stage: number, why: string, more: Partia
   standing: false,
   ends: false,
   settled: false,
+  hissed: false,
   ...more,
 });
 

@@ -44,11 +44,16 @@ function look(before: FinishedJob, l: Look): State {
   });
   const done = job.drop((x) => x.step === 'out-of-service' || x.step === 'bring');
   const watched = l.fates.includes('watch');
-  done.before('statement', 'job', {
-    step: 'next-look',
-    predict: { next_due: String(l.next) },
-    answers: { hours_a_day: '8', next_set: String(l.next), ...(watched ? { call_whom: 'the workshop' } : {}) },
-  });
+  done.before(
+    'statement',
+    'job',
+    { step: 'close-up', answers: { closed_up: 'yes' } },
+    {
+      step: 'next-look',
+      predict: { next_due: String(l.next) },
+      answers: { hours_a_day: '8', next_set: String(l.next), ...(watched ? { call_whom: 'the workshop' } : {}) },
+    },
+  );
   const outcome = done.run();
   if (!outcome.ok) throw new Error(outcome.message);
   if (!outcome.state.finished) throw new Error(`the look of ${l.at} is not finished`);

@@ -108,6 +108,9 @@ describe('inspection', () => {
       ]
         .reduce((list, f) => f(list), items)
         .filter((i) => i.step !== 'bring')
+        .flatMap((i): Item[] =>
+          i.step === 'out-of-service' ? [{ step: 'close-up', answers: { closed_up: 'yes' } } as Item, i] : [i],
+        )
         .map((i) =>
           i.step === 'warmth' && i.at === 'b'
             ? {

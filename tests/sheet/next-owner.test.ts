@@ -246,7 +246,12 @@ describe('a look at the bearings', () => {
   test('has a tag with what was decided, the next look and why it is due', () => {
     const job = calm().drop((x) => x.step === 'out-of-service' || x.step === 'bring');
     for (const place of ['a', 'b']) job.answer('verdict', place, { fate: 'run-on' });
-    job.before('statement', 'job', { step: 'next-look', predict: { next_due: '500' }, answers: { next_set: '500' } });
+    job.before(
+      'statement',
+      'job',
+      { step: 'close-up', answers: { closed_up: 'yes' } },
+      { step: 'next-look', predict: { next_due: '500' }, answers: { next_set: '500' } },
+    );
     const sheet = sheetFor(job);
     expect(sheet.head.finished).toBe(true);
     expect(sheet.front.barred).toEqual([]);

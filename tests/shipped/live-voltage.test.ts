@@ -29,6 +29,19 @@ describe('a noise in the run-in', () => {
     );
     expect(refused(loud({ step: 'wash', at: 'a' }).run())).toMatch(/is not next/);
   });
+  it('is where a hiss of half an hour sends, and nobody reaches in while the power is on', () => {
+    const job = short(5);
+    const row = (after: string, sound: string) => ({ after, log_stage: '2', temp_a: '24 C', temp_b: '24 C', sound });
+    job.step('run-in-log').rows?.push(...['1 min', '15 min', '16 min'].map((after) => row(after, 'hiss')));
+    job.step('run-in-log').rows?.push({ ...row('5 min', 'smooth'), log_stage: '0' });
+    const said = refused(job.run());
+    expect(said).toMatch(/Keep your hands away, the power is still on.*Report "Noise or heat in the run-in"/);
+    const { steps } = modelFor('regrease-in-place').procedure;
+    for (const id of ['too-much-out', 'cause-found', 'hot-again', 'hiss-lasts'])
+      expect(steps.flatMap((s) => s.gates ?? []).find((g) => g.id === id)?.say).toMatch(
+        /the power is still on.*There it is locked out and proven dead before it is opened/,
+      );
+  });
   it.each([
     [{ noise_locked: 'not-yet', noise_dead: 'proven' }, /locked out again/],
     [{ noise_locked: 'locked', noise_dead: 'zero-only' }, /not proven dead again/],

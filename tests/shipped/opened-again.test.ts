@@ -123,6 +123,22 @@ describe('a machine that is opened for a noise', () => {
   });
 });
 
+describe('a machine that was opened for a look', () => {
+  it('is closed, its leads back and the locks off, before anybody hears that it runs on', () => {
+    const look = (...closing: ReplayItem[]): Job => {
+      const job = inspectionJob().drop((x) => x.step === 'out-of-service' || x.step === 'bring');
+      job.answer('seal-outside', 'a.back', { outside: 'dry' }).answer('listen', 'b', { heard: 'smooth', tone: 'none' });
+      for (const place of ['a', 'b']) job.answer('verdict', place, { fate: 'run-on' });
+      job.step('warmth', 'b').rows = [0, 10, 10].map((after) => ({ after: `${after} min`, ring_temp: '40 C' }));
+      return job.before('statement', 'job', ...closing).upTo('statement');
+    };
+    expect(next(look())).toBe('Close the machine');
+    const open: ReplayItem = { step: 'close-up', answers: { closed_up: 'no' } };
+    expect(refused(look(open).run())).toMatch(/Nothing is driven that is open.*can’t be overruled/);
+    expect(next(look({ step: 'close-up', answers: { closed_up: 'yes' } }))).toBe('Next look');
+  });
+});
+
 describe('a spike for which the machine is opened', () => {
   const raised: ReplayItem = { raise: 'temperature-spike', at: 'job' };
   const dead: readonly ReplayItem[] = [

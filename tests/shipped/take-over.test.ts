@@ -104,6 +104,18 @@ describe('the inspection', () => {
     const turn = inspectionJob();
     turn.step('turn', 'a').after = '14 h';
     expect(refused(turn.run())).toMatch(/“Your own lock, no voltage today” comes first/);
+    const closing = inspectionJob().drop((x) => x.step === 'out-of-service' || x.step === 'bring');
+    closing
+      .answer('seal-outside', 'a.back', { outside: 'dry' })
+      .answer('listen', 'b', { heard: 'smooth', tone: 'none' });
+    for (const place of ['a', 'b']) closing.answer('verdict', place, { fate: 'run-on' });
+    closing.step('warmth', 'b').rows = [0, 10, 10].map((after) => ({ after: `${after} min`, ring_temp: '40 C' }));
+    closing.before('statement', 'job', {
+      step: 'close-up',
+      answers: { closed_up: 'yes' },
+      after: '14 h',
+    } as ReplayItem);
+    expect(refused(closing.run())).toMatch(/“Your own lock, no voltage today” comes first/);
     const signed = inspectionJob();
     signed.step('statement').after = '14 h';
     expect(finished(signed.run())).toBe(true);
