@@ -72,6 +72,12 @@ it('the sensors are fitted before the covers, and the guard is answered for befo
   expect(fit.label).toMatch(/box and guard closed/);
 });
 
+it('the guard that was opened to accept it is closed before anybody may start it', () => {
+  const after = model.steps.get('next-inspection')!;
+  expect(after.do).toMatch(/Close the guard\. Take off your own lock\./);
+  expect((after.caution ?? []).map(sayOf).join()).toMatch(/let only the licensed person switch on/);
+});
+
 it.each(['cover-magnets', 'noise-what'])('names at %s what the rotor crushes a hand against', (id) => {
   const at = (in_stator: 'yes' | 'no'): string => {
     const job = new Job()
