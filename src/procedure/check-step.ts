@@ -14,6 +14,7 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
   judge.text(s.remedy, s.at, [...path, 'remedy'], true);
   judge.text(s.wait?.label, s.at, [...path, 'wait', 'label']);
   for (const name of ['say', 'self_check', 'own'] as const) judge.text(s.hold?.[name], s.at, [...path, 'hold', name]);
+  judge.name(s.hold?.near?.key, s.at, [...path, 'hold', 'near', 'key']);
   (s.caution ?? []).forEach((c, j) => {
     const at = [...path, 'caution', j];
     judge.text(sayOf(c), s.at, typeof c === 'string' ? at : [...at, 'say']);

@@ -118,6 +118,7 @@ const stepSchema = z.strictObject({
       say: words,
       self_check: words,
       own: words.optional().describe("what a mentor finds; the guide's figures stand back until then"),
+      near: z.strictObject({ key, percent: z.number().positive() }).optional().describe('how far own may be from it'),
     })
     .optional(),
   predict: z.array(key).optional().describe('figures an apprentice enters before the guide shows its own'),

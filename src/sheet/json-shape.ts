@@ -65,6 +65,10 @@ const signature = z.strictObject({
   stands: z.boolean(),
   hands: z.string().describe('initials of whose session it was typed in'),
   own: z.string().optional().describe("figure or finding of whoever signed, given before the guide's was shown"),
+  apart: z
+    .string()
+    .optional()
+    .describe("own figure and the guide's, further apart than allowed, and why it was signed"),
   noOwn: z.literal(true).optional().describe('such a finding was asked for and none was given'),
   after: z.number().optional().describe('seconds after the entry before it'),
 });

@@ -3,6 +3,7 @@ import type { Entry } from '../engine/journal/entry.js';
 import { FILLED_BY, sameInitials } from '../engine/journal/initials.js';
 import type { Of } from '../engine/journal/ledger-shape.js';
 import { standingOf } from '../engine/state/overruled.js';
+import { apartWords, ownFigure } from '../engine/state/own-figure.js';
 import { entriesOf, namesOf, State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
@@ -23,6 +24,15 @@ function asSigned(state: State, e: Of<'sign'>): State {
   return new State(state.model, state.entries.slice(0, e.seq), Date.parse(e.at), state.options);
 }
 
+/** Both figures, as they were when it was signed, where the own one was further off than the hold point allows. */
+function apartOf(state: State, e: Of<'sign'>): string | undefined {
+  const step = state.model.steps.get(e.step);
+  if (!e.own || !step?.hold?.near) return undefined;
+  const then = new State(state.model, state.entries.slice(0, e.seq), Date.parse(e.at), state.options);
+  const read = ownFigure(then, step, e.place, e.own);
+  return read?.ok && read.apart ? apartWords(read.apart) : undefined;
+}
+
 /** In practice that began late: nobody's work, which nobody vouches for. */
 export const isFilledIn = (state: State, e: Pick<Entry, 'by'>): boolean =>
   state.ledger.job?.practice !== undefined && state.ledger.job.from !== undefined && e.by === FILLED_BY;
@@ -38,6 +48,7 @@ export function signaturesOf(state: State): Signature[] {
     const before = state.entries[e.seq - 2];
     const after = before ? Math.round((Date.parse(e.at) - Date.parse(before.at)) / 1000) : -1;
     const step = state.model.steps.get(e.step);
+    const apart = apartOf(state, e);
     const says = step ? vouchWords(asSigned(state, e), step, e.place, e.role === 'mentor' ? 'mentor' : 'self') : '';
     return {
       ...stepOfEntry(state, e),
@@ -47,6 +58,7 @@ export function signaturesOf(state: State): Signature[] {
       initials: e.initials,
       hands: e.by,
       ...(e.own ? { own: e.own } : {}),
+      ...(apart ? { apart: `${apart} ${e.reason ? `Reason given: ${e.reason}` : 'No reason was given'}.` } : {}),
       ...(e.role === 'mentor' && step?.hold?.own && !e.own ? { noOwn: true as const } : {}),
       ...(after >= 0 ? { after } : {}),
       says,

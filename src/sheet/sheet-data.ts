@@ -94,6 +94,8 @@ export interface Signature extends OfStep, Who {
   readonly after?: number;
   /** Figure or finding of whoever signed, given before the guide's was shown. */
   readonly own?: string;
+  /** Both figures and the reason, where the own one is further from the guide's than the hold point allows. */
+  readonly apart?: string;
   /** Set where such a finding was asked for and none was given. */
   readonly noOwn?: true;
   /** The mentor named for the job, when it is another one who signed. */

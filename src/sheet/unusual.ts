@@ -52,6 +52,16 @@ function eventLines(events: readonly EventLine[]): Said[] {
   });
 }
 
+/** Which they are, each once with the places at which it was. */
+function checksOf(signatures: readonly Signature[]): string {
+  return [...new Set(signatures.map((s) => s.title))]
+    .map((title) => {
+      const where = signatures.flatMap((s) => (s.title === title && s.where ? [s.where] : []));
+      return where.length ? `${title} (${where.join(', ')})` : title;
+    })
+    .join('; ');
+}
+
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
@@ -114,6 +124,9 @@ export function unusualOf(of: Of): Said[] {
     ...signatures
       .filter((s) => s.insteadOf && s.stands)
       .map((s) => line(s, `ANOTHER MENTOR: ${s.title} was signed by ${s.initials} instead of ${s.insteadOf}.`)),
+    ...signatures
+      .filter((s) => s.apart && s.stands)
+      .map((s) => line(s, `SIGNED AGAINST THE OWN FIGURE of ${s.initials}: ${s.title}. ${s.apart}`)),
     ...refusals.map((r) => line(r, `A SIGNATURE WAS REFUSED by ${r.initials}: ${r.title}. ${r.reason}`)),
     ...(alone.length
       ? [line(whole, `NO WITNESS: ${count(alone.length, 'check was', 'checks were')} signed by the technician alone.`)]
@@ -122,7 +135,7 @@ export function unusualOf(of: Of): Said[] {
       ? [
           line(
             whole,
-            `NO OWN FINDING: ${count(blind.length, 'check was', 'checks were')} signed by the mentor without one.`,
+            `NO OWN FINDING: ${count(blind.length, 'check was', 'checks were')} signed by the mentor without one: ${checksOf(blind)}.`,
           ),
         ]
       : []),

@@ -113,7 +113,11 @@ export const lasting = (seconds: number): string =>
 
 /** Whose hands typed a signature and how soon; nothing where everybody typed their own. */
 export function handsWords(s: Signature): string {
-  const own = s.own ? `own finding: ${s.own}` : s.noOwn ? 'no own finding' : '';
+  const own = s.own
+    ? `own finding: ${s.own}${s.apart ? `. ${s.apart.replace(/\.$/, '')}` : ''}`
+    : s.noOwn
+      ? 'no own finding'
+      : '';
   if (sameInitials(s.hands, s.initials)) return own;
   const soon = s.after === undefined ? '' : `, ${lasting(s.after)} later`;
   return [own, `typed by ${s.hands}${soon}`].filter(Boolean).join('; ');

@@ -129,7 +129,7 @@ const shapes: Readonly<Record<EntryKind, Shape>> = {
     may: { typed: text, plusMinus: size, way: word, figures, from: takenFrom },
   },
   done: { must: atStep, may: { figures } },
-  sign: { must: { ...atStep, role, initials }, may: { own: text } },
+  sign: { must: { ...atStep, role, initials }, may: { own: text, reason: text } },
   refuse: { must: { ...atStep, reason: text, initials } },
   overrule: { must: { ...atStep, gate: word, reason: text, initials } },
   correct: {

@@ -214,7 +214,9 @@ export class Driver {
       case 'sign': {
         const { mentor, by } = this.options.file;
         // A mentor says what they found themselves.
-        const found = mentor && m.step.hold?.own ? 'clean ' : '';
+        const near = m.step.hold?.near?.key;
+        const seen = item?.own ?? (near ? String(item?.answers?.[near] ?? '') : 'clean');
+        const found = mentor && m.step.hold?.own && seen ? `${seen} ` : '';
         const keys = m.safety ?? `${emptied(screen)}${found}${item?.sign ?? mentor ?? by}\r`;
         return { keys, given: { kind: 'sign', ...at } };
       }

@@ -312,6 +312,48 @@ test('a mentor finds it first: what the guide and the technician found stands ba
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN', own: '14.5 mm' });
 });
 
+/** A hold point whose own figure may be a tenth off the one that is signed, which is 12 mm. */
+async function figureHeld(own: string) {
+  const hold = { say: 'The mentor measures it.', self_check: 'I did it twice.', own: 'Your own bore' };
+  const b = await bench([{ ...asks.quantity, hold: { ...hold, near: { key: 'bore', percent: 10 } } }], {
+    mentor: 'MN',
+  });
+  await b.press('12', 'enter');
+  await b.waitFor('Your own bore, then the initials of the mentor (MN), in one line');
+  await b.press(own, 'enter');
+  return b;
+}
+
+test('a figure of one’s own that is too far off is told with the other and the difference before it is signed, and asks a reason', async () => {
+  const b = await figureHeld('14 mm MN');
+  await b.waitFor(/Own figure 14 mm, .* 12 mm: 17 % apart, 10 % is\s+allowed/);
+  await b.press('9');
+  await b.waitFor('Why it is signed all the same');
+  expect(b.kept.entries.at(-1)?.kind).not.toBe('sign');
+  await b.press('his rule is worn', 'enter', '9');
+  const signed = { kind: 'sign', initials: 'MN', own: '14 mm', reason: 'his rule is worn' };
+  await b.waitFor(() => b.kept.entries.at(-1)?.kind === 'sign');
+  expect(b.kept.entries.at(-1)).toMatchObject(signed);
+});
+
+test('figure and initials run together are taken, what is missing is said, and a unit is no initials', async () => {
+  const close = await figureHeld('12.5MN');
+  await close.waitFor('I sign this as MN');
+  expect(close.screen()).not.toContain('apart');
+  await close.press('9');
+  expect(close.kept.entries.at(-1)).toMatchObject({ kind: 'sign', own: '12.5', initials: 'MN' });
+  expect(close.kept.entries.at(-1)).not.toHaveProperty('reason');
+  for (const alone of ['12.5', '12.5 mm']) {
+    const b = await figureHeld(alone);
+    await b.waitFor(/is there\. Now type the initials of the mentor behind it/);
+    expect(b.screen()).not.toContain('I sign this as');
+    await b.press(' MN', 'enter');
+    await b.waitFor('I sign this as MN');
+  }
+  const words = await figureHeld('about right MN');
+  expect(words.screen()).not.toContain('I sign this as');
+});
+
 test('initials alone are asked once for a finding; then they sign, and screen and sheet say that there was none', async () => {
   const hold = { say: 'The mentor works it out.', self_check: 'I did it twice.', own: 'Your own bore' };
   const b = await bench([{ ...asks.hold, hold }], { mentor: 'MN' });

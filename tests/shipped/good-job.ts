@@ -107,6 +107,8 @@ export class Job {
   answer(step: string, place: string, answers: StepItem['answers']): this {
     const s = this.step(step, place);
     s.answers = { ...s.answers, ...answers };
+    // What a witness found of the good job is not what they find of another.
+    delete s.own;
     return this;
   }
   before(step: string, place: string, ...items: ReplayItem[]): this {

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
+import { State } from '../../src/engine/state/state.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
@@ -68,5 +69,38 @@ describe('the sheet', () => {
     expect(markdown).toContain('stage-six');
     expect(html).toMatch(/<title>PRACTICE/);
     expect(html.indexOf('PRACTICE')).toBeLessThan(html.indexOf('<h1'));
+  });
+});
+
+describe('a dose that the mentor worked out otherwise', () => {
+  const owned = (own: string): ReplayFile => ({
+    ...withMentor,
+    steps: withMentor.steps.map((s) => ('step' in s && s.step === 'dose' ? { ...s, own } : s)),
+  });
+  const good = replay(model, withMentor).state;
+  const signed = good.entries.find((e) => e.kind === 'sign' && e.step === 'dose')!;
+  // The file sets 0.87 mL: 1.07 is 23 % more, 0.95 is 9 % more, 1.74 twice as much.
+  it('is not signed without a reason beyond a tenth, and told with both figures', () => {
+    const far = replay(model, owned('1.07 mL'));
+    expect(far.ok ? '' : far.message).toMatch(/Own figure .* mL, dose set .* mL: 23 % apart, 10 % is allowed/);
+    expect(replay(model, owned('0.95 mL')).ok).toBe(true);
+    expect(replay(model, owned('about right')).ok).toBe(false);
+  });
+  it('stands on page 1 with both figures and the reason, and the checks without one are named', () => {
+    const told = (more: object) =>
+      sheetOf(
+        new State(
+          good.model,
+          good.entries.map((e) => (e === signed ? { ...e, ...more } : e)),
+          good.now,
+        ),
+      ).front.unusual.map((u) => u.text);
+    expect(told({ own: '1.74 mL', reason: 'hurry' })).toContainEqual(
+      expect.stringMatching(
+        /^SIGNED AGAINST THE OWN FIGURE of MN: Set the dose\. .*100 % apart.* Reason given: hurry\.$/,
+      ),
+    );
+    expect(told({ own: '1.74 mL' })).toContainEqual(expect.stringMatching(/No reason was given\.$/));
+    expect(told({}).join(' ')).toMatch(/NO OWN FINDING: 2 checks .* without one: .*Set the dose \(Drive end\)/);
   });
 });

@@ -16,7 +16,13 @@ export type Action =
       /** In practice: how it was measured. */
       readonly way?: string;
     } & AtStep)
-  | ({ readonly do: 'sign'; readonly initials: string; readonly own?: string } & AtStep)
+  | ({
+      readonly do: 'sign';
+      readonly initials: string;
+      readonly own?: string | undefined;
+      /** Why it is signed though one's own figure is too far from the guide's. */
+      readonly reason?: string | undefined;
+    } & AtStep)
   | ({ readonly do: 'refuse'; readonly reason: string; readonly initials: string } & AtStep)
   | ({ readonly do: 'overrule'; readonly gate: string; readonly reason: string; readonly initials: string } & AtStep)
   | ({

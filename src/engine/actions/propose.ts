@@ -5,6 +5,7 @@ import type { Step } from '../../procedure/schema.js';
 import { initialsSentence, sameInitials, tidyInitials } from '../journal/initials.js';
 import { slot } from '../journal/ledger.js';
 import { ownStop, ownWork } from '../journal/witness.js';
+import { apartWords, ownFigure } from '../state/own-figure.js';
 import { currencyClash, gateSentence, notNow } from '../state/refusals.js';
 import type { State } from '../state/state.js';
 import { figuresOf, type StepView } from '../steps/board.js';
@@ -171,7 +172,7 @@ function proposeAtStep(state: State, action: StepAction, by: string): Proposal {
     case 'sign': {
       if (view.wants !== 'sign')
         return refuse(view.wants === 'gate' ? gateSentence(state, view) : `“${step.title}” is not ready to be signed.`);
-      return sign(state, view, action.initials, action.own, by);
+      return sign(state, view, action, by);
     }
     case 'refuse': {
       if (view.wants !== 'sign') return refuse(`“${step.title}” is not ready to be signed, so nothing is refused.`);
@@ -203,8 +204,8 @@ function alsoAt(state: State, view: StepView, wide: true | undefined): { readonl
   return also.length ? { also } : {};
 }
 
-function sign(state: State, view: StepView, typed: string, own: string | undefined, by: string): Proposal {
-  const initials = tidyInitials(typed);
+function sign(state: State, view: StepView, said: Extract<Action, { do: 'sign' }>, by: string): Proposal {
+  const initials = tidyInitials(said.initials);
   if (!initials) return refuse(initialsSentence);
   const { step, place } = view;
   const named = state.ledger.job?.mentor;
@@ -214,9 +215,18 @@ function sign(state: State, view: StepView, typed: string, own: string | undefin
   const other = sameInitials(initials, named)
     ? undefined
     : `${initials} is not the mentor named for this job (${named}); the sheet will say that another mentor signed.`;
-  const found = own?.trim().slice(0, SHOWS_MOST);
+  const own = said.own?.trim().slice(0, SHOWS_MOST);
+  const read = own ? ownFigure(state, step, place, own) : undefined;
+  if (read && !read.ok) return refuse(read.message);
+  const reason = read?.apart ? (said.reason ?? '').trim().slice(0, NOTE_MOST) : undefined;
+  if (read?.apart && (reason?.length ?? 0) < 3)
+    return refuse(`${apartWords(read.apart)} Say why it is signed all the same.`);
   return accept(
-    { kind: 'sign', step: step.id, place, by, role: 'mentor', initials, ...(found ? { own: found } : {}) },
+    {
+      ...{ kind: 'sign', step: step.id, place, by, role: 'mentor', initials },
+      ...(own ? { own } : {}),
+      ...(reason ? { reason } : {}),
+    },
     other,
   );
 }

@@ -122,6 +122,8 @@ export type Entry = Common &
         readonly initials: string;
         /** What the mentor found before the guide's figures were shown. */
         readonly own?: string;
+        /** Why it was signed though that is further from the guide's than the hold point allows. */
+        readonly reason?: string;
       } & AtStep)
     /** A signature was asked for, and whoever looked did not give it. */
     | ({ readonly kind: 'refuse'; readonly reason: string; readonly initials: string } & AtStep)

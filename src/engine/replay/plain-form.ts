@@ -46,7 +46,8 @@ const stepItem = block(
   { step: text },
   {
     ...{ at: text, after: duration, by: text, answers: names(typed), rows: list(row), as: text, predict: names(typed) },
-    ...{ ways: names(text), held: text, overrule: either(overrule, list(overrule)), sign: text },
+    ...{ ways: names(text), held: text, overrule: either(overrule, list(overrule)) },
+    ...{ sign: text, own: text, sign_after: duration },
     refuse: block({ reason: text, initials: text }),
   },
 );

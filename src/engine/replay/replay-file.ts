@@ -23,6 +23,8 @@ const stepItem = z.strictObject({
     .optional()
     .describe('the signature is asked for and refused; the step stays open'),
   sign: z.string().optional(),
+  own: z.string().optional().describe('what who signs found before'),
+  sign_after: duration.optional().describe('time that it takes who signs to look'),
 });
 const raiseItem = z.strictObject({
   raise: z.string(),

@@ -288,14 +288,14 @@ class Run {
       case 'confirm':
         this.act({ do: 'done', ...at });
         return true;
-      // To be signed: a step that wants nothing is done or waits.
-      default:
+      default: // To be signed: a step that wants nothing is done or waits.
         if (item.refuse) {
           this.act({ do: 'refuse', ...at, ...item.refuse });
           return false;
         }
         if (!item.sign) throw new Refused(`“${view.step.title}” is a hold point; add “sign:” with initials.`);
-        this.act({ do: 'sign', ...at, initials: item.sign });
+        this.pass(item.sign_after);
+        this.act({ do: 'sign', ...at, initials: item.sign, own: item.own });
         return true;
     }
   }

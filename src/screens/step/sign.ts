@@ -1,5 +1,7 @@
 /** A hold point: initials of who vouches, then a key of its own. */
 
+import { sameInitials } from '../../engine/journal/initials.js';
+import { type Apart, apartWords, ownFigure, readOwn } from '../../engine/state/own-figure.js';
 import { vouchWords } from '../../engine/state/vouch.js';
 import type { StepView } from '../../engine/steps/board.js';
 import { fillIn } from '../../engine/values/texts.js';
@@ -7,15 +9,27 @@ import { fieldLines } from '../ask/edit-line.js';
 import { type Desk, isBrisk } from '../desk.js';
 import type { Block, Room } from '../look/line.js';
 import { refuseToSignPage } from '../pages/refuse-to-sign.js';
+import { signAnywayPage } from '../pages/sign-anyway.js';
 import { heading, paragraph } from '../words/blocks.js';
 import { alertBlock, isSafety, type Moment, type MomentOf, momentId, safetyBlock, wrongKey } from './moment.js';
 import { typedLine } from './typed.js';
 
-/** What a mentor finds and the initials behind it, as they stand in one line: "1.7 mL MN". */
-function parted(text: string): { readonly initials: string; readonly own?: string } {
+interface Parted {
+  readonly initials: string;
+  readonly own?: string;
+}
+
+/**
+ * What a mentor finds and the initials behind it, as they stand in one line: "1.7 mL MN", of a figure also "1.7MN". A figure
+ * alone has no initials: its unit is none, unless the mentor's are written so and a unit stands before them.
+ */
+function parted(text: string, figure: (text: string) => boolean, mentor: string): Parted {
   const words = text.trim().split(/\s+/);
-  const own = words.slice(0, -1).join(' ');
-  return { initials: words.at(-1) ?? '', ...(own ? { own } : {}) };
+  const [before, last] = [words.slice(0, -1).join(' '), words.at(-1) ?? ''];
+  const [, number = '', rest = ''] = /^(.*\d)(\D+)$/.exec(words.join(' ')) ?? [];
+  if (figure(words.join(' ')) && !(before && sameInitials(last, mentor))) return { initials: '', own: words.join(' ') };
+  if (!before && number && figure(number)) return { initials: rest, own: number };
+  return { initials: last, ...(before ? { own: before } : {}) };
 }
 
 /** What was said when it was asked for and not given. */
@@ -34,6 +48,10 @@ function signedBefore(desk: Desk, mentor: string | undefined): string | undefine
   return last?.kind === 'sign' ? last.initials : undefined;
 }
 
+/** Both figures before it is signed: nobody vouches for a figure that their own denies without a word. */
+const apartBlocks = (apart: Apart | undefined, room: Room): Block[] =>
+  apart ? [alertBlock(`${apartWords(apart)} Find the slip first: press !`, room, 0)] : [];
+
 export function signMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const mentor = desk.state.ledger.job?.mentor;
@@ -43,19 +61,28 @@ export function signMoment({ desk, view }: MomentOf): Moment {
   const known = own ? undefined : signedBefore(desk, mentor);
   const line = typedLine(desk, where, mentor ? (known ?? '') : desk.by);
   const longest = own ? 60 : 8;
-  const typed = () => {
+  const isFigure = (text: string): boolean => readOwn(desk.state, step, text)?.ok === true;
+  const typed = (): Parted => {
     const text = line.input().text.trim();
-    return own ? parted(text) : { initials: text };
+    return own ? parted(text, isFigure, mentor ?? '') : { initials: text };
   };
   if (known !== undefined && !desk.signing.has(where)) {
     desk.signing.add(where);
     if (desk.propose({ do: 'sign', step: step.id, place, initials: known }).ok) desk.ready = where;
   }
   const ready = (): boolean => desk.ready === where;
-  const found = (): string | undefined => (own ? parted(line.input().text).own : undefined);
+  const found = (): string | undefined => typed().own;
+  const apart = () => {
+    const text = found();
+    const read = text === undefined ? undefined : ownFigure(desk.state, step, place, text);
+    return read?.ok ? read.apart : undefined;
+  };
+  // Why it is signed all the same is asked for once both figures are seen.
+  const proposed = () =>
+    desk.propose({ do: 'sign', step: step.id, place, ...typed(), ...(apart() ? { reason: 'asked next' } : {}) });
   const other = (): string | undefined => {
     if (!ready()) return undefined;
-    const p = desk.propose({ do: 'sign', step: step.id, place, ...typed() });
+    const p = proposed();
     return p.ok ? p.unusual : undefined;
   };
   const says = vouchWords(desk.state, step, place, mentor ? 'mentor' : 'self');
@@ -69,7 +96,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         : [
             heading(
               own
-                ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor})`
+                ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor}), in one line`
                 : mentor
                   ? `Initials of the mentor (${mentor})`
                   : 'Your initials',
@@ -87,7 +114,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ...(own && ready() && found() === undefined
         ? [paragraph('Without a finding of your own. The sheet says so.', { rank: 1, tone: 'strong' })]
         : []),
-      ...(ready() ? [safetyBlock(desk, `I sign this as ${typed().initials}`)] : []),
+      ...(ready() ? apartBlocks(apart(), room) : []),
+      ...(ready()
+        ? [safetyBlock(desk, `I sign this as ${typed().initials}${apart() ? ' all the same, with a reason' : ''}`)]
+        : []),
     ],
     hints: () =>
       ready()
@@ -103,6 +133,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
     press(key) {
       const said = typed();
       if (ready()) {
+        if (isSafety(desk, key) && apart()) {
+          desk.stack.push(signAnywayPage(desk, view, said, apart()!, () => line.drop()));
+          return true;
+        }
         if (isSafety(desk, key))
           return desk.act({ do: 'sign', step: step.id, place, ...said }, { sure: true }).then((acted) => {
             desk.ready = undefined;
@@ -119,7 +153,13 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       }
       if (key.name === 'enter') {
         if (line.press(key, longest)) return true;
-        const proposal = desk.propose({ do: 'sign', step: step.id, place, ...said });
+        if (own && said.own && !said.initials) {
+          desk.stack.say(
+            `${said.own} is there. Now type the initials of the mentor behind it: “${said.own} ${mentor}”.`,
+          );
+          return true;
+        }
+        const proposal = proposed();
         // Initials alone would vouch for what nobody looked at: a finding is asked for once, then it is theirs to say.
         const blind = own !== undefined && found() === undefined && !desk.signing.has(bare);
         if (!proposal.ok) desk.stack.say(proposal.message);
