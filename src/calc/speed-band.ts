@@ -38,13 +38,16 @@ export function shareAt(ndm: number, closed: string, tables: Tables): Share {
   const from = numberIn(row, 'ndm_above');
   const part = (ndm - from) / (row.full_at - from);
   const slow = numberIn(before, 'chosen');
+  // A hair above, so that 25 that comes out as 24.999… stays 25.
+  const exact = slow + (own.chosen - slow) * part + 1e-9;
+  const chosen = Math.floor(exact);
+  const cut = exact - chosen < 0.05 ? '' : `, ${Math.floor(exact * 10) / 10} rounded down`;
   return {
     name,
     low: own.low,
     high: own.high,
-    // A hair above, so that 25 that comes out as 24.999… stays 25.
-    chosen: Math.floor(slow + (own.chosen - slow) * part + 1e-9),
-    how: `: on the line from ${slow} % at ${from} to ${own.chosen} % at ${row.full_at}`,
+    chosen,
+    how: `: on the line from ${slow} % at ${from} to ${own.chosen} % at ${row.full_at}${cut}`,
   };
 }
 

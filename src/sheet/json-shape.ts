@@ -159,6 +159,7 @@ export const sheetShape = z.strictObject({
           how: z.string(),
           result: z.enum([
             'put right',
+            'answered after a correction',
             'confirmed',
             'overruled',
             'unforeseen',

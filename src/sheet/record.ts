@@ -44,8 +44,9 @@ export function correctionsOf(state: State): Correction[] {
   });
 }
 
-export function remediesOf(state: State): RemedyLine[] {
-  const open = state.remedies.map((r) => ({
+/** @param led the state by which work is led: what is to be done is said as on the screen, though the job is not at its end */
+export function remediesOf(state: State, led = state): RemedyLine[] {
+  const open = led.remedies.map((r) => ({
     ...ofStep(state, r.view),
     text: r.text,
     changed: r.changed.map((c) => ({ label: partLabel(state, c.key, r.view.place), old: c.old, now: c.now })),

@@ -121,6 +121,7 @@ export interface Overrule extends OfStep, Who {
 /** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: “no” became “yes” at once. */
 export type StopResult =
   | 'put right'
+  | 'answered after a correction'
   | 'confirmed'
   | 'overruled'
   | 'unforeseen'

@@ -142,7 +142,7 @@ export function sheetOf(whole: State, made: MadeWith = {}): Sheet {
   const stops = (made.stops ?? stopsOf(whole)).filter((s) => !s.ended || !isFilledIn(state, s.ended));
   const overruled = overrulesOf(state, stops);
   const decisions = decisionsOf(state, overruled);
-  const remedies = remediesOf(state);
+  const remedies = remediesOf(state, whole);
   const { clockGains } = state.ledger;
   const journal = { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections };
   const told = { ...journal, unfounded: unfoundedOf(state), clockJumps, clockGains };

@@ -13,6 +13,9 @@ const MOST = 5000;
 /** Another answer within this, in seconds: nobody dries, cleans or presses anything right in so short a time. */
 const SOON = 120;
 
+/** How a stop ended that a correction of another reading met, and the figure that was asked for anew. */
+const AFTER: StopResult = 'answered after a correction';
+
 type Open = Omit<StopLine, 'ended'> & { readonly view: StepView; readonly lately: string };
 
 type Given = Extract<Entry, { kind: 'answer' | 'correct' }>;
@@ -60,6 +63,18 @@ const how = (then: State, e: Entry, met: string): string => {
   }
 };
 
+/** The correction of another reading that met the stop, where a figure that rests on it is given anew: the guide asked for it. */
+function askedBy(then: State, e: Given, met: number): Given | undefined {
+  const by = then.entries[met - 1];
+  return by?.kind === 'correct' && slotOf(by) !== slotOf(e) && typeof e.value === 'number' ? by : undefined;
+}
+
+/** @param seq number of the entry that met the stop */
+function howAsked(then: State, e: Entry, seq: number): string {
+  const by = isGiven(e) ? askedBy(then, e, seq) : undefined;
+  return by?.kind === 'correct' ? `, after a correction: ${changed(then, by)} (${by.reason})` : '';
+}
+
 /**
  * Taken back, led elsewhere by an event, asked no more, or another answer to the same step: the stop is gone, and nothing
  * shows that anything was put right. A step that has its work done again by an event shows it by that event alone. Where
@@ -75,6 +90,7 @@ function resultOf(then: State, e: Entry, own: StepView, met: Pick<StopLine, 'gat
   if (own.status === 'not-needed' && !holds) return asked ? 'put right' : 'asked no more';
   if (!isGiven(e) || e.step !== own.step.id || e.place !== own.place) return 'put right';
   if (e.kind === 'correct') return 'answer changed';
+  if (own.step.decision && askedBy(then, e, met.seq)) return AFTER;
   const first = beforeOf(then, e);
   const soon = secondsOf(met.at, e.at) < SOON && !workSince(then, met.seq, e.seq);
   if (gate?.raise === undefined && !(first && soon)) return 'put right';
@@ -102,14 +118,15 @@ export class StopLog {
       const own = then.board.own(view.step, view.place);
       if (own.status !== 'not-needed' && own.gates.some((g) => g.gate.id === stop.gate)) continue;
       open.delete(id);
+      const result = resultOf(then, entry, own, stop);
       const i = lines.findIndex((l) => l.seq === stop.seq && l.gate === stop.gate && l.place === stop.place);
       lines[i] = {
         ...stop,
         ended: {
           at: entry.at,
           by: entry.by,
-          how: how(then, entry, stop.at),
-          result: resultOf(then, entry, own, stop),
+          how: how(then, entry, stop.at) + (result === AFTER ? howAsked(then, entry, stop.seq) : ''),
+          result,
         },
       };
       const of = entry.kind === 'undo' ? then.entries[entry.of - 1] : undefined;

@@ -84,6 +84,9 @@ export function unusualOf(of: Of): Said[] {
           ),
         ]
       : []),
+    ...by('answered after a correction').map((s) =>
+      line(s, `Asked anew by a correction: ${s.title}, ${s.ended!.how}.`),
+    ),
     ...(confirmed.length
       ? [
           line(

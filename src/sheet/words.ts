@@ -131,7 +131,7 @@ export function standsWords(s: Signature): string {
 export const overruleNow = (o: Overrule): string =>
   ({
     'in force': o.gate === 'wait' ? 'the time was not made up' : 'not put right since',
-    lapsed: 'no longer counts: readings changed since',
+    lapsed: 'no longer counts: readings were added or changed since',
     'not needed': 'no longer needed: the check is satisfied now',
   })[o.now];
 

@@ -170,6 +170,17 @@ describe('A: fill', () => {
     ['fill freeVolume=10+-0.5 ndm=300000 share=19.9', {}, ['19.9 % is below the 20 to 40 % in use', mass]],
     ['fill freeVolume=10+-0.5 share=30', { band: 'not known' }, ['Without n dm', mass]],
     ['fill freeVolume=10+-0.5 share=30.1', {}, ['Without n dm', '30.1 % is too much', mass]],
+    // 30 - 15 x 249/500 = 22.53 %.
+    [
+      'fill freeVolume=10+-0.5 ndm=749000 share=20',
+      {},
+      [mass],
+      [
+        'n dm 749000 mm/min: band high, 13 to 30 % in use, 22 % suggested: on the line from 30 % at 500000 to 15 % at 1000000, 22.5 rounded down',
+        'dose = 10 mL x 20 % = 2 mL',
+        'mass = 2 mL x 0.9 g/mL = 1.8 g',
+      ],
+    ],
     // 10 x 20 % = 2 mL, half of it 0.1; 0.1 / 1.5 = 6.67 %. Mass: half widths 5 % and 5.56 % together 7.47 %.
     [
       'fill freeVolume=10+-0.5 ndm=600000 share=20 leftBehind=0.5',

@@ -153,6 +153,18 @@ describe('a stop that ended without work', () => {
     expect(toMarkdown(sheetOf(state))).toContain('Dry it as the maker says');
   });
 
+  test('by a dose that a correction of the guide’s own asks for anew is told as that', () => {
+    const set = { step: 'dose', place: 'b', key: 'dose_set' } as const;
+    const share = { do: 'correct', step: 'share', place: 'b', key: 'share_set' } as const;
+    const more = act(upTo('dose_set', 'b', '1.4 mL'), { ...share, text: '24 %', reason: 'read the wrong line' });
+    const state = act(more, { do: 'answer', ...set, text: '1.1 mL' }, 20_000);
+    expect(sheetOf(state).stops.at(-1)?.ended?.result).toBe('answered after a correction');
+    expect(told(state)).toMatch(
+      /^Asked anew by a correction: Set the dose, answered again 20 s later: Dose set: 1.4 mL → 1.1 mL, after a correction: Share of the free volume: 30 % → 24 % \(read the wrong line\)/m,
+    );
+    expect(told(state)).not.toMatch(/ANOTHER ANSWER/);
+  });
+
   test('by another figure hours later is told as put right', () => {
     const state = act(stopped(), reading, 8 * 3_600_000);
     expect(sheetOf(state).stops.at(-1)?.ended?.result).toBe('put right');

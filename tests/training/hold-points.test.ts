@@ -63,6 +63,18 @@ describe('the sheet', () => {
     expect(against.made.overruled[0]).toMatchObject({ now: 'in force', initials: 'MN' });
     expect(mentored.made.overruled).toEqual([]);
   });
+  it('tells on page 1 and on the tag that two thickeners that are not compatible lie in one bearing', () => {
+    const { front } = sheets('two-tins.fell').made;
+    for (const rows of [front.rows, front.tag])
+      expect(rows.find((r) => r.heading === 'MIXED AGAINST THE GUIDE')?.text).toMatch(
+        /^Lithium complex on Polyurea(:|,) not compatible/,
+      );
+    expect(sheets('two-tins.caught').made.front.tag.map((r) => r.heading)).not.toContain('MIXED AGAINST THE GUIDE');
+  });
+  it('says of the syringe that one filling serves both bearings only where there are two', () => {
+    expect(sheets('two-tins.fell').html).toContain('Tape the strip');
+    expect(sheets('two-tins.fell').html).not.toContain('One filling serves both');
+  });
   it('says PRACTICE before anything else, and which rotor', () => {
     const { markdown, html } = sheets('stage-six.caught');
     expect(markdown.split('\n')[0]).toBe('# PRACTICE');
