@@ -335,11 +335,15 @@ test('what comes before a report is said on each of its pages', async () => {
   expect(flat(b)).toContain('Shut the tap first, write afterwards.');
 });
 
-test('what can happen in the phase that is on is listed right behind what comes before all else', async () => {
+test.each([
+  ['is on', []],
+  ['is waited for', [step('soak', { wait: { minutes: '30.0', label: 'soaking' } })]],
+])('what can happen in the phase that %s is listed right behind what comes before all else', async (_, first) => {
   const happens = (id: string) => ({ id, at: 'job', title: `Event ${id}`, mark: id });
   const model = pump(
     [
-      asks.end,
+      ...first,
+      ...(first.length ? [] : [asks.end]),
       step('fire-out', { branch: 'fire' }),
       step('wet-dried', { branch: 'wet', phase: 'later' }),
       step('stuck-freed', { branch: 'stuck' }),
@@ -349,8 +353,10 @@ test('what can happen in the phase that is on is listed right behind what comes 
       branches: ['fire', 'wet', 'stuck'].map(happens),
     },
   );
-  const b = await bench(model, []);
+  const b = await bench(model, first.length ? [{ kind: 'done', step: 'soak', place: 'job' }] : []);
+  if (first.length) await b.waitFor('Nothing to do but wait');
   b.stack.push(eventPage(b.desk(), 'job'));
+  if (first.length) await b.press('up');
   expect(
     listed(b)
       .map((l) => l.replace(/ {2}\(.*/, ''))

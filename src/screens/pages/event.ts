@@ -31,11 +31,12 @@ export function eventsAt(desk: Desk, place: string): readonly { readonly branch:
   return [...here, ...choices.filter((c) => !here.includes(c))];
 }
 
-/** What a procedure lists first comes before all else; then what happens in the phase of the step that is on. */
+/** What a procedure lists first comes before all else; then what happens in the phase of the step that is on or waited for. */
 function ownPhaseFirst(desk: Desk, events: ReturnType<typeof eventsAt>): ReturnType<typeof eventsAt> {
   const { procedure } = desk.model;
   const stage = desk.stage();
-  const phase = stage.kind === 'step' ? stage.view.step.phase : undefined;
+  const on = stage.kind === 'step' ? stage.view : stage.kind === 'waiting' ? stage.waiting[0] : undefined;
+  const phase = on?.step.phase;
   const weight = ({ id }: Branch): number =>
     id === procedure.branches?.[0]?.id ? 0 : procedure.steps.some((s) => s.branch === id && s.phase === phase) ? 1 : 2;
   return [...events].sort((a, b) => weight(a.branch) - weight(b.branch));
