@@ -14,6 +14,54 @@ function lastKey({ summary, changed }: JobHead, now: number): number {
   return Number.isNaN(at) ? 0 : Math.min(at, now);
 }
 
+/** Jobs of one rotor that were made one right after the other are one class; ms. */
+const TOGETHER = 2 * 60_000;
+
+interface Made extends ClassJob {
+  readonly setUp: number;
+  readonly last: number;
+}
+
+const two = (n: number): string => String(n).padStart(2, '0');
+const clock = (ms: number): string => `${two(new Date(ms).getHours())}:${two(new Date(ms).getMinutes())}`;
+const who = (of: readonly Made[]): string => of.map((j) => j.debrief.apprentice).join(', ');
+
+/** Jobs in the order in which they were made, those together that were made for one class. */
+function sets(jobs: readonly Made[]): Made[][] {
+  const found: Made[][] = [];
+  for (const job of [...jobs].sort((a, b) => a.setUp - b.setUp)) {
+    const own = found.find((s) => {
+      const last = s.at(-1);
+      return last && last.debrief.rotor === job.debrief.rotor && job.setUp - last.setUp <= TOGETHER;
+    });
+    if (own) own.push(job);
+    else found.push([job]);
+  }
+  return found;
+}
+
+/** The class that was set up last, with whoever has typed since then in another job. */
+function lastClass(all: readonly Made[]): Pick<PracticeClass, 'jobs' | 'head' | 'older'> {
+  const made = sets(all);
+  const own = made.findLast((s) => s.length > 1);
+  const [first] = own ?? [];
+  if (!own || !first) return { jobs: all, older: [] };
+  const { title = first.debrief.job, mentor } = first.debrief;
+  const isNow = (j: Made): boolean =>
+    own.includes(j) || j.setUp >= first.setUp || (j.debrief.begun && j.last > first.setUp);
+  return {
+    head: `Class of ${clock(first.setUp)}, ${title}${mentor ? `, mentor ${mentor}` : ''}: ${who(own)}.`,
+    jobs: all.filter(isNow),
+    older: made.flatMap((s) => {
+      const rest = s.filter((j) => !isNow(j));
+      const idle = rest.filter((j) => !j.debrief.begun).length;
+      const done = rest.length - idle;
+      const told = [done ? `${done} begun` : '', idle ? `${idle} not begun` : ''].filter(Boolean).join(', ');
+      return rest[0] ? [`Older, ${rest[0].debrief.title ?? rest[0].debrief.job}: ${told}.`] : [];
+    }),
+  };
+}
+
 function placed({ summary, changed }: JobHead, now: number): Pick<ClassJob, 'next' | 'waits'> {
   const { next, after, waits } = summary;
   const until = typeof summary.until === 'string' ? Date.parse(summary.until) : Number.NaN;
@@ -39,7 +87,7 @@ export async function classIn(
   const own = all.filter((j) => last - lastKey(j, now) <= LESSON);
   if (!own.length) return 'Nobody has practised here yet; start with rotorside practice.';
   const troubles: string[] = [];
-  const jobs: ClassJob[] = [];
+  const jobs: Made[] = [];
   for (const head of own) {
     const debrief = await debriefOfJob(store, library, folder, head);
     if (typeof debrief === 'string') {
@@ -48,11 +96,14 @@ export async function classIn(
     }
     const trouble = await noteProgress(store, head.id, debrief);
     if (trouble) troubles.push(trouble);
-    jobs.push({ debrief, ...placed(head, now), still: (now - lastKey(head, now)) / 60_000 });
+    const at = lastKey(head, now);
+    const setUp = Math.min(Date.parse(debrief.firstEntry) || 0, now);
+    const since = clock(debrief.begun ? at : setUp);
+    jobs.push({ debrief, ...placed(head, now), still: (now - at) / 60_000, since, setUp, last: at });
   }
   return {
     day: new Date(last).toISOString().slice(0, 10),
-    jobs,
+    ...lastClass(jobs),
     over: now - last > LESSON,
     left: all.length - own.length,
     troubles,

@@ -34,7 +34,14 @@ export async function debrief(o: Options): Promise<Ended> {
     if (typeof made === 'string') return { err: made, code: 1 };
     const { troubles, ...whole } = made;
     const lines = (await import('../training/class-lines.js')).classLines(whole);
-    return laidOut({ class: 1, ...whole }, `Practice, ${made.day}`, lines, format, o.out, troubles.join('\n'));
+    return laidOut(
+      { class: 1, ...whole },
+      `Practice, ${made.day}, ${new Date().toTimeString().slice(0, 5)}`,
+      lines,
+      format,
+      o.out,
+      troubles.join('\n'),
+    );
   }
   const listed = store.list();
   const head = listed.ok ? listed.value.find((j) => j.id === id) : undefined;

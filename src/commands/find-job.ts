@@ -26,9 +26,9 @@ export function findJob(
   const near = hits.length ? hits : jobs.filter((j) => j.id.startsWith(named));
   if (near.length === 1 && near[0]) return near[0].id;
   // Of one person's practice the job that was worked on last.
-  const own = near.length
-    ? undefined
-    : jobs.find((j) => whoseJob(j) !== undefined && sameInitials(whoseJob(j)!, named));
+  const theirs = near.length ? [] : jobs.filter((j) => whoseJob(j) !== undefined && sameInitials(whoseJob(j)!, named));
+  // One that was only set up says nothing yet of what comes next in it.
+  const own = theirs.find((j) => j.summary.next !== undefined || j.summary.finished !== undefined) ?? theirs[0];
   if (own) return own.id;
   // Of a damaged one nothing but its number is known.
   const list = (near.length ? near : jobs).slice(0, 10).map((j) => {

@@ -1,8 +1,11 @@
 /** `rotorside practice … --by C1,C2,C3`: a practice job for each of a class, to be gone on with by initials. */
 import { initialsSentence, sameInitials, tidyInitials } from '../engine/journal/initials.js';
+import { State } from '../engine/state/state.js';
 import { keep } from '../library/kept.js';
 import type { Library } from '../library/library.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
+import { debriefOf } from '../training/debrief.js';
+import { beforeLines, type DebriefLine } from '../training/debrief-lines.js';
 import type { Rotor } from '../training/rotor-file.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
@@ -25,7 +28,7 @@ export function wrongPeople(by: string): string | undefined {
 
 export async function setUpClass(o: Options, library: Library, rotor: Rotor): Promise<Ended> {
   const folder = o.data ?? defaultDataFolder();
-  const clock = new PracticeClock();
+  let clock = new PracticeClock();
   const store = openStore(folder, { clock: () => new Date(clock.now()) });
   const found = library.procedures.get(rotor.procedure);
   if (!found) return { err: 'The procedure of this practice rotor is not here.', code: 2 };
@@ -34,7 +37,10 @@ export async function setUpClass(o: Options, library: Library, rotor: Rotor): Pr
   const from = o.from === 'start' ? undefined : o.from;
   const troubles: string[] = [];
   const made: string[] = [];
+  let unmet: DebriefLine[] = [];
   for (const typed of peopleIn(o.by ?? '')) {
+    // What the bench does for one lets time pass for that one alone.
+    clock = new PracticeClock();
     const by = tidyInitials(typed) ?? typed;
     const first = {
       kind: 'job' as const,
@@ -58,6 +64,8 @@ export async function setUpClass(o: Options, library: Library, rotor: Rotor): Pr
       const { fillTo } = await import('./fill-practice.js');
       const short = own && (await fillTo(job, own, from, clock));
       if (short) troubles.push(`${by}: ${short}`);
+      if (own && typeof basis !== 'string')
+        unmet = beforeLines(debriefOf(new State(basis.model, job.entries, clock.now()), own));
     }
     await job.close();
     made.push(`  ${by.padEnd(8)}  rotorside resume ${by}`);
@@ -65,6 +73,7 @@ export async function setUpClass(o: Options, library: Library, rotor: Rotor): Pr
   const out = [
     `${rotor.title} is set up for ${made.length}. Each begins with:`,
     ...made,
+    ...unmet.map((l) => l.text),
     '',
     'How they stand: rotorside debrief --all',
   ];

@@ -1,7 +1,8 @@
 /** A class on one page: who is stuck and where, what all expected side by side, who misread what. Pure. */
 import { showDuration } from '../units/show.js';
 import type { Debrief } from './debrief.js';
-import { type DebriefLine, effectWords } from './debrief-lines.js';
+import { beforeLines, type DebriefLine, effectWords, marksWords } from './debrief-lines.js';
+import type { JudgedPrediction } from './predictions.js';
 
 /** One practice job of the class. */
 export interface ClassJob {
@@ -12,12 +13,18 @@ export interface ClassJob {
   readonly waits?: string;
   /** Minutes since something was typed last. */
   readonly still: number;
+  /** Time of day of that, or at which it was set up where nobody began it; such as 16:05. */
+  readonly since: string;
 }
 
 export interface PracticeClass {
   /** ISO day of its last key. */
   readonly day: string;
   readonly jobs: readonly ClassJob[];
+  /** Who was set up together, when, on what; where somebody was. */
+  readonly head?: string;
+  /** What was set up before that and is not worked on any more; a line for each class. */
+  readonly older: readonly string[];
   /** It is over: nobody is waited for. */
   readonly over: boolean;
   /** Practice jobs of other days, which are not told here. */
@@ -42,17 +49,25 @@ function grouped<T>(items: readonly T[], by: (item: T) => string): T[][] {
   return [...groups.values()];
 }
 
+const firstSentence = (text = ''): string => text.split(/(?<=[.!?]) /)[0] ?? '';
+
 function standing(j: ClassJob, over: boolean, stuck: boolean): DebriefLine {
-  const { finished, done, total, keys } = j.debrief;
-  const where = finished
-    ? 'finished'
-    : `${j.waits ? `waits: ${j.waits}` : j.next || 'begun'}, ${done} of ${total} steps`;
-  const still = finished || over ? '' : `; nothing typed for ${showDuration(Math.round(j.still))}`;
-  const worked = keys === undefined ? '' : `; ${showDuration(Math.round(keys))} at the keys`;
-  return { text: `${whoOf(j)}, ${rotorOf(j)}: ${where}${still}${worked}`, as: stuck ? 'bad' : 'plain' };
+  const { finished, begun, begunAt, done, total, keys, stands, mentor } = j.debrief;
+  const worked = keys === undefined || !begun ? '' : `; ${showDuration(Math.round(keys))} at the keys`;
+  const line = (where: string): DebriefLine => ({
+    text: `${whoOf(j)}, ${rotorOf(j)}: ${where}${worked}`,
+    as: stuck ? 'bad' : 'plain',
+  });
+  if (finished) return line('finished');
+  if (!begun) return line(`not begun, set up ${j.since}${begunAt === undefined ? '' : `; starts at “${begunAt}”`}`);
+  const since = over ? '' : ` since ${j.since}`;
+  if (stands?.by === 'stop') return line(`STOP at ${stands.at}${since}. ${firstSentence(stands.says)}`);
+  if (stands?.by === 'hold') return line(`HOLD at ${stands.at}, waits for ${mentor ?? 'a mentor'}${since}`);
+  const where = `${j.waits ? `waits: ${j.waits}` : j.next || 'begun'}, ${done} of ${total} steps`;
+  return line(`${where}${over ? '' : `; nothing typed${since}`}`);
 }
 
-/** All who were asked for the same figure of the same rotor, under what it is for most of them. */
+/** All who were asked for the same figure of the same rotor, under what it is where it is one for all. */
 function expectedLines(jobs: readonly ClassJob[]): DebriefLine[] {
   const said = jobs.flatMap((j) =>
     j.debrief.predictions.filter((p) => p.again === undefined).map((p) => ({ j, p, name: `${p.label}${at(p.where)}` })),
@@ -60,13 +75,15 @@ function expectedLines(jobs: readonly ClassJob[]): DebriefLine[] {
   return grouped(said, ({ j, name }) => `${rotorOf(j)}: ${name}`).flatMap((group) => {
     const [first] = group;
     if (!first) return [];
-    const [most = []] = grouped(group, ({ p }) => p.actual).sort((a, b) => b.length - a.length);
-    const actual = most[0]?.p.actual ?? '';
+    const own = (p: JudgedPrediction): string => p.byFalseReadings?.guide ?? p.actual;
+    const one = group.every(({ p }) => own(p) === own(first.p));
     return [
-      plain(`${rotorOf(first.j)}, ${first.name}: ${actual || 'not known yet'}`),
+      plain(`${rotorOf(first.j)}, ${first.name}${one ? `: ${own(first.p) || 'not known yet'}` : ''}`),
       ...group.map(({ j, p }): DebriefLine => {
-        const own = p.actual && p.actual !== actual ? `, the guide ${p.actual}` : '';
-        return more(`${whoOf(j)} ${verdictWords[p.verdict]}: ${p.typed}${own}${p.slip ? `. ${p.slip.says}` : ''}`);
+        const by = one || !own(p) ? '' : `, by their own readings ${own(p)}`;
+        const real = p.byFalseReadings ? `; the rotor is ${p.actual}` : '';
+        const verdict = p.byFalseReadings?.verdict ?? p.verdict;
+        return more(`${whoOf(j)} ${verdictWords[verdict]}: ${p.typed}${by}${real}${p.slip ? `. ${p.slip.says}` : ''}`);
       }),
     ];
   });
@@ -78,6 +95,15 @@ const verdictWords: Readonly<Record<Debrief['predictions'][number]['verdict'], s
   unreadable: 'not read',
   'not-judged': 'not judged',
 };
+
+/** What was put right stays told: until then it stood. */
+const putRightLines = (jobs: readonly ClassJob[]): DebriefLine[] =>
+  jobs.flatMap((j) =>
+    j.debrief.putRight.flatMap((p) => [
+      plain(`${rotorOf(j)}, ${p.label}${at(p.where)}: ${whoOf(j)} typed ${p.first} at first, put right to ${p.now}`),
+      ...p.did.map((e) => more(`Until then it made ${effectWords(e)}`)),
+    ]),
+  );
 
 function misreadLines(jobs: readonly ClassJob[]): DebriefLine[] {
   const misread = jobs.flatMap((j) => j.debrief.misread.map((m) => ({ j, m })));
@@ -113,7 +139,9 @@ function carelessLines(jobs: readonly ClassJob[]): DebriefLine[] {
 /** Missed ones with who missed them; what is still ahead of somebody is not given away. */
 function trapLines(jobs: readonly ClassJob[]): DebriefLine[] {
   const met = jobs.flatMap((j) =>
-    j.debrief.traps.filter((t) => t.end !== 'not-met' && t.by === undefined).map((t) => ({ j, t })),
+    j.debrief.traps
+      .filter((t) => t.end !== 'not-met' && t.by === undefined && t.openUntil === undefined)
+      .map((t) => ({ j, t })),
   );
   return grouped(met, ({ t }) => t.id)
     .map((group) => ({ group, fell: group.filter(({ t }) => t.end !== 'caught') }))
@@ -138,29 +166,46 @@ const part = (title: string, lines: readonly DebriefLine[], none: string): Debri
   ...(lines.length ? lines : [plain(none)]),
 ];
 
-export function classLines({ jobs, over, left }: Omit<PracticeClass, 'day'>): DebriefLine[] {
+/** Traps that nobody here can meet, since they lie before where all began; once for each rotor. */
+const unmetLines = (jobs: readonly ClassJob[]): DebriefLine[] =>
+  grouped(jobs, rotorOf).flatMap(([first]) => (first ? beforeLines(first.debrief) : []));
+
+export function classLines({ jobs, over, left, head: title, older }: Omit<PracticeClass, 'day'>): DebriefLine[] {
   const people = new Set(jobs.map(whoOf)).size;
-  const isStuck = (j: ClassJob): boolean => !over && !j.debrief.finished && j.waits === undefined && j.still >= STUCK;
-  const stuck = jobs.filter(isStuck).length;
+  const isStuck = (j: ClassJob): boolean => {
+    const { finished, begun, stands } = j.debrief;
+    if (over || finished || !begun) return false;
+    return stands?.by !== undefined || (j.waits === undefined && j.still >= STUCK);
+  };
+  const stuck = new Set(jobs.filter(isStuck).map(whoOf)).size;
   const byName = [...jobs].sort((a, b) => whoOf(a).localeCompare(whoOf(b)));
   const ordered = [...byName].sort((a, b) => Number(isStuck(b)) - Number(isStuck(a)) || b.still - a.still);
-  const may = stuck ? `${stuck} may be stuck` : 'nobody is stuck';
+  const may = stuck ? `${stuck} may be stuck or waits for somebody` : 'nobody is stuck';
   const marks = byName.flatMap((j) => {
-    const { care, apprentice } = j.debrief;
-    return care?.of ? [plain(`${apprentice}, ${rotorOf(j)}: ${care.marks} of ${care.of} marks`)] : [];
+    const { care, apprentice, begun, traps } = j.debrief;
+    const fell = traps.filter((t) => t.end === 'fell' && t.by === undefined && t.openUntil === undefined).length;
+    return care?.of && begun ? [plain(`${apprentice}, ${rotorOf(j)}: ${marksWords(care, fell)}`)] : [];
   });
+  const careless = carelessLines(byName);
+  const met = trapLines(byName);
   return [
+    ...(title === undefined ? [] : [plain(title)]),
     plain(`${people} ${people === 1 ? 'person' : 'people'} on invented rotors${over ? '' : `; ${may}`}.`),
+    ...older.map(plain),
     ...(left ? [plain(`Practice of other days is left out: ${left} ${left === 1 ? 'job' : 'jobs'}.`)] : []),
     ...part(
       'Where each one stands',
       ordered.map((j) => standing(j, over, isStuck(j))),
       'Nobody has begun.',
     ),
-    ...part('What they expected', expectedLines(byName), 'Nothing was to be predicted yet.'),
-    ...part('Misread', misreadLines(byName), 'Nothing.'),
-    ...part('Careless ways', carelessLines(byName), 'None.'),
-    ...part('Traps', trapLines(byName), 'None was met yet.'),
+    ...part(
+      'What they expected, judged by each one’s own readings',
+      expectedLines(byName),
+      'Nothing was to be predicted yet.',
+    ),
+    ...part('Misread', [...misreadLines(byName), ...putRightLines(byName)], 'Nothing.'),
+    ...(careless.length ? [head('Careless ways'), ...careless] : []),
+    ...part('Traps', [...met, ...unmetLines(byName)], 'None was met yet.'),
     ...part('Care', marks, 'No marks yet.'),
   ];
 }

@@ -53,6 +53,12 @@ export function trapLines(t: DebriefTrap): DebriefLine[] {
         more(`Keep: ${t.lesson}`),
       ];
     case 'fell':
+      if (t.openUntil !== undefined)
+        return [
+          plain(
+            `Still open: one trap can be put right until “${t.openUntil}” is done. Look once more at what you took for granted.`,
+          ),
+        ];
       return [
         { text: `Missed: ${name}`, as: 'bad' },
         ...causeLines(t),
@@ -108,7 +114,7 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
 const endsOf =
   (d: Debrief) =>
   (e: DebriefTrap['end']): number =>
-    d.traps.filter((t) => t.end === e && t.by === undefined).length;
+    d.traps.filter((t) => t.end === e && t.by === undefined && t.openUntil === undefined).length;
 
 /** Who else worked in it; of what was filled in only how much. */
 const helpLines = (d: Debrief): DebriefLine[] =>
@@ -134,8 +140,15 @@ function refusalLines(d: Debrief): DebriefLine[] {
   );
 }
 
+/** A trap that was missed outweighs every reading that was right: no total stands above it. */
+export function marksWords(care: Debrief['care'], fell: number): string {
+  if (!care?.of) return 'No marks yet.';
+  if (fell) return `${count(fell, 'trap')} missed: that outweighs what was right.`;
+  return `${care.marks} of ${count(care.of, 'mark')}.`;
+}
+
 /** A careless way is named where nothing came of it too: the next rotor looks the same. */
-function careLines(d: Debrief, { marks, of, readings }: NonNullable<Debrief['care']>): DebriefLine[] {
+function careLines(d: Debrief, { readings }: NonNullable<Debrief['care']>): DebriefLine[] {
   const careless = d.ways.filter((w) => w.careless);
   const overruled = d.overrules.filter((o) => o.careless).length;
   const ends = endsOf(d);
@@ -147,9 +160,7 @@ function careLines(d: Debrief, { marks, of, readings }: NonNullable<Debrief['car
     ...(overruled ? [`${times(overruled)} gone on against advice`] : []),
   ];
   return [
-    plain(
-      `${of ? `${marks} of ${count(of, 'mark')}` : 'No marks yet'}.${lost.length ? ` It cost marks: ${lost.join(', ')}.` : ''}`,
-    ),
+    plain(marksWords(d.care, ends('fell')) + (lost.length ? ` It cost marks: ${lost.join(', ')}.` : '')),
     ...careless.flatMap((w): DebriefLine[] => [
       { text: `Careless: ${w.label}${at(w.where)} - “${w.way}”`, as: 'bad' },
       more('Nothing came of it on this rotor, by luck. You could not know that.'),
@@ -172,8 +183,17 @@ function readLines(d: Debrief): DebriefLine[] {
       },
       ...m.did.map((e) => more(`It made ${effectWords(e)}`)),
     ]),
+    ...d.notTaken.flatMap((m): DebriefLine[] => [
+      plain(`Not measured: ${m.label}${at(m.where)} - left empty, it showed ${m.shown}. It costs no mark.`),
+      ...(m.did.length
+        ? m.did.map((e) => more(`The guide took its usual figure: ${effectWords(e)}`))
+        : [more('What the guide took instead changed no figure that decides.')]),
+    ]),
     ...d.didTogether.map((e) => plain(`Together they made ${effectWords(e)}`)),
-    ...d.putRight.map((p) => plain(`Put right: ${p.label}${at(p.where)} - ${p.first} at first, then ${p.now}`)),
+    ...d.putRight.flatMap((p) => [
+      plain(`Put right: ${p.label}${at(p.where)} - ${p.first} at first, then ${p.now}`),
+      ...p.did.map((e) => more(`It had made ${effectWords(e)}`)),
+    ]),
     ...(d.misread.length ? [] : [plain(readings ? readWell(d, readings) : 'Nothing was read off yet.')]),
   ];
 }
@@ -187,7 +207,7 @@ const readWell = (d: Debrief, readings: number): string =>
     : `Everything was typed as it showed: ${count(readings, 'reading')}.`;
 
 /** Traps of this rotor that were not in the job. */
-const beforeLines = (d: Debrief): DebriefLine[] =>
+export const beforeLines = (d: Debrief): DebriefLine[] =>
   d.before === 0
     ? []
     : [
@@ -196,11 +216,18 @@ const beforeLines = (d: Debrief): DebriefLine[] =>
         ),
       ];
 
+/** Only where something holds it there: elsewhere the screen itself is next. */
+function standsLines({ stands, mentor }: Debrief): DebriefLine[] {
+  if (stands?.by === 'hold') return [plain(`Stands at: ${stands.at}, HOLD for ${mentor ?? 'the mentor'}.`)];
+  return stands?.by === 'stop' ? [plain(`Stands at: ${stands.at}, STOP. ${stands.says ?? ''}`.trim())] : [];
+}
+
 export function debriefLines(d: Debrief): DebriefLine[] {
   const ends = endsOf(d);
   const careless = d.ways.filter((w) => w.careless).length;
-  const fell = d.traps.filter((t) => t.end === 'fell');
-  const rest = d.traps.filter((t) => t.end !== 'fell');
+  const missed = (t: DebriefTrap): boolean => t.end === 'fell' && t.openUntil === undefined;
+  const fell = d.traps.filter(missed);
+  const rest = d.traps.filter((t) => !missed(t));
   const judged = d.predictions.filter((p) => p.verdict !== 'not-judged' && p.verdict !== 'unreadable');
   const right = judged.filter((p) => p.verdict !== 'wrong').length;
   const minutes = d.phases.reduce((n, p) => n + p.minutes, 0);
@@ -215,6 +242,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     ),
     ...(d.begunAt === undefined ? [] : [plain(`Begun at “${d.begunAt}”; the bench did what comes before.`)]),
     ...(d.atOnce ? [plain('Lessons were told as soon as harm was done.')] : []),
+    ...standsLines(d),
     ...helpLines(d),
     head('Traps'),
     ...(d.traps.length
@@ -248,7 +276,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     ...(d.holds.length
       ? d.holds.map((h) =>
           plain(
-            `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer${h.noOwn ? ', without a finding of their own' : ''}`,
+            `${h.how === 'witnessed' ? 'Witnessed' : 'Self-checked'} by ${h.initials}: ${h.title}${at(h.where)}, ${h.seconds} s after the last answer${h.noOwn ? ', without a finding of their own' : h.own ? `; own finding: ${h.own}` : ''}${h.undone ? '; undone by a change since, to be signed again' : ''}`,
           ),
         )
       : d.refusals.length

@@ -5,12 +5,13 @@ import type { Of } from '../engine/journal/ledger-shape.js';
 import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn, labelAt } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
-import { type Effect, effectsOf } from './effects.js';
+import { type Effect, effectsBefore, effectsOf } from './effects.js';
 import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
 import { type Misread, misreadings, type PutRight, putRight, readOff } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
+import { isBegun, type Stands, standsAt } from './stands.js';
 import { type TrapEnd, type TrapOutcome, trapOutcomes } from './trap-outcomes.js';
 import { truthsOf } from './truth.js';
 
@@ -28,6 +29,8 @@ export interface DebriefTrap {
   readonly fellAt?: string;
   /** Initials of another than the apprentice who caught it or fell into it: no mark comes of it. */
   readonly by?: string;
+  /** Fallen into, and still to be put right until that step is done; its title. */
+  readonly openUntil?: string;
 }
 interface DebriefOverrule {
   readonly title: string;
@@ -45,6 +48,10 @@ interface DebriefHold {
   readonly initials: string;
   /** A finding of the mentor's own was asked for, and none was given. */
   readonly noOwn?: true;
+  /** What the mentor found before the guide's figures were shown. */
+  readonly own?: string;
+  /** What was changed since took the signature away. */
+  readonly undone?: true;
   /** Seconds after the entry before it: how long it was looked at, at most. */
   readonly seconds: number;
 }
@@ -74,6 +81,10 @@ export interface Debrief {
   readonly rotor?: string;
   readonly title?: string;
   readonly finished: boolean;
+  /** Somebody did something in it; what the bench did before a late start left out. */
+  readonly begun: boolean;
+  /** At which step it stands, and whether a stop or a signature holds it there; absent where nothing can be done. */
+  readonly stands?: Stands;
   /** Phase at which the apprentice began, where it was not the first. */
   readonly from?: string;
   /** Its title. */
@@ -84,6 +95,8 @@ export interface Debrief {
   readonly helped: readonly Helper[];
   readonly done: number;
   readonly total: number;
+  /** ISO instants of the first and the last entry. */
+  readonly firstEntry: string;
   readonly lastEntry: string;
   readonly traps: readonly DebriefTrap[];
   readonly predictions: readonly JudgedPrediction[];
@@ -96,10 +109,12 @@ export interface Debrief {
     /** What it did by itself to the figures that decide. */
     readonly did: readonly Effect[];
   })[];
+  /** Readings that were left empty where that is offered; none of them costs a mark. */
+  readonly notTaken: readonly (Misread & { readonly did: readonly Effect[] })[];
   /** What several of them did to those figures. */
   readonly didTogether: readonly Effect[];
   /** Those that were typed otherwise at first and stand as it shows now. */
-  readonly putRight: readonly PutRight[];
+  readonly putRight: readonly (PutRight & { readonly did: readonly Effect[] })[];
   /** Traps of this rotor that lie before a late start. */
   readonly before: number;
   readonly phases: readonly PhaseTime[];
@@ -140,6 +155,7 @@ export const shownTrap = (t: TrapOutcome, state: State): DebriefTrap => ({
     : {}),
   ...(t.fellAt ? { fellAt: t.fellAt.at } : {}),
   ...(t.by === undefined ? {} : { by: t.by }),
+  ...(t.openUntil === undefined ? {} : { openUntil: t.openUntil }),
 });
 
 /** @param rotor undefined when the job was not on a practice rotor, or when that rotor is no longer here */
@@ -153,10 +169,17 @@ export function debriefOf(
   const times = phaseTimes(state);
   const traps = rotor ? trapOutcomes(state, rotor) : [];
   const all = rotor ? misreadings(state, rotor) : [];
-  const misread = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
+  const own = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
+  const misread = own.filter((m) => !m.empty);
+  const notTaken = own.filter((m) => m.empty);
   const effects = effectsOf(state, misread);
   const right = rotor ? putRight(state, rotor, apprenticeOf(state)) : [];
-  const truths = truthsOf(all, traps);
+  // What was left empty was not said to be otherwise, and what can still be put right is not given away.
+  const truths = truthsOf(
+    all.filter((m) => !m.empty),
+    traps.filter((t) => t.openUntil === undefined),
+  );
+  const stands = standsAt(state);
   const shown = traps.map((t) => shownTrap(t, state));
   const next = rotor && nextFor(rotor, shown, others);
   const ways = rotor ? waysTaken(state, rotor, traps) : [];
@@ -169,11 +192,14 @@ export function debriefOf(
     ...(job?.practice ? { rotor: job.practice } : {}),
     ...(rotor ? { title: rotor.title } : {}),
     finished: state.finished,
+    begun: isBegun(state),
+    ...(stands ? { stands } : {}),
     ...(job?.from ? { from: job.from, begunAt: phaseTitle(state, job.from) } : {}),
     ...(job?.lessons === 'at-once' ? { atOnce: true as const } : {}),
     helped: helpersOf(state),
     done,
     total,
+    firstEntry: state.entries[0]?.at ?? '',
     lastEntry: state.entries.at(-1)?.at ?? '',
     traps: shown,
     predictions: judgedPredictions(state, truths),
@@ -188,8 +214,9 @@ export function debriefOf(
         }
       : {}),
     misread: misread.map((m, i) => ({ ...m, did: effects.each[i] ?? [] })),
+    notTaken: notTaken.map((m) => ({ ...m, did: effectsOf(state, [m]).each[0] ?? [] })),
     didTogether: effects.together,
-    putRight: right,
+    putRight: right.map((p) => ({ ...p, did: effectsBefore(state, p) })),
     before: rotor && job?.from ? rotor.file.traps.length - traps.length : 0,
     phases: times.phases,
     away: times.away,
@@ -199,6 +226,10 @@ export function debriefOf(
       how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
       initials: e.initials,
       ...(e.role === 'mentor' && !e.own && state.model.steps.get(e.step)?.hold?.own ? { noOwn: true as const } : {}),
+      ...(e.own ? { own: e.own } : {}),
+      ...(state.views.some((v) => v.step.id === e.step && v.place === e.place && v.signed)
+        ? {}
+        : { undone: true as const }),
       seconds: secondsBefore(state, e.seq),
     })),
     refusals: live(state, 'refuse').map((e) => refused(state, e)),
@@ -229,7 +260,7 @@ function careOf(
   ways: readonly WayTaken[],
   { readings, misread, overruled }: { readonly readings: number; readonly misread: number; readonly overruled: number },
 ): NonNullable<Debrief['care']> {
-  const met = traps.filter((t) => t.end !== 'not-met' && t.by === undefined);
+  const met = traps.filter((t) => t.end !== 'not-met' && t.by === undefined && t.openUntil === undefined);
   const seen = met.reduce((n, t) => n + (t.end === 'caught' ? 1 : t.end === 'caught-late' ? 0.5 : 0), 0);
   return {
     marks: seen + ways.filter((w) => !w.careless).length + readings - misread,
@@ -244,7 +275,7 @@ function nextFor(
   traps: readonly DebriefTrap[],
   others: readonly PracticeRotor[],
 ): NextRotor | undefined {
-  const fallen = traps.find((t) => t.end === 'fell' && t.by === undefined);
+  const fallen = traps.find((t) => t.end === 'fell' && t.by === undefined && t.openUntil === undefined);
   if (fallen)
     return {
       id: rotor.id,

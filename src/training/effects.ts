@@ -4,7 +4,7 @@ import { labelAt, showValue } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
 import { expectedOf } from './expected.js';
 import type { Expected } from './judge-prediction.js';
-import type { Misread } from './misread.js';
+import type { Misread, PutRight } from './misread.js';
 import { sameFigure } from './predictions.js';
 import { trueState, truthsOf } from './truth.js';
 
@@ -23,6 +23,19 @@ export interface Effects {
   readonly each: readonly (readonly Effect[])[];
   /** What several of them did. */
   readonly together: readonly Effect[];
+}
+
+/** What a reading that was put right had made of those figures while it stood as it was typed at first. */
+export function effectsBefore(state: State, { key, place, first }: PutRight): Effect[] {
+  const then = trueState(state, new Map([[`${key}@${place}`, first]]));
+  return then
+    ? decided(then)
+        .filter((d) => {
+          const is = expectedOf(state, d.key, d.place);
+          return is.value !== undefined && !sameFigure(is, d.was);
+        })
+        .map((d) => effect(then, state, d))
+    : [];
 }
 
 interface Decided {

@@ -29,6 +29,8 @@ export interface Misread {
   readonly by: string;
   /** Of a log, the number of the reading, from 0. */
   readonly row?: number;
+  /** It was left empty where that is offered: not measured, which is no misreading. */
+  readonly empty?: true;
 }
 
 /** Value of an option that says so. */
@@ -79,15 +81,22 @@ function answered(state: State): { readonly asked: Asked; readonly given: Given 
 const isFree = (state: State, { kind, key }: Question): boolean =>
   kind === 'text' && !state.model.procedure.sheet?.front?.known_by?.includes(key);
 
+const leftEmpty = ({ optional }: Question, { value }: Given): boolean => optional === true && value === '';
+
 /** How many answers a person with these initials read off the rotor. */
 export const readOff = (state: State, rotor: PracticeRotor, by: string): number =>
   answered(state).filter(
     ({ asked: { step, place, question }, given }) =>
-      sameInitials(given.entry.by, by) && !isFree(state, question) && rotor.mayShow(step, place, question.key),
+      sameInitials(given.entry.by, by) &&
+      !leftEmpty(question, given) &&
+      !isFree(state, question) &&
+      rotor.mayShow(step, place, question.key),
   ).length;
 
 /** A reading that was typed otherwise than it showed, and put right by the same hand. */
 export interface PutRight {
+  readonly key: string;
+  readonly place: string;
   readonly label: string;
   readonly where: string;
   readonly first: string;
@@ -125,6 +134,8 @@ export function putRight(state: State, rotor: PracticeRotor, by: string): PutRig
     const words = (value: Answer): string => showValue(state.model, question.key, value, undefined, 'as-read');
     return [
       {
+        key: question.key,
+        place,
         label: fillIn(state.values, question.label, place),
         where: place === 'job' ? '' : state.values.placeLabel(place),
         first: words(wrong.value) || 'left empty',
@@ -168,6 +179,7 @@ export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
           : { saw }),
         shownTyped: shown.typed,
         by: given.entry.by,
+        ...(leftEmpty(question, given) ? { empty: true as const } : {}),
         ...(named?.repeat ? { row } : {}),
       },
     ];

@@ -54,7 +54,10 @@ export function judgedPredictions(state: State, truths: ReadonlyMap<string, Type
 }
 
 function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyMap<string, Typed>): JudgedPrediction {
-  const typed = e.typed ?? String(e.value);
+  const said = e.typed ?? String(e.value);
+  const { unit = '' } = state.model.keys.get(e.key) ?? {};
+  // A bare figure is taken in the unit that stands on the screen.
+  const typed = unit && /^[\d\s.,]+$/.test(said) ? `${said.trim()} ${unit}` : said;
   // Later corrections do not make a good prediction bad.
   const early = stateAfter(state, index);
   const then = early.values.get(e.key, e.place).known ? early : state;

@@ -83,8 +83,8 @@ export function attemptOf(
   d: Debrief,
   minutes?: number,
 ): { readonly name: string; readonly value: string } | undefined {
-  if (d.rotor === undefined || d.title === undefined) return undefined;
-  const own = d.traps.filter((t) => t.by === undefined);
+  if (d.rotor === undefined || d.title === undefined || !d.begun) return undefined;
+  const own = d.traps.filter((t) => t.by === undefined && t.openUntil === undefined);
   const ends = (e: string): number => own.filter((t) => t.end === e).length;
   const verdicts = (v: string): number => d.predictions.filter((p) => p.verdict === v).length;
   const attempt: Omit<Attempt, 'job'> = {

@@ -1,6 +1,7 @@
 /** What became of each trap of a practice rotor. Pure: the journal is looked at as it stood after each entry. */
 import type { Entry } from '../engine/journal/entry.js';
 import { State, type StateOptions } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
 import { isFilled, isOwn } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap } from './rotor-file.js';
@@ -22,6 +23,8 @@ export interface TrapOutcome {
   readonly fellAt: Entry | undefined;
   /** Initials of somebody else than the apprentice whose entry brought this end. */
   readonly by?: string;
+  /** Fallen into, and it can still be put right until that step is done; its title. */
+  readonly openUntil?: string;
 }
 
 /** Entries that can't change what a condition says. */
@@ -67,7 +70,9 @@ export function trapOutcomes(state: State, rotor: PracticeRotor): TrapOutcome[] 
     const where = trap.at === 'job' ? '' : state.values.placeLabel(trap.at);
     const brought = end === 'fell' ? first : end === 'not-met' ? undefined : caughtAt.get(trap.id);
     const by = shared && brought && !isOwn(state, brought) ? { by: brought.by } : {};
-    return { trap, end, where, fellAt: first, ...by };
+    const last = sealed.has(trap.id) || state.finished ? undefined : state.model.steps.get(trap.too_late ?? '');
+    const open = end === 'fell' && last ? { openUntil: fillIn(state.values, last.title, trap.at) } : {};
+    return { trap, end, where, fellAt: first, ...by, ...open };
   });
 }
 

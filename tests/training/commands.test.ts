@@ -152,7 +152,7 @@ describe('debrief and progress', () => {
     expect(made.out).toMatch(/^ {2}C2 +rotorside resume C2$/m);
     const { out } = await run('debrief', '--all');
     expect(out).toMatch(/^3 people on invented rotors; nobody is stuck\.$/m);
-    expect(out).toMatch(/^C2, The brown seal: not begun, 0 of \d+ steps; nothing typed for 0 min$/m);
+    expect(out).toMatch(/^C2, The brown seal: not begun, set up \d\d:\d\d$/m);
     expect(out).toMatch(/^Practice of other days is left out: 2 jobs\.$/m);
     expect((await run('debrief', 'c3')).out).toMatch(/^C3, mentor MM; 0 of/m);
     const json = JSON.parse((await run('debrief', '--all', '--json')).out) as {

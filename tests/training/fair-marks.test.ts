@@ -122,3 +122,42 @@ it('of a late start the debrief says that a trap lies before it, and reads nothi
   // What the guide did takes nobody any time.
   expect(text).toMatch(/^Time\n0 min {2}in all$/m);
 });
+
+describe('what was left empty where that is offered', () => {
+  const empty = typed({ seal_depth: '' });
+  it('is not measured, no misreading, and costs no mark', () => {
+    expect(empty.misread).toEqual([]);
+    expect(empty.notTaken.map((m) => m.key)).toEqual(['seal_depth', 'seal_depth'].slice(0, empty.notTaken.length));
+    expect(empty.notTaken.length).toBeGreaterThan(0);
+    expect(empty.care?.marks).toBe(empty.care?.of);
+    const text = debriefText(empty);
+    expect(text).toMatch(/^Not measured: Depth of a seal.* - left empty, it showed 1\.2 mm\. It costs no mark\.$/m);
+    expect(text).not.toContain('you typed left empty');
+  });
+});
+
+it('a trap that was fallen into and can still be put right is not given away, and costs nothing yet', () => {
+  const careless = walk(rotor.model, rotor, planFor(rotor, 'fell'));
+  const soon = careless.entries.findIndex((e) => e.kind === 'answer' && e.key === 'cloth') + 1;
+  const made = debriefOf(new State(rotor.model, careless.entries.slice(0, soon), state.now), rotor);
+  expect(made.traps[0]).toMatchObject({ end: 'fell', openUntil: expect.any(String) });
+  const text = debriefText(made);
+  expect(text).toContain('Still open: one trap can be put right until');
+  expect(text).not.toContain(made.traps[0]!.lesson);
+  expect(text).not.toContain('1 missed');
+  expect(JSON.parse(attemptOf('j', made)?.value ?? '')).toMatchObject({ fell: 0, traps: [] });
+});
+
+it('no total of marks stands above a trap that was missed', () => {
+  const text = debriefText(debriefOf(walk(rotor.model, rotor, planFor(rotor, 'fell')).state, rotor));
+  expect(text).toContain('1 trap missed: that outweighs what was right.');
+  expect(text).not.toMatch(/\d+ of \d+ marks/);
+});
+
+it('a bare figure that was expected is shown with the unit in which it is taken', () => {
+  const all = entries.map((e) =>
+    e.kind === 'predict' && e.key === 'dose_due' ? ({ ...e, value: '5', typed: '5' } as Entry) : e,
+  );
+  const made = debriefOf(new State(rotor.model, all, state.now), rotor);
+  expect(made.predictions.find((p) => p.key === 'dose_due')?.typed).toBe('5 mL');
+});

@@ -87,7 +87,11 @@ describe('a late start', () => {
     const made = debriefOf(state(), rotor);
     expect([made.traps, made.predictions, made.holds]).toEqual([[], [], []]);
     expect(made.from).toBe('run-in');
-    expect(JSON.parse(attemptOf('j', made)?.value ?? '')).toMatchObject({ begunLate: true, caught: 0 });
+    // Set up and not begun is no practice yet; its first line makes it one.
+    expect(made.begun).toBe(false);
+    expect(attemptOf('j', made)).toBeUndefined();
+    const begun = attemptOf('j', { ...made, begun: true });
+    expect(JSON.parse(begun?.value ?? '')).toMatchObject({ begunLate: true, caught: 0 });
   });
   it('still meets the trap that lies ahead', async () => {
     const rotor = rotorNamed('stage-six');

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
 import { classLines } from '../../src/training/class-lines.js';
-import { debriefOf } from '../../src/training/debrief.js';
+import { type Debrief, debriefOf } from '../../src/training/debrief.js';
 import { linesText } from '../../src/training/debrief-lines.js';
 import { type Attempt, attemptsOf, dueSkills, progressOf, skillsOf } from '../../src/training/progress.js';
 import { progressHtml } from '../../src/training/progress-html.js';
@@ -120,25 +120,49 @@ describe('a class', () => {
     return debriefOf(new State(rotor.model, typed, Date.parse(typed.at(-1)!.at)), rotor);
   };
   const one = of('C1', '0.87 mL');
-  const two = { ...of('C2', '1.7 mL', 3), finished: false };
+  const { stands: _, ...whole } = of('C2', '1.7 mL', 3);
+  const two: Debrief = { ...whole, finished: false };
   const jobs = [
-    { debrief: two, next: 'Drive end: Test the beep', still: 12 },
-    { debrief: one, next: '', still: 40 },
+    { debrief: two, next: 'Drive end: Test the beep', still: 12, since: '16:05' },
+    { debrief: one, next: '', still: 40, since: '15:37' },
   ];
-  const text = linesText(classLines({ jobs, over: false, left: 0 }));
+  const text = linesText(classLines({ jobs, over: false, left: 0, older: [] }));
   it('shows first who may be stuck, where, and for how long', () => {
-    expect(text).toContain('2 people on invented rotors; 1 may be stuck.');
+    expect(text).toContain('2 people on invented rotors; 1 may be stuck or waits for somebody.');
     expect(text).toMatch(
-      /! C2, The brown seal: Drive end: Test the beep, \d+ of \d+ steps; nothing typed for 12 min\nC1, The brown seal: finished/,
+      /! C2, The brown seal: Drive end: Test the beep, \d+ of \d+ steps; nothing typed since 16:05\nC1, The brown seal: finished/,
     );
     const waits = [{ ...jobs[0]!, waits: 'Let it dry' }];
-    expect(linesText(classLines({ jobs: waits, over: false, left: 0 }))).toContain('nobody is stuck');
-    expect(linesText(classLines({ jobs, over: true, left: 3 }))).not.toMatch(/stuck|nothing typed/);
+    expect(linesText(classLines({ jobs: waits, over: false, left: 0, older: [] }))).toContain('nobody is stuck');
+    expect(linesText(classLines({ jobs, over: true, left: 3, older: [] }))).not.toMatch(/stuck|nothing typed/);
   });
   it('has what all expected of one figure side by side', () =>
     expect(text).toMatch(
-      /The brown seal, Dose to put in \(Drive end\): 0\.87 ± 0\.15 mL\n {4}C1 right: 0\.87 mL\n {4}C2 WRONG: 1\.7 mL/,
+      /The brown seal, Dose to put in \(Drive end\)\n {4}C1 right: 0\.87 mL, by their own readings 0\.87 ± 0\.15 mL\n {4}C2 WRONG: 1\.7 mL, by their own readings .*; the rotor is 0\.87 ± 0\.15 mL/,
     ));
+  it('says at what stop or signature somebody stands and since when; who has not begun is never flagged', () => {
+    const with_ = (change: Partial<typeof two>, n = 1) =>
+      linesText(
+        classLines({
+          jobs: Array.from({ length: n }, () => ({ ...jobs[0]!, still: 6, debrief: { ...two, ...change } })),
+          over: false,
+          left: 0,
+          older: [],
+        }),
+      );
+    const stop = { at: 'Drive end: Set the dose', by: 'stop' as const, says: 'Too much. Set it again.' };
+    expect(with_({ stands: stop })).toContain(
+      '! C2, The brown seal: STOP at Drive end: Set the dose since 16:05. Too much.',
+    );
+    expect(with_({ stands: { at: 'Set the dose', by: 'hold' }, mentor: 'MM' })).toContain(
+      '! C2, The brown seal: HOLD at Set the dose, waits for MM since 16:05',
+    );
+    // One person with two jobs is one.
+    expect(with_({ stands: stop }, 2)).toContain('1 person on invented rotors; 1 may be stuck');
+    const idle = with_({ begun: false, begunAt: 'Work out the dose' });
+    expect(idle).toContain('nobody is stuck');
+    expect(idle).toContain('\nC2, The brown seal: not begun, set up 16:05; starts at “Work out the dose”');
+  });
   it('names a misread reading, who misread it, and what that did', () =>
     expect(text).toMatch(
       /, Depth of a seal.*: it showed .* mm\n {4}C2 typed 3 mm\. It made “Dose to put in” \(Drive end\) .* too little\./,

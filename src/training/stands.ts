@@ -1,0 +1,28 @@
+/** Where a job stands, and whether anybody has begun it. Pure. */
+import type { EntryKind } from '../engine/journal/entry.js';
+import { gateSentence } from '../engine/state/refusals.js';
+import type { State } from '../engine/state/state.js';
+import { fillIn } from '../engine/values/texts.js';
+import { isFilled } from './filled.js';
+
+export interface Stands {
+  readonly at: string;
+  readonly by?: 'stop' | 'hold';
+  /** What the stop says. */
+  readonly says?: string;
+}
+
+const notWork: ReadonlySet<EntryKind> = new Set(['job', 'operator', 'procedure', 'handover']);
+
+/** False too where only the bench did what comes before a late start. */
+export const isBegun = (state: State): boolean => state.entries.some((e) => !isFilled(e) && !notWork.has(e.kind));
+
+/** The step that is due; undefined where nothing can be done now. */
+export function standsAt(state: State): Stands | undefined {
+  const [view] = state.finished ? [] : state.available();
+  if (!view) return undefined;
+  const where = view.place === 'job' ? '' : `${state.values.placeLabel(view.place)}: `;
+  const at = `${where}${fillIn(state.values, view.step.title, view.place)}`;
+  if (view.wants === 'sign') return { at, by: 'hold' };
+  return view.wants === 'gate' ? { at, by: 'stop', says: gateSentence(state, view) } : { at };
+}
