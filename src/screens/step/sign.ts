@@ -151,8 +151,10 @@ export function signMoment({ desk, view }: MomentOf): Moment {
         desk.ready = undefined;
         return true;
       }
-      if (key.name === 'enter') {
-        if (line.press(key, longest)) return true;
+      // Initials of those who sign here are whole: the key that signs is none of them, and stands for Enter.
+      const whole = isSafety(desk, key) && sameInitials(said.initials, mentor ?? desk.by);
+      if (key.name === 'enter' || whole) {
+        if (!whole && line.press(key, longest)) return true;
         if (own && said.own && !said.initials) {
           desk.stack.say(
             `${said.own} is there. Now type the initials of the mentor behind it: “${said.own} ${mentor}”.`,
