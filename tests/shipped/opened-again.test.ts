@@ -169,6 +169,15 @@ describe('a spike for which the machine is opened', () => {
   });
 });
 
+it('a machine that was closed after a look is locked out anew for a seal that comes off later', () => {
+  const job = inspectionJob().answer('verdict', 'b', { fate: 'watch' });
+  job.step('verdict', 'b').overrule = { gate: 'not-milder', reason: 'it is opened next week', initials: 'MN' };
+  const closed: ReplayItem = { step: 'close-up', answers: { closed_up: 'yes' } };
+  expect(next(until('verdict', 'b', [closed, { raise: 'seal-off', at: 'a.front' }], job))).toBe(
+    'Stop it and prove it dead',
+  );
+});
+
 describe('a bearing that is opened after it was run in', () => {
   it.each(['dose-wrong', 'seal-torn', 'seal-popped-off', 'cage-popped-out', 'ball-on-floor'])(
     'is run in anew: %s takes back log, coast-down and acceptance',
