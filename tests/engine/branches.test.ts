@@ -346,6 +346,7 @@ const cases: readonly Case[] = [
     bend: (job) => {
       const again = job.again(
         ['bench'],
+        ['open-back', 'b'],
         ['surroundings'],
         ['wash', 'b'],
         ['rinse-bearing', 'b'],
@@ -353,6 +354,7 @@ const cases: readonly Case[] = [
         ['white-cloth', 'b'],
         ['raceway-look', 'b'],
         ['second-verdict', 'b'],
+        ['fill-syringe'],
         ['weigh-first', 'b'],
         ['gap-fill', 'b'],
         ['weigh-half', 'b'],
@@ -367,7 +369,7 @@ const cases: readonly Case[] = [
         ['run-in-plan'],
         ['run-in-log'],
       );
-      (again[5] as { after?: string }).after = '40 min';
+      (again[6] as { after?: string }).after = '40 min';
       const log = job.step('run-in-log');
       const loud = { after: '3 min', log_stage: '3', temp_a: '27 C', temp_b: '26 C', sound: 'grinding' };
       log.rows = [...(log.rows ?? []).slice(0, 10), loud];

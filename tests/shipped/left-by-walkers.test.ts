@@ -85,6 +85,12 @@ describe('a dose that is reported wrong', () => {
       /^If some was lost, add as much with the syringe\. If some was added, take out as much/,
     );
   });
+  it('is moved beside magnets with their warnings, and with that of the seal that springs', () => {
+    const said = (step('put-right').caution ?? []).map(sayOf).join();
+    expect(said).toMatch(
+      /keep away from the motor leads.*use tools of brass, plastic or wood.*A steel seal springs at the eye/,
+    );
+  });
   it('is moved where beads are missing, with a needle that is warned of, and no rotor-side seal comes out for it', () => {
     // 14.10 - 12.30 = 1.80 g / 0.90 = 2.0 mL of 2.3 mL: two beads are missing.
     const short = raised('refit-back', { weigh_after: '12.30 g' });

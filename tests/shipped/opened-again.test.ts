@@ -84,7 +84,6 @@ describe('a machine that is opened for a noise', () => {
     if (where === 'stator') delete job.step('wash', 'a').after;
     if (!magnets) {
       job.drop((x) => x.step === 'cover-magnets');
-      delete (job.step('reassemble').answers as Record<string, unknown>).film_off;
     }
     return job;
   };
@@ -100,6 +99,25 @@ describe('a machine that is opened for a noise', () => {
     ['stator', false, [open, look], [opened]],
   ] as const)('has a workable order: rotor at first in the %s, magnets %s', (where, magnets, items, said) => {
     expect(order(() => start(where, magnets), ...items)).toEqual([...said, 'Noise or heat in the run-in']);
+  });
+  it('has the rotor-side seal out before it is washed, and the syringe filled before it is dosed', () => {
+    const out = [...loud, apart, open, blocks, film];
+    const seen = (noise_cause: string, more = {}): ReplayItem =>
+      ({ step: 'noise-what', at: 'a', answers: { noise_cause, ...more } }) as ReplayItem;
+    const job = until('run-in-plan', 'job', [...out, seen('dirt'), ...new Job().again(['bench'])]);
+    expect(next(job)).toBe('Push the rotor-side seal out');
+    const { state } = job.run();
+    expect(state.view('fill-syringe', 'job')?.status).not.toBe('done');
+    // The same seal goes back in only with a reason.
+    const same = until('run-in-plan', 'job', [...out, seen('rubbing', { rub_seen: 'front' })]);
+    expect(refused(same.run())).toMatch(/The same seal rubs again\. Report "Seal torn, bent or swollen"/);
+  });
+  it('has film taken off a rotor without magnets too', () => {
+    const job = new Job()
+      .answer('magnets', 'job', { magnets_found: 'papers-none' })
+      .drop((x) => x.step === 'cover-magnets')
+      .answer('reassemble', 'job', { film_off: 'no' });
+    expect(refused(job.run())).toMatch(/Film left on is drawn in and burns.*can’t be overruled/);
   });
   it('is opened by nobody whose leads are not apart or whose rings are hot', () => {
     const stopped = (item: ReplayItem, ...before: ReplayItem[]) =>
