@@ -85,6 +85,24 @@ describe('a dose that is reported wrong', () => {
       /^If some was lost, add as much with the syringe\. If some was added, take out as much/,
     );
   });
+  it('is stopped and signed where it was corrected, before any grease follows it', () => {
+    const corrected = (value: string, ...more: object[]): Job => {
+      const job = raised();
+      job.items.push({ correct: { step: 'dose', at: 'a', key: 'dose_set', value, reason: 'slip' } } as never);
+      job.items.push(...(more as Job['items']));
+      return job;
+    };
+    // 2.3 mL were set; 1.5 mL is more than a tenth away from it, 2.2 mL is not.
+    expect(next(corrected('2.2 mL')).step.id).toBe('dose-anew');
+    expect(refused(corrected('2.2 mL', { step: 'put-right', at: 'a', rows: [] }).run())).toMatch(
+      /“Another dose was set”/,
+    );
+    expect(refused(corrected('1.5 mL', { step: 'dose-anew', at: 'a', answers: { dose_agrees: 'yes' } }).run())).toMatch(
+      /more than a tenth away from/,
+    );
+    expect(next(raised()).step.id).toBe('dose-as-set');
+    expect(next(corrected('1.5 mL')).step.hold?.say).toMatch(/Mentor works the new dose out/);
+  });
   it('is moved beside magnets with their warnings, and with that of the seal that springs', () => {
     const said = (step('put-right').caution ?? []).map(sayOf).join();
     expect(said).toMatch(
