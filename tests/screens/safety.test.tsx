@@ -105,6 +105,23 @@ test('a hold point wants initials, then a key of its own; a mentor is another pe
   expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', role: 'mentor', initials: 'MN' });
 });
 
+test('at 40 by 12 a hold point of many words shows what signs it, and that somebody else would', async () => {
+  const say = 'The mentor works it out from the card, the bore and the marks. '.repeat(8).trim();
+  const hold = { say, self_check: 'I looked twice.' };
+  const b = await onStep({
+    model: pump([{ ...asks.hold, hold }, asks.end]),
+    entries: begun({ mentor: 'MN' }),
+    cols: 40,
+    rows: 12,
+  });
+  open.push(b);
+  await b.press('1');
+  await b.waitFor('HOLD');
+  await b.press('ZZ', 'enter');
+  await b.waitFor(/I sign this as ZZ/);
+  expect(b.screen().replace(/\s+/g, ' ')).toContain('ZZ is not the mentor named for this job (MN)');
+});
+
 test('without a mentor one checks oneself, with the sentence for it', async () => {
   const b = await bench([asks.hold]);
   await b.press('1');

@@ -52,6 +52,11 @@ function signedBefore(desk: Desk, mentor: string | undefined): string | undefine
 const apartBlocks = (apart: Apart | undefined, room: Room): Block[] =>
   apart ? [alertBlock(`${apartWords(apart)} Find the slip first: press !`, room, 0)] : [];
 
+/** What signs stands there whatever else has room. */
+const signBlocks = (desk: Desk, initials: string, allTheSame: boolean): Block[] => [
+  { ...safetyBlock(desk, `I sign this as ${initials}${allTheSame ? ' all the same, with a reason' : ''}`), rank: 0 },
+];
+
 export function signMoment({ desk, view }: MomentOf): Moment {
   const { step, place } = view;
   const mentor = desk.state.ledger.job?.mentor;
@@ -110,14 +115,12 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ...(ready() && isBrisk(desk) && found() === undefined
         ? []
         : [{ rank: 0, lines: (width: number) => fieldLines(line.input(), width, room.ascii, !ready()) }]),
-      ...(other() ? [paragraph(other() ?? '', { rank: 1, tone: 'strong' })] : []),
+      ...(other() ? [paragraph(other() ?? '', { rank: 0, tone: 'strong' })] : []),
       ...(own && ready() && found() === undefined
         ? [paragraph('Without a finding of your own. The sheet says so.', { rank: 1, tone: 'strong' })]
         : []),
       ...(ready() ? apartBlocks(apart(), room) : []),
-      ...(ready()
-        ? [safetyBlock(desk, `I sign this as ${typed().initials}${apart() ? ' all the same, with a reason' : ''}`)]
-        : []),
+      ...(ready() ? signBlocks(desk, typed().initials, apart() !== undefined) : []),
     ],
     hints: () =>
       ready()
