@@ -53,7 +53,7 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   expect(said).toMatch(/Nobody knows that it resists this solvent/);
   expect(said).not.toMatch(/can’t be overruled/);
   // Ten minutes are kept, and what swelled is known: it does not resist.
-  expect(refused(unknown('nothing', '9 min').run())).toMatch(/drop on the spot/);
+  expect(refused(unknown('nothing', '9 min').run())).toMatch(/wet swab on the spot/);
   const swelled = refused(unknown('changed').run());
   expect(swelled).toMatch(/does not resist n-heptane or isopropanol\. Correct the solvent/i);
   expect(swelled).not.toMatch(/Nobody knows/);
@@ -68,13 +68,15 @@ it('asks for a drop test only of plastic that nobody knows', () => {
       .join(),
   ).toMatch(/^The drop was .*now white spirit/);
   const drop = model.steps.get('drop-set')!;
-  expect(drop.do).toMatch(/^Put one drop of \{drop_of\} on that plastic or paint, where no film covers it/);
+  expect(drop.do).toMatch(
+    /^Lay a swab wet with \{drop_of\} on that plastic or paint: off the film, .*Wet it again before it dries/,
+  );
   expect((drop.caution ?? []).map(sayOf).join()).toMatch(/ventilation.*safety glasses and gloves/);
   const order = model.procedure.steps.map((s) => s.id);
   expect(order.slice(order.indexOf('vapour') + 1).slice(0, 2)).toEqual(['drop-set', 'drop-test']);
   // No other material is tested: its film keeps each drop off, and nothing else is said of it.
   const varnish = new Job().answer('surroundings', 'job', { around: 'winding-varnish' });
-  expect(value(varnish, 'around_verdict')).toBe('not proven - keep each drop off it');
+  expect(value(varnish, 'around_verdict')).toBe('not proven - keep it dry');
 });
 
 it('says what must not be touched before the edge of a small window cuts the line', () => {

@@ -203,7 +203,7 @@ describe('a bearing that is opened after it was run in', () => {
       const reopened = model.procedure.branches!.find((b) => b.id === id)!.reopens ?? [];
       expect(reopened).toContain('reassemble');
       expect(model.steps.get('reassemble')?.reopens).toEqual(
-        expect.arrayContaining(['run-in-log', 'run-in-bursts', 'standstill', 'run-in-accept']),
+        expect.arrayContaining(['run-in-log', 'run-in-bursts', 'standstill', 'run-in-accept', 'guard-back']),
       );
     },
   );
@@ -238,4 +238,10 @@ describe('solvent that is fetched back for another wash', () => {
     expect(next(until('solvent-out', 'job', ready))).toBe('What else the solvent can reach');
     expect(next(until('dose-check', 'a', found))).toBe('Clean the bearing');
   });
+});
+
+it('the guard that was opened after the run-in is closed before anything else, and nobody goes past it', () => {
+  expect(next(until('run-in-accept', 'job', []))).toBe('Close the guard');
+  const open = until('run-in-accept', 'job', [{ step: 'guard-back', answers: { guard_back: 'no' } }]);
+  expect(refused(open.run())).toMatch(/No lock comes off an open machine.*can’t be overruled/);
 });

@@ -67,6 +67,10 @@ describe('another person', () => {
     const standing = inMachine();
     standing.step('run-in-accept').by = 'BX';
     expect(refused(standing.run())).toMatch(/“Your own lock, no voltage today” comes first/);
+    // The guard is open until it was closed again.
+    const open = inMachine();
+    open.step('guard-back').by = 'BX';
+    expect(refused(open.run())).toMatch(/“Your own lock, no voltage today” comes first/);
   });
 });
 
