@@ -78,8 +78,8 @@ describe('fill of the free volume', () => {
     const { sources } = calc('fill freeVolume=10ml ndm=1000000');
     const cited = "EIS, Bud's Take no. 10, article Bearing grease fill with closures: about 20 to 50 % as they leave";
     expect(sources.some((s) => s.startsWith(cited))).toBe(true);
-    // 13 to 17 % are in use at this speed: that the source gives another range is said beside it.
-    expect(sources.join()).toContain('where the band taken here is lower, that is for speed');
+    // 13 to 17 % are in use at this speed: that the source gives another range for any speed is said with it.
+    expect(sources.join()).toContain('as they leave the factory, whatever the speed');
     expect(sources.some((s) => s.startsWith('usual, verify'))).toBe(true);
   });
 });

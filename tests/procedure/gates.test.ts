@@ -121,7 +121,7 @@ describe('inspection', () => {
                   { after: '10 min', ring_temp: '40 C' },
                 ],
               }
-            : i.step === 'bring'
+            : i.step === 'out-of-service'
               ? { step: 'next-look', predict: { next_due: '500' }, answers: { next_set: '500' } }
               : i,
         );

@@ -117,10 +117,12 @@ export async function walk(b: Bench, windows: readonly Window[]): Promise<void> 
     const { view } = stage;
     const item = items.get(`${view.step.id}@${view.place}`);
     const do_ = view.wants === 'predict' ? view.step.title : fillIn(state.values, view.step.do, view.place);
-    const must = [do_, ...(view.wants === 'caution' ? view.cautions.map(sayOf) : [])];
-    if (view.cautions.length && view.wants !== 'caution') {
+    const caution = view.cautions.map((c) => fillIn(state.values, sayOf(c), view.place));
+    // In little room an instruction that was read gives way to dangers and choices, by whole sentences.
+    const gaveWay = caution.length > 0 && view.wants !== 'caution' && b.screen().includes('more than fits here');
+    const must = [gaveWay ? do_.split('. ')[0]! : do_, ...(view.wants === 'caution' ? caution : [])];
+    if (caution.length && view.wants !== 'caution') {
       // The worst of them.
-      const caution = view.cautions.map(sayOf);
       const worst = ['DANGER', 'WARNING', ''].map((w) => caution.find((c) => c.startsWith(w))).find(Boolean);
       must.push(worst?.split('. ')[0] ?? '');
     }

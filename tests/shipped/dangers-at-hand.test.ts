@@ -73,8 +73,8 @@ it('the sensors are fitted before the covers, and the guard is answered for befo
 });
 
 it('the guard that was opened to accept it is closed before anybody may start it', () => {
-  const after = model.steps.get('next-inspection')!;
-  expect(after.do).toMatch(/Close the guard\. Take off your own lock\./);
+  const after = model.steps.get('guard-back')!;
+  expect(after.do).toMatch(/Close the guard\. Once it is closed, take off your own lock\./);
   expect((after.caution ?? []).map(sayOf).join()).toMatch(/let only the licensed person switch on/);
 });
 

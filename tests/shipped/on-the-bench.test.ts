@@ -69,7 +69,7 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   ).toMatch(/^The drop was .*now white spirit/);
   const drop = model.steps.get('drop-set')!;
   expect(drop.do).toMatch(
-    /^Lay a swab wet with \{drop_of\} on that plastic or paint: off the film, .*Wet it again before it dries/,
+    /^Lay a swab wet with \{drop_of\} on that plastic or paint: off the film, .*Keep the swab wet\.$/,
   );
   expect((drop.caution ?? []).map(sayOf).join()).toMatch(/ventilation.*safety glasses and gloves/);
   const order = model.procedure.steps.map((s) => s.id);
