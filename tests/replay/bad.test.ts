@@ -104,8 +104,8 @@ const bad: readonly Bad[] = [
   {
     name: 'a dose signed by the apprentice',
     text: bent(
-      'dose_due: 1.4 mL }, answers: { dose_set: 1.4 mL }, sign: MN',
-      'dose_due: 1.4 mL }, answers: { dose_set: 1.4 mL }, sign: AP',
+      'dose_set: 1.4 mL }, own: 1.38 mL, sign_after: 3 min, sign: MN',
+      'dose_set: 1.4 mL }, own: 1.38 mL, sign_after: 3 min, sign: AP',
     ),
     says: /AP did the work; another person, the mentor, signs here/,
     at: 'dose_due: 1.4 mL }',
