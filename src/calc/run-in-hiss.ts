@@ -9,6 +9,6 @@ export const hissing = (r: Reading, minutes: number, { longestHiss }: Rules, sta
         'stop',
         stage,
         `it has hissed for ${showDuration(minutes)}: switch off, and have it opened only once it is locked out and proven dead; then ${after}`,
-        { hissed: true },
+        { hissed: true, standing: true },
       )
     : say('hold', r.stage, 'a hiss: hold until it turns smooth; if it stays half an hour, switch off and report it');

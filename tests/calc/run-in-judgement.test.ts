@@ -210,7 +210,7 @@ describe('CP: noise', () => {
     const hold = 'hold 4: a hiss: hold until it turns smooth; if it stays half an hour, switch off and report it';
     expect(hiss([4, 'hiss'], [33.9, 'hiss'])).toBe(hold);
     expect(hiss([4, 'hiss'], [20, 'hiss'], [34, 'hiss'])).toBe(
-      'stop 4: it has hissed for 30 min: switch off, and have it opened only once it is locked out and proven dead; then go on at stage 4, 4000 rpm',
+      'stop 4: it has hissed for 30 min: switch off, and have it opened only once it is locked out and proven dead; then go on at stage 4, 4000 rpm (stand)',
     );
     expect(hiss([4, 'hiss'], [20, 'smooth'], [22, 'hiss'], [34, 'hiss'])).toBe(hold);
   });
