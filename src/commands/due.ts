@@ -1,6 +1,6 @@
 /** `rotorside due`: which rotor has to be looked at, and when. Read from the list of jobs; no job is opened. */
 import { writeNewFile } from '../files/new-file.js';
-import { type Due, dueHeadings, dueList, dueWords, marksOf, today } from '../life/due.js';
+import { type Due, dueHeadings, dueList, dueWords, marksOf, practiceNote, today } from '../life/due.js';
 import { defaultDataFolder, openStore } from '../store/open-store.js';
 import { safeText } from '../text/safe-text.js';
 import type { Options } from './arguments.js';
@@ -8,10 +8,8 @@ import { type Ended, notWritten } from './ended.js';
 
 const formats = ['text', 'json', 'ics'] as const;
 
-/** @param practised practice jobs are there, which are no rotor's life */
-export function dueText(list: readonly Due[], practised = false): string {
-  if (list.length === 0)
-    return `No rotor has a next look yet; a finished job gives it one.${practised ? ' Practice jobs are not counted here.' : ''}`;
+function dueText(list: readonly Due[], note: string): string {
+  if (list.length === 0) return `No rotor has a next look yet; a finished job gives it one.${note}`;
   const lines: string[] = [];
   let under: Due['when'] | undefined;
   for (const d of list) {
@@ -33,10 +31,7 @@ export async function due(o: Options): Promise<Ended> {
       ? JSON.stringify({ due: 1, today: today(Date.now()), rotors: list }, undefined, 2)
       : format === 'ics'
         ? (await import('../life/calendar.js')).calendarOf(list, Date.now())
-        : dueText(
-            list,
-            listed.value.some((j) => j.practice !== undefined),
-          );
+        : dueText(list, practiceNote(listed.value));
   if (o.out === undefined || o.out === '-') return { out: text, code: 0 };
   try {
     writeNewFile(o.out, text);

@@ -1,6 +1,6 @@
 /** `rotorside history [ROTOR]`: jobs and looks of one rotor in order, and what moved at each bearing. */
 import { openLibrary } from '../library/open-library.js';
-import { marksOf } from '../life/due.js';
+import { marksOf, practiceNote } from '../life/due.js';
 import { coursesOf, historyOf } from '../life/history.js';
 import { rotorKey } from '../life/life-mark.js';
 import { showProblem } from '../procedure/problem.js';
@@ -20,11 +20,7 @@ export async function history(o: Options): Promise<Ended> {
   const named = o.rest[0];
   const rotor = named === undefined ? (rotors.length === 1 ? rotors[0] : undefined) : named;
   if (rotor === undefined || !rotors.some((r) => rotorKey(r) === rotorKey(rotor))) {
-    if (rotors.length === 0)
-      return {
-        err: `No rotor has a finished job yet.${listed.value.some((j) => j.practice !== undefined) ? ' Practice jobs are not counted here.' : ''}`,
-        code: 1,
-      };
+    if (rotors.length === 0) return { err: `No rotor has a finished job yet.${practiceNote(listed.value)}`, code: 1 };
     const names = rotors.slice(0, 20).map((r) => `  ${safeText(r, { max: 60 })}`);
     const why =
       named === undefined

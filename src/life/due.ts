@@ -17,6 +17,10 @@ interface Head {
   readonly summary: Readonly<Record<string, string | number | boolean>>;
 }
 
+/** Said where no mark is found: practice is no rotor's life. */
+export const practiceNote = (jobs: readonly { readonly practice?: string | undefined }[]): string =>
+  jobs.some((j) => j.practice !== undefined) ? ' Practice jobs are not counted here.' : '';
+
 /** The marks that the list of jobs holds, without any job being opened. Practice is no rotor's life. */
 export function marksOf(heads: readonly Head[]): readonly (LifeMark & { readonly job: string })[] {
   return heads.flatMap((h) => {

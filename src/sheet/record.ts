@@ -70,9 +70,23 @@ export function unfoundedOf(state: State): (OfStep & { readonly lacks: string })
   });
 }
 
+interface Raised {
+  readonly branch: string;
+  readonly place: string;
+}
+
+/** The procedure's own words for how it ended, the first that hold. */
+function endedWords(state: State, event: Raised, led = state): string | undefined {
+  for (const line of state.model.procedure.sheet?.front?.ended ?? []) {
+    const told = line.event === event.branch ? saidAt(state, line, event.place, { led }) : undefined;
+    if (told) return told.text;
+  }
+  return undefined;
+}
+
 /** How an unforeseen event ended: what is still open, the procedure's own words, else the marks of its steps. */
-function endingOf(state: State, led: State, event: { readonly branch: string; readonly place: string }): string {
-  const { branches = [], sheet } = state.model.procedure;
+function endingOf(state: State, led: State, event: Raised): string {
+  const { branches = [] } = state.model.procedure;
   if (raisedAt(state.model, state.ledger.raised, event.branch, event.place).length === 0)
     return 'Counts no longer: the work was to be done again after another event';
   const again = withReopened(state.model.procedure, branches.find((b) => b.id === event.branch)?.reopens ?? []);
@@ -82,21 +96,16 @@ function endingOf(state: State, led: State, event: { readonly branch: string; re
     (v) => v.status !== 'done' && v.status !== 'not-needed',
   );
   if (open) return `NOT SETTLED, still to do: ${fillIn(state.values, open.step.title, open.place)}`;
-  for (const line of sheet?.front?.ended ?? []) {
-    const told = line.event === event.branch ? saidAt(state, line, event.place, { led }) : undefined;
-    if (told) return told.text;
-  }
-  return own
-    .flatMap((v) => (v.step.mark && v.ledger?.done ? [fillIn(state.values, v.step.mark, v.place)] : []))
-    .join('. ');
+  return (
+    endedWords(state, event, led) ??
+    own.flatMap((v) => (v.step.mark && v.ledger?.done ? [fillIn(state.values, v.step.mark, v.place)] : [])).join('. ')
+  );
 }
 
 /** What was said of one that came again: as it stood right before the next of its kind was recorded. */
-function endedBefore(state: State, next: Entry, event: { readonly branch: string; readonly place: string }): string {
+function endedBefore(state: State, next: Entry, event: Raised): string {
   const then = new State(state.model, state.entries.slice(0, next.seq - 1), Date.parse(next.at), state.options);
-  const lines = state.model.procedure.sheet?.front?.ended ?? [];
-  const told = lines.flatMap((line) => (line.event === event.branch ? (saidAt(then, line, event.place) ?? []) : []));
-  return told[0]?.text ?? '';
+  return endedWords(then, event) ?? '';
 }
 
 export function eventsOf(state: State, led = state): EventLine[] {
