@@ -97,6 +97,13 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
             'Name a branch of this place, of one around it or below it.',
           );
       }
+      if (g.answer_stands && !raisesOf(g).length && !g.correct)
+        complain(
+          'answer-stands-alone',
+          [...at, 'answer_stands'],
+          `The gate “${g.id}” takes the answer for right and names nothing to do about it.`,
+          'Name a branch in raise or a reading in correct, or take the line out.',
+        );
       (g.correct ?? []).forEach((k, n) => {
         judge.name(k, s.at, [...at, 'correct', n]);
         const by = keys.get(k)?.from.by;

@@ -5,6 +5,7 @@ import { safeText } from '../text/safe-text.js';
 export type Code =
   | 'alike-not-possible'
   | 'anew-not-possible'
+  | 'answer-stands-alone'
   | 'branch-empty'
   | 'brief-not-possible'
   | 'branch-unknown'

@@ -6,6 +6,7 @@
 import * as z from 'zod';
 import { baseOf } from './questions/base.js';
 import { type Question, questionKinds } from './questions/index.js';
+import { lifeSchema } from './schema-life.js';
 import { sheetSchema } from './schema-sheet.js';
 
 const base = baseOf(z);
@@ -34,6 +35,10 @@ const gate = z.strictObject({
     .optional()
     .describe('branches that are offered here to be raised'),
   correct: z.array(key).min(1).optional().describe('what is offered first to be corrected: readings, or figures'),
+  answer_stands: z
+    .literal(true)
+    .optional()
+    .describe('the answer that stops is held to be right: it is offered again only behind raise and correct'),
   at_once: z
     .literal(true)
     .optional()
@@ -240,38 +245,7 @@ export const procedureSchema = z.strictObject({
   facts: z.array(fact).optional(),
   calcs: z.array(calcUse).optional(),
   branches: z.array(branch).optional(),
-  life: z
-    .strictObject({
-      rotor: key.describe('text by which the rotor is known, whatever job it comes back with'),
-      machine: key.optional(),
-      did: words.describe('what such a job is in the life of a rotor, such as Regreased'),
-      hours: key.optional().describe('hours of running until the next look'),
-      a_day: key.optional().describe('hours that it runs on a usual day; with them the next look has a date'),
-      trend: z
-        .array(
-          z.strictObject({
-            key,
-            label: words,
-            as: key.optional().describe('name of the same figure in other procedures'),
-          }),
-        )
-        .optional()
-        .describe('figures that are compared over the years, at each bearing'),
-      begins: z.literal(true).optional().describe('what is measured in service is held against what comes after it'),
-      found: key.optional().describe('what was decided, at each bearing'),
-      keeps: z
-        .array(
-          z.strictObject({
-            keys: z.array(key).min(1),
-            from: key.optional().describe('what is taken of the finished job, where that is another key there'),
-            when: cel.optional().describe('at the place of the keys; where it does not hold nothing older counts'),
-          }),
-        )
-        .optional()
-        .describe('answers that stay true after such a job: offered when a later job of the rotor begins'),
-    })
-    .optional()
-    .describe('what a finished job is in the life of its rotor'),
+  life: lifeSchema.optional(),
   sheet: sheetSchema.optional(),
 });
 

@@ -398,6 +398,11 @@ export function eachRule(): void {
         [gate('raise: droped')],
         'droped | There is no branch “droped”. Did you mean “dropped”?',
       ],
+      [
+        'that takes the answer for right and says nothing to do about it',
+        [gate('answer_stands: true')],
+        'true | The gate “wide-enough” takes the answer for right and names nothing to do about it. Name a branch in raise or a reading in correct, or take the line out.',
+      ],
       ['that offers a reading to be corrected', [gate('correct: [bore, dose]')]],
       [
         'that offers to correct what nobody reads',

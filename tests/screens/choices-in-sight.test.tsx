@@ -114,13 +114,20 @@ test('a stop shows first the answer that it asks for, then each report that it n
 const listed = (b: Bench): string[] =>
   [...b.screen().matchAll(/ \d {2}(.*)/g)].map((m) => (m[1] ?? '').replace(/ \(now.*/, ''));
 
-test('of several answers that a stop rests on the last one stands first; then what its words name, then the others', async () => {
+const stopOf = async (more: object): Promise<string[]> => {
   const model = pump(
     [
       step('close', {
         ask: [number('way', 'Way it is driven'), number('bolts', 'Bolts'), number('warm', 'Warmth')],
         gates: [
-          { id: 'fit', must: 'way < 5.0 || bolts > 5.0', say: 'Not fit.', raise: 'spill', overrule: 'with-reason' },
+          {
+            id: 'fit',
+            must: 'way < 5.0 || bolts > 5.0',
+            say: 'Not fit.',
+            raise: 'spill',
+            overrule: 'with-reason',
+            ...more,
+          },
         ],
       }),
       asks.end,
@@ -135,10 +142,24 @@ test('of several answers that a stop rests on the last one stands first; then wh
       ['warm', 4],
     ].map(([key, value]) => answer('close', key as string, value)),
   );
-  expect(listed(b).slice(0, 5)).toEqual([
+  return listed(b).slice(0, 5);
+};
+
+test('of several answers that a stop rests on the last one stands first; then what its words name, then the others', async () => {
+  expect(await stopOf({})).toEqual([
     'Answer again: Bolts',
     'Answer again: Way it is driven',
     'Report “Spill” (Whole job)',
+    'Continue anyway, with a reason and initials',
+    'Answer again: Warmth',
+  ]);
+});
+
+test('an answer that a stop holds to be right is answered again only behind what it names', async () => {
+  expect(await stopOf({ answer_stands: true })).toEqual([
+    'Report “Spill” (Whole job)',
+    'Answer again: Bolts',
+    'Answer again: Way it is driven',
     'Continue anyway, with a reason and initials',
     'Answer again: Warmth',
   ]);

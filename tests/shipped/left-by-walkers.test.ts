@@ -81,6 +81,7 @@ describe('a dose that is reported wrong', () => {
     const set = raised();
     set.items.push({ step: 'dose-as-set', at: 'a', answers: { dose_fault: 'set' } });
     expect(refused(set.run())).toMatch(/Correct "Dose set" first/);
+    expect(step('dose-as-set').gates?.[0]?.answer_stands).toBe(true);
     expect(fillIn(raised().run().state.values, step('put-right').do, 'a')).toMatch(
       /^If some was lost, add as much with the syringe\. If some was added, take out as much/,
     );

@@ -93,9 +93,10 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const undo = desk.propose({ do: 'undo' });
   const back = undo.ok ? undo.drafts.at(-1) : undefined;
   const last = back?.kind === 'undo' ? state.entries.find((e) => e.seq === back.of) : undefined;
+  const stands = gate?.gate.answer_stands === true;
   return [
     // The answer that made the stop, then what its words name: these stand where a small window shows them.
-    ...own.map(answering),
+    ...(stands ? [] : own.map(answering)),
     ...told.map(correcting),
     ...raised.map((e) => ({
       value: `raise:${e.branch.id}@${e.place}`,
@@ -106,6 +107,7 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
       .slice(0, named)
       .filter((r) => !told.includes(r))
       .map(correcting),
+    ...(stands ? own.map(answering) : []),
     // What a stop says may be given as a reason.
     ...overruling,
     ...sorted.filter((a) => !own.includes(a)).map(answering),
