@@ -128,7 +128,7 @@ export const freeVolume = defineCalculator({
       );
     if (typed.plusMinus === undefined)
       warnings.push(
-        'For the mass 5 % either way was taken, usual between catalogues. A data sheet or a spare on the scale makes the dose surer: give it such as 128 +- 1 g.',
+        `For the mass 5 % either way was taken, usual between catalogues. A data sheet or a spare on the scale makes the dose surer: give it such as ${Math.round(mass.value)} +- 1 g.`,
       );
     const rows = [
       findRow(tables, 'densities', 'steel'),

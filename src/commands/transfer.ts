@@ -16,19 +16,24 @@ export async function transfer(o: Options): Promise<Ended> {
   if (!job) return { err: 'export needs a job and a file; type rotorside export JOB FILE.', code: 2 };
   if (!file) return { err: `export needs a file to write to; type rotorside export ${typed(job)} job.json.`, code: 2 };
   const id = findJob(store, job);
-  return typeof id === 'string' ? exportOne(store, id, file) : id;
+  if (typeof id !== 'string') return id;
+  const done = await exportOne(store, id, file);
+  if (done.code !== 0) return done;
+  const listed = store.list();
+  const name = listed.ok ? listed.value.find((j) => j.id === id)?.name : undefined;
+  return { ...done, out: `${safeText(name ?? '', { max: 60 })} (${id}), ${done.out}` };
 }
 
 async function exportOne(store: Store, id: string, file: string): Promise<Ended> {
   const done = store.exportJob(id, file);
   if (!done.ok) return { err: done.trouble.sentence, code: 1 };
   const files = await picturesOf(store, id);
-  if (!files.length) return { out: `Written to ${safeText(done.value)}.`, code: 0 };
+  if (!files.length) return { out: `written to ${safeText(done.value)}.`, code: 0 };
   const { carryPictures, pictureFolder } = await import('../store/pictures.js');
   const beside = `${done.value}.pictures`;
   const { carried, lost } = await carryPictures(pictureFolder(store.folder, id), beside, files);
   return {
-    out: `Written to ${safeText(done.value)}, and ${pictures(carried)} to ${safeText(beside)}; hand both over.`,
+    out: `written to ${safeText(done.value)}, and ${pictures(carried)} to ${safeText(beside)}; hand both over.`,
     err: lost ? `Not there or altered, and left out: ${pictures(lost)}.` : undefined,
     code: 0,
   };

@@ -81,6 +81,7 @@ table{margin:.2rem 0 .5rem}
 ul.ink{grid-template-columns:repeat(4,1fr)}ul.ink li{padding-top:1.2rem}
 .front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}
 th,td{padding-top:.1rem;padding-bottom:.1rem}
+#job thead,#next thead{display:none}.front{zoom:var(--fit)}
 .front th,.front td{padding-top:.06rem;padding-bottom:.06rem}.front h2{margin-top:.3rem}.front table{margin:.1rem 0 .3rem}
 figure{margin:.2rem 0}
 .figures{display:grid;grid-template-columns:1fr 1fr;gap:2mm 6mm;align-items:start}

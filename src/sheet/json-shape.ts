@@ -75,6 +75,8 @@ const signature = z.strictObject({
 const overrule = z.strictObject({
   ...{ ...ofStep, ...who, gate: z.string(), says: z.string(), reason: z.string(), initials: z.string() },
   now: z.enum(['in force', 'lapsed', 'not needed']),
+  reading: z.string().optional().describe('of a log the figures of the reading at which it was'),
+  next: z.string().optional().describe('of a log the figures of the reading that followed'),
 });
 const stepLine = z.strictObject({
   ...ofStep,

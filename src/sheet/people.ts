@@ -1,13 +1,14 @@
 /** Who signed, who overruled, and whether it still stands. */
 import type { Entry } from '../engine/journal/entry.js';
 import { FILLED_BY, sameInitials } from '../engine/journal/initials.js';
-import type { Of } from '../engine/journal/ledger-shape.js';
+import { slot } from '../engine/journal/ledger.js';
+import type { Of, Row } from '../engine/journal/ledger-shape.js';
 import { standingOf } from '../engine/state/overruled.js';
 import { apartWords, ownFigure } from '../engine/state/own-figure.js';
 import { entriesOf, namesOf, State } from '../engine/state/state.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
-import { ofStep } from './figures.js';
+import { ofStep, partLabel, textOf } from './figures.js';
 import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
 
 /** The step and place that an entry names; a step that the procedure no longer has keeps its id as title. */
@@ -78,6 +79,21 @@ export const refusalsOf = (state: State): RefusedSignature[] =>
     reason: e.reason,
   }));
 
+/** Figures of one reading of a log, each with its name. */
+const readingOf = (state: State, place: string, row: Row | undefined): string =>
+  [...(row?.values() ?? [])]
+    .filter((g) => typeof g.value === 'number')
+    .map((g) => `${partLabel(state, g.entry.key, place)} ${textOf(state, g.entry.key, g.value, g.plusMinus)}`)
+    .join(', ');
+
+/** The reading of a log at which somebody went on against a stop, and the one that followed. */
+function readingsAt(state: State, e: Of<'overrule'>): Pick<Overrule, 'reading' | 'next'> {
+  const rows = state.ledger.steps.get(slot(e.step, e.place))?.rows ?? [];
+  const at = rows.findLastIndex((row) => [...row.values()].some((g) => g.first.seq < e.seq));
+  const [reading, next] = [readingOf(state, e.place, rows[at]), readingOf(state, e.place, rows[at + 1])];
+  return reading ? { reading, ...(next ? { next } : {}) } : {};
+}
+
 /** `stops`: those that were met, with their sentences as they stood then. */
 export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[] {
   const overrules = entriesOf(state, 'overrule').filter(recorded(state));
@@ -95,6 +111,7 @@ export function overrulesOf(state: State, stops: readonly StopLine[]): Overrule[
       reason: e.reason,
       initials: e.initials,
       now: standingOf(state, e),
+      ...readingsAt(state, e),
     };
   });
 }

@@ -2,7 +2,7 @@
 
 import type { Entry } from '../engine/journal/entry.js';
 import { related, slot } from '../engine/journal/ledger.js';
-import { raisedAt } from '../engine/journal/ledger-shape.js';
+import { type Of, raisedAt } from '../engine/journal/ledger-shape.js';
 import { entriesOf, State } from '../engine/state/state.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { lackedOf } from '../engine/steps/look.js';
@@ -84,11 +84,24 @@ function endedWords(state: State, event: Raised, led = state): string | undefine
   return undefined;
 }
 
+/** What was said of one that another event set aside, as it stood right before that. */
+function endedUntil(state: State, event: Of<'raise'>): string {
+  const after = (seq: number): State =>
+    new State(state.model, state.entries.slice(0, seq), Date.parse(event.at), state.options);
+  const by = entriesOf(state, 'raise').find(
+    (e) =>
+      e.seq > event.seq && raisedAt(state.model, after(e.seq).ledger.raised, event.branch, event.place).length === 0,
+  );
+  return by ? endedBefore(state, by, event) : '';
+}
+
 /** How an unforeseen event ended: what is still open, the procedure's own words, else the marks of its steps. */
-function endingOf(state: State, led: State, event: Raised): string {
+function endingOf(state: State, led: State, event: Of<'raise'>): string {
   const { branches = [] } = state.model.procedure;
   if (raisedAt(state.model, state.ledger.raised, event.branch, event.place).length === 0)
-    return 'Counts no longer: the work was to be done again after another event';
+    return [endedUntil(state, event), 'Counts no longer: the work was to be done again after another event']
+      .filter(Boolean)
+      .join('. ');
   const again = withReopened(state.model.procedure, branches.find((b) => b.id === event.branch)?.reopens ?? []);
   const near = state.views.filter((v) => related(v.place, event.place));
   const own = near.filter((v) => v.step.branch === event.branch);

@@ -117,8 +117,11 @@ export interface Overrule extends OfStep, Who {
   readonly reason: string;
   readonly initials: string;
   readonly now: OverruleNow;
+  /** Of a log the figures of the reading at which it was, and of the one that followed. */
+  readonly reading?: string;
+  readonly next?: string;
 }
-/** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: “no” became “yes” at once. */
+/** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: at once the answer that it asks for. */
 export type StopResult =
   | 'put right'
   | 'answered after a correction'

@@ -78,7 +78,8 @@ function howAsked(then: State, e: Entry, seq: number): string {
 /**
  * Taken back, led elsewhere by an event, asked no more, or another answer to the same step: the stop is gone, and nothing
  * shows that anything was put right. A step that has its work done again by an event shows it by that event alone. Where
- * “no” became “yes” somebody says that what the stop asks for was done.
+ * “no” became “yes” somebody says that what the stop asks for was done; so does another choice where the stop leaves no
+ * other way on. Where a person can be hurt it is told all the same.
  */
 function resultOf(then: State, e: Entry, own: StepView, met: Pick<StopLine, 'gate' | 'seq' | 'at'>): StopResult {
   if (e.kind === 'undo') return 'taken back';
@@ -94,7 +95,9 @@ function resultOf(then: State, e: Entry, own: StepView, met: Pick<StopLine, 'gat
   const first = beforeOf(then, e);
   const soon = secondsOf(met.at, e.at) < SOON && !workSince(then, met.seq, e.seq);
   if (gate?.raise === undefined && !(first && soon)) return 'put right';
-  return first?.value === false && e.value === true ? 'confirmed' : 'answer changed';
+  const only = gate?.overrule === 'never' && !gate.raise && !gate.correct && !own.step.hazard;
+  const asks = first?.value === false ? e.value === true : only && typeof e.value === 'string';
+  return asks ? 'confirmed' : 'answer changed';
 }
 
 /** Notes the stops of a job that is done entry by entry. */

@@ -5,12 +5,12 @@ import type { Tag } from './tag.js';
 
 /** mm: A7 by ISO 216 lying; a credit card by ISO/IEC 7810 (ID-1). */
 const sizes = [
-  { name: 'a7', says: 'A7', width: 105, height: 74, code: 36, letters: [10, 8.6, 6.6, 6] },
-  { name: 'card', says: 'card', width: 85.6, height: 54, code: 26, letters: [7.6, 6.4, 5.2, 4.7] },
+  { name: 'a7', says: 'A7', width: 105, height: 74, code: 36, letters: [10, 8.6, 6.6, 6, 5.4] },
+  { name: 'card', says: 'card', width: 85.6, height: 54, code: 26, letters: [7.6, 6.4, 5.2, 4.7, 4.2] },
 ] as const;
 
 /** Letters on a tag up to which the largest and each smaller size does. */
-const ROOM = [270, 420, 600] as const;
+const ROOM = [270, 420, 600, 800] as const;
 
 /** White margin that a reader needs, in modules (ISO/IEC 18004). */
 const QUIET = 4;

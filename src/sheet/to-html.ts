@@ -2,6 +2,7 @@
 import { escapeHtml as esc } from '../text/safe-text.js';
 import { blocksHtml } from './html-parts.js';
 import { style } from './html-style.js';
+import { pageFit } from './page-fit.js';
 import type { Section } from './section.js';
 import { type Told, told } from './sections.js';
 import type { Sheet } from './sheet-data.js';
@@ -50,6 +51,10 @@ function chosen(all: Told, only: string | undefined): readonly Section[] {
 export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
   const all = told(sheet, options);
   const sections = chosen(all, options.only);
+  const fit = pageFit(
+    all,
+    sections.filter((s) => s.part === 'front'),
+  );
   const body = sections.map((s, i) => sectionHtml(s, sections[i - 1])).join('');
   return `<!doctype html>
 <html lang="en">
@@ -63,7 +68,7 @@ export function toHtml(sheet: Sheet, options: SheetOptions = {}): string {
 </head>
 <body>
 ${header(all, sheet.head.finished && !sheet.front.barred.length)}${contents(sections)}
-<main>${body}</main>
+<main style="--fit:${fit.toFixed(2)}">${body}</main>
 </body>
 </html>
 `;

@@ -1,6 +1,7 @@
 /** What the journal shows that a usual job has not: told at the top of the sheet, not at its end. Pure. */
 import type {
   AtPlace,
+  Correction,
   DecisionMade,
   EventLine,
   Head,
@@ -13,7 +14,7 @@ import type {
   StopLine,
   StopResult,
 } from './sheet-data.js';
-import { atPlace, count, eventText, inShort, lasting, overruleNow } from './words.js';
+import { atPlace, count, eventText, inShort, lasting, overruleNow, withoutLists } from './words.js';
 
 interface Of {
   readonly head: Head;
@@ -24,7 +25,7 @@ interface Of {
   readonly decisions: readonly DecisionMade[];
   readonly remedies: readonly RemedyLine[];
   readonly events: readonly EventLine[];
-  readonly corrections: readonly AtPlace[];
+  readonly corrections: readonly Correction[];
   /** Work of the hands that was done without a figure that it rests on. */
   readonly unfounded: readonly (OfStep & { readonly lacks: string })[];
   readonly clockJumps: readonly { readonly before: string; readonly after: string }[];
@@ -62,6 +63,13 @@ function checksOf(signatures: readonly Signature[]): string {
     .join('; ');
 }
 
+/** Corrections that are named on page 1. */
+const NAMED_MOST = 3;
+function correctedOf(all: readonly Correction[]): string {
+  const named = all.slice(0, NAMED_MOST).map((c) => `${atPlace(c.label, c.where)}, ${c.old} → ${c.now} (${c.reason})`);
+  return [...named, ...(all.length > NAMED_MOST ? [`${all.length - NAMED_MOST} more`] : [])].join('; ');
+}
+
 export function unusualOf(of: Of): Said[] {
   const { head, stops, overruled, signatures, refusals, decisions, remedies, events, corrections } = of;
   const alone = signatures.filter((s) => s.stands && s.role === 'self-checked' && !s.invalid);
@@ -75,7 +83,7 @@ export function unusualOf(of: Of): Said[] {
     ...(head.begunAt === undefined
       ? []
       : [line(whole, `What comes before “${head.begunAt}” was filled in by the guide: nobody did it.`)]),
-    ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${s.says}`)),
+    ...stops.filter((s) => !s.ended).map((s) => line(s, `STILL STOPS THE WORK: ${s.title}. ${withoutLists(s.says)}`)),
     ...(put.length
       ? [
           line(
@@ -115,7 +123,7 @@ export function unusualOf(of: Of): Said[] {
     ...overruled.map((o) =>
       line(
         o,
-        `OVERRULED by ${o.initials}: ${o.title}. ${inShort(o.says)} Reason given: ${o.reason} (${overruleNow(o)}).`,
+        `OVERRULED by ${o.initials}: ${o.title}. ${inShort(o.says)}${o.reading ? ` Read then: ${o.reading}.` : ''} Reason given: ${o.reason} (${overruleNow(o)}).`,
       ),
     ),
     ...of.unfounded.map((w) => line(w, `DONE WITHOUT ITS FIGURE: ${w.title}. Not known then: ${w.lacks}.`)),
@@ -148,7 +156,7 @@ export function unusualOf(of: Of): Said[] {
       ? [
           line(
             whole,
-            `${count(corrections.length, 'reading was', 'readings were')} corrected afterwards; see “Corrections”.`,
+            `${count(corrections.length, 'reading was', 'readings were')} corrected afterwards: ${correctedOf(corrections)}; see “Corrections”.`,
           ),
         ]
       : []),

@@ -65,11 +65,15 @@ export const practiceWords = (head: Head): { big: string; small: string } | unde
         small: `Not a record of real work: ${head.practice}. Nothing here may be used on a machine.`,
       };
 
+/** More than this in brackets is a list: it stands under “Stops met”. */
+const ASIDE = /\s?\((?:[^()]|\([^()]*\)){60,}\)/g;
+export const withoutLists = (says: string): string => says.replace(ASIDE, '');
+
 /** A first sentence of fewer letters says too little by itself. */
 const LITTLE = 25;
 /** What a stop said, in short: the whole of it stands under “Stops met”. */
 export function inShort(says: string): string {
-  const [first = '', second] = sentencesOf(says).map((s) => s.text);
+  const [first = '', second] = sentencesOf(withoutLists(says)).map((s) => s.text);
   return second && first.length < LITTLE ? `${first} ${second}` : first;
 }
 
@@ -131,7 +135,7 @@ export function standsWords(s: Signature): string {
 export const overruleNow = (o: Overrule): string =>
   ({
     'in force': o.gate === 'wait' ? 'the time was not made up' : 'not put right since',
-    lapsed: 'no longer counts: readings were added or changed since',
+    lapsed: o.next ? `no longer counts, next reading: ${o.next}` : 'no longer counts: readings were changed since',
     'not needed': 'no longer needed: the check is satisfied now',
   })[o.now];
 

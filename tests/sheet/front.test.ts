@@ -108,7 +108,7 @@ describe('out of the ordinary', () => {
     expect(all.join('\n')).toMatch(/OVERRULED by MN: Look at it\..*oil mist only/);
     expect(all.join('\n')).toMatch(/STILL TO BE PUT RIGHT: Put it in\./);
     expect(all.join('\n')).toMatch(/Unforeseen: Leak: lower bolt\. found at the lower bolt \(noted/);
-    expect(all.join('\n')).toMatch(/1 reading was corrected afterwards/);
+    expect(all.join('\n')).toMatch(/1 reading was corrected afterwards: .* → 1\.5 mL \(read the wrong line\); see/);
   });
   test('each stop that was overruled is there, behind what the next owner needs first and before the pages of the work', () => {
     const md = toMarkdown(sheet).replaceAll('\\', '');

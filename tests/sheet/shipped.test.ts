@@ -124,4 +124,10 @@ describe('the sheet of the practice job', () => {
         expect(first).toContain(heading);
     });
   });
+  test.skipIf(lacking)('on Letter has its first page on one with three times as much out of the ordinary', () => {
+    const front = { ...sheet.front, unusual: Array(3).fill(sheet.front.unusual).flat() };
+    const pages = printedWords(toHtml({ ...sheet, front }, { appendix: false }), 'letter');
+    expect(pages[1]).toContain('Decisions and signatures');
+    expect(pages.length).toBeLessThanOrEqual(4);
+  });
 });

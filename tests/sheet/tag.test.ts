@@ -51,8 +51,13 @@ describe('its words', () => {
       expect(said).toMatch(words);
     expect(said).toContain('Job: fan-rotor-abcd2345');
     // Which end, at what speed, and from when on it is looked for.
-    expect(said).toMatch(/^Was warm: Drive end [\d.]+ °C, Non-drive end [\d.]+ °C, room .*, at 14\s000 rpm$/m);
-    expect(said).toMatch(/^Once steady in service: at 5 K more find out why$/m);
+    expect(said).toMatch(
+      /^Run-in, no load: Drive end 38 ± 1 °C, Non-drive end 36 ± 1 °C, room 21 ± 1 °C, at 14\s000 rpm$/m,
+    );
+    // More than what: room to write it on the machine, and what it was before.
+    expect(said).toMatch(
+      /^Write here once steady; 5 K more: find out why: drive end _+ °C, other _+ °C, room _+ °C \(before: 62/m,
+    );
     expect(said).toMatch(/^Then: 500 h of running in all, /m);
     expect(tag.lines[0]?.label).toBe('PRACTICE');
   });

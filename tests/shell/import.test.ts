@@ -27,7 +27,9 @@ describe('an imported job', () => {
     const from = newFolder();
     const id = await storedJob(from);
     const file = join(newFolder(), 'job.json');
-    await run('export', id, file, '--data', from);
+    const done = await run('export', id, file, '--data', from);
+    // Where initials or a beginning were typed it says which job that was.
+    expect(done.out).toMatch(new RegExp(`^.+ \\(${id}\\), written to `));
     const { code, err } = await run('import', file, '--data', newFolder());
     expect({ code, err }).toEqual({ code: 0, err: '' });
   });

@@ -48,6 +48,11 @@ describe('a bearing that is rough after it was cleaned', () => {
     expect(value(outcome.state, 'second_advice')).toBe('scrap');
     expect(value(outcome.state, 'second_advice_why')).toBe('still rough after another wash');
   });
+  it('is told as not decided until it is', () => {
+    const state = found('roughness').upTo('second-verdict', 'a').run().state;
+    expect(oddOf(state)).toMatch(/Second look unclear \(rough though it was cleaned.*\): not decided\./);
+    expect(oddOf(state)).not.toContain('Kept, though');
+  });
   it('has that on its sheet, and no marks that nobody saw', () => {
     const job = found('roughness').answer('next-inspection', 'job', { inspect_set: '100' });
     job.step('second-verdict', 'a').overrule = why;

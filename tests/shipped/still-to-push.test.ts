@@ -221,6 +221,6 @@ describe('a bearing that is cleaned and filled again after a refill', () => {
     const end = reached(anew(false), 'weigh-first', 'b');
     expect(end.values.get('dose_given', 'a')).toMatchObject({ value: expect.closeTo(2.278, 2) });
     const told = sheetOf(end).events.find((e) => e.mark === 'Syringe was empty');
-    expect(told?.ended).toMatch(/^Counts no longer/);
+    expect(told?.ended).toMatch(/^.* short, refilled for the rest\. Counts no longer/);
   });
 });

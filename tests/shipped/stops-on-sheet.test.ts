@@ -181,6 +181,18 @@ describe('a stop that ended without work', () => {
     expect(told(state)).not.toMatch(/ANOTHER ANSWER|put right; see/);
   });
 
+  test('so is another choice where the stop leaves no other way on, but not at terminals', () => {
+    const leads = { step: 'prove-leads', place: 'a', key: 'leads' } as const;
+    const state = act(upTo('leads', 'a', 'open'), { do: 'answer', ...leads, text: 'beep' }, 40_000);
+    expect(told(state)).toMatch(
+      /^Stopped, then confirmed as the stop asks: Test the beep, Drive end, answered again 40 s later: .*Silent → Beeps\.$/m,
+    );
+    expect(told(state)).not.toMatch(/ANOTHER ANSWER/);
+    const dead = { step: 'standstill', place: 'job', key: 'stop_dead' } as const;
+    const live = act(upTo('stop_dead', 'job', 'live'), { do: 'answer', ...dead, text: 'proven' }, 40_000);
+    expect(told(live)).toMatch(/^ANOTHER ANSWER ended a stop/m);
+  });
+
   test('is one for one answer: nobody saw the second', () => {
     const lock = { step: 'standstill', place: 'job', key: 'stop_locked' } as const;
     const open = upTo('stop_locked', 'job', 'not-yet');

@@ -219,6 +219,7 @@ test('begins late where that is picked', async () => {
   term.write('\r\r1=1');
   const known = await term.waitFor('What is known of this rotor');
   expect(known).toContain('is done. This was found.');
+  expect(known).not.toMatch(/(\d+)\s(\d+)\srpm +\1\2 rpm/);
   await term.rest();
   expect(term.screen()).toContain('What is known of this rotor');
   term.press('enter');

@@ -6,6 +6,8 @@ import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import type { State } from '../../src/engine/state/state.js';
 import { readDocument } from '../../src/procedure/document.js';
+import { pageFit } from '../../src/sheet/page-fit.js';
+import { told } from '../../src/sheet/sections.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { type Debrief, debriefOf } from '../../src/training/debrief.js';
@@ -80,7 +82,14 @@ describe.each(rotors.map((r) => r.id))('%s', (id) => {
     for (const kind of ['caught', 'fell'] as const) {
       const state = replayed(id, kind);
       expect(state.ledger.job?.practice).toBe(id);
-      expect(toMarkdown(sheetOf(state))).toMatch(/^# PRACTICE\n/);
+      const sheet = sheetOf(state);
+      expect(toMarkdown(sheet)).toMatch(/^# PRACTICE\n/);
+      // On Letter page 1 is one page, its letters a tenth smaller at most.
+      const all = told(sheet);
+      const front = all.sections.filter((s) => s.part === 'front');
+      expect(pageFit(all, front)).toBeGreaterThanOrEqual(0.9);
+      // A list in a stop stands under “Stops met”, where one and half a line do.
+      for (const u of sheet.front.unusual) expect(u.text.length).toBeLessThan(500);
       expect(textOf(id, kind)).toMatch(/^#.*invented/);
     }
   });
@@ -125,6 +134,14 @@ describe('predictions in them', () => {
     expect(made.overrules.map((o) => [o.initials, o.careless])).toEqual([['MN', undefined]]);
     expect(debriefText(made)).toContain('    MN went on: it will settle by itself\n');
     expect(debriefText(made)).not.toContain('gone on against advice');
+  });
+  it('tell of a reading at which the mentor went on what it showed, and what the next one did', () => {
+    const told = sheetOf(replayed('stage-six', 'fell')).front.unusual.map((u) => u.text);
+    expect(told).toContainEqual(
+      expect.stringMatching(
+        /^OVERRULED by MN: .*Read then: Stage it runs at 6, Drive end, outer ring 63\.8 °C\..*next reading: .* 66\.6 °C\)\.$/,
+      ),
+    );
   });
 });
 

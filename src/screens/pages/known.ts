@@ -10,6 +10,9 @@ import { ReadingPage } from './reading-page.js';
 /** True where steps were passed over in this practice job. */
 export const beganLate = ({ state }: Desk): boolean => state.ledger.job?.from !== undefined;
 
+/** What is typed 14000 rpm or 58 C is shown 14 000 rpm and 58 °C. */
+const plain = (text: string): string => text.replace(/[\s\u00a0\u202f°]/g, '');
+
 /** Each answer of a step with what was seen; of a log the last row. */
 function answersOf(desk: Desk, view: StepView): Block[] {
   const { step, place } = view;
@@ -27,7 +30,7 @@ function answersOf(desk: Desk, view: StepView): Block[] {
         [
           { text: `${where}${labelOf(desk.state, q.key, place)}  `, tone: 'quiet' },
           { text: value, tone: 'strong' },
-          ...(seen && !seen.includes(value) ? [{ text: `  ${seen}` }] : []),
+          ...(seen && !plain(seen).includes(plain(value)) ? [{ text: `  ${seen}` }] : []),
         ],
         { rank: 1, indent: 2 },
       ),
