@@ -6,7 +6,7 @@ import { apartBy, climbs, faster, isLoud, leapt, rapidRise } from './run-in-alar
 import { Curve, sharesOf } from './run-in-curve.js';
 import { coming as comingIn, dueAfterChange, dueHere, handsNeed, knownStages, leapTime } from './run-in-due.js';
 import type { Estimate } from './run-in-fit.js';
-import { hissing } from './run-in-hiss.js';
+import { Hiss, hissing } from './run-in-hiss.js';
 import { atLastStage, endWords, patience } from './run-in-last.js';
 import { Opened, restBefore } from './run-in-rest.js';
 import { headingWords, type Plan, type Reading, type Said, say, sure, type Verdict } from './run-in-said.js';
@@ -44,7 +44,7 @@ export class RunInJudgement {
   private cold = false;
   /** The last stage before which it was to rest. */
   private rested = 0;
-  private hissSince: number | undefined;
+  private readonly hiss = new Hiss();
   private readonly unread = new Unread();
   private readonly opened = new Opened();
   private readonly short = new Short();
@@ -78,7 +78,7 @@ export class RunInJudgement {
     this.curve.add(reading);
     this.short.add(reading);
     this.loud ||= isLoud(reading);
-    this.hissSince = reading.sound === 'hiss' ? (this.hissSince ?? reading.minutes) : undefined;
+    this.hiss.add(reading, last);
     const opened = this.said.decision === 'next' ? this.said.stage : this.allowed;
     this.allowed = Math.max(this.allowed, Math.min(opened, reading.stage));
     const isAhead = reading.stage > opened;
@@ -211,8 +211,8 @@ export class RunInJudgement {
     if (gap) this.warnings.push(gap.warning);
     const apart = gap?.drags && top.mean > limit - rules.nearLimit ? gap.why : undefined;
     if (apart) return this.backOff(r, 'back-off', `${apart}: stand still, ${cool}`);
-    if (this.hissSince !== undefined)
-      return hissing(r, r.minutes - this.hissSince, rules, this.allowed, `go on at stage ${this.at()}`);
+    if (this.hiss.minutes !== undefined)
+      return hissing(r, this.hiss.minutes, rules, this.allowed, `go on at stage ${this.at()}`);
     if (this.short.unsure) return say('hold', r.stage, this.short.why);
     const since = curve.since;
     if (since < rules.leastStage - 0.5 || (this.unread.here < 2 && this.late > 5))

@@ -4,7 +4,7 @@
  */
 import type { Answer } from './answer.js';
 import type { Judge } from './judge.js';
-import { underscored } from './model.js';
+import { sinceOf, underscored } from './model.js';
 import { type Complain, quoted } from './problem.js';
 import { optionsOf, partsOf, type Question } from './questions/index.js';
 import type { Branch, Gate, Procedure, Step } from './schema.js';
@@ -125,4 +125,5 @@ const eventNames = (p: Procedure, b: Branch): string[] => [
   `event_${underscored(b.id)}`,
   `times_${underscored(b.id)}`,
   ...p.steps.filter((s) => s.repeat).map((s) => `rows_${underscored(s.id)}_at_${underscored(b.id)}`),
+  ...sinceOf(p).flatMap(({ key, branch }) => (branch === b ? [key] : [])),
 ];

@@ -1,6 +1,6 @@
 /** Names that stand twice, or that the expression language needs for itself. */
 import { reservedWords } from './cel-words.js';
-import { reopened, underscored } from './model.js';
+import { reopened, sinceOf, underscored } from './model.js';
 import type { Complain, Path } from './problem.js';
 import { partsOf } from './questions/index.js';
 import type { Procedure } from './schema.js';
@@ -56,6 +56,7 @@ export function checkNames(p: Procedure, complain: Complain): void {
       if (s.repeat && s.at === b.at)
         made.set(`rows_${underscored(s.id)}_at_${underscored(b.id)}`, `the branch “${b.id}”`);
   }
+  for (const { key, branch } of sinceOf(p)) made.set(key, `the branch “${branch.id}”`);
   for (const s of reopened(p)) made.set(`again_${underscored(s.id)}`, `the step “${s.id}”`);
   made.set('which_job', 'the job');
   for (const k of p.places) made.set(`which_${underscored(k.id)}`, `the kind of place “${k.id}”`);

@@ -4,6 +4,7 @@ import type { Calculator, Tables } from '../calc/types.js';
 import { canonicalUnit, type QuantityKind } from '../units/kinds.js';
 import { type CelType, compile, type Evaluation, type Expression, environmentFor, evaluationOf } from './expression.js';
 import { kindOf, partsOf, type Question, quantityOf } from './questions/index.js';
+import { raisesOf } from './raises.js';
 import type { CalcUse, Fact, Procedure, Step } from './schema.js';
 import type { Trees } from './tree.js';
 
@@ -40,6 +41,8 @@ export interface KeyInfo {
         readonly log?: string;
         /** How often it was raised. */
         readonly times?: true;
+        /** Branch after whose last raising it was raised. */
+        readonly since?: string;
       }
     | {
         readonly by: 'event';
@@ -47,6 +50,7 @@ export interface KeyInfo {
         readonly again: string;
         readonly log?: undefined;
         readonly times?: undefined;
+        readonly since?: undefined;
       }
     | { readonly by: 'place'; readonly labels?: Readonly<Record<string, string>> }
     | { readonly by: 'fact'; readonly fact: Fact }
@@ -152,6 +156,21 @@ export function reopened(procedure: Procedure): Step[] {
   return procedure.steps.filter((s) => s.branch !== undefined || ids.has(s.id));
 }
 
+/** Of each branch that a stop of another one's steps offers: whether it was raised since that one. */
+export function sinceOf({ steps, branches = [] }: Pick<Procedure, 'steps' | 'branches'>) {
+  return branches.flatMap((since) => {
+    const offered = steps.filter((s) => s.branch === since.id).flatMap((s) => (s.gates ?? []).flatMap(raisesOf));
+    return branches
+      .filter((b) => offered.includes(b.id))
+      .map((branch) => ({
+        key: `${underscored(branch.id)}_since_${underscored(since.id)}`,
+        at: branch.at === 'job' ? since.at : branch.at,
+        branch,
+        since,
+      }));
+  });
+}
+
 /** Every name that expressions may use, in file order; duplicates are reported by the check. */
 export function keysOf(procedure: Procedure, calculators: Model['calculators']): KeyInfo[] {
   const out: KeyInfo[] = [];
@@ -202,6 +221,12 @@ export function keysOf(procedure: Procedure, calculators: Model['calculators']):
           from: { ...from, log: s.id },
         });
   }
+  for (const { key, at, branch, since } of sinceOf(procedure))
+    out.push({
+      ...{ key, at, type: 'bool', label: `“${branch.title}” was reported since “${since.title}”` },
+      ...{ quantity: undefined, unit: '' },
+      from: { by: 'event', branch: branch.id, since: since.id },
+    });
   for (const s of reopened(procedure))
     out.push({
       key: `again_${underscored(s.id)}`,

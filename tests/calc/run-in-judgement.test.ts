@@ -214,6 +214,20 @@ describe('CP: noise', () => {
     );
     expect(hiss([4, 'hiss'], [20, 'smooth'], [22, 'hiss'], [34, 'hiss'])).toBe(hold);
   });
+  it('a bearing that stands neither ends a hiss nor makes it longer', () => {
+    const stood = (minutes: number) =>
+      judged([
+        ...three(55),
+        [4, 4, 55, { sound: 'hiss' }],
+        [4, 24, 55, { sound: 'hiss' }],
+        [0, 25, 50, { sound: 'smooth' }],
+        [0, 60, 21, { sound: 'smooth' }],
+        [4, 61, 40, { sound: 'hiss' }],
+        [4, 61 + minutes, 55, { sound: 'hiss' }],
+      ]).says;
+    expect(stood(8.9)).toMatch(/^hold 4: a hiss/);
+    expect(stood(9)).toMatch(/^stop 4: it has hissed for 30 min/);
+  });
   it('rough or grinding ends it, whatever comes later, and nobody limits that away', () => {
     const words =
       'at reading 4: stop, find the cause, and begin a new run-in only once it turns smoothly by hand (stand,ends)';

@@ -112,6 +112,49 @@ describe('a machine that is opened for a noise', () => {
     const same = until('run-in-plan', 'job', [...out, seen('rubbing', { rub_seen: 'front' })]);
     expect(refused(same.run())).toMatch(/The same seal rubs again\. Report "Seal torn, bent or swollen"/);
   });
+  it('asks for a report of the seal that rubs, made after the look: none of before, none of the other seal', () => {
+    const torn = (at: string): ReplayItem => ({ raise: 'seal-torn', at });
+    const seen = { step: 'noise-what', at: 'a', answers: { noise_cause: 'rubbing', rub_seen: 'front' } } as ReplayItem;
+    const held = { ...seen, held: 'rub-mended' } as ReplayItem;
+    const stops = (before: readonly ReplayItem[], ...after: readonly ReplayItem[]): boolean => {
+      const { state } = until('run-in-plan', 'job', [
+        ...before,
+        ...loud,
+        apart,
+        open,
+        blocks,
+        film,
+        held,
+        ...after,
+      ]).run();
+      return state.view('noise-what', 'a')!.gates.some(({ gate }) => gate.id === 'rub-mended');
+    };
+    expect(stops([])).toBe(true);
+    expect(stops([], torn('a.back'))).toBe(true);
+    expect(stops([], torn('a.front'))).toBe(false);
+    const mended: ReplayItem[] = [
+      torn('a.front'),
+      { step: 'torn-what', at: 'a.front', answers: { torn_where: 'lip', repair: 'replace' } },
+    ];
+    const job = new Job().before('seal-log', 'a.front', ...mended);
+    job.drop((x) => x.at === 'a.front' && ['seal-solvent', 'seal-clean'].includes(x.step));
+    const { state } = until('run-in-plan', 'job', [...loud, apart, open, blocks, film, held], job).run();
+    expect(state.values.get('event_seal_torn', 'a.front')).toMatchObject({ value: true });
+    expect(state.view('noise-what', 'a')!.gates.map(({ gate }) => gate.id)).toEqual(['rub-mended']);
+  });
+  it('on the bench a damaged seal that popped off is let go on once it is reported', () => {
+    const popped = (...after: ReplayItem[]): readonly string[] => {
+      const why = { step: 'popped', at: 'a.front', answers: { popped_why: 'damaged' }, held: 'damaged-raised' };
+      const { state } = until('hand-turns', 'job', [
+        { raise: 'seal-popped-off', at: 'a.front' },
+        why as ReplayItem,
+        ...after,
+      ]).run();
+      return state.view('popped', 'a.front')!.gates.map(({ gate }) => gate.id);
+    };
+    expect(popped()).toEqual(['damaged-raised']);
+    expect(popped({ raise: 'seal-torn', at: 'a.front' })).toEqual([]);
+  });
   it('has film taken off a rotor without magnets too', () => {
     const job = new Job()
       .answer('magnets', 'job', { magnets_found: 'papers-none' })
@@ -128,16 +171,17 @@ describe('a machine that is opened for a noise', () => {
     );
   });
   it('lets nobody open guard and covers at a look before leads and rings allow it', () => {
-    const look = (answers: Record<string, string>) => refused(inspectionJob().answer('open-up', 'job', answers).run());
-    expect(look({ leads_apart: 'no' })).toMatch(/apart and covered.*can’t be overruled/);
-    expect(look({ rings_cool: 'no' })).toMatch(/38 °C.*can’t be overruled/);
+    const look = (step: string, answers: Record<string, string>) =>
+      refused(inspectionJob().answer(step, 'job', answers).run());
+    expect(look('part-leads', { leads_apart: 'no' })).toMatch(/apart and covered.*can’t be overruled/);
+    expect(look('open-up', { rings_cool: 'no' })).toMatch(/38 °C.*can’t be overruled/);
     const found = inspectionJob().before('thrown', 'job', { raise: 'seal-off', at: 'a.front' }, {
       step: 'seal-stop',
       at: 'a.front',
       answers: { seal_locked: 'locked', seal_dead: 'proven' },
     } as ReplayItem);
     found.items.splice(found.items.indexOf(found.step('thrown')));
-    expect(next(found)).toBe('Open guard and covers');
+    expect(next(found)).toBe('Motor leads apart');
   });
 });
 

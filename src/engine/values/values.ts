@@ -233,15 +233,21 @@ export class Values implements ValueSource {
           asOf: 0,
         };
       case 'event': {
+        const told = (value: boolean | number, asOf: number): Value => {
+          return { known: true, value, plusMinus: undefined, origin: { from: 'event' }, asOf };
+        };
         if ('again' in from) {
           const asOf = this.ledger.reopened.get(slot(from.again, place)) ?? 0;
-          return { known: true, value: asOf > 0, plusMinus: undefined, origin: { from: 'event' }, asOf };
+          return told(asOf > 0, asOf);
         }
         const hits = raisedAt(this.model, this.ledger.raised, from.branch, place);
         const asOf = hits.at(-1)?.seq ?? 0;
-        const told = from.times ? hits.length : hits.length > 0;
-        const value = from.log === undefined ? told : this.rowsBefore(from.log, place, asOf);
-        return { known: true, value, plusMinus: undefined, origin: { from: 'event' }, asOf };
+        if (from.since !== undefined) {
+          const other = raisedAt(this.model, this.ledger.raised, from.since, place).at(-1)?.seq ?? asOf;
+          return told(asOf > other, Math.max(asOf, other));
+        }
+        if (from.log !== undefined) return told(this.rowsBefore(from.log, place, asOf), asOf);
+        return told(from.times ? hits.length : hits.length > 0, asOf);
       }
       case 'earlier': {
         const name = slot(from.key, place);

@@ -1,5 +1,6 @@
 /** Something unforeseen: which, where, and the steps that it brings. */
 import { related } from '../../engine/journal/ledger.js';
+import { withDrafts } from '../../engine/state/impact.js';
 import { withReopened } from '../../procedure/model.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
@@ -90,11 +91,22 @@ function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[
   });
 }
 
+/** Titles of what comes before all else once it is reported, in order: its own steps, and what makes it safe for them. */
+function comesFirst(desk: Desk, branch: Branch, place: string): readonly string[] {
+  const proposal = desk.propose({ do: 'raise', branch: branch.id, place });
+  if (!proposal.ok) return [];
+  const views = withDrafts(desk.state, proposal.drafts, { earlier: desk.earlier }).views.filter(
+    (v) => related(v.place, place) && !['hidden', 'not-needed', 'done'].includes(v.status),
+  );
+  const end = views.findLastIndex((v) => v.step.branch === branch.id);
+  return [...new Set(views.slice(0, end + 1).map((v) => v.step.title))];
+}
+
 export function raisePage(desk: Desk, branch: Branch, place: string): Page {
   const key = desk.safetyKey;
-  const again = doneBefore(desk, branch, place);
+  const brings = comesFirst(desk, branch, place);
+  const again = doneBefore(desk, branch, place).filter((title) => !brings.includes(title));
   const first = branch.first ? [alertBlock(branch.first, desk.stack.room)] : [];
-  const brings = desk.model.procedure.steps.filter((s) => s.branch === branch.id).map((s) => s.title);
   return new FormPage(
     {
       name: 'raise',
