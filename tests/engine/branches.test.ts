@@ -348,6 +348,7 @@ const cases: readonly Case[] = [
         ['bench'],
         ['open-back', 'b'],
         ['surroundings'],
+        ['vapour'],
         ['wash', 'b'],
         ['rinse-bearing', 'b'],
         ['dry', 'b'],
@@ -369,7 +370,7 @@ const cases: readonly Case[] = [
         ['run-in-plan'],
         ['run-in-log'],
       );
-      (again[6] as { after?: string }).after = '40 min';
+      (again[7] as { after?: string }).after = '40 min';
       const log = job.step('run-in-log');
       const loud = { after: '3 min', log_stage: '3', temp_a: '27 C', temp_b: '26 C', sound: 'grinding' };
       log.rows = [...(log.rows ?? []).slice(0, 10), loud];

@@ -51,6 +51,12 @@ describe('a look at a healthy machine', () => {
   });
 });
 
+it('has a mentor sign once it is locked out for what can be done then: nothing runs to be listened to', () => {
+  const signed = inspectionJob().model.procedure.steps.filter((s) => s.phase === 'decide' && s.hold);
+  expect(signed.map((s) => s.id)).toEqual(['verdict']);
+  for (const s of signed) expect(s.hold?.say).not.toMatch(/listen/i);
+});
+
 describe('what came out', () => {
   const out = (answers: Record<string, string | string[]>): Job => {
     const job = quiet();

@@ -57,6 +57,9 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   const swelled = refused(unknown('changed').run());
   expect(swelled).toMatch(/does not resist n-heptane or isopropanol\. Correct the solvent/i);
   expect(swelled).not.toMatch(/Nobody knows/);
+  const test = model.steps.get('drop-test')!;
+  expect(test.gates?.find((g) => g.id === 'drop-attacked')?.answer_stands).toBe(true);
+  expect((test.caution ?? []).map(sayOf).join()).toMatch(/safety glasses and gloves/);
   // Nothing said is no “As before”, and a drop of another solvent proves nothing of this one.
   expect(refused(unknown('').run())).toMatch(/The spot after|Nobody knows/);
   const other = { step: 'solvent-choice', key: 'solvent', value: 'white-spirit', reason: 'misread' };

@@ -280,6 +280,8 @@ describe('solvent that is fetched back for another wash', () => {
     expect(next(until('solvent-out', 'job', found))).toBe('Make the place ready');
     const ready = [...found, ...new Job().again(['bench'])];
     expect(next(until('solvent-out', 'job', ready))).toBe('What else the solvent can reach');
+    const covered = [...ready, ...new Job().again(['surroundings'])];
+    expect(next(until('solvent-out', 'job', covered))).toBe('How much vapour');
     expect(next(until('dose-check', 'a', found))).toBe('Clean the bearing');
   });
 });

@@ -77,6 +77,7 @@ describe('a machine that can only be switched on and off', () => {
         .run()
         .state.values.get('burst_more', 'job');
     expect(more(6)).toMatchObject({ value: 2 });
+    expect(model.steps.get('run-in-bursts')!.do).toContain('{rows_run_in_bursts} done');
     // From 26 to 28.7 in the last five: more than 1 K.
     expect(more(8)).toMatchObject({ value: 1 });
   });
@@ -164,7 +165,7 @@ describe('a machine that can only be switched on and off', () => {
       expect(twice(row('72 C', '40 C'), row('30 C', '48 C'))).toBe('spike_again');
     });
     it('a run after it is reckoned from what each end had cooled to', () => {
-      const rose = (temp: string): string => hot(...spike('churning'), cooled('25 C'), runs(temp));
+      const rose = (temp: string): string => hot(...spike('churning'), cooled('25 C'), runs(temp, temp));
       expect(rose('34.9 C')).not.toMatch(/rose/);
       expect(rose('35 C')).toMatch(/rose 10(?:\.0)? K in one run/);
     });
