@@ -280,9 +280,17 @@ test('a correction shows labels, never the codes of a series', async () => {
 
 test('what is to be done again is only what was done, here', async () => {
   const parts = ['wash', 'wipe', 'dry'].map((id) => step(id, { at: 'valve', do: `Do ${id} here.` }));
-  const raised = pump([...parts, step('look', { branch: 'drop', at: 'valve' }), step('glance', { branch: 'drop', at: 'valve', when: '1.0 > 2.0' }), asks.end], {
-    branches: [{ id: 'drop', at: 'valve', title: 'It fell', mark: 'It fell', reopens: ['wash', 'wipe', 'dry'] }],
-  });
+  const raised = pump(
+    [
+      ...parts,
+      step('look', { branch: 'drop', at: 'valve' }),
+      step('glance', { branch: 'drop', at: 'valve', when: '1.0 > 2.0' }),
+      asks.end,
+    ],
+    {
+      branches: [{ id: 'drop', at: 'valve', title: 'It fell', mark: 'It fell', reopens: ['wash', 'wipe', 'dry'] }],
+    },
+  );
   const done = (id: string, place: string) => ({ kind: 'done', step: id, place });
   const entries = begun({}, [done('wash', 'a'), done('wipe', 'a')]);
   const b = await onStep({ model: raised, entries });

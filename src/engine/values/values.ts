@@ -233,21 +233,18 @@ export class Values implements ValueSource {
           asOf: 0,
         };
       case 'event': {
-        const told = (value: boolean | number, asOf: number): Value => {
-          return { known: true, value, plusMinus: undefined, origin: { from: 'event' }, asOf };
-        };
+        const base = { known: true, plusMinus: undefined, origin: { from: 'event' } } as const;
         if ('again' in from) {
           const asOf = this.ledger.reopened.get(slot(from.again, place)) ?? 0;
-          return told(asOf > 0, asOf);
+          return { ...base, value: asOf > 0, asOf };
         }
-        const hits = raisedAt(this.model, this.ledger.raised, from.branch, place);
+        const raised = (branch: string) => raisedAt(this.model, this.ledger.raised, branch, place);
+        const hits = raised(from.branch);
         const asOf = hits.at(-1)?.seq ?? 0;
-        if (from.since !== undefined) {
-          const other = raisedAt(this.model, this.ledger.raised, from.since, place).at(-1)?.seq ?? asOf;
-          return told(asOf > other, Math.max(asOf, other));
-        }
-        if (from.log !== undefined) return told(this.rowsBefore(from.log, place, asOf), asOf);
-        return told(from.times ? hits.length : hits.length > 0, asOf);
+        const since = from.since === undefined ? 0 : (raised(from.since).at(-1)?.seq ?? asOf);
+        if (from.since !== undefined) return { ...base, value: asOf > since, asOf: Math.max(asOf, since) };
+        const told = from.times ? hits.length : hits.length > 0;
+        return { ...base, value: from.log === undefined ? told : this.rowsBefore(from.log, place, asOf), asOf };
       }
       case 'earlier': {
         const name = slot(from.key, place);
