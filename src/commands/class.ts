@@ -97,7 +97,7 @@ export async function classIn(
     const trouble = await noteProgress(store, head.id, debrief);
     if (trouble) troubles.push(trouble);
     const at = lastKey(head, now);
-    const setUp = Math.min(Date.parse(debrief.firstEntry) || 0, now);
+    const setUp = Math.min(Date.parse(debrief.setUp) || 0, now);
     const since = clock(debrief.begun ? at : setUp);
     jobs.push({ debrief, ...placed(head, now), still: (now - at) / 60_000, since, setUp, last: at });
   }

@@ -1,13 +1,24 @@
-/** Practice that begins late: what comes before is done from the rotor as a careful person does it, and marked as such. */
+/**
+ * Practice that begins late: what comes before is done from the rotor as a careful person does it, and marked as such. It
+ * ends when the job is made, so that none of its times lies ahead.
+ */
 import { propose } from '../engine/actions/propose.js';
+import { type Draft, type Entry, stamped } from '../engine/journal/entry.js';
 import { FILLED_BY } from '../engine/journal/initials.js';
 import { State } from '../engine/state/state.js';
 import type { StepView } from '../engine/steps/step-view.js';
 import { fillIn } from '../engine/values/texts.js';
-import type { OpenJob } from '../screens/app-contract.js';
+import type { Library } from '../library/library.js';
+import type { JobSummary, OpenJob, Outcome } from '../screens/app-contract.js';
 import { nextMove } from '../training/play.js';
 import type { PracticeRotor } from '../training/practice-rotor.js';
-import type { PracticeClock } from './practice-clock.js';
+import { modelToday } from './job-basis.js';
+import { onClock } from './on-clock.js';
+import { PracticeClock } from './practice-clock.js';
+import { rotorFor } from './practice-rotors.js';
+
+type Journal = Pick<OpenJob, 'entries' | 'append'>;
+export type FirstEntry = Extract<Draft, { kind: 'job' }>;
 
 /** A thing that was done may be asked once more after something else was; more often it would never end. */
 const MOST_ALIKE = 4;
@@ -25,12 +36,71 @@ const standing = (state: State, { step, place, wants, question, gates, answered,
     step.repeat && state.values.completeRows(step.id, place).length,
   ]);
 
+/** A journal that is kept nowhere, with what was added to it and when. */
+export function inMemory(
+  first: FirstEntry,
+  clock: PracticeClock,
+): Journal & { readonly added: readonly { readonly at: number; readonly drafts: readonly Draft[] }[] } {
+  let entries: readonly Entry[] = [stamped(first, 1, new Date(clock.now()).toISOString())];
+  const added: { at: number; drafts: readonly Draft[] }[] = [];
+  clock.begin(entries);
+  return {
+    added,
+    get entries() {
+      return entries;
+    },
+    append(drafts) {
+      clock.before(drafts);
+      const at = clock.now();
+      added.push({ at, drafts });
+      entries = [...entries, ...drafts.map((d, i) => stamped(d, entries.length + 1 + i, new Date(at).toISOString()))];
+      return { ok: true, value: entries };
+    },
+  };
+}
+
+/**
+ * Makes the job of somebody who begins at a phase. It is done in memory first: how long it takes tells when it began.
+ * @param clock by which the store stamps
+ * @returns with a sentence where it stands earlier than it should
+ */
+export async function beginLate(
+  store: { create(name: string, first: FirstEntry, summary: JobSummary): Promise<Outcome<OpenJob>> },
+  library: Library,
+  first: FirstEntry,
+  summary: JobSummary,
+  clock: PracticeClock,
+): Promise<Outcome<OpenJob>> {
+  const { from: phase } = first;
+  const rotor =
+    phase === undefined ? undefined : rotorFor(library, first.practice, modelToday(library, first.procedure));
+  if (phase === undefined || !rotor) return onClock(await store.create(first.name, first, summary), clock);
+  const end = clock.now();
+  const running = new PracticeClock(() => end);
+  const draft = inMemory(first, running);
+  const notice = await fillTo(draft, rotor, phase, running);
+  const began = end - (running.now() - end);
+  clock.stand(began);
+  const opened = await store.create(first.name, first, summary);
+  if (!opened.ok) return opened;
+  const times = new Map<number, Draft[]>();
+  for (const { at, drafts } of draft.added) times.set(at, [...(times.get(at) ?? []), ...drafts]);
+  for (const [at, drafts] of times) {
+    clock.stand(began + at - end);
+    const kept = await opened.value.append(drafts);
+    if (kept.ok) continue;
+    await opened.value.close();
+    return kept;
+  }
+  return onClock({ ...opened, ...(notice === undefined ? {} : { notice }) }, clock);
+}
+
 /**
  * The bench is who works until then, so that nobody has to take over what it began.
  * @returns a sentence where it stands earlier than it should
  */
 export async function fillTo(
-  job: OpenJob,
+  job: Journal,
   rotor: PracticeRotor,
   phase: string,
   clock: PracticeClock,
@@ -44,7 +114,7 @@ export async function fillTo(
 }
 
 async function fill(
-  job: OpenJob,
+  job: Journal,
   rotor: PracticeRotor,
   phase: string,
   clock: PracticeClock,

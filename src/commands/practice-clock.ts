@@ -41,6 +41,11 @@ export class PracticeClock {
     this.model = undefined;
   }
 
+  /** What is recorded next was done then, ms since 1970; until a job is opened. */
+  stand(then: number): void {
+    this.ahead = then - this.wall();
+  }
+
   /** Minutes that were worked on the open practice job before, as its summary has them. */
   worksOn(minutes: unknown): void {
     this.worked = typeof minutes === 'number' && minutes > 0 ? minutes : 0;

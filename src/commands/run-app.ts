@@ -52,6 +52,10 @@ class Grounds {
       const by = first.apprentice ?? first.by;
       const whose: JobSummary =
         first.practice === undefined ? { by } : { by, touched: new Date(clock.now()).toISOString() };
+      if (first.from !== undefined) {
+        const { beginLate } = await import('./fill-practice.js');
+        return beginLate(store, library(), first, whose, clock);
+      }
       if (first.earlier === undefined && rotor === undefined)
         return onClock(await store.create(name, first, whose), clock);
       const { carrying } = await import('./job-basis.js');
@@ -86,17 +90,6 @@ class Grounds {
     if (!rotor || !practice || first.lessons !== 'at-once') return { ...basis, judge, practice };
     const { harmsNow } = await import('../training/harm.js');
     return { ...basis, judge, practice, harms: (state) => harmsNow(state, rotor) };
-  };
-
-  readonly fillTo: App['fillTo'] = async (job, phase) => {
-    const { library, clock } = this.joined;
-    const basis = await this.basisOf(job.entries);
-    const first = job.entries[0];
-    if (typeof basis === 'string' || first?.kind !== 'job') return undefined;
-    const { rotorFor } = await import('./practice-rotors.js');
-    const { fillTo } = await import('./fill-practice.js');
-    const rotor = rotorFor(library(), first.practice, basis.model);
-    return rotor && fillTo(job, rotor, phase, clock);
   };
 
   readonly debrief: App['debrief'] = async (state, jobId) => {
@@ -217,7 +210,6 @@ export async function runApp({ store, library, folder, start, clock }: Joined): 
         classTold: grounds.classTold,
         now: clock.now,
         lead: clockLead,
-        fillTo: grounds.fillTo,
         passTime: (minutes) => clock.pass(minutes),
         ...remembered(store),
         drawing: (name, values, room) => grounds.draw?.(name, values, room) ?? [],

@@ -9,9 +9,8 @@ import { beforeLines, type DebriefLine } from '../training/debrief-lines.js';
 import type { Rotor } from '../training/rotor-file.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
-import { entriesFrom } from './find-job.js';
-import { basisOfJob } from './job-basis.js';
-import { onClock } from './on-clock.js';
+import { beginLate } from './fill-practice.js';
+import { modelToday } from './job-basis.js';
 import { PracticeClock } from './practice-clock.js';
 import { rotorFor } from './practice-rotors.js';
 
@@ -55,18 +54,14 @@ export async function setUpClass(o: Options, library: Library, rotor: Rotor): Pr
       ...(o.mentor !== undefined && o.lessons === 'at-once' ? { lessons: 'at-once' as const } : {}),
       ...(from === undefined ? {} : { from }),
     };
-    const opened = onClock(await store.create(rotor.title, first, { by, touched: new Date().toISOString() }), clock);
+    const summary = { by, touched: new Date(clock.now()).toISOString() };
+    const opened = await beginLate(store, library, first, summary, clock);
     if (!opened.ok) return { err: [...troubles, opened.trouble.sentence].join('\n'), code: 1 };
     const job = opened.value;
-    if (from !== undefined) {
-      const basis = await basisOfJob(library, folder, job.entries, entriesFrom(store));
-      const own = typeof basis === 'string' ? undefined : rotorFor(library, rotor.rotor, basis.model);
-      const { fillTo } = await import('./fill-practice.js');
-      const short = own && (await fillTo(job, own, from, clock));
-      if (short) troubles.push(`${by}: ${short}`);
-      if (own && typeof basis !== 'string')
-        unmet = beforeLines(debriefOf(new State(basis.model, job.entries, clock.now()), own));
-    }
+    if (opened.notice) troubles.push(`${by}: ${opened.notice}`);
+    const model = modelToday(library, procedure.procedure);
+    if (from !== undefined)
+      unmet = beforeLines(debriefOf(new State(model, job.entries, clock.now()), rotorFor(library, rotor.rotor, model)));
     await job.close();
     made.push(`  ${by.padEnd(8)}  rotorside resume ${by}`);
   }

@@ -69,7 +69,10 @@ interface Jobs {
   latest(): Outcome<{ readonly jobs: readonly ListedJob[]; readonly count: number }>;
   /** Whether a new job could be saved; asked before anybody fills in what it needs. */
   canSave?(): Outcome<true>;
-  /** @param rotor on which it works, where that was here before: the job is told of its life */
+  /**
+   * Practice that begins late has what comes before done in it; with a notice where that came less far.
+   * @param rotor on which it works, where that was here before: the job is told of its life
+   */
   create(name: string, first: Extract<Draft, { kind: 'job' }>, rotor?: string): Promise<Outcome<OpenJob>>;
   open(id: string, options?: { readonly recover?: boolean; readonly readOnly?: boolean }): Promise<Outcome<OpenJob>>;
 }
@@ -203,8 +206,6 @@ export interface App {
   readonly now: () => number;
   /** By how many ms that is ahead of a clock that nobody sets and that goes on while the computer sleeps; NaN where there is none. */
   readonly lead?: () => number;
-  /** In practice: does what comes before a phase as a careful person would; a sentence where it could not. */
-  readonly fillTo?: (job: OpenJob, phase: string) => Promise<string | undefined>;
   /** In practice: lets so many minutes pass at once. */
   readonly passTime?: (minutes: number) => void;
   /** Initials of who worked last, to be offered again. */

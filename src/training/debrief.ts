@@ -6,7 +6,7 @@ import { entriesOf, type State } from '../engine/state/state.js';
 import { fillIn, labelAt } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
 import { type Effect, effectsBefore, effectsOf } from './effects.js';
-import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn } from './filled.js';
+import { apprenticeOf, type Helper, helpersOf, isFilled, isOwn, setUpAt } from './filled.js';
 import { type Misread, misreadings, type PutRight, putRight, readOff } from './misread.js';
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
@@ -95,8 +95,9 @@ export interface Debrief {
   readonly helped: readonly Helper[];
   readonly done: number;
   readonly total: number;
-  /** ISO instants of the first and the last entry. */
+  /** ISO instants of the first and the last entry; what was done before a late start lies between the first and the second. */
   readonly firstEntry: string;
+  readonly setUp: string;
   readonly lastEntry: string;
   readonly traps: readonly DebriefTrap[];
   readonly predictions: readonly JudgedPrediction[];
@@ -200,6 +201,7 @@ export function debriefOf(
     done,
     total,
     firstEntry: state.entries[0]?.at ?? '',
+    setUp: setUpAt(state),
     lastEntry: state.entries.at(-1)?.at ?? '',
     traps: shown,
     predictions: judgedPredictions(state, truths),

@@ -10,6 +10,10 @@ export const isFilled = (e: Entry): boolean => e.by === FILLED_BY;
 export const apprenticeOf = (state: State): string => state.ledger.job?.apprentice ?? state.ledger.job?.by ?? '';
 export const isOwn = (state: State, e: Entry): boolean => sameInitials(e.by, apprenticeOf(state));
 
+/** When it was made and all before a late start was done; ISO. */
+export const setUpAt = ({ entries }: State): string =>
+  (entries[entries.findLastIndex(isFilled) + 1] ?? entries[0])?.at ?? '';
+
 export interface Helper {
   readonly initials: string;
   /** Steps at a place in which something was answered, said beforehand or confirmed. */

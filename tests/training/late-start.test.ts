@@ -1,22 +1,26 @@
 /** Practice that begins at a later phase, quiet readings that pass, and lessons that are told as soon as harm is done. */
 import { describe, expect, it } from 'vitest';
-import { fillTo } from '../../src/commands/fill-practice.js';
+import { beginLate, type FirstEntry, fillTo, inMemory } from '../../src/commands/fill-practice.js';
 import { propose } from '../../src/engine/actions/propose.js';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
+import type { Library } from '../../src/library/library.js';
 import type { OpenJob } from '../../src/screens/app-contract.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { setUpAt } from '../../src/training/filled.js';
 import { drawnRotor } from '../../src/training/generate.js';
 import { harmsNow } from '../../src/training/harm.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import { attemptOf } from '../../src/training/progress.js';
+import { library } from '../procedure/library.js';
 import { long } from '../setup/size.js';
 import { bareJob, START } from './bare-job.js';
 import { catalogue, modelOfRotor, rotorNamed, rotors } from './library.js';
 import { planFor } from './plans.js';
 import { walk } from './walk.js';
 
+const shipped: Library = { ...library, rotors: new Map(catalogue.map((r) => [r.rotor, r])) };
 const drawn = Array.from({ length: 10 }, (_, i) => drawnRotor(i + 1, catalogue)!).map(
   (file) => new PracticeRotor(file, modelOfRotor(file)),
 );
@@ -47,16 +51,25 @@ describe('a late start', () => {
     it.each(each.filter((_, n) => long || (n + i) % 2 === 0))(
       'arrives at “%s”, mentor %s, and stands there after a restart too',
       async (phase, mentor) => {
-        const { job, clock } = bareJob(rotor, phase, mentor, 'CA');
-        const short = await fillTo(job, rotor, phase, clock);
-        const again = JSON.parse(JSON.stringify(job.entries)) as Entry[];
-        const now = new State(rotor.model, again, clock.now());
+        const { first, clock } = bareJob(rotor, phase, mentor, 'CA');
+        const made = (entry: FirstEntry) =>
+          ({ ok: true, value: inMemory(entry, clock) as unknown as OpenJob }) as const;
+        const store = { create: async (_: string, entry: FirstEntry) => made(entry) };
+        const opened = await beginLate(store, shipped, first, {}, clock);
+        if (!opened.ok) throw new Error(opened.trouble.sentence);
+        const again = JSON.parse(JSON.stringify(opened.value.entries)) as Entry[];
+        // What was done is past: no time lies ahead of the clock, and none before the one above it.
+        const times = again.map((e) => Date.parse(e.at));
+        expect([clock.now(), times.at(-1)]).toEqual([START, START]);
+        expect(times).toEqual([...times].sort((a, b) => a - b));
+        const now = new State(rotor.model, again, START);
+        expect(setUpAt(now)).toBe(new Date(START).toISOString());
         const at = now.available('a')[0]!;
         expect(now.ledger.operator).toBe('CA');
         // Nothing is confirmed over and over.
         const dangers = now.entries.flatMap((e) => (e.kind === 'caution' ? [`${e.step}@${e.place}`] : []));
         expect(Math.max(...[...new Set(dangers)].map((d) => dangers.filter((x) => x === d).length))).toBeLessThan(4);
-        expect(short).toBeUndefined();
+        expect(opened.notice).toBeUndefined();
         // Whoever comes to a machine that is locked out hangs an own lock first.
         if (id === 'weekend' && at.step.id === 'own-lock') return;
         expect(phases.indexOf(at.step.phase)).toBeGreaterThanOrEqual(phases.indexOf(phase));
@@ -66,15 +79,14 @@ describe('a late start', () => {
   it('stops at the first repeat and says where and why', async () => {
     const rotor = rotorNamed('quiet-one');
     const { job, clock } = bareJob(rotor, 'seals-off');
-    const own = job.append.bind(job);
-    const deaf = {
-      ...job,
+    const deaf: typeof job = {
+      added: [],
       get entries() {
         return job.entries;
       },
-    } as OpenJob;
-    // A danger that stays as if nobody had confirmed it.
-    deaf.append = (drafts) => own(drafts.filter((d) => d.kind !== 'caution'));
+      // A danger that stays as if nobody had confirmed it.
+      append: (drafts) => job.append(drafts.filter((d) => d.kind !== 'caution')),
+    };
     expect(await fillTo(deaf, rotor, 'seals-off', clock)).toMatch(
       /^Filled in up to “.+” and no further: the same is asked there again\. Go on from there\.$/,
     );

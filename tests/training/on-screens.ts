@@ -22,7 +22,6 @@ export function onScreens(rotor: PracticeRotor): { term: Keyboard; clock: Practi
     start: { practice: rotor.id },
     app: {
       practices: () => [{ id: rotor.id, title, story, procedure, phases }],
-      fillTo: async () => 'Nothing is filled in here.',
       passTime: (minutes) => clock.pass(minutes),
       basisOf: () => {
         clock.knows(model);

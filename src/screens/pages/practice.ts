@@ -76,7 +76,7 @@ export function practicePage(app: App, stack: Stack): Page {
 
 /** @param given what was set beforehand, and held against what it may be */
 export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: LaidOut = {}): Page {
-  const phases = app.fillTo ? (rotor.phases ?? []) : [];
+  const phases = rotor.phases ?? [];
   const intro = [
     ...(rotor.story ? [paragraph(rotor.story, { rank: 1 })] : []),
     paragraph(
@@ -120,6 +120,12 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: La
         const by = initialsOf(v.by);
         const from = phases.find((p) => p.id === v.from)?.id;
         await beforeYouBegin(stack, procedure, async (pace) => {
+          if (from !== undefined) {
+            // It takes some seconds, and what is asked behind it nobody has seen.
+            stack.forgetAhead();
+            stack.say('One moment: what comes before is filled in.', 'good');
+            stack.changed();
+          }
           const opened = await app.jobs.create(rotor.title, {
             kind: 'job',
             name: rotor.title,
@@ -135,14 +141,7 @@ export function beginPage(app: App, stack: Stack, rotor: PracticeHead, given: La
           });
           if (!opened.ok) return stack.say(opened.trouble.sentence);
           app.initials.set(by);
-          if (from !== undefined) {
-            // It takes some seconds, and what is asked behind it nobody has seen.
-            stack.forgetAhead();
-            stack.say('One moment: what comes before is filled in.', 'good');
-            stack.changed();
-          }
-          const short = from === undefined ? undefined : await app.fillTo?.(opened.value, from);
-          if (short) stack.say(short);
+          if (opened.notice) stack.say(opened.notice);
           if (pace === 'brisk') await opened.value.append([{ kind: 'pace', pace, by }]);
           await layOut(app, stack, opened.value, false);
         });
