@@ -33,7 +33,7 @@ export async function debrief(o: Options): Promise<Ended> {
     const made = await (await import('./class.js')).classIn(store, library, folder, Date.now());
     if (typeof made === 'string') return { err: made, code: 1 };
     const { troubles, ...whole } = made;
-    const lines = (await import('../training/class-lines.js')).classLines(whole);
+    const lines = (await import('../training/class-lines.js')).classLines(whole, 'mentor');
     return laidOut(
       { class: 1, ...whole },
       `Practice, ${made.day}, ${new Date().toTimeString().slice(0, 5)}`,

@@ -111,7 +111,7 @@ class Grounds {
     const { store, library, folder, clock } = this.joined;
     const made = await classIn(store, library(), folder, clock.now());
     if (typeof made === 'string') return [{ text: made, as: 'plain' }];
-    return [...classLines(made), ...made.troubles.map((text) => ({ text, as: 'plain' as const }))];
+    return [...classLines(made, 'anybody'), ...made.troubles.map((text) => ({ text, as: 'plain' as const }))];
   };
 
   readonly idle = (): void => {

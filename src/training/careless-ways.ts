@@ -7,9 +7,12 @@ import { fillIn } from '../engine/values/texts.js';
 import { isOwn } from './filled.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Trap, Way } from './rotor-file.js';
+import { phaseOf } from './stands.js';
 import type { TrapOutcome } from './trap-outcomes.js';
 
 export interface WayTaken {
+  /** Order of its phase in the work, from 0. */
+  readonly phase: number;
   readonly label: string;
   /** Name of its place; empty for the whole job. */
   readonly where: string;
@@ -61,6 +64,7 @@ export function waysTaken(state: State, rotor: PracticeRotor, outcomes: readonly
             };
       found.push({
         seq: given.entry.seq,
+        phase: phaseOf(state, step),
         label: fillIn(state.values, question, place),
         where: place === 'job' ? '' : state.values.placeLabel(place),
         way: way.label,

@@ -2,6 +2,7 @@
 import { showDuration } from '../units/show.js';
 import type { Debrief } from './debrief.js';
 import { beforeLines, type DebriefLine, effectWords, marksWords } from './debrief-lines.js';
+import type { Effect } from './effects.js';
 import type { JudgedPrediction } from './predictions.js';
 
 /** One practice job of the class. */
@@ -170,7 +171,34 @@ const part = (title: string, lines: readonly DebriefLine[], none: string): Debri
 const unmetLines = (jobs: readonly ClassJob[]): DebriefLine[] =>
   grouped(jobs, rotorOf).flatMap(([first]) => (first ? beforeLines(first.debrief) : []));
 
-export function classLines({ jobs, over, left, head: title, older }: Omit<PracticeClass, 'day'>): DebriefLine[] {
+/** Nothing in it of what one of the others on its rotor still has ahead, or can still put right. */
+function pastOnly(d: Debrief, jobs: readonly ClassJob[]): Debrief {
+  const open = jobs.flatMap(({ debrief: o }) => (o.rotor === d.rotor && !o.finished ? [o] : []));
+  const reached = Math.min(...open.map((o) => o.reached));
+  const past = <T extends { readonly phase: number }>(all: readonly T[]): T[] => all.filter((x) => x.phase < reached);
+  const effects = <T extends { readonly phase: number; readonly did: readonly Effect[] }>(all: readonly T[]): T[] =>
+    past(all).map((x) => ({ ...x, did: past(x.did) }));
+  const ahead = (id: string): boolean =>
+    open.some((o) => o.traps.some((t) => t.id === id && (t.end === 'not-met' || t.openUntil !== undefined)));
+  return {
+    ...d,
+    predictions: past(d.predictions),
+    misread: effects(d.misread),
+    putRight: effects(d.putRight),
+    ways: past(d.ways),
+    traps: d.traps.filter((t) => !ahead(t.id)),
+  };
+}
+const readerLines = {
+  mentor: 'For the mentor: it tells what the rotors really show to people who are still at work on them.',
+  anybody: 'What somebody here still has ahead is left out. The mentor reads all of it by: rotorside debrief --all',
+} as const;
+
+/** @param reader who may see what the rotors really show: a mentor all, anybody what all who work on one are past */
+export function classLines(
+  { jobs, over, left, head: title, older }: Omit<PracticeClass, 'day'>,
+  reader: 'mentor' | 'anybody',
+): DebriefLine[] {
   const people = new Set(jobs.map(whoOf)).size;
   const isStuck = (j: ClassJob): boolean => {
     const { finished, begun, stands } = j.debrief;
@@ -186,26 +214,31 @@ export function classLines({ jobs, over, left, head: title, older }: Omit<Practi
     const fell = traps.filter((t) => t.end === 'fell' && t.by === undefined && t.openUntil === undefined).length;
     return care?.of && begun ? [plain(`${apprentice}, ${rotorOf(j)}: ${marksWords(care, fell)}`)] : [];
   });
-  const careless = carelessLines(byName);
-  const met = trapLines(byName);
+  const told = reader === 'mentor' ? byName : byName.map((j) => ({ ...j, debrief: pastOnly(j.debrief, jobs) }));
+  const open = jobs.some((j) => !j.debrief.finished);
+  const judged = (title: string, lines: readonly DebriefLine[], none: string): DebriefLine[] =>
+    open && reader === 'anybody' && !lines.length ? [] : part(title, lines, none);
+  const careless = carelessLines(told);
+  const met = trapLines(told);
   return [
     ...(title === undefined ? [] : [plain(title)]),
     plain(`${people} ${people === 1 ? 'person' : 'people'} on invented rotors${over ? '' : `; ${may}`}.`),
     ...older.map(plain),
     ...(left ? [plain(`Practice of other days is left out: ${left} ${left === 1 ? 'job' : 'jobs'}.`)] : []),
+    ...(open ? [plain(readerLines[reader])] : []),
     ...part(
       'Where each one stands',
       ordered.map((j) => standing(j, over, isStuck(j))),
       'Nobody has begun.',
     ),
-    ...part(
+    ...judged(
       'What they expected, judged by each one’s own readings',
-      expectedLines(byName),
+      expectedLines(told),
       'Nothing was to be predicted yet.',
     ),
-    ...part('Misread', [...misreadLines(byName), ...putRightLines(byName)], 'Nothing.'),
+    ...judged('Misread', [...misreadLines(told), ...putRightLines(told)], 'Nothing.'),
     ...(careless.length ? [head('Careless ways'), ...careless] : []),
-    ...part('Traps', [...met, ...unmetLines(byName)], 'None was met yet.'),
+    ...judged('Traps', [...met, ...unmetLines(byName)], 'None was met yet.'),
     ...part('Care', marks, 'No marks yet.'),
   ];
 }

@@ -11,7 +11,7 @@ import { type Misread, misreadings, type PutRight, putRight, readOff } from './m
 import { type PhaseTime, phaseTimes } from './phase-times.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import { type JudgedPrediction, judgedPredictions } from './predictions.js';
-import { isBegun, type Stands, standsAt } from './stands.js';
+import { isBegun, reached, type Stands, standsAt } from './stands.js';
 import { type TrapEnd, type TrapOutcome, trapOutcomes } from './trap-outcomes.js';
 import { truthsOf } from './truth.js';
 
@@ -85,6 +85,8 @@ export interface Debrief {
   readonly begun: boolean;
   /** At which step it stands, and whether a stop or a signature holds it there; absent where nothing can be done. */
   readonly stands?: Stands;
+  /** Order of the phase in which it stands: what lies in earlier ones is behind, all of it when finished. */
+  readonly reached: number;
   /** Phase at which the apprentice began, where it was not the first. */
   readonly from?: string;
   /** Its title. */
@@ -195,6 +197,7 @@ export function debriefOf(
     finished: state.finished,
     begun: isBegun(state),
     ...(stands ? { stands } : {}),
+    reached: reached(state),
     ...(job?.from ? { from: job.from, begunAt: phaseTitle(state, job.from) } : {}),
     ...(job?.lessons === 'at-once' ? { atOnce: true as const } : {}),
     helped: helpersOf(state),

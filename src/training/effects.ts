@@ -6,9 +6,12 @@ import { expectedOf } from './expected.js';
 import type { Expected } from './judge-prediction.js';
 import type { Misread, PutRight } from './misread.js';
 import { sameFigure } from './predictions.js';
+import { phaseOf } from './stands.js';
 import { trueState, truthsOf } from './truth.js';
 
 export interface Effect {
+  /** Order of the phase that asks for it, from 0. */
+  readonly phase: number;
   readonly label: string;
   /** Name of its place; empty for the whole job. */
   readonly where: string;
@@ -39,6 +42,7 @@ export function effectsBefore(state: State, { key, place, first }: PutRight): Ef
 }
 
 interface Decided {
+  readonly phase: number;
   readonly key: string;
   readonly place: string;
   readonly was: Expected;
@@ -46,13 +50,13 @@ interface Decided {
 
 /** What an apprentice is to expect is what decides: each such figure and verdict that stands. */
 function decided(state: State): Decided[] {
-  const keys = new Set([...state.model.steps.values()].flatMap((s) => s.predict ?? []));
-  return [...keys].flatMap((key) => {
+  const keys = new Map([...state.model.steps.values()].flatMap((s) => s.predict?.map((key) => [key, s.id]) ?? []));
+  return [...keys].flatMap(([key, step]) => {
     const at = state.model.keys.get(key)?.at;
     return state.model.places.flatMap(({ id, kind }) => {
       if (kind !== at || !state.values.takesPart(id)) return [];
       const was = expectedOf(state, key, id);
-      return was.value === undefined ? [] : [{ key, place: id, was }];
+      return was.value === undefined ? [] : [{ phase: phaseOf(state, step), key, place: id, was }];
     });
   });
 }
@@ -79,11 +83,12 @@ export function effectsOf(state: State, misread: readonly Misread[]): Effects {
   };
 }
 
-function effect(state: State, right: State, { key, place, was }: Decided): Effect {
+function effect(state: State, right: State, { phase, key, place, was }: Decided): Effect {
   const is = expectedOf(right, key, place);
   const words = (x: Expected): string =>
     x.value === undefined ? '' : showValue(state.model, key, x.value, x.plusMinus).replace(/ ± [\d.]+/g, '');
   return {
+    phase,
     label: labelAt(state.values, key, place),
     where: place === 'job' ? '' : state.values.placeLabel(place),
     made: words(was),

@@ -8,9 +8,12 @@ import { readAnswer } from '../procedure/questions/index.js';
 import type { Question } from '../procedure/schema.js';
 import type { PracticeRotor } from './practice-rotor.js';
 import type { Typed } from './rotor-file.js';
+import { phaseOf } from './stands.js';
 import { stateAfter } from './trap-outcomes.js';
 
 export interface Misread {
+  /** Order of its phase in the work, from 0. */
+  readonly phase: number;
   readonly step: string;
   readonly key: string;
   readonly place: string;
@@ -95,6 +98,8 @@ export const readOff = (state: State, rotor: PracticeRotor, by: string): number 
 
 /** A reading that was typed otherwise than it showed, and put right by the same hand. */
 export interface PutRight {
+  /** Order of its phase in the work, from 0. */
+  readonly phase: number;
   readonly key: string;
   readonly place: string;
   readonly label: string;
@@ -134,6 +139,7 @@ export function putRight(state: State, rotor: PracticeRotor, by: string): PutRig
     const words = (value: Answer): string => showValue(state.model, question.key, value, undefined, 'as-read');
     return [
       {
+        phase: phaseOf(state, step),
         key: question.key,
         place,
         label: fillIn(state.values, question.label, place),
@@ -166,6 +172,7 @@ export function misreadings(state: State, rotor: PracticeRotor): Misread[] {
     const named = state.model.steps.get(step);
     return [
       {
+        phase: phaseOf(state, step),
         step,
         key: question.key,
         place,

@@ -6,6 +6,7 @@ import { expectedOf, workedSolution } from './expected.js';
 import { isOwn } from './filled.js';
 import { type Expected, judgePrediction, nearness, type PredictionJudgement } from './judge-prediction.js';
 import type { Typed } from './rotor-file.js';
+import { phaseOf } from './stands.js';
 import { stateAfter } from './trap-outcomes.js';
 import { trueState } from './truth.js';
 
@@ -13,6 +14,8 @@ type Predicted = Extract<Entry, { kind: 'predict' }>;
 
 export interface JudgedPrediction extends PredictionJudgement {
   readonly step: string;
+  /** Order of its phase in the work, from 0. */
+  readonly phase: number;
   readonly key: string;
   readonly place: string;
   readonly title: string;
@@ -78,6 +81,7 @@ function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyM
     ...unslipped,
     ...(slip && !sound ? { slip } : {}),
     step: e.step,
+    phase: phaseOf(state, e.step),
     key: e.key,
     place: e.place,
     title: fillIn(then.values, step?.title ?? e.step, e.place),

@@ -17,6 +17,17 @@ const notWork: ReadonlySet<EntryKind> = new Set(['job', 'operator', 'procedure',
 /** False too where only the bench did what comes before a late start. */
 export const isBegun = (state: State): boolean => state.entries.some((e) => !isFilled(e) && !notWork.has(e.kind));
 
+/** Order of the phase of a step in the work, from 0. */
+export const phaseOf = ({ model }: State, step: string): number =>
+  model.procedure.phases.findIndex((p) => p.id === model.steps.get(step)?.phase);
+
+/** Order of the phase in which it stands: what lies in earlier ones is behind, all of it when finished. */
+export function reached(state: State): number {
+  if (state.finished) return state.model.procedure.phases.length;
+  const due = [...state.available(), ...state.waiting].map((v) => phaseOf(state, v.step.id));
+  return due.length ? Math.min(...due) : 0;
+}
+
 /** The step that is due; undefined where nothing can be done now. */
 export function standsAt(state: State): Stands | undefined {
   const [view] = state.finished ? [] : state.available();

@@ -90,6 +90,7 @@ describe('the table of a class', () => {
       traps: [],
       ways: [
         {
+          phase: 0,
           label: 'The test',
           where: '',
           way: 'by eye',

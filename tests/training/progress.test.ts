@@ -126,15 +126,19 @@ describe('a class', () => {
     { debrief: two, next: 'Drive end: Test the beep', still: 12, since: '16:05' },
     { debrief: one, next: '', still: 40, since: '15:37' },
   ];
-  const text = linesText(classLines({ jobs, over: false, left: 0, older: [] }));
+  const text = linesText(classLines({ jobs, over: false, left: 0, older: [] }, 'mentor'));
   it('shows first who may be stuck, where, and for how long', () => {
     expect(text).toContain('2 people on invented rotors; 1 may be stuck or waits for somebody.');
     expect(text).toMatch(
       /! C2, The brown seal: Drive end: Test the beep, \d+ of \d+ steps; nothing typed since 16:05\nC1, The brown seal: finished/,
     );
     const waits = [{ ...jobs[0]!, waits: 'Let it dry' }];
-    expect(linesText(classLines({ jobs: waits, over: false, left: 0, older: [] }))).toContain('nobody is stuck');
-    expect(linesText(classLines({ jobs, over: true, left: 3, older: [] }))).not.toMatch(/stuck|nothing typed/);
+    expect(linesText(classLines({ jobs: waits, over: false, left: 0, older: [] }, 'mentor'))).toContain(
+      'nobody is stuck',
+    );
+    expect(linesText(classLines({ jobs, over: true, left: 3, older: [] }, 'mentor'))).not.toMatch(
+      /stuck|nothing typed/,
+    );
   });
   it('has what all expected of one figure side by side', () =>
     expect(text).toMatch(
@@ -143,12 +147,15 @@ describe('a class', () => {
   it('says at what stop or signature somebody stands and since when; who has not begun is never flagged', () => {
     const with_ = (change: Partial<typeof two>, n = 1) =>
       linesText(
-        classLines({
-          jobs: Array.from({ length: n }, () => ({ ...jobs[0]!, still: 6, debrief: { ...two, ...change } })),
-          over: false,
-          left: 0,
-          older: [],
-        }),
+        classLines(
+          {
+            jobs: Array.from({ length: n }, () => ({ ...jobs[0]!, still: 6, debrief: { ...two, ...change } })),
+            over: false,
+            left: 0,
+            older: [],
+          },
+          'mentor',
+        ),
       );
     const stop = { at: 'Drive end: Set the dose', by: 'stop' as const, says: 'Too much. Set it again.' };
     expect(with_({ stands: stop })).toContain(
@@ -162,6 +169,26 @@ describe('a class', () => {
     const idle = with_({ begun: false, begunAt: 'Work out the dose' });
     expect(idle).toContain('nobody is stuck');
     expect(idle).toContain('\nC2, The brown seal: not begun, set up 16:05; starts at “Work out the dose”');
+  });
+  it('tells anybody of a rotor what all who are still at work on it are past, and nothing else of it', () => {
+    const told = (change: Partial<Debrief>, reader: 'mentor' | 'anybody' = 'anybody') => {
+      const both = [{ ...jobs[0]!, debrief: { ...two, ...change } }, jobs[1]!];
+      return linesText(classLines({ jobs: both, over: false, left: 0, older: [] }, reader));
+    };
+    const phases = rotor.model.procedure.phases.map((p) => p.id);
+    const [seals, dose] = ['seals-off', 'dose'].map((p) => phases.indexOf(p));
+    const truths = /it showed|the rotor is|WRONG|A seal that acetone would ruin/;
+    const ahead = two.traps.map((t) => ({ ...t, end: 'not-met' as const }));
+    // C2 has just begun: what C1 saw through and read off lies ahead.
+    expect(told({ reached: seals!, traps: ahead })).not.toMatch(truths);
+    expect(told({ reached: seals!, traps: ahead })).toContain('still has ahead is left out. The mentor reads all');
+    expect(told({ reached: seals!, traps: ahead }, 'mentor')).toMatch(/^For the mentor: it tells.*it showed/ms);
+    // At the dose the seal is behind, the figure of the dose is not.
+    const mid = told({ reached: dose! });
+    expect(mid).toMatch(/lying in it.*\n {4}C1 right/);
+    expect(mid).not.toMatch(/Dose to put in|3 mm/);
+    expect(told({ reached: dose! + 1 })).toMatch(/C2 typed 3 mm\. It made “Dose to put in”/);
+    expect(told({ finished: true })).not.toMatch(/still has ahead|For the mentor/);
   });
   it('names a misread reading, who misread it, and what that did', () =>
     expect(text).toMatch(
