@@ -17,6 +17,9 @@ function lastKey({ summary, changed }: JobHead, now: number): number {
 /** Jobs of one rotor that were made one right after the other are one class; ms. */
 const TOGETHER = 2 * 60_000;
 
+/** What nobody has opened for so long was set up by mistake, or for somebody who did not come; ms. */
+const UNOPENED = 60 * 60_000;
+
 interface Made extends ClassJob {
   readonly setUp: number;
   readonly last: number;
@@ -73,6 +76,8 @@ function placed({ summary, changed }: JobHead, now: number): Pick<ClassJob, 'nex
   };
 }
 
+const nobody = 'Nobody has practised here yet; start with rotorside practice.';
+
 /** A sentence when there is none, or the jobs can't be read. */
 export async function classIn(
   store: Store,
@@ -85,7 +90,7 @@ export async function classIn(
   const all = listed.value.filter((j) => j.practice !== undefined && !j.fault && rotorById(library, j.practice));
   const last = Math.max(...all.map((j) => lastKey(j, now)));
   const own = all.filter((j) => last - lastKey(j, now) <= LESSON);
-  if (!own.length) return 'Nobody has practised here yet; start with rotorside practice.';
+  if (!own.length) return nobody;
   const troubles: string[] = [];
   const jobs: Made[] = [];
   for (const head of own) {
@@ -101,9 +106,11 @@ export async function classIn(
     const since = clock(debrief.begun ? at : setUp);
     jobs.push({ debrief, ...placed(head, now), still: (now - at) / 60_000, since, setUp, last: at });
   }
+  const met = jobs.filter((j) => j.debrief.begun || now - j.setUp <= UNOPENED);
+  if (!met.length && !troubles.length) return nobody;
   return {
     day: new Date(last).toISOString().slice(0, 10),
-    ...lastClass(jobs),
+    ...lastClass(met),
     over: now - last > LESSON,
     left: all.length - own.length,
     troubles,

@@ -116,7 +116,7 @@ export async function progress(o: Options): Promise<Ended> {
       err,
       code: 0,
     };
-  return { out: personPage(own, offered(library)), err, code: 0 };
+  return { out: personPage(own, offered(library), (id) => rotorById(library, id)?.title ?? id), err, code: 0 };
 }
 
 /** Practice jobs whose debrief nobody has read yet count too. */

@@ -83,8 +83,11 @@ function expectedLines(jobs: readonly ClassJob[]): DebriefLine[] {
       ...group.map(({ j, p }): DebriefLine => {
         const by = one || !own(p) ? '' : `, by their own readings ${own(p)}`;
         const real = p.byFalseReadings ? `; the rotor is ${p.actual}` : '';
-        const verdict = p.byFalseReadings?.verdict ?? p.verdict;
-        return more(`${whoOf(j)} ${verdictWords[verdict]}: ${p.typed}${by}${real}${p.slip ? `. ${p.slip.says}` : ''}`);
+        const of = p.byFalseReadings?.verdict ?? p.verdict;
+        const only = of !== 'wrong' && p.verdict === 'wrong' ? ' by false readings only' : '';
+        return more(
+          `${whoOf(j)} ${verdictWords[of]}${only}: ${p.typed}${by}${real}${p.slip ? `. ${p.slip.says}` : ''}`,
+        );
       }),
     ];
   });

@@ -2,6 +2,7 @@
 import type { State } from '../engine/state/state.js';
 import { labelAt, showValue } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
+import { showQuantity } from '../units/show.js';
 import { expectedOf } from './expected.js';
 import type { Expected } from './judge-prediction.js';
 import type { Misread, PutRight } from './misread.js';
@@ -94,8 +95,28 @@ function effect(state: State, right: State, { phase, key, place, was }: Decided)
     made: words(was),
     instead: words(is),
     ...offBy(figure(was), figure(is)),
+    ...pushedOut(state, key, place, was, is),
   };
 }
+
+/** Of a travel of the plunger what matters is the dose that it pushes out. */
+function pushedOut(state: State, key: string, place: string, was: Expected, is: Expected): Partial<Effect> {
+  const from = state.model.keys.get(key)?.from;
+  if (from?.by !== 'calc' || from.use.calc !== 'syringe' || from.result !== 'travel') return {};
+  const doses = state.values.evaluate(from.use.with.doses ?? '', place);
+  const [set, wrong, right] = [doses.known ? doses.value : undefined, was.value, is.value].map(numbers);
+  if (!set?.length || set.length !== wrong?.length || set.length !== right?.length) return {};
+  const words = (volumes: readonly number[]): string => volumes.map((v) => showQuantity(v, 'volume')).join(', ');
+  const given = set.map((dose, i) => (dose * (wrong[i] ?? 0)) / (right[i] ?? 1));
+  return {
+    label: 'Grease that goes in',
+    made: words(given),
+    instead: words(set),
+    ...offBy(given[0] ?? 0, set[0] ?? 0),
+  };
+}
+const numbers = (value: unknown): readonly number[] =>
+  isList(value) ? value.filter((v): v is number => typeof v === 'number') : [];
 
 /** One figure, also where it stands alone in a list. */
 function figure({ value }: Expected): number {

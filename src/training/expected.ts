@@ -1,9 +1,11 @@
 /** What the engine says of a figure that was to be predicted, with the figures next to it and the worked solution. Pure. */
+import type { Entry } from '../engine/journal/entry.js';
 import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
-import { suggestionOf } from '../engine/values/texts.js';
+import { showValue, suggestionOf } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
 import { type Expected, judgePrediction, type Neighbour } from './judge-prediction.js';
+import { stateAfter } from './trap-outcomes.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */
 const LINES_MOST = 10;
@@ -116,9 +118,25 @@ export interface JudgedInWords {
   readonly why: string;
 }
 
-/** A prediction held against the figure that stands on the screen now. Undefined where nothing was said, or nothing can be held against it yet. */
+/** The job by which a prediction is judged: a later correction makes no good one bad. `index`: of its entry. */
+export function whenSaid(state: State, index: number, { key, place }: { key: string; place: string }): State {
+  const early = index < 0 ? state : stateAfter(state, index);
+  return early.values.get(key, place).known ? early : state;
+}
+
+/** What was expected when it was said: an entry never changes, and neither does what was known then. */
+const said = new WeakMap<Entry, Expected>();
+
+/** A prediction held against what the guide knew when it was made. Undefined where nothing was said, or nothing can be held against it yet. */
 export function judgeInWords(state: State, key: string, place: string, typed: string): JudgedInWords | undefined {
-  const j = judgePrediction(typed, expectedOf(state, key, place));
+  const index = state.entries.findLastIndex((e) => e.kind === 'predict' && e.key === key && e.place === place);
+  const entry = state.entries[index];
+  const now = expectedOf(state, key, place);
+  const then = (entry && said.get(entry)) ?? expectedOf(whenSaid(state, index, { key, place }), key, place);
+  if (entry && then.value !== undefined) said.set(entry, then);
+  const j = judgePrediction(typed, then);
   if (j.verdict === 'not-judged') return undefined;
-  return { verdict: j.verdict, why: j.slip?.says ?? j.says ?? '' };
+  const moved = JSON.stringify(then.value) !== JSON.stringify(now.value) && then.value !== undefined;
+  const told = moved ? `The guide said ${showValue(state.model, key, then.value, then.plusMinus)} then.` : '';
+  return { verdict: j.verdict, why: [j.slip?.says ?? j.says ?? '', told].filter(Boolean).join(' ') };
 }

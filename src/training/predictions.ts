@@ -1,13 +1,12 @@
 /** Every prediction of a job, judged by what the guide knew when it was made. Pure. */
 import type { Entry } from '../engine/journal/entry.js';
 import type { State } from '../engine/state/state.js';
-import { fillIn, showValue } from '../engine/values/texts.js';
-import { expectedOf, workedSolution } from './expected.js';
+import { fillIn, predictionWords, showValue } from '../engine/values/texts.js';
+import { expectedOf, whenSaid, workedSolution } from './expected.js';
 import { isOwn } from './filled.js';
 import { type Expected, judgePrediction, nearness, type PredictionJudgement } from './judge-prediction.js';
 import type { Typed } from './rotor-file.js';
 import { phaseOf } from './stands.js';
-import { stateAfter } from './trap-outcomes.js';
 import { trueState } from './truth.js';
 
 type Predicted = Extract<Entry, { kind: 'predict' }>;
@@ -57,13 +56,8 @@ export function judgedPredictions(state: State, truths: ReadonlyMap<string, Type
 }
 
 function judgeEntry(state: State, e: Predicted, index: number, truths: ReadonlyMap<string, Typed>): JudgedPrediction {
-  const said = e.typed ?? String(e.value);
-  const { unit = '' } = state.model.keys.get(e.key) ?? {};
-  // A bare figure is taken in the unit that stands on the screen.
-  const typed = unit && /^[\d\s.,]+$/.test(said) ? `${said.trim()} ${unit}` : said;
-  // Later corrections do not make a good prediction bad.
-  const early = stateAfter(state, index);
-  const then = early.values.get(e.key, e.place).known ? early : state;
+  const typed = predictionWords(state.model, e);
+  const then = whenSaid(state, index, e);
   const guide = expectedOf(then, e.key, e.place);
   const real = trueState(then, truths);
   const truth = real && expectedOf(real, e.key, e.place);

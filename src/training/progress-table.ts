@@ -166,7 +166,8 @@ export function progressTable(people: readonly Person[]): string {
 }
 
 /** One person: every rotor, and every skill with the day on which it is due again. */
-export function personPage(p: Person, offered: readonly Rotor[]): string {
+/** @param titleOf names a rotor that is not offered */
+export function personPage(p: Person, offered: readonly Rotor[], titleOf = (id: string): string => id): string {
   const mastered = p.rotors.filter((k) => k.mastered && offered.some((r) => r.rotor === k.rotor)).length;
   const others = p.rotors.filter((k) => !offered.some((r) => r.rotor === k.rotor));
   return [
@@ -179,7 +180,7 @@ export function personPage(p: Person, offered: readonly Rotor[]): string {
         p.rotors.find((k) => k.rotor === r.rotor),
       ),
     ),
-    ...others.map((k) => rotorLine(k.rotor, k.rotor, k)),
+    ...others.map((k) => rotorLine(k.rotor, titleOf(k.rotor), k)),
     ...(p.skills.length
       ? [
           '',

@@ -154,6 +154,12 @@ describe('debrief and progress', () => {
     expect(out).toMatch(/^3 people on invented rotors; nobody is stuck\.$/m);
     expect(out).toMatch(/^C2, The brown seal: not begun, set up \d\d:\d\d$/m);
     expect(out).toMatch(/^Practice of other days is left out: 2 jobs\.$/m);
+    const opened = rotorNamed('glitter');
+    const [set] = walk(opened.model, opened, planFor(opened, 'caught')).entries;
+    const at = new Date(Date.now() - 61 * 60_000).toISOString();
+    // Nobody opened it within an hour.
+    if (set?.kind === 'job') await putJob(data, 'Set up by mistake', [{ ...set, at, by: 'C9', apprentice: 'C9' }]);
+    expect((await run('debrief', '--all')).out).toBe(out);
     expect((await run('debrief', 'c3')).out).toMatch(/^C3, mentor MM; 0 of/m);
     const json = JSON.parse((await run('debrief', '--all', '--json')).out) as {
       jobs: { debrief: { apprentice: string } }[];

@@ -68,6 +68,7 @@ describe('the table of a class', () => {
     expect(text).toMatch(new RegExp(`^Misread +1 of ${person.readings}$`, 'm'));
     expect(text).toMatch(new RegExp(`^Care +${person.care.marks} of ${person.care.of}$`, 'm'));
     expect(text).toMatch(new RegExp(`^Expected right or close +${person.expected.right} of ${judged.length}$`, 'm'));
+    expect(personPage(person, [], () => 'A seal that grew')).toMatch(/- \S+ +A seal that grew: once/);
     const page = progressHtml([person], '2026-03-02');
     expect(page).toContain(`<tr><th scope="row">Misread</th><td>1 of ${person.readings}</td></tr>`);
     expect(page).toContain('<tr><th scope="row">Expected right or close</th>');

@@ -2,8 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
+import { predictionWords } from '../../src/engine/values/texts.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { judgeInWords } from '../../src/training/expected.js';
 import { modelOfRotor, rotorNamed } from './library.js';
 import { planFor } from './plans.js';
 import { walk } from './walk.js';
@@ -64,6 +66,24 @@ describe('what was said first', () => {
   });
 });
 
+it('is judged on the screen as in the debrief: by what the guide knew when it was said', () => {
+  const rotor = rotorNamed('quiet-one');
+  const { state } = walk(rotor.model, rotor, planFor(rotor, 'caught'));
+  const depth = state.entries.find((e) => e.kind === 'answer' && e.key === 'seal_depth' && e.place === 'a');
+  if (depth?.kind !== 'answer') throw new Error('no depth');
+  const last = state.entries.at(-1)!;
+  const stamp = { seq: last.seq + 1, at: last.at, by: 'AP', reason: 'Read the far lip.' };
+  const changed: Entry = { ...depth, ...stamp, kind: 'correct', value: 3, typed: '3 mm', of: depth.seq } as Entry;
+  const then = new State(rotor.model, [...state.entries, changed], state.now);
+  const [before, after] = [state, then].map((s) => judgeInWords(s, 'dose_due', 'a', '0.87'));
+  expect(before).toEqual({ verdict: 'right', why: '' });
+  expect(after).toMatchObject({
+    verdict: 'right',
+    why: expect.stringMatching(/^The guide said 0\.87 ± .* mL then\.$/),
+  });
+  expect(predictionWords(rotor.model, { key: 'dose_due', value: '0.87' })).toBe('0.87 mL');
+});
+
 describe('the same seal on both sides', () => {
   it('is asked once', () => {
     const asked = fell.entries.flatMap((e) => (e.kind === 'predict' && e.key === 'seal_soak' ? [e.place] : []));
@@ -84,9 +104,14 @@ it('the scale of a rotor weighs what was truly pushed: a bore that was misread s
     );
     const then = new State(rotor.model, typed, state.now);
     const dose = then.values.get('dose_set', 'a');
-    return [rotor.typed('dose-check', 'a', 'weigh_after', 0, then), dose.known && dose.value];
+    return [rotor.typed('dose-check', 'a', 'weigh_after', 0, then), dose.known && dose.value, then] as const;
   };
   // 12.60 g, less 0.98 of 0.87 mL of 0.90 g/mL; by 14.2 for 12.4 mm less (12.4 / 14.2)^2 = 0.7625 of that.
-  expect(weighed(12.4)).toEqual(['11.83 g', 0.87]);
-  expect(weighed(14.2)).toEqual(['12.01 g', 0.87]);
+  expect(weighed(12.4).slice(0, 2)).toEqual(['11.83 g', 0.87]);
+  const [weight, dose, then] = weighed(14.2);
+  expect([weight, dose]).toEqual(['12.01 g', 0.87]);
+  // 0.7625 of 0.87 mL.
+  expect(debriefText(debriefOf(then, rotor))).toContain(
+    'It made “Grease that goes in” 0.66 mL instead of 0.87 mL: 24 % too little.',
+  );
 });

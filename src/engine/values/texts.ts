@@ -115,6 +115,16 @@ function named({ label, key }: KeyInfo): string {
   return `(${/^.\p{Lu}/u.test(bare) ? bare : `${bare.slice(0, 1).toLowerCase()}${bare.slice(1)}`})`;
 }
 
+/** What was expected as it was said; a bare figure is taken in the unit that stood on the screen. */
+export function predictionWords(
+  model: Model,
+  { key, typed, value }: { readonly key: string; readonly typed?: string; readonly value: Answer },
+): string {
+  const said = typed ?? String(value);
+  const { unit = '' } = model.keys.get(key) ?? {};
+  return unit && /^[\d\s.,]+$/.test(said) ? `${said.trim()} ${unit}` : said;
+}
+
 /** Keys that a text names in braces, each as often as it stands there. */
 export const keysNamedIn = (text: string): string[] =>
   [...text.matchAll(/\{([a-z][a-z0-9_]*)/g)].map((m) => m[1] ?? '');

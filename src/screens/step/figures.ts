@@ -2,7 +2,7 @@
 
 import { restsOnShop } from '../../engine/state/shop-mark.js';
 import { lackedOf } from '../../engine/steps/look.js';
-import { namedItems, showKey } from '../../engine/values/texts.js';
+import { namedItems, predictionWords, showKey } from '../../engine/values/texts.js';
 import { isBrisk } from '../desk.js';
 import { bigQuantity } from '../look/big-figures.js';
 import { glyphs } from '../look/glyphs.js';
@@ -87,7 +87,7 @@ export function figures(of: MomentOf, room: Room): Block[] {
     const shown = refused ? `not known: ${refused}` : showKey(desk.state.values, key, view.place, true);
     const expected = view.ledger?.predictions.findLast((p) => p.key === key);
     const shop = restsOnShop(desk.state, key, view.place) ? '   (rests on the shop’s own row)' : '';
-    const tail = `${expected ? `   (you expected ${String(expected.value)})` : ''}${shop}`;
+    const tail = `${expected ? `   (you expected ${predictionWords(desk.state.model, expected)})` : ''}${shop}`;
     const items = namedItems(desk.state.values, key, view.place, true);
     if (items)
       return items.map((item, n) => ({

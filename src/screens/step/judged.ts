@@ -1,4 +1,5 @@
 /** In training: what was expected held against the figure, as soon as it stands on the screen. */
+import { predictionWords } from '../../engine/values/texts.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Room } from '../look/line.js';
 import { spans } from '../words/blocks.js';
@@ -9,7 +10,7 @@ export function judgedBlocks({ desk, view }: MomentOf, room: Room): Block[] {
   const { judge } = desk.basis;
   if (view.wants === 'predict' || !judge) return [];
   const { state } = desk;
-  const said = new Map(view.ledger?.predictions.map((p) => [p.key, p.typed ?? String(p.value)]));
+  const said = new Map(view.ledger?.predictions.map((p) => [p.key, predictionWords(state.model, p)]));
   return [...said].flatMap(([key, typed]): Block[] => {
     const j = judge(state, key, view.place, typed);
     if (!j || j.verdict === 'unreadable') return [];
