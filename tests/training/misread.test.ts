@@ -83,7 +83,7 @@ describe('what is no misread one', () => {
     );
     // By the square of the bore: (8.2 / 13.12)^2 is 0.39. The dose hangs on nothing of a syringe.
     const bore = with_('syringe_bore_calliper', 13.12);
-    expect(bore).toContain('2.7 mm instead of 7.0 mm: 61 % too little.');
+    expect(bore).toContain('“Grease that goes in” 0.14 mL instead of 0.37 mL: 61 % too little.');
     expect(bore).not.toContain('It made “Dose');
   });
   it('is another way of measuring that is there too, and no other', () => {
