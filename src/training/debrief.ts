@@ -170,6 +170,7 @@ export function debriefOf(
   const job = state.ledger.job;
   const { done, total } = state.progress;
   const times = phaseTimes(state);
+  const titles = new Map(state.model.procedure.phases.map((p) => [p.id, p.title]));
   const traps = rotor ? trapOutcomes(state, rotor) : [];
   const all = rotor ? misreadings(state, rotor) : [];
   const own = all.filter((m) => sameInitials(m.by, apprenticeOf(state)));
@@ -198,7 +199,7 @@ export function debriefOf(
     begun: isBegun(state),
     ...(stands ? { stands } : {}),
     reached: reached(state),
-    ...(job?.from ? { from: job.from, begunAt: phaseTitle(state, job.from) } : {}),
+    ...(job?.from ? { from: job.from, begunAt: titles.get(job.from) ?? job.from } : {}),
     ...(job?.lessons === 'at-once' ? { atOnce: true as const } : {}),
     helped: helpersOf(state),
     done,
@@ -252,9 +253,6 @@ function correctedOnes(state: State, told: readonly PutRight[]): string[] {
   });
   return [...new Set(names)];
 }
-
-const phaseTitle = (state: State, id: string): string =>
-  state.model.procedure.phases.find((p) => p.id === id)?.title ?? id;
 
 /**
  * Late is half seen through. Whoever is careful has all of them, whatever was expected wrongly; a fault takes one and adds
