@@ -285,7 +285,7 @@ test('in training the figure is expected before it is shown', async () => {
   expect(b.screen()).not.toContain('20');
   await b.press('25', 'enter');
   await b.waitFor('It should be 20');
-  await b.waitFor('(you expected 25)');
+  await b.waitFor('(you expected 25 mm)');
 });
 
 test('a job that is open elsewhere says so and records nothing', async () => {
