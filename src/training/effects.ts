@@ -106,7 +106,8 @@ function pushedOut(state: State, key: string, place: string, was: Expected, is: 
   const doses = state.values.evaluate(from.use.with.doses ?? '', place);
   const [set, wrong, right] = [doses.known ? doses.value : undefined, was.value, is.value].map(numbers);
   if (!set?.length || set.length !== wrong?.length || set.length !== right?.length) return {};
-  const words = (volumes: readonly number[]): string => volumes.map((v) => showQuantity(Number(v.toFixed(2)), 'volume')).join(', ');
+  const words = (volumes: readonly number[]): string =>
+    volumes.map((v) => showQuantity(Number(v.toFixed(2)), 'volume')).join(', ');
   const given = set.map((dose, i) => (dose * (wrong[i] ?? 0)) / (right[i] ?? 1));
   return {
     label: 'Grease that goes in',
