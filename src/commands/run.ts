@@ -11,7 +11,7 @@ const usage = `rotorside - a guide for regreasing high-speed hybrid bearings in 
   rotorside practice --any [NUMBER]  one that is drawn; the number draws the same again
        … [--by INITIALS] [--mentor INITIALS] [--lessons at-end|at-once] [--from PHASE]
                                      what is set beforehand is not asked
-       … --by C1,C2,C3                a job for each of a class; each begins with “rotorside resume C1”
+       … --by AA,BB,CC                a job for each of a class; each begins with “rotorside resume AA”
        … --key                       what is set in it, for the mentor
   rotorside sheet [JOB] [--format md|html|json|tag] [--full] [--out FILE]
                                      the job sheet; --full adds every reading and how each figure came about

@@ -1,4 +1,4 @@
-/** `rotorside practice … --by C1,C2,C3`: a practice job for each of a class, to be gone on with by initials. */
+/** `rotorside practice … --by AA,BB,CC`: a practice job for each of a class, to be gone on with by initials. */
 import { initialsSentence, sameInitials, tidyInitials } from '../engine/journal/initials.js';
 import { State } from '../engine/state/state.js';
 import { keep } from '../library/kept.js';

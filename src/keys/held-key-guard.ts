@@ -16,6 +16,7 @@
  * Three more:
  * - Where a danger is confirmed, the key that does so is ignored until the danger has been on the screen for `careful`:
  *   nobody has read it sooner, whatever was typed ahead. So is the key that answered before it, as long after it came.
+ *   That is 'early', unless it is a contact that bounced: whoever meant it is told.
  * - Where one printing key answered, an Enter within `tail` of it is the habit of closing an answer with Enter. It was
  *   not meant for the next step and is ignored, unless all that Enter does there is to close a field that something else
  *   still confirms (initials): lost, what is pressed after it would go into that field.
@@ -58,13 +59,13 @@ export interface Arrival {
   readonly at: number;
 }
 
-/** 'pass', 'drop', or the ms to wait before asking again (sooner if another key arrives). */
-type Verdict = 'pass' | 'drop' | { readonly wait: number };
+/** 'early': dropped, and a hand may wonder why. Else the ms to wait before asking again (sooner if another key arrives). */
+type Verdict = 'pass' | 'drop' | 'early' | { readonly wait: number };
 
 export interface HeldKeyGuard {
   /**
    * Judges the oldest of the waiting keys (at least one); `now` is the time of asking. Ask again about the same key
-   * after 'wait'; after 'pass' and 'drop' that key is done with.
+   * after 'wait'; after the others that key is done with.
    */
   judge(waiting: readonly Arrival[], mode: KeyMode, now: number): Verdict;
   /** Says that this key moved the job on. */
@@ -107,8 +108,11 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
       const id = keyId(key);
       if (key.pasted) return pass();
       if (at < unseenUntil) return drop(id, false, at);
-      if (confirm === 'danger' && id === safetyKey && at < shownAt + guardTimes.careful)
-        return drop(id, spent?.printing ?? false, at, false);
+      if (confirm === 'danger' && id === safetyKey && at < shownAt + guardTimes.careful) {
+        const bounced = spent?.id === id && at - spent.last < guardTimes.bounce;
+        drop(id, spent?.printing ?? false, at, false);
+        return bounced ? 'drop' : 'early';
+      }
       if (!spent) return 'pass';
       const since = at - spent.last;
       const { printing } = spent;
@@ -116,7 +120,10 @@ export function heldKeyGuard(openedAt: number): HeldKeyGuard {
         const habit = id === enterId && printing && since < guardTimes.tail && confirm !== 'other-key';
         return habit ? drop(id, false, at) : pass();
       }
-      if (confirm === 'danger' && since < guardTimes.careful) return drop(id, printing, at, spent.held);
+      if (confirm === 'danger' && since < guardTimes.careful) {
+        drop(id, printing, at, spent.held);
+        return since < guardTimes.bounce || id !== safetyKey ? 'drop' : 'early';
+      }
       const text = field !== 'none' && printing;
       if (since < guardTimes.bounce && !text) return drop(id, printing, at, spent.held);
       if (spent.held && since < (text ? guardTimes.bounce : guardTimes.rest)) return drop(id, printing, at);

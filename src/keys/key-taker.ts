@@ -25,6 +25,8 @@ export interface Prompt extends KeyMode {
 export interface KeyTaker {
   /** Takes a key; what it gives settles once all that the key does is done. */
   press(key: Key): void | Promise<void>;
+  /** Told of a key that came sooner than what it confirms can have been read. */
+  early?(key: Key): void;
   /** Asked after each key: true where it took so long that what was typed meanwhile was meant for a screen that is gone. */
   forgets?(): boolean;
   /** What is asked now. */

@@ -173,6 +173,7 @@ export class Keyboard {
         return;
       }
       this.#waiting.shift();
+      if (verdict === 'early') taker.early?.(first.key);
       if (verdict === 'pass') {
         void this.#hand(taker, first);
         return;

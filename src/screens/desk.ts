@@ -66,8 +66,8 @@ export class Desk {
   unusual: { readonly where: string; readonly text: string; readonly says: string } | undefined;
   /** Where a value was typed that was not taken. */
   refused: string | undefined;
-  /** A figure that was complete went on by itself with the last key. */
-  passed = false;
+  /** What the last key went on from by itself (or the Enter behind it that was asked about), and at how many entries. */
+  passed: { readonly from: 'figure' | 'pick' | 'asked'; readonly at: number } | undefined;
   /** In practice: how a reading is taken, by where it is typed. */
   readonly ways = new Map<string, string>();
   private readonly units = new Map<string, string>();

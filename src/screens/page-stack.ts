@@ -132,6 +132,10 @@ export class PageStack implements Stack, KeyTaker {
     this.message = { text, tone };
     this.changed();
   }
+  early({ char }: Key): void {
+    this.message = { text: `This ${char} came too soon: read first`, tone: 'alert', inRule: true };
+    this.changed();
+  }
   forgetAhead(): void {
     this.unseen = true;
   }
@@ -166,7 +170,7 @@ export class PageStack implements Stack, KeyTaker {
   private wholeOf(page: Page): boolean {
     const view = page.view(this.room);
     if (view.scroll !== undefined || !layFrame(view, this.room, this.message).cut) return false;
-    this.push(wholePage(page, this, this.message));
+    this.push(wholePage(page, this, this.message, this.now.confirm === 'danger'));
     this.message = undefined;
     return true;
   }

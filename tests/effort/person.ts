@@ -253,6 +253,8 @@ export async function doJob(b: Bench, job: JobFile, count: Counter): Promise<voi
           if (key === desk.safetyKey && b.screen().includes('came too soon')) await press([key], as);
         }
         if (desk.unusual) await press(['+']);
+        // Behind a pick an Enter that leaves out is asked for again.
+        if (b.screen().includes('Nothing typed.')) await press(['enter']);
         break;
       }
       case 'sign':

@@ -214,8 +214,8 @@ it('a double tap confirms no danger, a press of its own does', () => {
   const guard = heldKeyGuard(-100_000);
   const danger: KeyMode = { field: 'none', confirm: 'danger' };
   guard.spend(presses('9', 0)[0]!);
-  for (const at of [20, 90, 180, 400, 650])
-    expect(guard.judge(presses('9', at), danger, at + 200), `${at}`).toBe('drop');
+  for (const at of [20, 110, 200, 400, 650])
+    expect(guard.judge(presses('9', at), danger, at + 200), `${at}`).toBe(at === 20 ? 'drop' : 'early');
   expect(guard.judge(presses('9', 1500), danger, 1700)).toBe('pass');
 });
 
@@ -224,8 +224,8 @@ it('a danger is confirmed by no key, of whatever press, before it was there long
   const danger: KeyMode = { field: 'none', confirm: 'danger' };
   guard.spend(presses('1', 0)[0]!);
   guard.shown(5);
-  for (const at of [0, 30, 100, 200, 690])
-    expect(guard.judge(presses('9', at), danger, at + 300), `${at}`).toBe('drop');
+  for (const at of [0, 30, 120, 220, 690])
+    expect(guard.judge(presses('9', at), danger, at + 300), `${at}`).toBe(at === 30 ? 'drop' : 'early');
   // The one at 690 may have been held: a press of its own comes after it.
   expect(guard.judge(presses('9', 1400), danger, 1600)).toBe('pass');
   guard.shown(2000);

@@ -240,7 +240,9 @@ export class Driver {
                 .join(',')
             : words(raw);
         const given: Given = { kind: 'answer', ...at, key: q.key, text };
-        return { keys: m.unusual ? safety : keysOf(q, text, screen), given };
+        // Behind a pick a bare Enter is asked about: another key comes between.
+        const empty = q.kind === 'quantity' && raw === undefined && !m.unusual ? keySequences.end : '';
+        return { keys: empty + (m.unusual ? safety : keysOf(q, text, screen)), given };
       }
       default:
         throw new Error(`The file says nothing for this:\n${screen}`);

@@ -27,7 +27,7 @@ test.each([
   await b.press('enter');
   expect(b.screen()).toContain('lidded metal bin');
   await b.press('2');
-  if (b.screen().includes('Serial numbers')) await b.press('enter');
+  if (b.screen().includes('Serial numbers')) await b.press('enter', 'enter');
   const screen = b.screen();
   expect(screen).toContain('STOP');
   expect(screen).toMatch(/1 {2}Answer again/);

@@ -55,24 +55,28 @@ test.each([
   await b.waitFor(then);
 });
 
-test('on the page of all lines the key that is asked for says what goes first', async () => {
+test('on the page of all lines a danger is confirmed once its last line was in sight', async () => {
   const long = 'WARNING: Hot steam burns: keep away. ';
   const hot = step('hot', {
     hazard: true,
     caution: [long],
-    do: 'Turn the tap until it is closed. '.repeat(20).trim(),
+    do: Array.from({ length: 60 }, (_, i) => `Turn tap ${i} until it is closed.`).join(' '),
   });
   const b = await bench({ model: pump([hot, asks.end]), entries: begun(), rows: 15 });
   await b.waitFor('more than fits here: PgDn');
   await b.press('pagedown');
   await b.waitFor(/lines \d+-/);
   await b.press('9');
-  await b.waitFor('Here you only read. Press Esc first, then 9.');
-  for (let i = 0; i < 3; i++) await b.press('pagedown');
-  await b.waitFor('Press Esc, then  9  I have read this');
+  await b.waitFor('Read on to its end first, with Space.');
+  for (let i = 0; i < 6; i++) await b.press('pagedown');
+  await b.waitFor('Press  9  I have read this');
   expect(b.kept.entries).toHaveLength(1);
-  await b.press('esc', '9');
+  // A 9 that comes too soon takes no line from what is read.
+  b.stack.early({ name: 'char', char: '9' });
+  await b.waitFor('─ This 9 came too soon: read first ─');
+  await b.press('9');
   expect(b.kept.entries.at(-1)?.kind).toBe('caution');
+  await b.waitFor('Press  9  done');
 });
 
 test.each([

@@ -315,6 +315,37 @@ test('what is to be done again is only what was done, here', async () => {
   expect(await raise('Lower valve')).not.toContain('To be done again');
 });
 
+test('what an event brings is told in the order of work, and only what comes', async () => {
+  const washing = ['wash', 'wipe', 'dry', 'fill'].map((id) => step(id, { at: 'valve' }));
+  const steps = [
+    asks.yesNo,
+    step('lock', { makes_safe: true }),
+    ...washing,
+    step('look', { branch: 'drop', at: 'valve' }),
+    step('cool', { branch: 'drop', at: 'valve', when: 'leak' }),
+    asks.end,
+  ];
+  const reopens = ['fill', 'wipe', 'wash', 'dry', 'lock'];
+  const model = pump(steps, { branches: [{ id: 'drop', at: 'valve', title: 'It fell', mark: 'It fell', reopens }] });
+  const done = (id: string, place: string) => ({ kind: 'done', step: id, place });
+  const entries = begun({}, [
+    { kind: 'answer', step: 'leak', place: 'job', key: 'leak', value: false, typed: '2' },
+    done('lock', 'job'),
+    ...washing.map(({ id }) => done(id, 'a')),
+  ]);
+  const b = await onStep({ model, entries, rows: 40 });
+  open.push(b);
+  await b.press('m');
+  await b.press(/(\d) {2}Something unforeseen/.exec(await b.waitFor('Something unforeseen'))?.[1] ?? '');
+  await b.press(/(\d) {2}It fell {2}\(Upper valve\)/.exec(await b.waitFor('It fell'))?.[1] ?? '');
+  await b.waitFor('In a few words');
+  await b.press('enter');
+  const told = (await b.waitFor('Press 9 to record it')).replace(/\s+/g, ' ');
+  expect(told).toContain('Comes first now: Title of lock; Title of look.');
+  expect(told).toContain('To be done again: Work (4 steps).');
+  expect(told).toContain('step by step: Title of wash; Title of wipe; Title of dry; Title of fill.');
+});
+
 test('where the figures come from: page by page, from the menu', async () => {
   const b = await onStep({
     model: model(),

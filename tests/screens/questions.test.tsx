@@ -63,6 +63,26 @@ test('Down, Down and Enter before any frame record what they highlighted', async
   expect(answer(b, 'colour')).toBe('blue');
 });
 
+test('an Enter behind the digit that picked leaves the next one empty only once it was asked about', async () => {
+  const yesNo = { key: 'leak', kind: 'yes-no', label: 'It leaks' };
+  const optional = (key: string) => ({ ...bore, key, label: `Gap ${key}`, optional: true });
+  const b = await bench(
+    step('seal', { ask: [yesNo, optional('x'), optional('y')] }),
+    step('next', { ask: [optional('z')] }),
+  );
+  await b.waitFor('It leaks');
+  await b.press('1', 'enter');
+  await b.waitFor('Nothing typed. Enter again: left empty.');
+  expect(b.kept.entries).toHaveLength(2);
+  await b.press('enter');
+  await b.waitFor('Gap y');
+  // Behind an Enter it is one key, and so it is with something typed between.
+  await b.press('enter');
+  await b.waitFor('Gap z');
+  await b.press('4', 'backspace', 'enter');
+  await b.waitFor('Do end now.');
+});
+
 test('a digit beyond the list records nothing', async () => {
   const b = await bench(asks.choice);
   await b.press('7');

@@ -70,6 +70,13 @@ test('the first screen says what is due; the list leads to the life of a rotor, 
   await b.waitFor('Fan, rotor R 2');
 });
 
+test('where only practice jobs are, the list says why it is empty', async () => {
+  const b = rotors([{ ...job('p1', 'R 1', '2026-02-20'), practice: 'quiet-one' }]);
+  await b.ready();
+  await b.press(digit(b, 'Rotors: what is due'));
+  await b.waitFor('Practice jobs are not counted here.');
+});
+
 test('of very many rotors the one that is wanted is found by typing', async () => {
   const many = Array.from({ length: 300 }, (_, i) => job(`k${i}`, `R ${1000 + i}`, '2026-04-01'));
   const b = rotors(many);

@@ -1,7 +1,7 @@
 /** Something unforeseen: which, where, and the steps that it brings. */
 import { related } from '../../engine/journal/ledger.js';
 import { withDrafts } from '../../engine/state/impact.js';
-import { withReopened } from '../../procedure/model.js';
+import type { StepView } from '../../engine/steps/board.js';
 import type { Branch } from '../../procedure/schema.js';
 import { type Desk, topOf } from '../desk.js';
 import type { Page } from '../page.js';
@@ -75,38 +75,47 @@ export function eventPage(desk: Desk, place: string): Page {
   );
 }
 
-/** Titles of the steps that a branch lets be done again, of those that were done at this place or around or below it. */
-function doneBefore(desk: Desk, branch: Branch, place: string): readonly string[] {
-  const { board, views } = desk.state;
-  // Looked at on its own: that something before it is open again does not undo it.
-  const done = views
-    .filter((v) => related(v.place, place))
-    .map((v) => board.own(v.step, v.place))
-    .filter(({ status }) => status === 'done' || status === 'waiting' || status === 'reopened');
-  const again = withReopened(desk.model.procedure, branch.reopens ?? [], (id) => done.some((v) => v.step.id === id));
-  return [...again].flatMap((id) => {
-    const hit = done.find((v) => v.step.id === id);
-    // A step of another event is not done again: what it reported no longer counts.
-    return hit && (!hit.step.branch || hit.step.branch === branch.id) ? [hit.step.title] : [];
-  });
+/** Titles of what an event brings at this place, in the order of work, as the job stands once it is recorded. */
+interface Brings {
+  /** Up to the last step of the event itself. */
+  readonly first: readonly string[];
+  /** What was done and is to be done again behind that. */
+  readonly again: readonly string[];
+  /** Phases of these. */
+  readonly phases: readonly string[];
 }
 
-/** Titles of what comes before all else once it is reported, in order: its own steps, and what makes it safe for them. */
-function comesFirst(desk: Desk, branch: Branch, place: string): readonly string[] {
-  const proposal = desk.propose({ do: 'raise', branch: branch.id, place });
-  if (!proposal.ok) return [];
-  const views = withDrafts(desk.state, proposal.drafts, { earlier: desk.earlier }).views.filter(
-    (v) => related(v.place, place) && !['hidden', 'not-needed', 'done'].includes(v.status),
+function bringsOf(desk: Desk, branch: Branch, place: string): Brings {
+  const { state, model } = desk;
+  const raised = desk.propose({ do: 'raise', branch: branch.id, place });
+  if (!raised.ok) return { first: [], again: [], phases: [] };
+  const { board, views } = withDrafts(state, raised.drafts);
+  // Looked at on its own: that something before it is open does not undo it.
+  const wasDone = ({ step, place: at }: StepView): boolean =>
+    ['done', 'waiting', 'reopened'].includes(state.board.own(step, at).status);
+  const wasNeeded = (v: StepView): boolean => state.board.own(v.step, v.place).status !== 'not-needed';
+  const open = views.filter(
+    (v) => related(v.place, place) && !['done', 'not-needed'].includes(board.own(v.step, v.place).status),
   );
-  const end = views.findLastIndex((v) => v.step.branch === branch.id);
-  return [...new Set(views.slice(0, end + 1).map((v) => v.step.title))];
+  const own = (v: StepView): boolean => v.step.branch === branch.id;
+  const last = open.findLastIndex(own);
+  // Of what may not come nothing is promised.
+  const sure = (v: StepView): boolean => board.own(v.step, v.place).status !== 'hidden' && (own(v) || !wasNeeded(v));
+  const comes = open.filter((v, i) => i <= last && (wasDone(v) || sure(v)));
+  const again = open.filter((v) => wasDone(v) && !comes.includes(v));
+  const titles = (of: readonly StepView[]): string[] => [...new Set(of.map((v) => v.step.title))];
+  const phases = model.procedure.phases.filter((p) => again.some((v) => v.step.phase === p.id)).map((p) => p.title);
+  return { first: titles(comes), again: titles(again), phases };
 }
+
+/** Fewer than these are named one by one before the key. */
+const FEW = 4;
 
 export function raisePage(desk: Desk, branch: Branch, place: string): Page {
   const key = desk.safetyKey;
-  const brings = comesFirst(desk, branch, place);
-  const again = doneBefore(desk, branch, place).filter((title) => !brings.includes(title));
+  const { first: comes, again, phases } = bringsOf(desk, branch, place);
   const first = branch.first ? [alertBlock(branch.first, desk.stack.room)] : [];
+  const short = again.length < FEW ? again.join('; ') : `${phases.join('; ')} (${again.length} steps)`;
   return new FormPage(
     {
       name: 'raise',
@@ -120,13 +129,14 @@ export function raisePage(desk: Desk, branch: Branch, place: string): Page {
         blocks: [
           ...first,
           ...(v.text ? [paragraph(v.text)] : []),
-          ...(brings.length ? [paragraph(`Comes first now: ${brings.join('; ')}.`, { gap: true })] : []),
-          ...(again.length ? [paragraph(`To be done again: ${again.join('; ')}.`, { gap: true })] : []),
+          ...(comes.length ? [paragraph(`Comes first now: ${comes.join('; ')}.`, { gap: true })] : []),
+          ...(again.length ? [paragraph(`To be done again: ${short}.`, { gap: true })] : []),
           // Beside the key, since the digits of what can be reported differ from place to place.
           paragraph(`Press ${key} to record it: ${branch.title}, ${placeWords(desk.state, place)}.`, {
             gap: true,
             tone: 'strong',
           }),
+          ...(again.length < FEW ? [] : [paragraph(`Again, step by step: ${again.join('; ')}.`, { gap: true })]),
         ],
       }),
       done: async (v) => {

@@ -1,7 +1,7 @@
 /** A page to be read: as long as it needs to be, moved through with the arrows. */
-import type { Key } from '../../keys/key.js';
+import { isChar, type Key } from '../../keys/key.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
-import type { Page, Stack } from '../page.js';
+import type { Asks, Page, Stack } from '../page.js';
 import { Scroll } from './scroll.js';
 
 export interface ReadingOptions {
@@ -12,6 +12,8 @@ export interface ReadingOptions {
   readonly hints?: readonly Hint[] | (() => readonly Hint[]);
   /** Keys beyond moving and leaving. */
   readonly press?: (key: Key) => boolean | Promise<boolean>;
+  /** A danger: once its last line was in sight, this key confirms it; until then it says so. */
+  readonly confirm?: { readonly key: string; readonly does: () => boolean | Promise<boolean> };
   /** Line that stands at the top first. */
   readonly start?: number;
   /** Where Esc goes, when that is not the page below. */
@@ -23,6 +25,7 @@ const back: Hint = { key: 'Esc', does: 'back', rank: 1 };
 export class ReadingPage implements Page {
   readonly name: string;
   private readonly scroll: Scroll;
+  private ended = false;
 
   constructor(
     private readonly reading: ReadingOptions,
@@ -47,8 +50,20 @@ export class ReadingPage implements Page {
     return { head: this.reading.head, headRight, body, scroll, foot: [...this.own, ...hints, back] };
   }
 
+  advance(room: Room): Asks {
+    const { confirm, blocks } = this.reading;
+    this.ended ||= confirm !== undefined && this.scroll.ends(blocks(room), this.hints, room);
+    return this.ended ? { id: 'end', confirm: 'danger' } : {};
+  }
+
   press(key: Key): boolean | Promise<boolean> {
     const { room } = this.stack;
+    const { confirm } = this.reading;
+    if (confirm && isChar(key, confirm.key)) {
+      if (this.ended) return confirm.does();
+      this.stack.say('Read on to its end first, with Space.');
+      return true;
+    }
     if (key.name === 'esc') {
       if (this.reading.back) this.reading.back();
       else this.stack.pop();

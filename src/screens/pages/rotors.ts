@@ -1,5 +1,5 @@
 /** Rotors that were here before: what is due of them, their lives, and a new job on one of them. */
-import { dueLine, dueShort, type KnownRotor, knownRotors, marksOf, today } from '../../life/due.js';
+import { dueLine, dueShort, type KnownRotor, knownRotors, marksOf, practiceNote, today } from '../../life/due.js';
 import { rotorKey } from '../../life/life-mark.js';
 import type { App } from '../app-contract.js';
 import type { Item } from '../look/line.js';
@@ -9,10 +9,12 @@ import { newJobPage } from './new-job.js';
 import { PickPage } from './pick-page.js';
 import { rotorPage } from './rotor-page.js';
 
-/** A sentence where the jobs can't be read. */
-function rotorsOf(app: App): readonly KnownRotor[] | string {
+/** The rotors, and what is said where there are none; a sentence where the jobs can't be read. */
+function rotorsOf(app: App): { readonly list: readonly KnownRotor[]; readonly none: string } | string {
   const listed = app.jobs.list();
-  return listed.ok ? knownRotors(marksOf(listed.value), today(app.now())) : listed.trouble.sentence;
+  if (!listed.ok) return listed.trouble.sentence;
+  const none = `No rotor has a next look yet. A finished job gives it one.${practiceNote(listed.value)}`;
+  return { list: knownRotors(marksOf(listed.value), today(app.now())), none };
 }
 
 const itemOf = (r: KnownRotor): Item => ({
@@ -24,9 +26,8 @@ const itemOf = (r: KnownRotor): Item => ({
 /** What has to be looked at, and when; each line leads to the life of that rotor. */
 export function duePage(app: App, stack: Stack): Page {
   const rotors = rotorsOf(app);
-  const list = typeof rotors === 'string' ? [] : rotors;
+  const { list, none } = typeof rotors === 'string' ? { list: [], none: rotors } : rotors;
   const due = list.flatMap((r) => (r.due ? [r.due] : []));
-  const none = 'No rotor has a next look yet. A finished job gives it one.';
   return new PickPage(
     {
       name: 'due',
@@ -34,11 +35,10 @@ export function duePage(app: App, stack: Stack): Page {
       filter: list.length > 9,
       numbers: list.length > 9,
       above: () => [
-        typeof rotors === 'string'
-          ? paragraph(rotors, { tone: 'strong' })
-          : paragraph(
-              due.length ? `${dueLine(due) ?? 'Nothing is due within 31 days'}. Pick a rotor to see its life.` : none,
-            ),
+        paragraph(
+          due.length ? `${dueLine(due) ?? 'Nothing is due within 31 days'}. Pick a rotor to see its life.` : none,
+          typeof rotors === 'string' ? { tone: 'strong' } : {},
+        ),
       ],
       items: () => list.map(itemOf),
       picked: (value) => {
@@ -55,8 +55,9 @@ const NEW = 'new rotor';
 
 /** On which rotor, where some were here before; else the new job at once. */
 export function startPage(app: App, stack: Stack): Page {
-  const rotors = rotorsOf(app);
-  if (typeof rotors === 'string' || rotors.length === 0) return newJobPage(app, stack);
+  const known = rotorsOf(app);
+  const rotors = typeof known === 'string' ? [] : known.list;
+  if (rotors.length === 0) return newJobPage(app, stack);
   return new PickPage(
     {
       name: 'which-rotor',
@@ -67,8 +68,8 @@ export function startPage(app: App, stack: Stack): Page {
       numbers: rotors.length > 8,
       items: () => [{ value: NEW, label: 'One that was not here before' }, ...rotors.map(itemOf)],
       picked: (value) => {
-        const known = value === NEW ? undefined : rotors.find((r) => rotorKey(r.rotor) === value);
-        stack.push(newJobPage(app, stack, known));
+        const picked = value === NEW ? undefined : rotors.find((r) => rotorKey(r.rotor) === value);
+        stack.push(newJobPage(app, stack, picked));
         return true;
       },
     },

@@ -32,6 +32,12 @@ export class Scroll {
     };
   }
 
+  /** True where the last line is in sight. */
+  ends(blocks: readonly Block[], hints: readonly Hint[], room: Room): boolean {
+    const { lines, height } = this.size(blocks, hints, room);
+    return this.at >= lines - height;
+  }
+
   /** True when the key moves; also at an end. */
   press(key: Key, blocks: readonly Block[], hints: readonly Hint[], room: Room): boolean {
     const { lines, height } = this.size(blocks, hints, room);

@@ -13,6 +13,8 @@ export const margin = 1;
 export interface Message {
   readonly text: string;
   readonly tone: 'alert' | 'good';
+  /** Said in the rule above the foot: it takes no line from what has to be read. */
+  readonly inRule?: true;
 }
 
 /** Columns of the body and of what stands beside it. */
@@ -149,8 +151,9 @@ export interface FrameLayout {
   readonly sideLines: readonly Line[];
   readonly said: readonly Line[];
   readonly foot: readonly Line[];
-  /** The rule above the foot; it says when something had no room. */
+  /** The rule above the foot; it says when something had no room, or that a key came too soon. */
   readonly lowerRule: string;
+  readonly lowerTone: 'plain' | 'quiet';
   readonly cut: boolean;
   readonly glyphs: Glyphs;
   readonly letters: (text: string) => string;
@@ -192,23 +195,26 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
   const { body: width, side } = columns(room, beside);
   const inner = Math.max(8, room.cols - 2 * margin);
   const foot = footOf(view.foot, letters, inner, room);
-  const said: Line[] = message
-    ? wrap(
-        [
-          { text: `${message.tone === 'alert' ? g.warn : g.done} `, tone: message.tone },
-          { text: letters(message.text), tone: 'strong' },
-        ],
-        inner,
-        2,
-      ).slice(0, Math.max(1, Math.min(5, room.rows - 8)))
-    : [];
+  const said: Line[] =
+    message && !message.inRule
+      ? wrap(
+          [
+            { text: `${message.tone === 'alert' ? g.warn : g.done} `, tone: message.tone },
+            { text: letters(message.text), tone: 'strong' },
+          ],
+          inner,
+          2,
+        ).slice(0, Math.max(1, Math.min(5, room.rows - 8)))
+      : [];
   const height = Math.max(1, bodyHeight(room, foot.length) - said.length - (said.length && room.rows > 20 ? 1 : 0));
   const blocks = view.body.map((b) => tidyBlock(b, letters));
   const { fitted, cut } =
     view.scroll === undefined
       ? fitParts(blocks, width, height, { more: g.more, down: letters('↓'), said: said.length > 0 })
       : scrolled(blocks, width, height, view.scroll);
-  const cue = cut ? letters(view.scroll === undefined ? ' more than fits here: PgDn ' : ' more below ') : '';
+  const more = view.scroll === undefined ? 'more than fits here: PgDn' : 'more below';
+  const told = message?.inRule ? message.text : cut ? more : '';
+  const cue = told && letters(` ${told} `);
   const under = cue && inner > widthOf(cue) + 4 ? `${g.rule.repeat(3)}${cue}` : cue;
   const sideLines = side
     ? (view.side?.(side, height) ?? []).slice(0, height).map((l) => l.map((s) => ({ ...s, text: letters(s.text) })))
@@ -234,6 +240,7 @@ export function layFrame(view: View, room: Room, message: Message | undefined): 
     glyphs: g,
     letters,
     cut,
+    lowerTone: cue ? 'plain' : 'quiet',
     lowerRule: `${under}${g.rule.repeat(Math.max(0, inner - widthOf(under)))}`,
   };
 }

@@ -64,12 +64,9 @@ export function frameText(view: View, room: Room, message: Message | undefined, 
     );
     return Array.from({ length: Math.max(1, room.rows - 1) }, (_, i) => lines[i] ?? '');
   }
-  const { headLine, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, cut, lowerRule } = layFrame(
-    view,
-    room,
-    message,
-  );
-  const lower: Line = [{ text: lowerRule, tone: cut ? 'plain' : 'quiet' }];
+  const { headLine, headRight, fitted, width, side, inner, sideLines, said, foot, glyphs, lowerRule, lowerTone } =
+    layFrame(view, room, message);
+  const lower: Line = [{ text: lowerRule, tone: lowerTone }];
   const rule: Line = [{ text: glyphs.rule.repeat(inner), tone: 'quiet' }];
   const apart = ' '.repeat(Math.max(0, inner - lineWidth(headLine) - widthOf(headRight)));
   const body = fitted.flatMap((f) => [...(f.gap ? [[]] : []), ...blockLines(f, glyphs.pointer)]);

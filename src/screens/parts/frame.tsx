@@ -37,6 +37,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
     letters,
     cut,
     lowerRule,
+    lowerTone,
   } = layFrame(view, room, message);
   const colors = room.color;
   if (room.reader)
@@ -76,7 +77,7 @@ function Framed({ view, room, message }: { view: View; room: Room; message: Mess
         <LineRow key={id} line={of} colors={colors} />
       ))}
       <Box flexShrink={0} height={1}>
-        <Text dimColor={colors && !cut} wrap="truncate">
+        <Text dimColor={colors && lowerTone === 'quiet'} wrap="truncate">
           {lowerRule}
         </Text>
       </Box>

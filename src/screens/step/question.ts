@@ -51,6 +51,13 @@ function offered(desk: Desk, question: Question, suggestion: string): string {
 
 const forYou = 'This one is for you to look at: something follows from it.';
 
+const pass = (desk: Desk, from: NonNullable<Desk['passed']>['from']): void => {
+  desk.passed = { from, at: desk.job.entries.length };
+};
+
+/** What the last key went on from by itself; nothing once more was recorded. */
+const passedBy = ({ passed, job }: Desk) => (passed?.at === job.entries.length ? passed.from : undefined);
+
 /** Records what is unusual. No digit: it must not be taken for a part of the value. */
 const unusualKey = '+';
 
@@ -158,10 +165,18 @@ export function questionMoment(
             ]
           : asker.hints(input(), context),
     press(key) {
-      // Enter behind a figure that went on by itself was meant for that figure.
-      const passed = desk.passed;
-      desk.passed = false;
-      if (passed && key.name === 'enter' && isEmpty(input())) return true;
+      const passed = passedBy(desk);
+      desk.passed = undefined;
+      if (key.name === 'enter' && isEmpty(input())) {
+        // Enter behind a figure that went on by itself was meant for that figure.
+        if (passed === 'figure') return true;
+        // Behind a digit it may have been meant for that, and would leave out what nobody has read yet.
+        if (passed === 'pick' && question.optional && suggestion === undefined && !isBrisk(desk)) {
+          pass(desk, 'asked');
+          desk.stack.say('Nothing typed. Enter again: left empty.');
+          return true;
+        }
+      }
       if (unusual && isChar(key, unusualKey)) return record(unusual.text, true);
       // Any key that confirms something elsewhere is a digit here: none of them may take the place of what was read.
       if (unusual && key.name === 'char' && takesDigits(asked)) {
@@ -205,15 +220,14 @@ export function questionMoment(
         desk.unusual = { where, text: pressed.submit, says: lone };
         return true;
       }
-      const byItself = key.name === 'char' && takesDigits(asked);
       return record(pressed.submit, false).then((done) => {
-        desk.passed = byItself && desk.refused === undefined;
+        if (key.name === 'char' && desk.refused === undefined) pass(desk, takesDigits(asked) ? 'figure' : 'pick');
         return done;
       });
     },
     asks: () => ({
-      // The same value, held against what is usual, is asked about once more.
-      id: unusual?.text ?? '',
+      // The same value, held against what is usual, is asked about once more; so is an Enter.
+      id: unusual?.text ?? (passedBy(desk) === 'asked' ? 'left empty' : ''),
       field: asker.takesLetters(input()) ? 'text' : isTyped(asked) ? 'digits' : 'none',
     }),
   };
@@ -237,6 +251,7 @@ function wayMoment(desk: Desk, where: string, label: string, ways: readonly { wa
       desk.inputs.set(at, pressed.input);
       if ('say' in pressed) desk.stack.say(pressed.say);
       if ('submit' in pressed) {
+        if (key.name === 'char') pass(desk, 'pick');
         desk.ways.set(where, pressed.submit);
         desk.inputs.delete(at);
       }
