@@ -76,9 +76,10 @@ function machineryOf(s: Step): unknown {
     s.repeat?.until,
     s.repeat?.pause,
     s.wait?.minutes,
+    s.no_remedy?.when,
     (s.ask ?? []).map((q) => [q.when, q.suggest]),
     (s.gates ?? []).map((g) => [g.when, g.must, g.correct]),
-    [s.do, s.brief, s.title, s.remedy, s.mark].flatMap(figures),
+    [s.do, s.brief, s.title, s.remedy, s.no_remedy?.say, s.mark].flatMap(figures),
   ];
 }
 

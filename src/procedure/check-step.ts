@@ -12,6 +12,8 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
   for (const name of ['title', 'do', 'why', 'otherwise', 'tell', 'mark', 'picture'] as const)
     judge.text(s[name], s.at, [...path, name]);
   judge.text(s.remedy, s.at, [...path, 'remedy'], true);
+  judge.expression(s.no_remedy?.when, s.at, 'bool', [...path, 'no_remedy', 'when']);
+  judge.text(s.no_remedy?.say, s.at, [...path, 'no_remedy', 'say']);
   judge.text(s.wait?.label, s.at, [...path, 'wait', 'label']);
   for (const name of ['say', 'self_check', 'own'] as const) judge.text(s.hold?.[name], s.at, [...path, 'hold', name]);
   judge.name(s.hold?.near?.key, s.at, [...path, 'hold', 'near', 'key']);
@@ -36,7 +38,7 @@ export function checkStep(s: Step, path: Path, judge: Judge, complain: Complain)
       `The step “${s.id}” rests on figures but has no remedy.`,
       'Add “remedy:” with what to do when a figure changes after the work.',
     );
-  if (s.remedy && !s.rests_on?.length)
+  if ((s.remedy || s.no_remedy) && !s.rests_on?.length)
     lacks(
       'remedy-without-figures',
       `The step “${s.id}” has a remedy but rests on no figure.`,

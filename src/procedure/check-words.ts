@@ -47,6 +47,7 @@ function textsOf(step: Readonly<Record<string, unknown>>, path: Path): readonly 
   for (const key of ['why', 'otherwise', 'tell', 'mark'] as const) add([key], step[key], 'tells');
   add(['title'], step.title, 'label');
   add(['remedy'], step.remedy, 'instructs');
+  if (isRecord(step.no_remedy)) add(['no_remedy', 'say'], step.no_remedy.say, 'tells');
   list(step.caution).forEach((c, i) => {
     if (typeof c === 'string') add(['caution', i], c, 'caution');
     else add(['caution', i, 'say'], c.say, 'caution');

@@ -128,6 +128,8 @@ export function checkProcedure(p: Procedure, around: Surroundings, complain: Com
     if (!one([...path, 'at'], b.at, kinds, 'kind of place')) return;
     judge.expression(b.when, b.at, 'bool', [...path, 'when']);
     for (const [j, n] of (b.reopens ?? []).entries()) one([...path, 'reopens', j], n, steps, 'step');
+    const foreseen = p.steps.flatMap((s) => (s.branch ? [] : [s.id]));
+    one([...path, 'behind'], b.behind, foreseen, 'step');
     if (!p.steps.some((s) => s.branch === b.id))
       complain('branch-empty', path, `The branch “${b.id}” has no step.`, 'Add a step with this branch.');
   });

@@ -97,6 +97,10 @@ const stepSchema = z.strictObject({
   decision: z.boolean().optional().describe('reopened when the figures that it rests on change'),
   rests_on: z.array(key).optional(),
   remedy: words.optional().describe('what to do when a figure changed after the work; {key}, {key.old}, {key.change}'),
+  no_remedy: z
+    .strictObject({ when: cel, say: words.describe('why nothing is to be done, for the sheet') })
+    .optional()
+    .describe('where the change needs no work: nobody is asked'),
   wait: z.strictObject({ minutes: cel, label: words }).optional(),
   fresh: z
     .strictObject({
@@ -147,6 +151,12 @@ const fact = z.union([
     quantity: quantity.optional(),
     unit: z.string().optional(),
     when: cel.optional(),
+    figures: z
+      .int()
+      .min(2)
+      .max(6)
+      .optional()
+      .describe('significant figures shown at least: others are reckoned with it'),
     held_by: id.optional().describe('physical step: once it is done, the value stays as it was then'),
     source: z.strictObject({ tag, text: words }).optional(),
   }),
@@ -187,6 +197,7 @@ const branch = z.strictObject({
   when: cel.optional(),
   mark: words.describe('its line on the job sheet'),
   reopens: z.array(id).optional().describe('steps that must be done again once it was raised'),
+  behind: id.optional().describe('step up to which all is settled before its own steps; they come first when left out'),
 });
 
 const placeKind = z.strictObject({

@@ -94,7 +94,7 @@ function withoutGone(item: Plain, gone: ReadonlySet<string>): Plain {
     if (left?.length) out[list] = left;
     else delete out[list];
   }
-  if (lacks('step', out.warn_at)) delete out.warn_at;
+  for (const one of ['warn_at', 'behind']) if (lacks('step', out[one])) delete out[one];
   const offers = (x: Plain): Plain => {
     const { raise, ...rest } = x;
     const all = Array.isArray(raise) ? raise : [raise];

@@ -109,6 +109,9 @@ function stepChanges(was: Step, now: Step, oldKeys: Keys, keys: Keys): string[] 
   };
   for (const [field, name] of wordings) differ(name, text(was[field], oldKeys), text(now[field], keys));
   differ('Condition', was.when && inWords(was.when, oldKeys), now.when && inWords(now.when, keys));
+  const noRemedy = ({ no_remedy: n }: Step, k: Keys): string | undefined =>
+    n && `${text(n.say, k)} When ${inWords(n.when, k)}.`;
+  differ('No remedy', noRemedy(was, oldKeys), noRemedy(now, keys));
   differ('Waiting time', waitWords(was, oldKeys), waitWords(now, keys));
   differ('Asked anew', anewWords(was), anewWords(now));
   differ('Hold point', was.hold?.say, now.hold?.say);

@@ -153,6 +153,7 @@ function stepLines(s: Step, number: string, { keys, where, from, ids, titles }: 
   para('Then wait:', waitWords(s, keys));
   if (s.decision) para('Decision:', `asked again when one of these changes: ${labels(s.rests_on ?? [], keys)}.`);
   para('If a figure changes after the work:', s.remedy);
+  para('Nothing to do then:', s.no_remedy && `${s.no_remedy.say} When ${inWords(s.no_remedy.when, keys)}.`);
   para('Asked anew:', anewWords(s));
   if (s.reopens) para('Done again with it after an event:', `${s.reopens.map((n) => titles.get(n) ?? n).join('; ')}.`);
   if (s.together) para('Not to be interrupted:', `belongs to “${s.together}”.`);

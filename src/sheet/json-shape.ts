@@ -199,6 +199,7 @@ export const sheetShape = z.strictObject({
     z.strictObject({
       ...{ ...ofStep, text },
       changed: z.array(z.strictObject({ label: z.string(), old: z.string(), now: z.string() })),
+      nothing: z.string().optional().describe('why nothing is to be done about it'),
       settled: z.strictObject({ ...who, reason: z.string() }).optional(),
     }),
   ),

@@ -93,8 +93,8 @@ function remedies(sheet: Sheet, show: Show): readonly SheetBlock[] {
       : r.changed.map((c) => `${c.label}: ${c.old} → ${c.now}`).join('; ');
     return [
       { text: `${atPlace(r.title, r.where)}:`, as: 'strong' },
-      { text: r.text },
-      ...(r.settled ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
+      { text: r.nothing === undefined ? r.text : `Nothing to do. ${r.nothing}` },
+      ...(r.settled || r.nothing !== undefined ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
       { text: state },
     ];
   });

@@ -46,9 +46,10 @@ export function correctionsOf(state: State): Correction[] {
 
 /** @param led the state by which work is led: what is to be done is said as on the screen, though the job is not at its end */
 export function remediesOf(state: State, led = state): RemedyLine[] {
-  const open = led.remedies.map((r) => ({
+  const open = led.outdated.map((r) => ({
     ...ofStep(state, r.view),
     text: r.text,
+    ...(r.nothing === undefined ? {} : { nothing: r.nothing }),
     changed: r.changed.map((c) => ({ label: partLabel(state, c.key, r.view.place), old: c.old, now: c.now })),
   }));
   const settled = entriesOf(state, 'settle').map((e) => ({

@@ -151,7 +151,9 @@ export interface Correction extends OfStep, Who {
 export interface RemedyLine extends OfStep {
   readonly text: string;
   readonly changed: readonly { readonly label: string; readonly old: string; readonly now: string }[];
-  /** Absent while it is still to be done. */
+  /** Why nothing is to be done about it. */
+  readonly nothing?: string;
+  /** Absent while it is still to be done, and where nothing is. */
   readonly settled?: Who & { readonly reason: string };
 }
 export interface EventLine extends AtPlace, Who {

@@ -15,6 +15,7 @@ import type {
   StopResult,
 } from './sheet-data.js';
 import { atPlace, count, eventText, inShort, lasting, overruleNow, withoutLists } from './words.js';
+import { isToDo } from './verdict.js';
 
 interface Of {
   readonly head: Head;
@@ -127,7 +128,7 @@ export function unusualOf(of: Of): Said[] {
       ),
     ),
     ...of.unfounded.map((w) => line(w, `DONE WITHOUT ITS FIGURE: ${w.title}. Not known then: ${w.lacks}.`)),
-    ...remedies.filter((r) => !r.settled).map((r) => line(r, `STILL TO BE PUT RIGHT: ${r.title}. ${r.text}`)),
+    ...remedies.filter(isToDo).map((r) => line(r, `STILL TO BE PUT RIGHT: ${r.title}. ${r.text}`)),
     ...decisions.filter((d) => d.reopened).map((d) => line(d, `TO BE DECIDED AGAIN: ${d.title}. Its figures changed.`)),
     ...signatures
       .filter((s) => s.invalid)

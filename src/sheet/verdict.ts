@@ -14,6 +14,9 @@ interface Of {
   readonly says?: string | undefined;
 }
 
+/** Neither seen to, nor found to need nothing. */
+export const isToDo = (r: RemedyLine): boolean => !r.settled && r.nothing === undefined;
+
 /** @param last id of the step by which the work is accepted, where the procedure has one */
 export function verdictOf(
   { head, decisions, overruled, remedies, stopped = [], barred = [], says }: Of,
@@ -42,7 +45,7 @@ export function verdictOf(
   const now = stopped
     .filter((s) => !s.ended)
     .map((s) => `STOPPED by a check: ${atPlace(s.title, s.where)}. ${inShort(s.says)}`);
-  const todo = remedies.filter((r) => !r.settled);
+  const todo = remedies.filter(isToDo);
   const open = [
     ...(todo.length ? [`Still to be put right: ${todo.map((r) => atPlace(r.title, r.where)).join('; ')}.`] : []),
     ...(head.open.length ? [`Open: ${head.open.join('; ')}.`] : []),

@@ -45,6 +45,10 @@ function plainFigures(value: number, kind: QuantityKind, options: ShowOptions, c
   return String(Number(value.toPrecision(figures)));
 }
 
+/** Decimals that so many significant figures have; none where nothing is asked for. */
+const decimalsOfFigures = (value: number, figures: number | undefined): number =>
+  figures === undefined || value === 0 ? -12 : figures - 1 - Math.floor(Math.log10(Math.abs(value)) + 1e-9);
+
 const decimalsOf = (text: string): number => text.split('.')[1]?.length ?? 0;
 
 /** Significant figures where nothing else is said. */
@@ -74,6 +78,8 @@ export interface ShowOptions {
   readonly asRead?: boolean;
   /** Show in this unit instead of the canonical one. */
   readonly unit?: string | undefined;
+  /** Significant figures that are shown at least, whatever the half width: others are reckoned with it by hand. */
+  readonly least?: number | undefined;
   /** Significant figures where no half width is known; 4 unless said. */
   readonly figures?: number;
 }
@@ -102,10 +108,12 @@ export function showQuantity(value: number, kind: QuantityKind, options: ShowOpt
   const plain = plainFigures(shown, kind, options, from(1) === 1);
   const by = width(options.roundBy);
   if (!(half > 0) || !Number.isFinite(half)) {
-    const text = by > 0 && Number.isFinite(by) ? roundedBy(shown, by, plain, kind, name) : plain;
+    const rounded = by > 0 && Number.isFinite(by) ? roundedBy(shown, by, plain, kind, name) : plain;
+    const least = decimalsOfFigures(shown, options.least);
+    const text = decimalsOf(rounded) < least ? fixed(shown, least) : rounded;
     return `${grouped(minus(text))}${tail}`;
   }
-  const decimals = decimalsFor(half);
+  const decimals = Math.max(decimalsFor(half), decimalsOfFigures(shown, options.least));
   const told = options.asRead && decimalsOf(plain) > decimals ? plain : fixed(shown, decimals);
   return `${grouped(minus(told))} ± ${grouped(fixed(half, decimals))}${tail}`;
 }

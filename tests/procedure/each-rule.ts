@@ -261,6 +261,12 @@ export function eachRule(): void {
         'drop | The step “drop” has a remedy but rests on no figure. Add “rests_on:” with the keys, or take “remedy” out.',
       ],
       [
+        'with a change that needs no remedy, by what is not there',
+        [atFill('no_remedy: { when: doze > 1.0, say: "{doze} is right." }')],
+        'doze | There is no value “doze”. Did you mean “dose”?',
+        '{doze | There is no value “doze”. Did you mean “dose”?',
+      ],
+      [
         'with figures and no work',
         [['    physical: true\n', '']],
         'fill | The step “fill” rests on figures but is neither physical work nor a decision. Add “physical: true” or “decision: true”, or take “rests_on” out.',

@@ -71,14 +71,17 @@ describe('grease that is put right', () => {
     });
   });
   it('is told by the same words while and after it is typed', () => {
+    // Half of a ninth of 2.3 mL is a bead: 0.128 mL, so 0.4 mL are 3.
     for (const out_mass of ['0.36 g', '0.60 g'])
-      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toMatch(/^Take out what is too much/);
+      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toMatch(
+        /^With a blunt pick take out 0\.40 mL = 0\.36 g \(beads: 3\)\./,
+      );
   });
   it('keeps what was moved the first time when it comes to it again', () => {
     // 2.7 mL - 0.27 g / 0.9 = 2.4 mL; - 0.09 g / 0.9 = 2.3 mL.
     const twice = right({ moved: 'taken-out', out_mass: '0.27 g' }, { moved: 'taken-out', out_mass: '0.09 g' });
     expect(number(twice, 'dose_given', 'a')).toBeCloseTo(2.3, 6);
-    expect(said(twice, 'put-right', 'a')).toMatch(/^Take out what is too much/);
+    expect(said(twice, 'put-right', 'a')).toMatch(/^With a blunt pick take out 0\.10 mL/);
     expect(number(twice, 'asked_out', 'a')).toBeCloseTo(0.1, 6);
   });
 });

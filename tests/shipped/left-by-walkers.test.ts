@@ -1,7 +1,11 @@
 /** Order, dangers and things that people at real screens missed. */
 import { describe, expect, it } from 'vitest';
+import { propose } from '../../src/engine/actions/propose.js';
+import { withDrafts } from '../../src/engine/state/impact.js';
+import type { State } from '../../src/engine/state/state.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sayOf, whenOf } from '../../src/procedure/caution.js';
+import { remediesOf } from '../../src/sheet/record.js';
 import { Job, model, outAgain, refused } from './good-job.js';
 
 const step = (id: string) => model.steps.get(id)!;
@@ -94,20 +98,45 @@ describe('a dose that is reported wrong', () => {
       return job;
     };
     // 2.3 mL were set; 1.5 mL is more than a tenth away from it, 2.2 mL is not.
-    expect(next(corrected('2.2 mL')).step.id).toBe('dose-anew');
-    expect(refused(corrected('2.2 mL', { step: 'put-right', at: 'a', rows: [] }).run())).toMatch(
-      /“Another dose was set”/,
-    );
-    expect(refused(corrected('1.5 mL', { step: 'dose-anew', at: 'a', answers: { dose_agrees: 'yes' } }).run())).toMatch(
-      /more than a tenth away from/,
-    );
+    expect(next(corrected('2.2 mL'))).toMatchObject({ step: { id: 'dose' }, wants: 'sign' });
+    expect(refused(corrected('2.2 mL', { step: 'put-right', at: 'a', rows: [] }).run())).toMatch(/“Set the dose”/);
+    expect(next(corrected('1.5 mL'))).toMatchObject({ step: { id: 'dose' }, wants: 'gate' });
     expect(next(raised()).step.id).toBe('dose-as-set');
-    expect(next(corrected('1.5 mL')).step.hold?.say).toMatch(/Mentor works the new dose out/);
+    // Stopped once and signed once: then grease is moved, and nothing of it is asked again.
+    const signed = {
+      ...{ step: 'dose', at: 'a', sign: 'MN' },
+      overrule: { gate: 'dose-near', reason: 'a smaller bearing', initials: 'MN' },
+    };
+    const moved = [{ step: 'put-right', at: 'a', rows: [{ moved: 'taken-out', out_mass: '0.70 g' }] }];
+    expect(next(corrected('1.5 mL', signed)).step.id).toBe('put-right');
+    expect(next(corrected('1.5 mL', signed, ...moved)).step.id).toBe('refit-back');
+    expect(model.steps.has('dose-anew')).toBe(false);
+  });
+  it('asks nobody what was done where the check says that it is right, or no dose is to come', () => {
+    const set = (text: string, { state } = raised().run()): State => {
+      const of = state.entries.find((e) => e.kind === 'answer' && e.key === 'dose_set' && e.place === 'a')!.seq;
+      const at = { step: 'dose', place: 'a', key: 'dose_set', of };
+      const p = propose(state, { do: 'correct', ...at, text, reason: 'slip' }, 'AP');
+      return withDrafts(state, p.ok ? p.drafts : []);
+    };
+    // 2.278 mL are in: of 2.1 mL 8 % too much, which is left.
+    const right = set('2.1 mL');
+    expect(right.outdated.map((r) => r.view.step.id)).toEqual(['marks', 'fill-syringe', 'race-fill']);
+    expect(right.remedies).toEqual([]);
+    const told = remediesOf(right).map((r) => [r.title, r.nothing]);
+    expect(told).toContainEqual([step('race-fill').title, '2.28 mL is in by the check, 2.1 mL was set.']);
+    expect(told).toContainEqual([step('marks').title, 'Every bearing has its dose.']);
+    // 8 of its beads too many: the step that takes them out is open already.
+    expect(set('1.5 mL').remedies).toEqual([]);
+    // Not reported yet: somebody has to.
+    const changed = set('1.5 mL', new Job().upTo('refit-back', 'a').run());
+    expect(changed.remedies.map((r) => r.view.step.id)).toEqual(['race-fill']);
+    expect(changed.remedies[0]?.text).toMatch(/report "Dose was wrong" here/);
   });
   it('is moved beside magnets with their warnings, and with that of the seal that springs', () => {
     const said = (step('put-right').caution ?? []).map(sayOf).join();
     expect(said).toMatch(
-      /keep away from the motor leads.*use tools of brass, plastic or wood.*A steel seal springs at the eye/,
+      /keep away from the motor leads.*use tools of brass, plastic or wood.*a seal springs at the eye: wear safety glasses and never press on the cage/,
     );
   });
   it('is moved where beads are missing, with a needle that is warned of, and no rotor-side seal comes out for it', () => {

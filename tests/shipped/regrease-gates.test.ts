@@ -205,7 +205,9 @@ describe('the dose', () => {
       correct: { step: 'syringe', key: 'syringe_bore_calliper', value: '14.6 mm', reason: 'read the wrong edge' },
     });
     const told = job.run().state.remedies.map((r) => r.view.step.id);
-    expect(told).toEqual(['marks', 'race-fill', 'race-fill']);
+    // Both were weighed and are right, and no dose is to come: nobody is asked for work.
+    expect(told).toEqual([]);
+    expect(job.run().state.outdated.map((r) => r.view.step.id)).toEqual(['marks', 'race-fill', 'race-fill']);
   });
 });
 

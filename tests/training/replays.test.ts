@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import type { State } from '../../src/engine/state/state.js';
+import { showKey } from '../../src/engine/values/texts.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { pageFit } from '../../src/sheet/page-fit.js';
 import { told } from '../../src/sheet/sections.js';
@@ -47,6 +48,28 @@ it('has at least six rotors, each reached from the first', () => {
   expect(rotors.length).toBeGreaterThanOrEqual(6);
   for (const [i, r] of rotors.slice(0, -1).entries()) expect(r.next).toBe(rotors[i + 1]?.id);
 });
+
+/** The first number of a figure as it is shown, such as 4.51 of `4.51 ± 0.98 mL`. */
+const read = (state: State, key: string, place: string): number =>
+  Number.parseFloat(showKey(state.values, key, place, true));
+
+it.each(rotors.flatMap((r) => (['caught', 'fell'] as const).map((kind) => [r.id, kind] as const)))(
+  '%s, %s: the dose is redone on paper from what is shown, to one in twenty',
+  (id, kind) => {
+    const state = replayed(id, kind);
+    for (const place of ['a', 'b']) {
+      const { values } = state;
+      if (!values.get('dose_set', place).known) continue;
+      // Free volume times share, less what stays behind; behind a shield a quarter of it. (A)
+      const whole = (read(state, 'free_volume', place) * read(state, 'share_taken', place)) / 100;
+      const topped = values.get('topped_up', place);
+      const left = values.get('left_told', place).known ? read(state, 'left_told', place) : 0;
+      const dose = topped.known && topped.value === true ? whole / 4 : whole - left;
+      const shown = read(state, 'dose_due', place);
+      expect(Math.abs(dose / shown - 1), `${place}: ${dose} mL by hand, ${shown} mL shown`).toBeLessThanOrEqual(0.05);
+    }
+  },
+);
 
 describe.each(rotors.map((r) => r.id))('%s', (id) => {
   const rotor = rotorNamed(id);

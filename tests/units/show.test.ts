@@ -23,6 +23,10 @@ describe('showQuantity', () => {
     [2000, 'volume', { plusMinus: 100 }, '2.0 ± 0.1 L'],
     [500, 'volume', {}, '500 mL'],
     [0.865, 'volume', { plusMinus: 0.14 }, '0.87 ± 0.14 mL'],
+    [4.512, 'volume', { plusMinus: 0.98, least: 3 }, '4.51 ± 0.98 mL'],
+    [11.3, 'volume', { plusMinus: 2.1, least: 3 }, '11.3 ± 2.1 mL'],
+    [11.3, 'volume', { roundBy: 2.1, least: 3 }, '11.3 mL'],
+    [0, 'volume', { roundBy: 2.1, least: 3 }, '0 mL'],
     [1234, 'length', { plusMinus: 56 }, '1230 ± 60 mm'],
     // Rounded by a half width that is not shown.
     [0.4389, 'volume', { roundBy: 0.06 }, '0.44 mL'],

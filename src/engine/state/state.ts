@@ -14,6 +14,8 @@ import { type Earlier, type Trial, Values } from '../values/values.js';
 export interface Remedy {
   readonly view: StepView;
   readonly text: string;
+  /** Why nothing is to be done about it. */
+  readonly nothing: string | undefined;
   readonly changed: readonly {
     readonly key: string;
     readonly label: string;
@@ -162,8 +164,13 @@ export class State {
     );
   }
 
-  /** Physical work that rested on figures which changed since. */
+  /** What is to be done about physical work that rested on figures which changed since. */
   get remedies(): Remedy[] {
+    return this.outdated.filter((r) => r.nothing === undefined);
+  }
+
+  /** Physical work that rested on figures which changed since, also where nothing is to be done about it. */
+  get outdated(): Remedy[] {
     return this.views
       .filter((v) => v.step.physical && !v.step.decision && v.changed.length > 0 && v.ledger?.done)
       .map((view) => {
@@ -196,7 +203,9 @@ export class State {
           return undefined;
         };
         const text = view.step.remedy ? fillIn(this.values, view.step.remedy, view.place, special) : lookAgain(view);
-        return { view, text, changed };
+        const none = view.step.no_remedy;
+        const right = none && this.values.holds(none.when, view.place) === true;
+        return { view, text, changed, nothing: right ? fillIn(this.values, none.say, view.place) : undefined };
       });
   }
 

@@ -37,8 +37,8 @@ interface Order {
 const orders = new WeakMap<Model, Map<string, Order>>();
 
 /**
- * Every step at every place in order; steps of branches that were raised come first at their place. Before them comes what is
- * asked anew and what makes safe and has to be done again, but for what a branch proves itself.
+ * Every step at every place in order; steps of branches that were raised come first at their place, or behind the step that
+ * the branch names. Before them comes what is asked anew and what makes safe and has to be done again, but for what a branch proves itself.
  */
 function orderOf(model: Model, { raised: events, reopened }: Values['ledger']): Order {
   const known = orders.get(model) ?? new Map<string, Order>();
@@ -55,8 +55,10 @@ function orderOf(model: Model, { raised: events, reopened }: Values['ledger']): 
 }
 
 function makeOrder(model: Model, raised: ReadonlySet<string>, unsafe: readonly Step[]): Order {
-  const { steps } = model.procedure;
-  const unforeseen = steps.filter((s) => s.branch && raised.has(s.branch));
+  const { steps, branches = [] } = model.procedure;
+  const behind = new Map(branches.map((b) => [b.id, b.behind]));
+  const events = steps.filter((s) => s.branch && raised.has(s.branch));
+  const unforeseen = events.filter((s) => behind.get(s.branch!) === undefined);
   const proofs = new Set(steps.flatMap((s) => s.anew?.after ?? []));
   // Of a branch all up to its proof.
   const proving = unforeseen.filter((s, i) =>
@@ -68,7 +70,7 @@ function makeOrder(model: Model, raised: ReadonlySet<string>, unsafe: readonly S
     ...unsafe,
     ...unforeseen.filter((s) => !proving.includes(s)),
     ...steps.filter((s) => !s.branch && !s.anew && !unsafe.includes(s)),
-  ];
+  ].flatMap((s) => [s, ...events.filter((e) => behind.get(e.branch!) === s.id)]);
   const near = new Map(model.places.map((p) => [p.id, model.places.filter((q) => related(q.id, p.id))]));
   /** All so far at, around and within each place. */
   const nearby = new Map<string, number[]>(model.places.map((p) => [p.id, []]));

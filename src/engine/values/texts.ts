@@ -31,10 +31,11 @@ const one = (
     // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     // A time that is asked for in seconds is told in seconds, as the stopwatch shows it.
-    const worked = 'fact' in info.from && 'is' in info.from.fact ? info.from.fact.unit : undefined;
-    const unitOf = asked?.kind === 'quantity' ? asked.unit : worked;
+    const worked = 'fact' in info.from && 'is' in info.from.fact ? info.from.fact : undefined;
+    const unitOf = asked?.kind === 'quantity' ? asked.unit : worked?.unit;
     const seconds = info.quantity === 'duration' && unitOf === 's' && Math.abs(value) < STOPWATCH;
-    return `${showQuantity(value, info.quantity, seconds ? { ...width, unit: 's' } : width)}${unit}`;
+    const how = { ...width, least: worked?.figures, ...(seconds ? { unit: 's' } : {}) };
+    return `${showQuantity(value, info.quantity, how)}${unit}`;
   }
   if (asked && model) return optionsOf(asked, model.tables).find((o) => o.value === value)?.label ?? value;
   return value;
