@@ -14,8 +14,8 @@ import type {
   StopLine,
   StopResult,
 } from './sheet-data.js';
-import { atPlace, count, eventText, inShort, lasting, overruleNow, withoutLists } from './words.js';
 import { isToDo } from './verdict.js';
+import { atPlace, count, eventText, inShort, lasting, overruleNow, withoutLists } from './words.js';
 
 interface Of {
   readonly head: Head;

@@ -264,7 +264,7 @@ export function eachRule(): void {
         'with a change that needs no remedy, by what is not there',
         [atFill('no_remedy: { when: doze > 1.0, say: "{doze} is right." }')],
         'doze | There is no value “doze”. Did you mean “dose”?',
-        '{doze | There is no value “doze”. Did you mean “dose”?',
+        'doze | There is no value “doze”. Did you mean “dose”?',
       ],
       [
         'with figures and no work',
