@@ -589,7 +589,8 @@ describe('text of a shipped procedure', () => {
             );
             const ids = new Set((moved.steps as { id: string }[] | undefined)?.map((m) => m.id));
             const made = (k: KeyInfo): boolean =>
-              k.from.by === 'place' || (k.from.by === 'event' && (k.from.log === undefined || ids.has(k.from.log)));
+              k.from.by === 'place' ||
+              (k.from.by === 'event' && !k.from.since && (k.from.log === undefined || ids.has(k.from.log)));
             // The branch that reopens a step stays outside.
             const again = (k: KeyInfo): boolean => 'again' in k.from;
             let needs: Need[] = [
