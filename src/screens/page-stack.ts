@@ -178,10 +178,14 @@ export class PageStack implements Stack, KeyTaker {
   /** Nobody means a line that was never in sight, whatever is picked at its digit. */
   private picksUnseen(page: Page, key: Key): boolean {
     if (this.now.field !== 'none' || key.name !== 'char' || !/^[1-9]$/.test(key.char)) return false;
-    const { fitted } = layFrame(page.view(this.room), this.room, this.message);
-    const unseen = fitted.some(
-      (f) => 'choices' in f && f.choices.items.slice(f.from + f.rows.length).some((i) => i.digit === key.char),
-    );
+    const view = page.view(this.room);
+    const { fitted } = layFrame(view, this.room, this.message);
+    const unseen = view.body.some(({ choices }) => {
+      const at = choices?.items.findIndex((i) => i.digit === key.char) ?? -1;
+      const list = fitted.find((f) => f.block.choices?.id === choices?.id);
+      const end = !list ? 0 : 'choices' in list ? list.from + list.rows.length : Number.POSITIVE_INFINITY;
+      return at >= end;
+    });
     if (unseen) this.say(`${key.char} is not on the screen: press ↓ first.`);
     return unseen;
   }

@@ -284,6 +284,64 @@ test('a stop that is longer than a small window leaves room for its ways on', as
   expect(flat(b)).toMatch(/more below|more than fits/);
 });
 
+test('a stop in a small window: its first sentence and its ways stand before what was expected', async () => {
+  const double = { key: 'twice', at: 'job', label: 'Twice the ohms', type: 'double', is: 'n * 2.0' };
+  const model = pump(
+    [
+      step('dry', {
+        hazard: true,
+        caution: [deadly],
+        show: ['twice'],
+        rests_on: ['twice'],
+        decision: true,
+        predict: ['twice'],
+        ask: [number('n', 'Winding to earth')],
+        gates: [
+          {
+            id: 'dry',
+            must: 'n > 50.0',
+            say: `The winding shows less than fifty to earth. ${'Dry it as its maker says. '.repeat(9).trim()}`,
+            overrule: 'with-reason',
+          },
+        ],
+      }),
+      asks.end,
+    ],
+    { facts: [double] },
+  );
+  const why = 'It was taken at half the value that the meter shows on the range before this one. '.repeat(2);
+  const read = { kind: 'caution', step: 'dry', place: 'job' };
+  const expected = { kind: 'predict', step: 'dry', place: 'job', key: 'twice', value: 40, typed: '40' };
+  const b = openBench({
+    model,
+    entries: begun({ apprentice: 'AP' }, [read, answer('dry', 'n', 10), expected]),
+    cols: 40,
+    rows: 12,
+    app: { basisOf: () => ({ model, judge: () => ({ verdict: 'wrong', why }) }) },
+  });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('go on');
+  await b.press('enter');
+  await b.waitFor('STOP');
+  expect(flat(b)).toContain('The winding shows less than fifty to earth.');
+  expect(flat(b)).toContain('1 Answer again');
+  expect(flat(b)).toContain('more than fits');
+});
+
+test('no digit picks from a list that had no room at all', async () => {
+  const model = pump([step('look', { ask: [ways] }), asks.end]);
+  const b = await bench(model, []);
+  const view = b.stack.top!.view.bind(b.stack.top);
+  const long = { rank: 0, lines: () => Array.from({ length: 40 }, () => [{ text: 'A word that stays.' }]) };
+  b.stack.top!.view = (room) => ({ ...view(room), body: [long, ...view(room).body] });
+  const before = b.kept.entries.length;
+  await b.press('2');
+  expect(flat(b)).toContain('2 is not on the screen: press ↓ first.');
+  expect(b.kept.entries.length).toBe(before);
+});
+
 test('what says which places the job has is not offered as a reading to put right', async () => {
   const model = pump(
     [

@@ -1,7 +1,7 @@
 /** Dangers, hold points and gates: what confirms them, and what never does. */
 import { afterEach, expect, test } from 'vitest';
 import { type Bench, onStep } from './bench.js';
-import { asks, begun, pump, step } from './pump.js';
+import { asks, begun, bore, pump, step } from './pump.js';
 
 const open: Bench[] = [];
 afterEach(() => {
@@ -120,6 +120,47 @@ test('at 40 by 12 a hold point of many words shows what signs it, and that someb
   await b.press('ZZ', 'enter');
   await b.waitFor(/I sign this as ZZ/);
   expect(b.screen().replace(/\s+/g, ' ')).toContain('ZZ is not the mentor named for this job (MN)');
+});
+
+test('at 40 by 12 a hold point says what is to be typed, and then which key signs it', async () => {
+  const say = 'The mentor works it out from the card, the bore and the marks. '.repeat(8).trim();
+  const hold = {
+    say,
+    self_check: 'I looked twice.',
+    own: 'The bore that you find yourself',
+    near: { key: 'bore', percent: 10 },
+  };
+  const b = await onStep({
+    model: pump([
+      step('held', {
+        hazard: true,
+        caution: ['DANGER: It is hot and kills: keep off.'],
+        ask: [bore],
+        show: ['bore'],
+        hold,
+      }),
+      asks.end,
+    ]),
+    entries: [
+      ...begun({ mentor: 'MN' }, [
+        { kind: 'caution', step: 'held', place: 'job' },
+        { kind: 'answer', step: 'held', place: 'job', key: 'bore', value: 12 },
+      ]),
+    ],
+    cols: 40,
+    rows: 12,
+  });
+  open.push(b);
+  await b.press('9');
+  await b.waitFor('HOLD');
+  const flat = (): string => b.screen().replace(/\s+/g, ' ');
+  expect(flat()).toContain('The bore that you find yourself, then the initials of the mentor (MN), in one line');
+  await b.press(...'12.1 ZZ', 'enter');
+  await b.waitFor('I sign this');
+  expect(flat()).toContain('keep off.');
+  expect(flat()).toContain('12.1 ZZ');
+  expect(flat()).toMatch(/9 I sign this as ZZ/);
+  expect(flat()).toContain('ZZ is not the mentor named for this job (MN)');
 });
 
 test('without a mentor one checks oneself, with the sentence for it', async () => {

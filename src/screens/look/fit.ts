@@ -172,10 +172,11 @@ export function fitParts(
 }
 
 /** True when a part stands there with all these words, or more of them. */
-const says = (p: Part, least: readonly Line[]): boolean =>
-  !p.dropped &&
-  p.height >= p.lines.length &&
-  (p.lines !== p.small || words(p.lines).join(' ') === words(least).join(' '));
+const says = (p: Part, least: readonly Line[]): boolean => {
+  if (p.dropped) return false;
+  if (p.height >= p.lines.length && p.lines !== p.small) return true;
+  return words(p.lines.slice(0, p.height)).join(' ').startsWith(words(least).join(' '));
+};
 
 const lightness = ({ block }: Part): number => (block.elsewhere ? TOLD : block.rank);
 

@@ -15,7 +15,7 @@ import { eventPage, eventsAt, raisePage } from '../pages/event.js';
 import { overrulePage } from '../pages/overrule.js';
 import { heading } from '../words/blocks.js';
 import { entryWords, labelOf, placeWords, valueWords } from '../words/entry-words.js';
-import { alertBlock, type Moment, type MomentOf, momentId } from './moment.js';
+import { type Moment, type MomentOf, momentId, stopBlock } from './moment.js';
 import { questionMoment } from './question.js';
 
 interface Way {
@@ -178,8 +178,8 @@ export function gateMoment(of: MomentOf): Moment {
   return {
     where,
     blocks: (room) => [
-      alertBlock(`STOP  ${gateSentence(desk.state, view)}`, room),
-      heading('What you can do'),
+      stopBlock(gateSentence(desk.state, view), room),
+      { ...heading('What you can do'), rank: 2 },
       { rank: 1, choices: { id: where, items: itemsOf(ways()), index: input().index } },
     ],
     hints: () => pickHints(ways().length, input().index),

@@ -27,7 +27,8 @@ export function judgedBlocks({ desk, view }: MomentOf, room: Room): Block[] {
           { text: j.verdict, tone: 'strong' },
           { text: why ? `. ${why}` : '.' },
         ],
-        { rank: 0, indent: 2 },
+        // At a stop the ways on need the room.
+        { rank: view.wants === 'gate' ? 2 : 0, indent: 2 },
       ),
     ];
   });

@@ -6,7 +6,7 @@ import { glyphs } from '../look/glyphs.js';
 import type { Block, Hint, Line, Room } from '../look/line.js';
 import { wrap } from '../look/wrap.js';
 import type { Asks } from '../page.js';
-import { pressLines } from '../words/blocks.js';
+import { firstSentence, pressLines } from '../words/blocks.js';
 
 export interface Moment {
   /** Name of what is typed here. */
@@ -63,17 +63,21 @@ export const pressBlock = (key: string, does: string, brief = false): Block => (
 export const safetyBlock = (desk: Desk, does: string): Block => pressBlock(desk.safetyKey, does, isBrisk(desk));
 
 export function alertBlock(text: string, room: Room, rank = 1): Block {
-  return {
-    rank,
-    gap: true,
-    lines: (width) =>
-      wrap(
-        [
-          { text: `${glyphs(room.ascii).warn} `, tone: 'alert' },
-          { text, tone: 'strong' },
-        ],
-        width,
-        2,
-      ),
-  };
+  return { rank, gap: true, lines: (width) => alertLines(text, width, room) };
 }
+
+/** The first sentence of a stop stays; of the rest, what leaves room for the ways on. */
+export const stopBlock = (why: string, room: Room): Block => ({
+  ...alertBlock(`STOP  ${why}`, room),
+  least: (width) => alertLines(`STOP  ${firstSentence(why)}`, width, room),
+});
+
+const alertLines = (text: string, width: number, room: Room): Line[] =>
+  wrap(
+    [
+      { text: `${glyphs(room.ascii).warn} `, tone: 'alert' },
+      { text, tone: 'strong' },
+    ],
+    width,
+    2,
+  );

@@ -94,18 +94,23 @@ export function signMoment({ desk, view }: MomentOf): Moment {
   return {
     where,
     blocks: (room) => [
-      alertBlock(`HOLD  ${says}`, room),
+      // It was read before the initials; a danger stays.
+      alertBlock(`HOLD  ${says}`, room, other() ? 2 : 1),
       // Who knows the job needs no name for what stands in the next line.
       ...(ready() && isBrisk(desk)
         ? []
         : [
-            heading(
-              own
-                ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor}), in one line`
-                : mentor
-                  ? `Initials of the mentor (${mentor})`
-                  : 'Your initials',
-            ),
+            {
+              ...heading(
+                own
+                  ? `${fillIn(desk.state.values, own, place)}, then the initials of the mentor (${mentor}), in one line`
+                  : mentor
+                    ? `Initials of the mentor (${mentor})`
+                    : 'Your initials',
+              ),
+              // What is to be typed stands there until it is.
+              rank: ready() ? 3 : 0,
+            },
           ]),
       ...(own && !ready() && signedBefore(desk, mentor) === undefined
         ? [paragraph('Find it yourself first: the guide’s figures stand here afterwards.', { rank: 3, tone: 'quiet' })]

@@ -251,10 +251,10 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
       ? []
       : [{ rank: 2, elsewhere: true, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
-    // At a stop the ways on need the room.
+    // At a stop the ways on need the room, at a hold what signs it.
     ...(view.wants === 'caution'
       ? []
-      : [{ ...instruction(of, room), gap: false, ...(stopped(of) ? { rank: 4 } : {}) }]),
+      : [{ ...instruction(of, room), gap: false, ...(stopped(of) || view.wants === 'sign' ? { rank: 4 } : {}) }]),
     ...cautionLine(of, room),
     ...(view.wants === 'caution' ? [] : kitBlocks(of)),
     ...reopened(of, room),
