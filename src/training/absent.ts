@@ -20,15 +20,14 @@ export function absentWords(
   if (rotor.ways(at.step, at.place, at.key, state).length) return undefined;
   if (rotor.shows(at.step, at.place, at.key, at.row, state) !== undefined) return undefined;
   if (suggestionOf(state.values, question, at.place) !== undefined) return undefined;
-  const wrong = misreadings(state, rotor).at(-1);
+  const wrong = misreadings(state, rotor).length > 0;
   if (step.branch !== undefined && !wrong) {
     const title = state.model.procedure.branches?.find((b) => b.id === step.branch)?.title ?? step.title;
     return `This did not happen here: press u to take back “${fillIn(state.values, title, at.place)}”.`;
   }
   if (!wrong) return undefined;
-  const where = wrong.where ? ` (${wrong.where})` : '';
-  // What is picked stands below it: two lines in a small window, as a rule.
-  return `The rotor shows nothing here: press u or m to correct “${wrong.label}”${where}, “${wrong.typed}”.`;
+  // Which of the answers led here is not known: none is blamed.
+  return 'It shows nothing for your answers here: u goes back.';
 }
 
 /** True where the rotor shows another reading than the guide would offer. */

@@ -32,6 +32,22 @@ test('what a stop says first stands where everything stands', async () => {
   expect(b.screen().replace(/\s+/g, ' ')).toContain('STOP Whole job, Title of gated: Tighten it first.');
 });
 
+test('of a job that is later than the clock both times are told with their days', async () => {
+  const clock = Date.parse('2026-03-01T08:00:00Z');
+  const entries = begun({}, [at('dose', { kind: 'answer', key: 'dose', value: 9 })]).map((e) => ({
+    ...e,
+    at: '2026-03-02T09:30:00Z',
+  }));
+  const b = openBench({ model, entries, app: { now: () => clock } });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('go on');
+  expect(b.screen().replace(/\s+/g, ' ')).toContain(
+    'Last worked on Mon 09:30 by AP: later than this laptop’s clock (Sun 08:00).',
+  );
+});
+
 test.each([
   [24, 80],
   [20, 60],

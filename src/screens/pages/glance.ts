@@ -1,6 +1,7 @@
 /** Where everything stands: each position, what waits, what has finished waiting, what the last person left word of. */
 
 import { gateSentence } from '../../engine/actions/propose.js';
+import type { Entry } from '../../engine/journal/entry.js';
 import { related } from '../../engine/journal/ledger.js';
 import { certainStops } from '../../engine/state/certain-stop.js';
 import { standingOf } from '../../engine/state/overruled.js';
@@ -21,6 +22,9 @@ import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
 import { settlePage } from './settle.js';
 import { wholeJobPage } from './whole-job.js';
+
+/** Clocks of two computers differ by less than this, in ms. */
+const CLOCKS_DIFFER = 60_000;
 
 function phaseOf(desk: Desk, v: StepView): string {
   return desk.model.procedure.phases.find((p) => p.id === v.step.phase)?.title ?? '';
@@ -110,8 +114,10 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
             ? 'This job is finished.'
             : 'Nothing can be worked on as the answers stand.';
   const { handover } = state.ledger;
-  // Who has only just come has not worked yet.
-  const last = state.entries.findLast((e) => e.kind !== 'operator' && e.kind !== 'pace');
+  // Who has only just come has not worked yet, nor has a look at the clock.
+  const last = state.entries.findLast(
+    (e) => e.kind !== 'operator' && e.kind !== 'pace' && !(e.kind === 'note' && e.clock),
+  );
   return [
     ...(desk.job.readOnly
       ? [paragraph(desk.job.whyReadOnly ?? 'This job can only be looked at here.', { tone: 'strong' })]
@@ -155,15 +161,16 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
         ]
       : []),
     ...recordedBlock(desk, room, 3),
-    ...(last
-      ? [
-          paragraph(`Last worked on ${timeOfDay(Date.parse(last.at), state.now, zone)} by ${last.by}.`, {
-            rank: 3,
-            tone: 'quiet',
-          }),
-        ]
-      : []),
+    ...(last ? [lastWorked(last, desk.app.now(), zone)] : []),
   ];
+}
+
+/** Where the clock was put back since, both times with their days. */
+function lastWorked({ at, by }: Entry, clock: number, zone: string | undefined): Block {
+  const last = Date.parse(at);
+  const said = `Last worked on ${timeOfDay(last, clock, zone)} by ${by}`;
+  if (last - clock < CLOCKS_DIFFER) return paragraph(`${said}.`, { rank: 3, tone: 'quiet' });
+  return paragraph(`${said}: later than this laptop’s clock (${timeOfDay(clock, last, zone)}).`, { tone: 'alert' });
 }
 
 export function glancePage(desk: Desk): Page {

@@ -11,7 +11,7 @@ export const quietKey = '=';
 /** Entries that pass at one key at most. */
 const MOST = 400;
 
-/** A word or a figure that is copied; whatever is picked among others is somebody's choice. */
+/** A word or a figure that is copied: one after the other at one key. */
 const copied: ReadonlySet<Question['kind']> = new Set([
   'text',
   'number',
@@ -19,6 +19,8 @@ const copied: ReadonlySet<Question['kind']> = new Set([
   'dimensions',
   'choice-from-table',
 ]);
+/** Picked among others: somebody's choice, so each is taken by a key of its own. */
+const picked: ReadonlySet<Question['kind']> = new Set(['choice', 'yes-no']);
 
 /** What would be typed for a question where nothing is to be looked at or chosen; undefined where somebody has to. */
 export function quietText(desk: Desk, { step, place }: StepView, asked: Question): string | undefined {
@@ -27,7 +29,7 @@ export function quietText(desk: Desk, { step, place }: StepView, asked: Question
   if (step.decision) return undefined;
   const rows = step.repeat ? state.values.completeRows(step.id, place) : [];
   const row = rows.length;
-  if (!copied.has(asked.kind)) {
+  if (!copied.has(asked.kind) && (step.repeat || !picked.has(asked.kind))) {
     // Of a log what is as in the row before; the first is named by whoever hears it.
     const before = rows.at(-1)?.get(asked.key)?.value;
     const now = before === undefined ? undefined : practice.quiet(step.id, place, asked.key, row, state);
@@ -63,6 +65,8 @@ export async function passQuiet(desk: Desk): Promise<number> {
     const { question } = stage.view;
     const text = question && quietText(desk, view, question);
     if (!question || text === undefined) break;
+    const chosen = !step.repeat && picked.has(question.kind);
+    if (chosen && passed > 0) break;
     if (step.repeat) {
       const begins = question.key === step.ask?.[0]?.key;
       // Another stage is due, or it sounds otherwise: that is to be seen.
@@ -77,6 +81,7 @@ export async function passQuiet(desk: Desk): Promise<number> {
     const acted = await desk.act(action);
     if (acted !== 'done') break;
     passed += 1;
+    if (chosen) break;
   }
   return passed;
 }

@@ -251,10 +251,16 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
       ? []
       : [{ rank: 2, elsewhere: true, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
-    // At a stop the ways on need the room, at a hold what signs it.
+    // At a stop the ways on need the room; in the smallest windows what signs a hold does.
     ...(view.wants === 'caution'
       ? []
-      : [{ ...instruction(of, room), gap: false, ...(stopped(of) || view.wants === 'sign' ? { rank: 4 } : {}) }]),
+      : [
+          {
+            ...instruction(of, room),
+            gap: false,
+            ...(stopped(of) || (view.wants === 'sign' && room.rows < 16) ? { rank: 4 } : {}),
+          },
+        ]),
     ...cautionLine(of, room),
     ...(view.wants === 'caution' ? [] : kitBlocks(of)),
     ...reopened(of, room),
