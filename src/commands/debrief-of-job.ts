@@ -7,7 +7,7 @@ import { attemptOf, dueFirst } from '../training/progress.js';
 import { entriesFrom } from './find-job.js';
 import { basisOfJob } from './job-basis.js';
 import { minutesOf, timeOf } from './practice-clock.js';
-import { rotorFor, rotorsOf } from './practice-rotors.js';
+import { rotorById, rotorFor, rotorsOf } from './practice-rotors.js';
 
 /** With its minutes at the keys, where they were counted. A sentence when the job can't be read. */
 export async function debriefOfJob(
@@ -36,7 +36,10 @@ export async function noteProgress(store: Store, jobId: string, d: Debrief): Pro
 }
 
 /** With what is due first by all practice of this person. */
-export function withAgain(store: Store, d: Debrief): Debrief {
-  const again = dueFirst(store.progress(d.apprentice));
-  return again && d.rotor !== undefined ? { ...d, again } : d;
+export function withAgain(store: Store, library: Library, d: Debrief): Debrief {
+  const first = dueFirst(store.progress(d.apprentice));
+  if (!first || d.rotor === undefined) return d;
+  const { rotor, ...again } = first;
+  const from = rotor === d.rotor ? undefined : rotorById(library, rotor)?.title;
+  return { ...d, again: { ...again, ...(from === undefined ? {} : { from }) } };
 }

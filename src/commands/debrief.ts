@@ -48,7 +48,7 @@ export async function debrief(o: Options): Promise<Ended> {
   const made = await debriefOfJob(store, library, folder, head ?? { id, summary: {} });
   if (typeof made === 'string') return { err: made, code: 1 };
   const trouble = await noteProgress(store, id, made);
-  const whole = withAgain(store, made);
+  const whole = withAgain(store, library, made);
   return laidOut(whole, `Debrief: ${whole.job}`, debriefLines(whole), format, o.out, trouble);
 }
 

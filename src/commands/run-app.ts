@@ -102,7 +102,10 @@ class Grounds {
     const keys = this.joined.clock.atTheKeys();
     const made = { ...debriefOf(state, rotor, rotorsOf(library())), ...(keys === undefined ? {} : { keys }) };
     const trouble = await noteProgress(store, jobId, made);
-    return [...debriefLines(withAgain(store, made)), ...(trouble ? [{ text: trouble, as: 'plain' as const }] : [])];
+    return [
+      ...debriefLines(withAgain(store, library(), made)),
+      ...(trouble ? [{ text: trouble, as: 'plain' as const }] : []),
+    ];
   };
 
   readonly classTold: App['classTold'] = async () => {

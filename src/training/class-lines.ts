@@ -1,7 +1,7 @@
 /** A class on one page: who is stuck and where, what all expected side by side, who misread what. Pure. */
 import { showDuration } from '../units/show.js';
 import type { Debrief } from './debrief.js';
-import { beforeLines, type DebriefLine, effectWords, marksWords } from './debrief-lines.js';
+import { beforeLines, type DebriefLine, effectWords, marksWords, tookInstead } from './debrief-lines.js';
 import type { Effect } from './effects.js';
 import type { JudgedPrediction } from './predictions.js';
 
@@ -126,6 +126,20 @@ function misreadLines(jobs: readonly ClassJob[]): DebriefLine[] {
     });
 }
 
+/** What was left empty is no misreading: the guide took its usual figure. */
+function notMeasuredLines(jobs: readonly ClassJob[]): DebriefLine[] {
+  const all = jobs.flatMap((j) => j.debrief.notTaken.map((m) => ({ j, m })));
+  return grouped(
+    all,
+    ({ j, m }) => `${rotorOf(j)}, ${m.label}${at(m.where)}: left empty, it showed ${m.shown}`,
+  ).flatMap((group) => [
+    ...group
+      .slice(0, 1)
+      .map(({ j, m }) => plain(`${rotorOf(j)}, ${m.label}${at(m.where)}: left empty, it showed ${m.shown}`)),
+    ...group.map(({ j, m }) => more(`${whoOf(j)}: ${tookInstead(m.did)}`)),
+  ]);
+}
+
 function carelessLines(jobs: readonly ClassJob[]): DebriefLine[] {
   const ways = jobs.flatMap((j) =>
     j.debrief.ways.flatMap(({ label, way, careless }) =>
@@ -187,6 +201,7 @@ function pastOnly(d: Debrief, jobs: readonly ClassJob[]): Debrief {
     ...d,
     predictions: past(d.predictions),
     misread: effects(d.misread),
+    notTaken: effects(d.notTaken),
     putRight: effects(d.putRight),
     ways: past(d.ways),
     traps: d.traps.filter((t) => !ahead(t.id)),
@@ -222,6 +237,7 @@ export function classLines(
   const judged = (title: string, lines: readonly DebriefLine[], none: string): DebriefLine[] =>
     open && reader === 'anybody' && !lines.length ? [] : part(title, lines, none);
   const careless = carelessLines(told);
+  const notMeasured = notMeasuredLines(told);
   const met = trapLines(told);
   return [
     ...(title === undefined ? [] : [plain(title)]),
@@ -240,6 +256,7 @@ export function classLines(
       'Nothing was to be predicted yet.',
     ),
     ...judged('Misread', [...misreadLines(told), ...putRightLines(told)], 'Nothing.'),
+    ...(notMeasured.length ? [head('Not measured'), ...notMeasured] : []),
     ...(careless.length ? [head('Careless ways'), ...careless] : []),
     ...judged('Traps', [...met, ...unmetLines(byName)], 'None was met yet.'),
     ...part('Care', marks, 'No marks yet.'),

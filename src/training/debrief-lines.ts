@@ -185,9 +185,7 @@ function readLines(d: Debrief): DebriefLine[] {
     ]),
     ...d.notTaken.flatMap((m): DebriefLine[] => [
       plain(`Not measured: ${m.label}${at(m.where)} - left empty, it showed ${m.shown}. It costs no mark.`),
-      ...(m.did.length
-        ? m.did.map((e) => more(`The guide took its usual figure: ${effectWords(e)}`))
-        : [more('What the guide took instead changed no figure that decides.')]),
+      more(tookInstead(m.did)),
     ]),
     ...d.didTogether.map((e) => plain(`Together they made ${effectWords(e)}`)),
     ...d.putRight.flatMap((p) => [
@@ -201,6 +199,12 @@ function readLines(d: Debrief): DebriefLine[] {
 /** “Dose to put in” 1.1 mL instead of 1.5 mL: 27 % too little. */
 export const effectWords = ({ label, where, made, instead, off }: Effect): string =>
   `“${label}”${at(where)} ${made} instead of ${instead}${off === undefined ? '' : `: ${Math.abs(Math.round(100 * off))} % too ${off < 0 ? 'little' : 'much'}`}.`;
+
+/** What came of a figure that was left empty. */
+export const tookInstead = (did: readonly Effect[]): string =>
+  did.length
+    ? `The guide took its usual figure: ${did.map(effectWords).join(' ')}`
+    : 'What the guide took instead changed no figure that decides.';
 const readWell = (d: Debrief, readings: number): string =>
   d.putRight.length
     ? `What stands now is as it showed: ${count(readings, 'reading')}.`
@@ -298,7 +302,13 @@ export function debriefLines(d: Debrief): DebriefLine[] {
     ),
     ...(d.next || d.again ? [head('Next')] : []),
     ...(d.next ? [plain(`${d.next.title} (rotorside practice ${d.next.id})`), more(d.next.why)] : []),
-    ...(d.again ? [plain(`Practise “${skillName(d.again.skill)}” again from ${dayWords(d.again.due)} on.`)] : []),
+    ...(d.again
+      ? [
+          plain(
+            `Practise “${skillName(d.again.skill)}” again from ${dayWords(d.again.due)} on${d.again.from ? ` (met on “${d.again.from}”)` : ''}.`,
+          ),
+        ]
+      : []),
   ];
 }
 

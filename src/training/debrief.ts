@@ -132,8 +132,8 @@ export interface Debrief {
   /** Minutes at the keys, what was let pass left out; where they were counted. */
   readonly keys?: number;
   readonly next?: NextRotor;
-  /** What is due first by all practice of this person, and its ISO day; as in the table of all. */
-  readonly again?: { readonly skill: string; readonly due: string };
+  /** What is due first by all practice of this person, and its ISO day; the title of the rotor that it was met on, where it is another. */
+  readonly again?: { readonly skill: string; readonly due: string; readonly from?: string };
 }
 
 const byLuck = 'What it was, by luck: the way that you took can’t tell.';

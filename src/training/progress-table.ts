@@ -39,7 +39,7 @@ export interface Person {
   /** Practices in all; of them begun late, and with lessons at once. */
   readonly practices: { readonly all: number; readonly late: number; readonly atOnce: number };
   /** What is due first. */
-  readonly again?: { readonly skill: string; readonly due: string };
+  readonly again?: { readonly skill: string; readonly due: string; readonly rotor: string };
   /** Minutes at the keys; unknown where none was counted. */
   readonly minutes?: number;
   readonly last: string;

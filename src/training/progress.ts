@@ -181,13 +181,18 @@ export function skillsOf(kept: Kept, kinds?: ReadonlyMap<string, number>): Skill
   });
 }
 
-/** What is due first: the earliest day, and of one day what went wrong most often. */
-export function dueFirst(kept: Kept): { readonly skill: string; readonly due: string } | undefined {
+/** What is due first: the earliest day, and of one day what went wrong most often; with the rotor on which it was met last. */
+export function dueFirst(
+  kept: Kept,
+): { readonly skill: string; readonly due: string; readonly rotor: string } | undefined {
   const wrong = (s: SkillProgress): number => s.missed + s.careless;
   const [first] = skillsOf(kept).sort(
     (a, b) => a.due.localeCompare(b.due) || wrong(b) - wrong(a) || a.skill.localeCompare(b.skill),
   );
-  return first && { skill: first.skill, due: first.due };
+  if (!first) return undefined;
+  const { skill, due } = first;
+  const met = attemptsOf(kept).findLast((a) => a.traps.some((t) => t.skill === skill));
+  return { skill, due, rotor: met?.rotor ?? '' };
 }
 
 /** @param several there is more than one trap of this skill, so that it is to be met in another one */

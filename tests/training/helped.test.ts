@@ -112,6 +112,10 @@ describe('the table of a class', () => {
     expect(debriefText({ ...d, again: { ...again, due: '2026-11-07' } })).toContain(
       'Practise “Ball material” again from 7 November 2026 on.',
     );
+    expect(again.rotor).toBe(d.rotor);
+    expect(debriefText({ ...d, again: { ...again, due: '2026-11-07', from: 'Twin tins' } })).toContain(
+      'again from 7 November 2026 on (met on “Twin tins”).',
+    );
     expect(progressTable([person])).toMatch(new RegExp(`^Again from +Ball material ${again.due}$`, 'm'));
   });
 });

@@ -190,6 +190,13 @@ describe('a class', () => {
     expect(told({ reached: dose! + 1 })).toMatch(/C2 typed 3 mm\. It made “Dose to put in”/);
     expect(told({ finished: true })).not.toMatch(/still has ahead|For the mentor/);
   });
+  it('tells what was left empty as not measured, with what the guide took instead', () => {
+    const notTaken = two.misread.map((m) => ({ ...m, typed: 'left empty', empty: true as const }));
+    const both = [{ ...jobs[0]!, debrief: { ...two, misread: [], notTaken } }];
+    expect(linesText(classLines({ jobs: both, over: false, left: 0, older: [] }, 'mentor'))).toMatch(
+      /\nNot measured\n.*, Depth of a seal.*: left empty, it showed .* mm\n {4}C2: The guide took its usual figure: “Dose to put in” /,
+    );
+  });
   it('names a misread reading, who misread it, and what that did', () =>
     expect(text).toMatch(
       /, Depth of a seal.*: it showed .* mm\n {4}C2 typed 3 mm\. It made “Dose to put in” \(Drive end\) .* too little\./,
