@@ -94,6 +94,8 @@ export async function classIn(
   const troubles: string[] = [];
   const jobs: Made[] = [];
   for (const head of own) {
+    // Each takes as long as a frame or more: between them a page is drawn, and Esc leaves it.
+    await new Promise((go) => setTimeout(go));
     const debrief = await debriefOfJob(store, library, folder, head);
     if (typeof debrief === 'string') {
       troubles.push(debrief);

@@ -4,6 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { classIn } from '../../src/commands/class.js';
+import { openLibrary } from '../../src/library/open-library.js';
+import { openStore } from '../../src/store/open-store.js';
 import { type Ran, ranIn } from '../setup/commands.js';
 import { putJob } from '../store/put-job.js';
 import { modelOfRotor, rotorNamed, rotors } from './library.js';
@@ -150,6 +153,15 @@ describe('debrief and progress', () => {
     expect(before).toMatch(/^1 person on invented rotors\.$/m);
     const made = await run('practice', 'brown-seal', '--by', 'C1, C2,C3', '--mentor', 'MM');
     expect(made.out).toMatch(/^ {2}C2 +rotorside resume C2$/m);
+    // Keys are taken while it is worked out.
+    let [turns, over] = [0, false];
+    const { library } = await openLibrary(undefined);
+    const told = classIn(openStore(data), library, data, Date.now()).then(() => {
+      over = true;
+    });
+    for (; !over; turns++) await new Promise((go) => setImmediate(go));
+    await told;
+    expect(turns).toBeGreaterThan(3);
     const { out } = await run('debrief', '--all');
     expect(out).toMatch(/^3 people on invented rotors; nobody is stuck\.$/m);
     expect(out).toMatch(/^C2, The brown seal: not begun, set up \d\d:\d\d$/m);
