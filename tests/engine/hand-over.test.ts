@@ -108,6 +108,26 @@ describe('handed over from entry to entry', () => {
     expect(log.lines).toEqual(stopsOf(outcome.state));
   });
 
+  it('somebody else who is the first in the morning finds what a new start of the guide would ask of them', () => {
+    const { model, file } = new Job();
+    const { entries } = replay(model, file).state;
+    for (const share of [0.3, 0.5, 0.7]) {
+      const evening = entries.slice(0, Math.round(entries.length * share));
+      const now = Date.parse(evening.at(-1)!.at) + 14 * 3_600_000;
+      const come = {
+        seq: evening.length + 1,
+        at: new Date(now).toISOString(),
+        kind: 'operator',
+        by: 'BX',
+        initials: 'BX',
+      };
+      const journal = [...evening, come as (typeof entries)[number]];
+      const before = new State(model, evening, now);
+      void before.views;
+      expect(snapshot(new State(model, journal, now, { before }))).toEqual(snapshot(new State(model, journal, now)));
+    }
+  });
+
   it('jobs that begin alike go on from where the first stood, as if each began anew', () => {
     const dosed = (): Job => new Job().answer('dose', 'a', { dose_set: '2.5 mL' });
     const overruled = dosed();

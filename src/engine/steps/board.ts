@@ -127,8 +127,12 @@ export class Board {
   ) {
     // Of a branch that was raised since nothing is taken over, so the order is the same.
     this.order = before?.board.order ?? orderOf(values.model, values.ledger);
-    // Another pace or sitting: what has to be confirmed may be another.
-    const same = before?.board.now.pace === now.pace && before.board.now.sitting === now.sitting;
+    // Another pace, sitting or person: what has to be confirmed may be another. Who comes first in the morning begins with
+    // the sitting that was expected, under the same number.
+    const same =
+      before?.board.now.pace === now.pace &&
+      before.board.now.sitting === now.sitting &&
+      before.board.values.ledger.since === values.ledger.since;
     this.looks = new Memo(same ? before.board.looks : undefined, before);
     if (!before || !same) return;
     const { board } = before;
