@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cautionsAt } from '../../src/engine/steps/cautions.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sayOf } from '../../src/procedure/caution.js';
+import type { Step } from '../../src/procedure/schema.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { modelFor } from '../procedure/library.js';
 import { finished, Job, model } from './good-job.js';
@@ -49,8 +50,61 @@ it('a machine is opened once it is cool by any sensor there is, its shaft held',
     expect(says).toMatch(/A sensor outside the ring reads up to 10 K low/);
     expect(says).toMatch(/Heavy covers crush/);
     expect(says).toMatch(/pulls steel tools in/);
-    expect(says).toMatch(/drops and crushes: support the shaft before a cover/);
   }
+});
+
+const firstOf = (step: Step): string[] => (step.caution ?? []).map((c) => sayOf(c).replace(/([.]) .*$/, '$1'));
+const look = modelFor('inspect-after-run');
+
+it('a shaft never hangs by its other end: it rests on something, or what carries its bearings stays on', () => {
+  const open = model.steps.get('open-machine')!;
+  expect(open.do).toMatch(/Support the shaft\. Open the machine only as far as its maker says/);
+  expect(open.uses).toContain('padded blocks');
+  expect(firstOf(open).join()).toMatch(/first support the shaft, keep fingers out of the gap/);
+  expect(firstOf(model.steps.get('reassemble')!).join()).toMatch(/leave the shaft supported until the cover is bolted/);
+  // At a look it is lifted by hand to feel its play: no support may carry it then.
+  expect(look.steps.get('turn')!.do).toMatch(/Try to move the shaft/);
+  expect(look.steps.get('open-up')!.do).toMatch(/Open only what carries no bearing\./);
+  expect(firstOf(look.steps.get('open-up')!).join()).toMatch(/leave each cover that carries a bearing on/);
+});
+
+it('where terminals are tested the first sentence of a danger says who opens their box', () => {
+  for (const { procedure } of [model, look]) {
+    const tests = procedure.steps.filter((s) => /Test (all|every) terminal/i.test(s.do));
+    expect(tests.length).toBeGreaterThan(2);
+    for (const s of tests)
+      expect(firstOf(s).join(' '), s.id).toMatch(
+        /licensed.* open (it|them|the box|its box)\b|open.*let only a .*licensed/,
+      );
+  }
+});
+
+describe('a magnet rotor at a look', () => {
+  it('is turned, wiped at and closed with its dangers told', () => {
+    const says = (id: string): string => firstOf(look.steps.get(id)!).join('\n');
+    expect(says('turn')).toMatch(/turn it slowly, only with motor lead ends apart and covered\./);
+    expect(says('seal-outside')).toMatch(/makes voltage and kills: do not turn it/);
+    for (const id of ['close-up', 'out-of-service']) {
+      expect(says(id), id).toMatch(/makes voltage and kills: do not turn the shaft/);
+      expect(says(id), id).toMatch(/Heavy covers crush/);
+      expect(says(id), id).toMatch(/use tools of brass, plastic or wood/);
+    }
+  });
+  it('has its leads joined once covers keep hands off it, and is left closed whatever was decided', () => {
+    expect(look.steps.get('close-up')!.do).toMatch(/Close the covers\. \{leads_back\}Close the guard\./);
+    expect(look.steps.get('out-of-service')!.do).toMatch(/Close covers\. Close the guard\..*"leads apart"/);
+  });
+});
+
+it('film at an open machine is taped to what stands still', () => {
+  const job = new Job()
+    .answer('isolate', 'job', { isolated: 'locked' })
+    .after('isolate', 'job', { step: 'prove-dead', answers: { dead: 'proven' } })
+    .answer('magnets', 'job', { in_stator: 'yes', magnets_found: 'found' });
+  job.items.length = job.items.indexOf(job.step('magnets')) + 1;
+  expect(fillIn(job.run().state.values, model.steps.get('cover-magnets')!.tell ?? '', 'job')).toBe(
+    'Film covers that space at each open end, taped to the stator. None touches shaft or bearing.',
+  );
 });
 
 it('the first sentence, which stays on a small screen, holds the act that kills', () => {

@@ -120,6 +120,9 @@ describe('the inspection', () => {
       after: '14 h',
     } as ReplayItem);
     expect(refused(closing.run())).toMatch(/“Your own lock, no voltage today” comes first/);
+    const out = inspectionJob();
+    out.step('out-of-service').after = '14 h';
+    expect(refused(out.run())).toMatch(/“Your own lock, no voltage today” comes first/);
     const signed = inspectionJob();
     signed.step('statement').after = '14 h';
     expect(finished(signed.run())).toBe(true);
