@@ -23,7 +23,7 @@ export function absentWords(
   const wrong = misreadings(state, rotor).length > 0;
   if (step.branch !== undefined && !wrong) {
     const title = state.model.procedure.branches?.find((b) => b.id === step.branch)?.title ?? step.title;
-    return `This did not happen here: press u to take back “${fillIn(state.values, title, at.place)}”.`;
+    return `This did not happen here: press u until “${fillIn(state.values, title, at.place)}” is taken back.`;
   }
   if (!wrong) return undefined;
   // Which of the answers led here is not known: none is blamed.

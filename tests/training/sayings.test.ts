@@ -5,6 +5,8 @@ import { drawnRotor } from '../../src/training/generate.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
 import type { Phrasing } from '../../src/training/rotor-file.js';
 import { catalogue, modelOfRotor, rotors } from './library.js';
+import { planFor } from './plans.js';
+import { walk } from './walk.js';
 
 const model = modelOfRotor(catalogue[0]!);
 const drawn = Array.from({ length: 60 }, (_, i) => new PracticeRotor(drawnRotor(i + 1, catalogue)!, model));
@@ -52,6 +54,17 @@ it('every lock and every proof of the terminals is shown, whatever was answered 
           if (kind === step.at && (id === 'job' || id.startsWith('a')))
             expect(rotor.mayShow(step.id, id, q.key), `${rotor.id} ${step.id}@${id} ${q.key}`).toBe(true);
       }
+});
+
+it('a rotor inside its stator is known by its plate: no clip comes near it, and the electrician parts its leads', () => {
+  const weekend = rotors.find((r) => r.id === 'weekend')!;
+  const end = (_: unknown, view: { step: { id: string } }): boolean => view.step.id === 'part-leads';
+  const { state } = walk(weekend.model, weekend, { ...planFor(weekend, 'caught'), end });
+  for (const rotor of [...rotors, ...drawn]) {
+    const told = (step: string, key: string): string => rotor.shows(step, 'job', key, 0, state) ?? '';
+    expect(told('magnets', 'magnets_found'), rotor.id).toMatch(/^The plate (?!.*clip)/);
+    expect(told('part-leads', 'leads_apart'), rotor.id).toMatch(/electrician.*apart/);
+  }
 });
 
 it('terminals that are told to be dead were tested in pairs and to earth, and the figure is 0', () => {

@@ -24,3 +24,22 @@ it.each([
   expect(said.map((v) => (v && 'value' in v ? v.value : v))).toEqual(['torn', 'glue', 'clear']);
   expect(misreadings(state, rotor)).toEqual([]);
 });
+
+it.each([
+  ['taken out', 0.75, 'taken-out', 'all_out_mass', [0.09]],
+  ['added', 1, 'added', 'all_added_mass', [0.13]],
+])('grease that is to be %s after a corrected dose is shown as the guide asks for it', (_, dose, moved, key, grams) => {
+  const rotor = rotorNamed('quiet-one');
+  const plan = planFor(rotor, 'caught');
+  const { state } = walk(rotor.model, rotor, {
+    ...plan,
+    gates: { ...plan.gates, 'dose-near': { overrule: 'as the maker says' } },
+    correct: { refit: { step: 'dose', at: 'a', key: 'dose_set', value: `${dose} mL`, reason: 'as the maker says' } },
+    raise: [{ branch: 'dose-wrong', at: 'a', when: '!event_dose_wrong && asked_far' }],
+  });
+  expect(state.finished).toBe(true);
+  expect(state.values.get('all_moved', 'a')).toMatchObject({ value: [moved] });
+  expect(state.values.get(key, 'a')).toMatchObject({ value: grams });
+  // What was weighed before is weighed so again.
+  expect(misreadings(state, rotor)).toEqual([]);
+});
