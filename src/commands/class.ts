@@ -43,7 +43,7 @@ function sets(jobs: readonly Made[]): Made[][] {
   return found;
 }
 
-/** The class that was set up last, with whoever has typed since then in another job. */
+/** The class that was set up last, with whoever has typed since then in another job or is still at work on one. */
 function lastClass(all: readonly Made[]): Pick<PracticeClass, 'jobs' | 'head' | 'older'> {
   const made = sets(all);
   const own = made.findLast((s) => s.length > 1);
@@ -51,7 +51,7 @@ function lastClass(all: readonly Made[]): Pick<PracticeClass, 'jobs' | 'head' | 
   if (!own || !first) return { jobs: all, older: [] };
   const { title = first.debrief.job, mentor } = first.debrief;
   const isNow = (j: Made): boolean =>
-    own.includes(j) || j.setUp >= first.setUp || (j.debrief.begun && j.last > first.setUp);
+    own.includes(j) || j.setUp >= first.setUp || (j.debrief.begun && (!j.debrief.finished || j.last > first.setUp));
   return {
     head: `Class of ${clock(first.setUp)}, ${title}${mentor ? `, mentor ${mentor}` : ''}: ${who(own)}.`,
     jobs: all.filter(isNow),
@@ -59,7 +59,7 @@ function lastClass(all: readonly Made[]): Pick<PracticeClass, 'jobs' | 'head' | 
       const rest = s.filter((j) => !isNow(j));
       const idle = rest.filter((j) => !j.debrief.begun).length;
       const done = rest.length - idle;
-      const told = [done ? `${done} begun` : '', idle ? `${idle} not begun` : ''].filter(Boolean).join(', ');
+      const told = [done ? `${done} finished` : '', idle ? `${idle} not begun` : ''].filter(Boolean).join(', ');
       return rest[0] ? [`Older, ${rest[0].debrief.title ?? rest[0].debrief.job}: ${told}.`] : [];
     }),
   };

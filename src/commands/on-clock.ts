@@ -1,12 +1,12 @@
 /** An open job whose clock is told when it begins, what is recorded, and when it ends. */
 import type { JobSummary, OpenJob, Outcome } from '../screens/app-contract.js';
-import { KEYS, type PracticeClock } from './practice-clock.js';
+import type { PracticeClock } from './practice-clock.js';
 
 export function onClock(opened: Outcome<OpenJob>, clock: PracticeClock): Outcome<OpenJob> {
   if (!opened.ok) return opened;
   const job = opened.value;
   clock.begin(job.entries);
-  clock.worksOn('head' in job ? (job.head as { summary?: JobSummary }).summary?.[KEYS] : undefined);
+  clock.worksOn('head' in job ? (job.head as { summary?: JobSummary }).summary : undefined);
   const value: OpenJob = {
     id: job.id,
     get name() {

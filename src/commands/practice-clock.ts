@@ -22,6 +22,8 @@ export const minutesOf = (job: { id: string; summary: Readonly<Record<string, un
 export class PracticeClock {
   private ahead = 0;
   private touched = 0;
+  /** How far the computer's clock is behind the last key of the open job: it was put back, or is another one's. */
+  private behind = 0;
   /** Minutes at the keys of the open practice job. */
   private worked = 0;
   private practice = false;
@@ -46,10 +48,12 @@ export class PracticeClock {
     this.ahead = then - this.wall();
   }
 
-  /** Minutes that were worked on the open practice job before, as its summary has them. */
-  worksOn(minutes: unknown): void {
+  /** Minutes that were worked on the open practice job before and when its last key was, as its summary has them. */
+  worksOn({ [KEYS]: minutes, touched }: Readonly<Record<string, unknown>> = {}): void {
     this.worked = typeof minutes === 'number' && minutes > 0 ? minutes : 0;
     this.touched = this.wall();
+    const last = typeof touched === 'string' ? Date.parse(touched) : Number.NaN;
+    this.behind = last > this.touched ? last - this.touched : 0;
   }
 
   /** Minutes at the keys until now, for the summary; undefined in real work. What was let pass and breaks are left out. */
@@ -57,19 +61,20 @@ export class PracticeClock {
     if (!this.practice) return undefined;
     const now = this.wall();
     this.worked += Math.min(LONGEST, Math.max(0, now - this.touched)) / MINUTE;
+    this.behind += Math.max(0, this.touched - now);
     this.touched = now;
     return Math.round(this.worked * 100) / 100;
   }
 
   /**
    * The summary of the open practice job with what only this clock knows: minutes at the keys, and when a key was pressed
-   * by the computer's clock. Its entries are ahead of that once time was let pass.
+   * by the computer's clock, never before the key before it. Its entries are ahead of that once time was let pass.
    */
   noted(summary: Readonly<Record<string, string | number | boolean>>): typeof summary {
     const minutes = this.atTheKeys();
     return minutes === undefined
       ? summary
-      : { ...summary, [KEYS]: minutes, touched: new Date(this.touched).toISOString() };
+      : { ...summary, [KEYS]: minutes, touched: new Date(this.touched + this.behind).toISOString() };
   }
 
   /** The procedure of the open practice job. */

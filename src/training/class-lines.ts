@@ -52,19 +52,21 @@ function grouped<T>(items: readonly T[], by: (item: T) => string): T[][] {
 
 const firstSentence = (text = ''): string => text.split(/(?<=[.!?]) /)[0] ?? '';
 
-function standing(j: ClassJob, over: boolean, stuck: boolean): DebriefLine {
+/** @param told its stop with step and reason: whoever has that step ahead would be told the trap */
+function standing(j: ClassJob, over: boolean, stuck: boolean, told: boolean): DebriefLine {
   const { finished, begun, begunAt, done, total, keys, stands, mentor } = j.debrief;
   const worked = keys === undefined || !begun ? '' : `; ${showDuration(Math.round(keys))} at the keys`;
   const line = (where: string): DebriefLine => ({
-    text: `${whoOf(j)}, ${rotorOf(j)}: ${where}${worked}`,
+    text: `${whoOf(j)}, ${rotorOf(j)}: ${worked ? where.replace(/\.$/, '') : where}${worked}`,
     as: stuck ? 'bad' : 'plain',
   });
   if (finished) return line('finished');
   if (!begun) return line(`not begun, set up ${j.since}${begunAt === undefined ? '' : `; starts at “${begunAt}”`}`);
   const since = over ? '' : ` since ${j.since}`;
-  if (stands?.by === 'stop') return line(`STOP at ${stands.at}${since}. ${firstSentence(stands.says)}`);
+  if (stands?.by === 'stop')
+    return line(told ? `STOP at ${stands.at}${since}. ${firstSentence(stands.says)}` : `STOP${since}`);
   if (stands?.by === 'hold') return line(`HOLD at ${stands.at}, waits for ${mentor ?? 'a mentor'}${since}`);
-  const where = `${j.waits ? `waits: ${j.waits}` : j.next || 'begun'}, ${done} of ${total} steps`;
+  const where = `${j.waits ? `waits: ${j.waits}` : j.next || 'begun'}, step ${Math.min(done + 1, total)} of ${total}`;
   return line(`${where}${over ? '' : `; nothing typed${since}`}`);
 }
 
@@ -186,7 +188,23 @@ const part = (title: string, lines: readonly DebriefLine[], none: string): Debri
 
 /** Traps that nobody here can meet, since they lie before where all began; once for each rotor. */
 const unmetLines = (jobs: readonly ClassJob[]): DebriefLine[] =>
-  grouped(jobs, rotorOf).flatMap(([first]) => (first ? beforeLines(first.debrief) : []));
+  grouped(jobs, rotorOf).flatMap(([first]) =>
+    first ? beforeLines(first.debrief).map((l) => plain(`${rotorOf(first)}: ${l.text}`)) : [],
+  );
+
+/** For the mentor: what was gone on against, why, and who signed for it. */
+const againstLines = ({ debrief: { overrules } }: ClassJob): DebriefLine[] =>
+  overrules.map((o) => more(`Gone on against advice: ${o.title}${at(o.where)} (${o.initials}: ${o.reason})`));
+
+/** Nobody else on its rotor has the step ahead at which it stands. */
+const isPast = ({ debrief: { rotor, stands } }: ClassJob, jobs: readonly ClassJob[]): boolean =>
+  jobs.every(
+    ({ debrief: o }) =>
+      o.rotor !== rotor ||
+      o.finished ||
+      o.reached > (stands?.phase ?? 0) ||
+      (o.stands?.by === 'stop' && o.stands.at === stands?.at),
+  );
 
 /** Nothing in it of what one of the others on its rotor still has ahead, or can still put right. */
 function pastOnly(d: Debrief, jobs: readonly ClassJob[]): Debrief {
@@ -226,7 +244,7 @@ export function classLines(
   const stuck = new Set(jobs.filter(isStuck).map(whoOf)).size;
   const byName = [...jobs].sort((a, b) => whoOf(a).localeCompare(whoOf(b)));
   const ordered = [...byName].sort((a, b) => Number(isStuck(b)) - Number(isStuck(a)) || b.still - a.still);
-  const may = stuck ? `${stuck} may be stuck or waits for somebody` : 'nobody is stuck';
+  const may = stuck ? `${stuck} may be stuck or ${stuck === 1 ? 'waits' : 'wait'} for somebody` : 'nobody is stuck';
   const marks = byName.flatMap((j) => {
     const { care, apprentice, begun, traps } = j.debrief;
     const fell = traps.filter((t) => t.end === 'fell' && t.by === undefined && t.openUntil === undefined).length;
@@ -247,7 +265,10 @@ export function classLines(
     ...(open ? [plain(readerLines[reader])] : []),
     ...part(
       'Where each one stands',
-      ordered.map((j) => standing(j, over, isStuck(j))),
+      ordered.flatMap((j) => [
+        standing(j, over, isStuck(j), reader === 'mentor' || isPast(j, jobs)),
+        ...(reader === 'mentor' ? againstLines(j) : []),
+      ]),
       'Nobody has begun.',
     ),
     ...judged(

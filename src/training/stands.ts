@@ -7,6 +7,8 @@ import { isFilled } from './filled.js';
 
 export interface Stands {
   readonly at: string;
+  /** Order of its phase in the work, from 0. */
+  readonly phase: number;
   readonly by?: 'stop' | 'hold';
   /** What the stop says. */
   readonly says?: string;
@@ -34,6 +36,7 @@ export function standsAt(state: State): Stands | undefined {
   if (!view) return undefined;
   const where = view.place === 'job' ? '' : `${state.values.placeLabel(view.place)}: `;
   const at = `${where}${fillIn(state.values, view.step.title, view.place)}`;
-  if (view.wants === 'sign') return { at, by: 'hold' };
-  return view.wants === 'gate' ? { at, by: 'stop', says: gateSentence(state, view) } : { at };
+  const phase = phaseOf(state, view.step.id);
+  if (view.wants === 'sign') return { at, phase, by: 'hold' };
+  return view.wants === 'gate' ? { at, phase, by: 'stop', says: gateSentence(state, view) } : { at, phase };
 }

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { classIn } from '../../src/commands/class.js';
+import type { Entry } from '../../src/engine/journal/entry.js';
 import { openLibrary } from '../../src/library/open-library.js';
 import { openStore } from '../../src/store/open-store.js';
 import { type Ran, ranIn } from '../setup/commands.js';
@@ -180,6 +181,22 @@ describe('debrief and progress', () => {
     expect((await run('practice', 'brown-seal', '--by', 'C1,c1')).err).toMatch(/twice/);
     expect((await run('practice', '--by', 'C1,C2')).err).toMatch(/ROTOR --by/);
     expect((await run('practice', 'brown-seal', '--by', 'C1,MM', '--mentor', 'mm')).err).toMatch(/another person/);
+  });
+  it('lose nobody who is still at work when another class is set up', async () => {
+    const opened = rotorNamed('wrong-bottle');
+    const stop = { ...planFor(opened, 'fell'), end: (_: unknown, v: { wants?: string }) => v.wants === 'gate' };
+    const { entries } = walk(opened.model, opened, stop);
+    const later = Date.now() - 40 * 60_000 - Date.parse(entries.at(-1)!.at);
+    const at = (e: Entry): string => new Date(Date.parse(e.at) + later).toISOString();
+    await putJob(
+      data,
+      opened.title,
+      entries.map((e) => ({ ...e, at: at(e), by: 'C8', ...(e.kind === 'job' ? { apprentice: 'C8' } : {}) })),
+    );
+    const { out } = await run('debrief', '--all');
+    expect(out).toMatch(/^4 people on invented rotors; 1 may be stuck or waits for somebody\.$/m);
+    expect(out).toMatch(/^! C8, The safety cabinet: STOP at /m);
+    expect(out).not.toMatch(/^Older/m);
   });
   it('keep it when the jobs are gone', async () => {
     rmSync(join(data, 'jobs'), { recursive: true, force: true });

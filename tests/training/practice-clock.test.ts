@@ -41,12 +41,24 @@ describe('the clock', () => {
     let wall = START;
     const clock = new PracticeClock(() => wall);
     clock.begin(job('quiet-one', 0));
-    clock.worksOn(undefined);
+    clock.worksOn();
     clock.pass(200);
     wall += 3 * MINUTE;
     expect(clock.noted({ by: 'LK' })).toEqual({ by: 'LK', keys: 3, touched: '2026-03-02T08:03:00.000Z' });
     clock.begin(job(undefined, 0));
     expect(clock.noted({ by: 'LK' })).toEqual({ by: 'LK' });
+  });
+  it('notes no key before the one before it, on a laptop whose clock is behind or is put back meanwhile', () => {
+    let wall = START - 180 * MINUTE;
+    const clock = new PracticeClock(() => wall);
+    clock.begin(job('quiet-one', 0));
+    clock.worksOn({ touched: new Date(START).toISOString() });
+    wall += 5 * MINUTE;
+    expect(clock.noted({})).toEqual({ keys: 5, touched: '2026-03-02T08:05:00.000Z' });
+    wall -= 60 * MINUTE;
+    expect(clock.noted({})).toEqual({ keys: 5, touched: '2026-03-02T08:05:00.000Z' });
+    wall += MINUTE;
+    expect(clock.noted({})).toEqual({ keys: 6, touched: '2026-03-02T08:06:00.000Z' });
   });
   it('lets time pass in practice, and goes on from there when the job is opened again', () => {
     const clock = new PracticeClock(() => START);

@@ -130,7 +130,7 @@ describe('a class', () => {
   it('shows first who may be stuck, where, and for how long', () => {
     expect(text).toContain('2 people on invented rotors; 1 may be stuck or waits for somebody.');
     expect(text).toMatch(
-      /! C2, The brown seal: Drive end: Test the beep, \d+ of \d+ steps; nothing typed since 16:05\nC1, The brown seal: finished/,
+      /! C2, The brown seal: Drive end: Test the beep, step \d+ of \d+; nothing typed since 16:05\n {4}Gone on against advice: .*\nC1, The brown seal: finished/,
     );
     const waits = [{ ...jobs[0]!, waits: 'Let it dry' }];
     expect(linesText(classLines({ jobs: waits, over: false, left: 0, older: [] }, 'mentor'))).toContain(
@@ -157,13 +157,15 @@ describe('a class', () => {
           'mentor',
         ),
       );
-    const stop = { at: 'Drive end: Set the dose', by: 'stop' as const, says: 'Too much. Set it again.' };
+    const stop = { at: 'Drive end: Set the dose', phase: 9, by: 'stop' as const, says: 'Too much. Set it again.' };
     expect(with_({ stands: stop })).toContain(
       '! C2, The brown seal: STOP at Drive end: Set the dose since 16:05. Too much.',
     );
-    expect(with_({ stands: { at: 'Set the dose', by: 'hold' }, mentor: 'MM' })).toContain(
+    expect(with_({ stands: { at: 'Set the dose', phase: 9, by: 'hold' }, mentor: 'MM' })).toContain(
       '! C2, The brown seal: HOLD at Set the dose, waits for MM since 16:05',
     );
+    // The sentence of a stop does not end before what follows it.
+    expect(with_({ stands: stop, keys: 3 })).toContain('16:05. Too much; 3 min at the keys');
     // One person with two jobs is one.
     expect(with_({ stands: stop }, 2)).toContain('1 person on invented rotors; 1 may be stuck');
     const idle = with_({ begun: false, begunAt: 'Work out the dose' });
@@ -196,6 +198,31 @@ describe('a class', () => {
     expect(linesText(classLines({ jobs: both, over: false, left: 0, older: [] }, 'mentor'))).toMatch(
       /\nNot measured\n.*, Depth of a seal.*: left empty, it showed .* mm\n {4}C2: The guide took its usual figure: “Dose to put in” /,
     );
+  });
+  it('leaves out step and reason of a stop for anybody while somebody on that rotor has the step ahead', () => {
+    const stop = { at: 'Drive end: Does it fit', phase: 8, by: 'stop' as const, says: 'Old and new clash.' };
+    const told = (other: Partial<Debrief>, reader: 'mentor' | 'anybody' = 'anybody') => {
+      const of = [two, { ...two, apprentice: 'C3', ...other }].map((debrief) => ({ ...jobs[0]!, debrief }));
+      const class_ = [{ ...of[0]!, debrief: { ...two, stands: stop } }, of[1]!];
+      return linesText(classLines({ jobs: class_, over: false, left: 0, older: [] }, reader));
+    };
+    const whole = 'STOP at Drive end: Does it fit since 16:05. Old and new clash.';
+    expect(told({ reached: 8 })).toMatch(/^! C2, The brown seal: STOP since 16:05$/m);
+    expect(told({ begun: false, reached: 0 })).not.toMatch(/clash|Does it fit/);
+    expect(told({ reached: 8 }, 'mentor')).toContain(whole);
+    expect(told({ reached: 9 })).toContain(whole);
+    expect(told({ reached: 8, stands: stop })).toContain(whole);
+    expect(told({ reached: 0, rotor: 'two-tins' })).toContain(whole);
+  });
+  it('tells the mentor what was gone on against, why, and who signed; and of which rotor a trap is not in the job', () => {
+    const against =
+      /\n {4}Gone on against advice: .* \(MN: a cut lay in the warm oil over the weekend and did not swell\)\n/;
+    expect(text).toMatch(against);
+    const late = jobs.map((j) => ({ ...j, debrief: { ...j.debrief, before: 1, begunAt: 'Clean' } }));
+    const told = (reader: 'mentor' | 'anybody') =>
+      linesText(classLines({ jobs: late, over: false, left: 0, older: [] }, reader));
+    expect(told('anybody')).not.toMatch(against);
+    expect(told('anybody')).toContain('\nThe brown seal: A trap of this rotor lies before “Clean”');
   });
   it('names a misread reading, who misread it, and what that did', () =>
     expect(text).toMatch(
