@@ -11,7 +11,7 @@ const MINUTE = 60_000;
 /** Longer without an entry is a break, and counts no more than this. */
 const LONGEST = 10 * MINUTE;
 /** Name in the summary of a job. */
-export const KEYS = 'keys';
+const KEYS = 'keys';
 
 /** Job and its minutes at the keys, where they were counted. */
 export const minutesOf = (job: { id: string; summary: Readonly<Record<string, unknown>> }): [string, number][] => {
