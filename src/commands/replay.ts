@@ -1,8 +1,9 @@
 /** `rotorside replay FILE`: a whole job from a file of readings, without a terminal. */
+
+import { StopLog } from '../engine/state/stops.js';
 import { openLibrary } from '../library/open-library.js';
 import { showProblem } from '../procedure/problem.js';
 import { sheetOf } from '../sheet/sheet.js';
-import { StopLog } from '../sheet/stops.js';
 import type { Options } from './arguments.js';
 import type { Ended } from './ended.js';
 import { runReplay } from './run-replay.js';

@@ -6,9 +6,10 @@ import {
   type ShownSource,
 } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
+import { partLabel, whereOf } from '../engine/state/told.js';
 import type { KeyInfo } from '../procedure/model.js';
 import type { CalcUse } from '../procedure/schema.js';
-import { figureAt, lackingWords, partLabel, sameSource, saysMore, whereOf } from './figures.js';
+import { figureAt, lackingWords, sameSource, saysMore } from './figures.js';
 import type { DerivationRow, InputLine, ToldSource } from './sheet-data.js';
 
 /** A chain of rules deeper than this is not drawn out further. */

@@ -2,27 +2,12 @@
 import type { SourceTag } from '../calc/types.js';
 import type { Answer } from '../engine/journal/entry.js';
 import type { Lacks } from '../engine/state/found.js';
+import type { AtPlace } from '../engine/state/told.js';
 
 /** Where a figure comes from, as it may be told: only a published source is named. */
 export interface ToldSource {
   readonly tag: SourceTag;
   readonly says: string;
-}
-
-/** What belongs to one place. */
-export interface AtPlace {
-  /** Its id: 'job', 'a', 'a.front'. */
-  readonly place: string;
-  /** Its name in this job, as it is printed; empty for the job as a whole. */
-  readonly where: string;
-}
-export interface Who {
-  readonly at: string;
-  readonly by: string;
-}
-export interface OfStep extends AtPlace {
-  readonly step: string;
-  readonly title: string;
 }
 
 /** Where a figure comes from, in short. */

@@ -1,39 +1,16 @@
 /** Single values of a job as lines of the sheet. */
 
-import type { Answer } from '../engine/journal/entry.js';
 import { type Lacks, lacksOf, silenceOf } from '../engine/state/found.js';
 import { restsOnShop } from '../engine/state/shop-mark.js';
 import type { State } from '../engine/state/state.js';
-import type { StepView } from '../engine/steps/board.js';
+import { partLabel, whereOf } from '../engine/state/told.js';
 import type { Unknown } from '../engine/values/known.js';
-import { fillIn, showKey, showValue } from '../engine/values/texts.js';
+import { showKey } from '../engine/values/texts.js';
 import type { KeyInfo } from '../procedure/model.js';
-import { partsOf } from '../procedure/questions/index.js';
 import { provenanceOf } from './provenance.js';
-import type { AtPlace, Figure, OfStep, ToldSource } from './sheet-data.js';
+import type { Figure, ToldSource } from './sheet-data.js';
 
 export const sameSource = (a: ToldSource, b: ToldSource): boolean => a.tag === b.tag && a.says === b.says;
-
-export const whereOf = (state: State, place: string): AtPlace => ({
-  place,
-  where: place === 'job' ? '' : state.values.placeLabel(place),
-});
-
-/** The name of a key, with {key} in it replaced. */
-export function partLabel(state: State, key: string, place: string): string {
-  const info = state.model.keys.get(key);
-  const from = info?.from;
-  const part = from?.by === 'question' ? from.part : undefined;
-  const label =
-    from?.by === 'question' && part !== undefined
-      ? `${from.question.label}, ${part + 1} of ${partsOf(from.question).length}`
-      : (info?.label ?? key);
-  return fillIn(state.values, label, place);
-}
-
-/** A value in words, booleans and series included. */
-export const textOf = (state: State, key: string, value: Answer, plusMinus?: number | readonly number[]): string =>
-  showValue(state.model, key, value, plusMinus) || '(left empty)';
 
 /** What is lacking for an unknown value, in words; each name once. */
 export function lackingWords(state: State, { missing, refusal }: Unknown, place: string): string {
@@ -89,9 +66,3 @@ export function figuresOfKey(state: State, key: string): Figure[] {
 /** Two texts that differ by more than blanks and the case of a letter. */
 export const saysMore = (typed: string, text: string): boolean =>
   typed.replace(/[\s\u00a0]+/g, '').toLowerCase() !== text.replace(/[\s\u00a0]+/g, '').toLowerCase();
-
-export const ofStep = (state: State, view: Pick<StepView, 'step' | 'place'>): OfStep => ({
-  ...whereOf(state, view.place),
-  step: view.step.id,
-  title: fillIn(state.values, view.step.title, view.place),
-});

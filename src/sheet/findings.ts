@@ -2,10 +2,11 @@
 
 import { type Given, slot } from '../engine/journal/ledger.js';
 import type { State } from '../engine/state/state.js';
+import { ofStep, partLabel, textOf, whereOf } from '../engine/state/told.js';
 import type { StepView } from '../engine/steps/board.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped } from '../procedure/model.js';
-import { figureAt, ofStep, partLabel, saysMore, textOf, whereOf } from './figures.js';
+import { figureAt, saysMore } from './figures.js';
 import { signaturesOf } from './people.js';
 import type { AnswerLine, DecisionMade, Findings, Overrule, StepLine } from './sheet-data.js';
 

@@ -8,9 +8,10 @@
 
 import { found } from '../engine/state/found.js';
 import { entriesOf, type State } from '../engine/state/state.js';
+import { partLabel } from '../engine/state/told.js';
 import { isList } from '../guards/guards.js';
 import { DAY } from '../units/kinds.js';
-import { figureAt, partLabel } from './figures.js';
+import { figureAt } from './figures.js';
 import { frontOf } from './front.js';
 import { peopleOf } from './people.js';
 

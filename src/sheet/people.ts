@@ -6,10 +6,11 @@ import type { Of, Row } from '../engine/journal/ledger-shape.js';
 import { standingOf } from '../engine/state/overruled.js';
 import { apartWords, ownFigure } from '../engine/state/own-figure.js';
 import { entriesOf, namesOf, State } from '../engine/state/state.js';
+import type { StopLine } from '../engine/state/stops.js';
+import { type OfStep, ofStep, partLabel, textOf } from '../engine/state/told.js';
 import { vouchWords } from '../engine/state/vouch.js';
 import { fillIn } from '../engine/values/texts.js';
-import { ofStep, partLabel, textOf } from './figures.js';
-import type { Head, OfStep, Overrule, RefusedSignature, Signature, StopLine } from './sheet-data.js';
+import type { Head, Overrule, RefusedSignature, Signature } from './sheet-data.js';
 
 /** The step and place that an entry names; a step that the procedure no longer has keeps its id as title. */
 export function stepOfEntry(state: State, e: { readonly step: string; readonly place: string }): OfStep {

@@ -4,11 +4,11 @@ import type { Entry } from '../engine/journal/entry.js';
 import { related, slot } from '../engine/journal/ledger.js';
 import { type Of, raisedAt } from '../engine/journal/ledger-shape.js';
 import { entriesOf, State } from '../engine/state/state.js';
+import { type OfStep, ofStep, partLabel, textOf, whereOf } from '../engine/state/told.js';
 import { cautionWords } from '../engine/steps/cautions.js';
 import { lackedOf } from '../engine/steps/look.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped, withReopened } from '../procedure/model.js';
-import { ofStep, partLabel, textOf, whereOf } from './figures.js';
 import { stepOfEntry } from './people.js';
 import { saidAt } from './said.js';
 import type {
@@ -16,7 +16,6 @@ import type {
   Correction,
   EventLine,
   NoteLine,
-  OfStep,
   PredictionLine,
   RemedyLine,
   SetAside,

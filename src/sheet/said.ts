@@ -3,8 +3,8 @@
 import { related } from '../engine/journal/ledger.js';
 import { lacksOf } from '../engine/state/found.js';
 import type { State } from '../engine/state/state.js';
+import { whereOf } from '../engine/state/told.js';
 import { fillIn, keysNamedIn, showKey } from '../engine/values/texts.js';
-import { whereOf } from './figures.js';
 import type { Said, SaidRow } from './sheet-data.js';
 
 export interface WrittenLine {

@@ -6,15 +6,15 @@
 
 import type { Answer, LifeEvent, TakenFrom } from '../engine/journal/entry.js';
 import type { OverruleNow } from '../engine/state/overruled.js';
-import type { AtPlace, Figure, Front, OfStep, ToldSource, Who } from './figure-data.js';
+import type { StopLine } from '../engine/state/stops.js';
+import type { AtPlace, OfStep, Who } from '../engine/state/told.js';
+import type { Figure, Front, ToldSource } from './figure-data.js';
 
 export type {
-  AtPlace,
   DueLook,
   Figure,
   Front,
   NextLook as Due,
-  OfStep,
   Provenance,
   SaidRow,
   SheetLine as Said,
@@ -120,26 +120,6 @@ export interface Overrule extends OfStep, Who {
   /** Of a log the figures of the reading at which it was, and of the one that followed. */
   readonly reading?: string;
   readonly next?: string;
-}
-/** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: at once the answer that it asks for. */
-export type StopResult =
-  | 'put right'
-  | 'answered after a correction'
-  | 'confirmed'
-  | 'overruled'
-  | 'unforeseen'
-  | 'taken back'
-  | 'asked no more'
-  | 'answer changed';
-/** A check that stopped the work for a time. */
-export interface StopLine extends OfStep, Who {
-  readonly gate: string;
-  /** What it said, with the figures of then. */
-  readonly says: string;
-  /** Number of the entry that met it. */
-  readonly seq: number;
-  /** Absent while it still stops the work. */
-  readonly ended?: Who & { readonly how: string; readonly result: StopResult };
 }
 export interface Correction extends OfStep, Who {
   readonly label: string;

@@ -1,11 +1,13 @@
 /** The job sheet of a state. Pure; it names no step of any procedure and takes its choice of figures from it. */
 import { found } from '../engine/state/found.js';
 import { entriesOf, namesOf, type State } from '../engine/state/state.js';
+import { type StopLine, stopsOf } from '../engine/state/stops.js';
+import { whereOf } from '../engine/state/told.js';
 import { unfitSentence } from '../engine/state/unfit.js';
 import { fillIn } from '../engine/values/texts.js';
 import { lifeOf } from '../life/history.js';
 import { Derivations } from './derivations.js';
-import { figureAt, figuresOfKey, whereOf } from './figures.js';
+import { figureAt, figuresOfKey } from './figures.js';
 import { decisionsOf, findingsOf } from './findings.js';
 import { frontOf } from './front.js';
 import { isFilledIn, overrulesOf, peopleOf, refusalsOf, signaturesOf } from './people.js';
@@ -21,9 +23,8 @@ import {
   unfoundedOf,
   waitsOf,
 } from './record.js';
-import type { DerivationRow, Figure, Head, Sheet, StopLine } from './sheet-data.js';
+import type { DerivationRow, Figure, Head, Sheet } from './sheet-data.js';
 import { logsOf, picturesOf, stripOf } from './shown.js';
-import { stopsOf } from './stops.js';
 import { takenBackOf } from './taken-back.js';
 import { unusualOf } from './unusual.js';
 import { verdictOf } from './verdict.js';

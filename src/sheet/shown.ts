@@ -1,11 +1,11 @@
 /** Logs, drawings and the strip of marks: what the sheet shows rather than says. */
 import { slot } from '../engine/journal/ledger.js';
 import type { State } from '../engine/state/state.js';
+import { ofStep, partLabel, textOf } from '../engine/state/told.js';
 import { drawnValues } from '../engine/values/drawn.js';
 import { fillIn } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
 import { showQuantity } from '../units/show.js';
-import { ofStep, partLabel, textOf } from './figures.js';
 import type { LogTable, Picture, Strip } from './sheet-data.js';
 
 /** A mark is drawn by a rule: mm. */

@@ -1,7 +1,7 @@
 /** What was taken back by undo: on the sheet with its value, so that no reading vanishes without a trace. */
 import type { Entry } from '../engine/journal/entry.js';
 import { entriesOf, type State } from '../engine/state/state.js';
-import { partLabel, textOf, whereOf } from './figures.js';
+import { partLabel, textOf, whereOf } from '../engine/state/told.js';
 import { stepOfEntry } from './people.js';
 import type { TakenBack } from './sheet-data.js';
 

@@ -1,21 +1,19 @@
 /** What the journal shows that a usual job has not: told at the top of the sheet, not at its end. Pure. */
+import type { StopLine, StopResult } from '../engine/state/stops.js';
+import { type AtPlace, lasting, type OfStep } from '../engine/state/told.js';
 import type {
-  AtPlace,
   Correction,
   DecisionMade,
   EventLine,
   Head,
-  OfStep,
   Overrule,
   RefusedSignature,
   RemedyLine,
   Said,
   Signature,
-  StopLine,
-  StopResult,
 } from './sheet-data.js';
 import { isToDo } from './verdict.js';
-import { atPlace, count, eventText, inShort, lasting, overruleNow, withoutLists } from './words.js';
+import { atPlace, count, eventText, inShort, overruleNow, withoutLists } from './words.js';
 
 interface Of {
   readonly head: Head;

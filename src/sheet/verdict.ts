@@ -1,5 +1,7 @@
 /** The first line of the sheet: what the next owner has to know before anything else. Pure. */
-import type { DecisionMade, Head, Overrule, RemedyLine, Said, StopLine } from './sheet-data.js';
+
+import type { StopLine } from '../engine/state/stops.js';
+import type { DecisionMade, Head, Overrule, RemedyLine, Said } from './sheet-data.js';
 import { atPlace, count, inShort, saidThere } from './words.js';
 
 interface Of {

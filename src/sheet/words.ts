@@ -1,5 +1,8 @@
 /** Sentences and headings that the Markdown and the HTML sheet share, so that they never differ. */
+
 import { sameInitials } from '../engine/journal/initials.js';
+import type { StopLine } from '../engine/state/stops.js';
+import { lasting } from '../engine/state/told.js';
 import { sentencesOf } from '../procedure/sentences.js';
 import type {
   AnswerLine,
@@ -12,7 +15,6 @@ import type {
   Sheet,
   Signature,
   StepLine,
-  StopLine,
   WaitLine,
 } from './sheet-data.js';
 import { withTimes } from './when.js';
@@ -107,13 +109,6 @@ export function roleWords(s: Signature): string {
   if (s.invalid) return `signed by ${s.initials}, NO WITNESS`;
   return `WITNESSED by ${s.initials}${s.insteadOf ? `, ANOTHER MENTOR than ${s.insteadOf}` : ''}`;
 }
-
-export const lasting = (seconds: number): string =>
-  seconds < 120
-    ? `${seconds} s`
-    : seconds < 7200
-      ? `${Math.round(seconds / 60)} min`
-      : `${Math.round(seconds / 3600)} h`;
 
 /** Whose hands typed a signature and how soon; nothing where everybody typed their own. */
 export function handsWords(s: Signature): string {

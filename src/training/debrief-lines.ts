@@ -275,6 +275,15 @@ export function debriefLines(d: Debrief): DebriefLine[] {
           ...(o.careless ? [more(`Somebody careful stops here. What it can cost: ${o.careless}`)] : []),
         ])
       : [plain('Never.')]),
+    ...(d.answeredAway.length
+      ? [
+          head('Stops answered away'),
+          ...d.answeredAway.flatMap((s): DebriefLine[] => [
+            { text: `${s.title}${at(s.where)}: ${s.says}`, as: 'bad' },
+            more(`${s.ended?.by} ${s.ended?.how}`),
+          ]),
+        ]
+      : []),
     head('Hold points'),
     ...refusalLines(d),
     ...(d.holds.length

@@ -3,6 +3,7 @@ import type { EntryKind } from '../engine/journal/entry.js';
 import { sameInitials } from '../engine/journal/initials.js';
 import type { Of } from '../engine/journal/ledger-shape.js';
 import { entriesOf, type State } from '../engine/state/state.js';
+import { answeredAway, type StopLine } from '../engine/state/stops.js';
 import { fillIn, labelAt } from '../engine/values/texts.js';
 import { type WayTaken, waysTaken } from './careless-ways.js';
 import { type Effect, effectsBefore, effectsOf } from './effects.js';
@@ -65,12 +66,6 @@ interface DebriefRefusal {
   /** Seconds until it was signed after all. */
   readonly signedAfter?: number;
 }
-interface NextRotor {
-  readonly id: string;
-  readonly title: string;
-  readonly why: string;
-}
-
 /** Also the shape of `rotorside debrief --json`. */
 export interface Debrief {
   readonly debrief: 2;
@@ -124,6 +119,7 @@ export interface Debrief {
   /** Minutes of breaks. */
   readonly away: number;
   readonly overrules: readonly DebriefOverrule[];
+  readonly answeredAway: readonly StopLine[];
   readonly holds: readonly DebriefHold[];
   /** Signatures that were asked for and refused. */
   readonly refusals: readonly DebriefRefusal[];
@@ -131,7 +127,7 @@ export interface Debrief {
   readonly corrections: readonly string[];
   /** Minutes at the keys, what was let pass left out; where they were counted. */
   readonly keys?: number;
-  readonly next?: NextRotor;
+  readonly next?: { readonly id: string; readonly title: string; readonly why: string };
   /** What is due first by all practice of this person, and its ISO day; the title of the rotor that it was met on, where it is another. */
   readonly again?: { readonly skill: string; readonly due: string; readonly from?: string };
 }
@@ -227,6 +223,7 @@ export function debriefOf(
     phases: times.phases,
     away: times.away,
     overrules,
+    answeredAway: answeredAway(state),
     holds: live(state, 'sign').map((e) => ({
       ...placed(state, e),
       how: e.role === 'mentor' ? 'witnessed' : 'self-checked',
@@ -277,7 +274,7 @@ function nextFor(
   rotor: PracticeRotor,
   traps: readonly DebriefTrap[],
   others: readonly PracticeRotor[],
-): NextRotor | undefined {
+): Debrief['next'] {
   const fallen = traps.find((t) => t.end === 'fell' && t.by === undefined && t.openUntil === undefined);
   if (fallen)
     return {

@@ -7,6 +7,8 @@ import { State } from '../../src/engine/state/state.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
+import { debriefOf } from '../../src/training/debrief.js';
+import { debriefText } from '../../src/training/debrief-lines.js';
 import { Job } from './good-job.js';
 
 const good = new Job().run();
@@ -121,6 +123,11 @@ describe('a stop that ended without work', () => {
       /^ANOTHER ANSWER ended a stop, corrected 60 s later: wrong key; White cloth: Gritty/m,
     );
     expect(told(corrected)).not.toMatch(/put right; see/);
+    // Whoever learns reads it too, with what the stop said.
+    expect(debriefText(debriefOf(corrected, undefined))).toMatch(
+      /^Stops answered away\n+! White cloth test \(.*\): .+\n +AP corrected 60 s later: wrong key; White cloth: Gritty/m,
+    );
+    expect(debriefText(debriefOf(good.state, undefined))).not.toContain('Stops answered away');
   });
 
   test('is told as before where the work was reported and done again', () => {

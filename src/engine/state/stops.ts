@@ -1,12 +1,31 @@
 /** Every stop that was met on the way, with its sentence as it stood then and how it ended. Pure. */
 
-import type { Entry } from '../engine/journal/entry.js';
-import { stopWords } from '../engine/state/refusals.js';
-import { entriesOf, State } from '../engine/state/state.js';
-import type { StepView } from '../engine/steps/board.js';
-import { ofStep, partLabel, textOf } from './figures.js';
-import type { StopLine, StopResult } from './sheet-data.js';
-import { lasting } from './words.js';
+import type { Entry } from '../journal/entry.js';
+import type { StepView } from '../steps/board.js';
+import { stopWords } from './refusals.js';
+import { entriesOf, State } from './state.js';
+import { lasting, type OfStep, ofStep, partLabel, textOf, type Who } from './told.js';
+
+/** What became of a stop; of the last four nothing shows that anything was put right. Confirmed: at once the answer that it asks for. */
+export type StopResult =
+  | 'put right'
+  | 'answered after a correction'
+  | 'confirmed'
+  | 'overruled'
+  | 'unforeseen'
+  | 'taken back'
+  | 'asked no more'
+  | 'answer changed';
+/** A check that stopped the work for a time. */
+export interface StopLine extends OfStep, Who {
+  readonly gate: string;
+  /** What it said, with the figures of then. */
+  readonly says: string;
+  /** Number of the entry that met it. */
+  readonly seq: number;
+  /** Absent while it still stops the work. */
+  readonly ended?: Who & { readonly how: string; readonly result: StopResult };
+}
 
 /** Journals longer than this are no job of a pair of bearings, and not gone through entry by entry. */
 const MOST = 5000;
@@ -172,6 +191,13 @@ export class StopLog {
     }
     this.back.delete(slotOf(entry));
   }
+}
+
+/** Stops that were let pass by another answer at once, with nothing done between. */
+export function answeredAway(state: State): StopLine[] {
+  const slots = state.entries.filter(isGiven).map(slotOf);
+  // Only an answer that was given once more can do it: without one no entry is gone through.
+  return new Set(slots).size === slots.length ? [] : stopsOf(state).filter((s) => s.ended?.result === 'answer changed');
 }
 
 /** The stops of a job of which only the journal is there: it is gone through entry by entry. */
