@@ -6,10 +6,19 @@ import { anyNumber, drawnRotor, dressed } from '../training/generate.js';
 import { PracticeRotor } from '../training/practice-rotor.js';
 import type { Rotor, Trap } from '../training/rotor-file.js';
 
-/** @param model of the job, which may have begun by an older version of the procedure */
+const made = new WeakMap<Model, Map<string, PracticeRotor>>();
+
+/**
+ * Made once: a class stands on one, and its conditions take longer to read than a debrief takes.
+ * @param model of the job, which may have begun by an older version of the procedure
+ */
 export function rotorFor(library: Library, id: string | undefined, model: Model): PracticeRotor | undefined {
-  const rotor = id === undefined ? undefined : rotorById(library, id);
-  return rotor && rotor.procedure === model.procedure.procedure ? new PracticeRotor(rotor, model) : undefined;
+  if (id === undefined) return undefined;
+  const known = made.get(model) ?? new Map<string, PracticeRotor>();
+  made.set(model, known);
+  const rotor = known.get(id) ? undefined : rotorById(library, id);
+  if (rotor && rotor.procedure === model.procedure.procedure) known.set(id, new PracticeRotor(rotor, model));
+  return known.get(id);
 }
 
 /** One of the library, or one that is drawn by its number. */
@@ -58,12 +67,18 @@ export function kindsOf(library: Pick<Library, 'rotors'>): ReadonlyMap<string, n
 /** Those that are offered to be picked; the others only lend their traps. */
 export const offered = (library: Library): Rotor[] => [...library.rotors.values()].filter((r) => r.offered !== false);
 
-/** Those that are offered and whose procedure is here. */
-export function rotorsOf(library: Library): PracticeRotor[] {
-  return offered(library).flatMap((rotor) => {
-    const found = library.procedures.get(rotor.procedure);
-    if (!found) return [];
-    const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop, library.trees);
-    return [new PracticeRotor(dressed(rotor, library.rotors.values()), model)];
-  });
+const all = new WeakMap<Library, readonly PracticeRotor[]>();
+
+/** Those that are offered and whose procedure is here; made once. */
+export function rotorsOf(library: Library): readonly PracticeRotor[] {
+  const rotors =
+    all.get(library) ??
+    offered(library).flatMap((rotor) => {
+      const found = library.procedures.get(rotor.procedure);
+      if (!found) return [];
+      const model = modelOf(found.procedure, found.hash, library.tables, calculators, found.shop, library.trees);
+      return [new PracticeRotor(dressed(rotor, library.rotors.values()), model)];
+    });
+  all.set(library, rotors);
+  return rotors;
 }

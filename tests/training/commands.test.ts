@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { classIn } from '../../src/commands/class.js';
+import { modelToday } from '../../src/commands/job-basis.js';
+import { rotorFor } from '../../src/commands/practice-rotors.js';
 import type { Entry } from '../../src/engine/journal/entry.js';
 import { openLibrary } from '../../src/library/open-library.js';
 import { openStore } from '../../src/store/open-store.js';
@@ -163,6 +165,9 @@ describe('debrief and progress', () => {
     for (; !over; turns++) await new Promise((go) => setImmediate(go));
     await told;
     expect(turns).toBeGreaterThan(3);
+    // All of a class stand on one rotor, read once.
+    const model = modelToday(library, 'regrease-in-place');
+    expect(rotorFor(library, 'brown-seal', model)).toBe(rotorFor(library, 'brown-seal', model));
     const { out } = await run('debrief', '--all');
     expect(out).toMatch(/^3 people on invented rotors; nobody is stuck\.$/m);
     expect(out).toMatch(/^C2, The brown seal: not begun, set up \d\d:\d\d$/m);
