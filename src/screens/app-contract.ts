@@ -106,7 +106,7 @@ export interface JobBasis {
     key: string,
     place: string,
     typed: string,
-  ) => { readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable'; readonly why: string } | undefined;
+  ) => { readonly verdict: string; readonly why: string } | undefined;
   /** In practice, where lessons are told at once: the harm that is done as things stand, each by a name of its own. */
   readonly harms?: (state: State) => readonly { readonly id: string; readonly lines: readonly ShownDebriefLine[] }[];
   /** What there is to know before going on, such as that the procedure has changed meanwhile. */

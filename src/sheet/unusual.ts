@@ -91,9 +91,7 @@ export function unusualOf(of: Of): Said[] {
           ),
         ]
       : []),
-    ...by('answered after a correction').map((s) =>
-      line(s, `Asked anew by a correction: ${s.title}, ${s.ended!.how}.`),
-    ),
+    ...by('answered after a correction').map((s) => line(s, `Asked anew: ${s.title}, ${s.ended!.how}.`)),
     ...(confirmed.length
       ? [
           line(

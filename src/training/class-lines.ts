@@ -97,6 +97,7 @@ function expectedLines(jobs: readonly ClassJob[]): DebriefLine[] {
 const verdictWords: Readonly<Record<Debrief['predictions'][number]['verdict'], string>> = {
   right: 'right',
   close: 'close',
+  'on the safe side': 'on the safe side',
   wrong: 'WRONG',
   unreadable: 'not read',
   'not-judged': 'not judged',

@@ -92,8 +92,9 @@ function verdictLines(p: JudgedPrediction, name: string, said: string): DebriefL
     case 'right':
       return [{ text: `Right: ${name} - ${said}`, as: 'good' }];
     case 'close':
+    case 'on the safe side':
       return [
-        { text: `Close: ${name} - ${said}`, as: 'good' },
+        { text: `${p.verdict === 'close' ? 'Close' : 'On the safe side'}: ${name} - ${said}`, as: 'good' },
         ...(p.slip ? [more(p.slip.says)] : p.says ? [more(p.says)] : []),
       ];
     case 'wrong':
@@ -233,7 +234,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
   const fell = d.traps.filter(missed);
   const rest = d.traps.filter((t) => !missed(t));
   const judged = d.predictions.filter((p) => p.verdict !== 'not-judged' && p.verdict !== 'unreadable');
-  const right = judged.filter((p) => p.verdict !== 'wrong').length;
+  const right = judged.filter((p) => p.verdict === 'right' || p.verdict === 'close').length;
   const minutes = d.phases.reduce((n, p) => n + p.minutes, 0);
   return [
     plain(
@@ -324,9 +325,10 @@ export function debriefLines(d: Debrief): DebriefLine[] {
 const ranks: Readonly<Record<JudgedPrediction['verdict'], number>> = {
   wrong: 0,
   unreadable: 1,
-  close: 2,
-  right: 3,
-  'not-judged': 4,
+  'on the safe side': 2,
+  close: 3,
+  right: 4,
+  'not-judged': 5,
 };
 const rank = (p: JudgedPrediction): number => ranks[p.verdict];
 

@@ -4,7 +4,7 @@ import { type Derivation, derivation } from '../engine/state/derivation.js';
 import type { State } from '../engine/state/state.js';
 import { showValue, suggestionOf } from '../engine/values/texts.js';
 import { isList } from '../guards/guards.js';
-import { type Expected, judgePrediction, type Neighbour } from './judge-prediction.js';
+import { type Expected, judgePrediction, type Neighbour, type PredictionJudgement } from './judge-prediction.js';
 import { stateAfter } from './trap-outcomes.js';
 
 /** Lines of a worked solution at most; the last ones are the nearest to the figure. */
@@ -107,13 +107,16 @@ export function workedSolution(state: State, key: string, place: string): string
     return !later(i, (o) => o.text === l.text || (of !== undefined && o.label !== l.label && workedOut(o) === of));
   });
   const last = `${top.label}: ${top.shown}`;
-  const told = counts.map((l) => `${l.label}: ${l.text}`).filter((l) => l !== last);
+  /** A calculation tells all that it works out with each of its results: a line goes with the one that it names. */
+  const nameOf = (l: Worked): string =>
+    lines.find((o) => o.text === l.text && ` ${o.label} `.includes(` ${workedOut(o)} `))?.label ?? l.label;
+  const told = counts.map((l) => `${nameOf(l)}: ${l.text}`).filter((l) => l !== last);
   return [...told.slice(-LINES_MOST), last];
 }
 
 export interface JudgedInWords {
   /** unreadable: it is asked again, and `why` says what to type. */
-  readonly verdict: 'right' | 'close' | 'wrong' | 'unreadable';
+  readonly verdict: Exclude<PredictionJudgement['verdict'], 'not-judged'>;
   /** The slip that it looks like, or ''. */
   readonly why: string;
 }

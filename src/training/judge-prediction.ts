@@ -10,6 +10,8 @@ import { factorSlip, meets, type Slip, type SlipId } from './slips.js';
 type Verdict =
   | 'right'
   | 'close'
+  /** Further off than the figure itself is known, in the direction that harms nobody. */
+  | 'on the safe side'
   | 'wrong'
   /** It can't be read as such a figure. */
   | 'unreadable'
@@ -31,7 +33,7 @@ export interface Expected {
   /** Half width, canonical unit; of a list one for each item. */
   readonly plusMinus: number | readonly number[] | undefined;
   readonly neighbours: readonly Neighbour[];
-  /** What may then be set by it, from and to: whoever says so has in mind what is done. */
+  /** What may then be set by it, from and to: to the least that it may be. */
   readonly maySet?: readonly [number, number];
 }
 
@@ -120,8 +122,11 @@ function judgeFigure(
 ): PredictionJudgement {
   const verdict = nearness(predicted, value, plusMinus, quantity);
   if (verdict === 'right') return { verdict, predicted };
-  if (verdict === 'wrong' && maySet && predicted >= maySet[0] && predicted <= maySet[1])
-    return { verdict: 'close', predicted, says: `From ${maySet[0]} to ${maySet[1]} may be set.` };
+  // What may be set ends where the figure, as little as it is known, begins.
+  if (verdict === 'wrong' && maySet && predicted >= maySet[0] && predicted < value)
+    return predicted >= maySet[1]
+      ? { verdict: 'close', predicted }
+      : { verdict: 'on the safe side', predicted, says: `From ${maySet[0]} to ${maySet[1]} may be set.` };
   const mistaken = neighbours.find((n) => meets(predicted, n.value, undefined));
   const slip: Slip | undefined = mistaken
     ? { slip: mistaken.slip, says: neighbourSays(mistaken) }
@@ -144,7 +149,7 @@ function neighbourSays({ slip, label }: Neighbour): string {
   }
 }
 
-const order: readonly PredictionJudgement['verdict'][] = ['right', 'close', 'wrong'];
+const order: readonly PredictionJudgement['verdict'][] = ['right', 'close', 'on the safe side', 'wrong'];
 
 function judgeFigures(text: string, value: readonly number[], expected: Expected): PredictionJudgement {
   const read = readFigures(text, value.length, expected.quantity ?? 'count');

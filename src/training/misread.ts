@@ -84,7 +84,8 @@ function answered(state: State): { readonly asked: Asked; readonly given: Given 
 const isFree = (state: State, { kind, key }: Question): boolean =>
   kind === 'text' && !state.model.procedure.sheet?.front?.known_by?.includes(key);
 
-const leftEmpty = ({ optional }: Question, { value }: Given): boolean => optional === true && value === '';
+const leftEmpty = ({ optional }: Question, { value }: Pick<Given, 'value'>): boolean =>
+  optional === true && value === '';
 
 /** How many answers a person with these initials read off the rotor. */
 export const readOff = (state: State, rotor: PracticeRotor, by: string): number =>
@@ -133,6 +134,7 @@ export function putRight(state: State, rotor: PracticeRotor, by: string): PutRig
         e.seq < given.entry.seq &&
         sameInitials(e.by, by) &&
         !same(e.value, given.value) &&
+        !leftEmpty(question, e) &&
         wasWrong(state, e, doubtOf(state, rotor, asked, { ...given, value: e.value, entry: e })),
     );
     if (!wrong) return [];
@@ -144,7 +146,7 @@ export function putRight(state: State, rotor: PracticeRotor, by: string): PutRig
         place,
         label: fillIn(state.values, question.label, place),
         where: place === 'job' ? '' : state.values.placeLabel(place),
-        first: words(wrong.value) || 'left empty',
+        first: words(wrong.value),
         now: words(given.value),
       },
     ];

@@ -5,6 +5,7 @@ import type { Entry } from '../../src/engine/journal/entry.js';
 import { State } from '../../src/engine/state/state.js';
 import { debriefOf } from '../../src/training/debrief.js';
 import { debriefText } from '../../src/training/debrief-lines.js';
+import { workedSolution } from '../../src/training/expected.js';
 import { attemptOf } from '../../src/training/progress.js';
 import { personOf, progressTable } from '../../src/training/progress-table.js';
 import { bareJob } from './bare-job.js';
@@ -98,7 +99,7 @@ it('time at the keys stands apart from what was let pass, and a phase of no minu
   expect(text).not.toMatch(/^0 min {2}/m);
 });
 
-it('what may be set for the next look is close, though the estimate is far above it', () => {
+it('earlier than the next look may be due is on the safe side, and close only within what the estimate is good for', () => {
   const said = (value: number) => {
     const all = entries.map((e) =>
       e.kind === 'predict' && e.key === 'inspect_after' ? ({ ...e, value, typed: String(value) } as Entry) : e,
@@ -106,9 +107,11 @@ it('what may be set for the next look is close, though the estimate is far above
     return debriefOf(new State(rotor.model, all, state.now), rotor).predictions.find((p) => p.key === 'inspect_after');
   };
   const [, most] = /From 24 to (\d+) may be set/.exec(said(100)?.says ?? '') ?? [];
-  expect(said(100)?.verdict).toBe('close');
+  expect(said(100)?.verdict).toBe('on the safe side');
+  expect(said(Number(most) - 1)?.verdict).toBe('on the safe side');
   expect(said(Number(most))?.verdict).toBe('close');
-  expect(said(Number(most) + 1)?.verdict).toBe('wrong');
+  // Later is on no safe side.
+  expect(said(Number(most) * 10)?.verdict).toBe('wrong');
   expect(said(23)?.verdict).toBe('wrong');
 });
 
@@ -134,6 +137,20 @@ describe('what was left empty where that is offered', () => {
     expect(text).toMatch(/^Not measured: Depth of a seal.* - left empty, it showed 1\.2 mm\. It costs no mark\.$/m);
     expect(text).not.toContain('you typed left empty');
   });
+  it('and measured later is told neither as not measured nor as put right', () => {
+    const twice = (e: Entry): Entry[] => (isOf(e, 'seal_depth', 'a') ? [{ ...e, value: '' }, e] : [e]);
+    const all = entries.flatMap(twice);
+    const later = debriefOf(
+      new State(
+        rotor.model,
+        all.map((e, i) => ({ ...e, seq: i + 1 })),
+        state.now,
+      ),
+      rotor,
+    );
+    expect(later.care).toEqual(whole.care);
+    expect([later.putRight, later.notTaken]).toEqual([[], []]);
+  });
 });
 
 it('a trap that was fallen into and can still be put right is not given away, and costs nothing yet', () => {
@@ -146,6 +163,12 @@ it('a trap that was fallen into and can still be put right is not given away, an
   expect(text).not.toContain(made.traps[0]!.lesson);
   expect(text).not.toContain('1 missed');
   expect(JSON.parse(attemptOf('j', made)?.value ?? '')).toMatchObject({ fell: 0, traps: [] });
+});
+
+it('a line of the working stands under the name of what it works out', () => {
+  const lines = workedSolution(state, 'grease_overall', 'a');
+  expect(lines).toContain('n d: n d = 14000 x 25 = 350000 mm/min');
+  expect(lines.find((l) => l.includes(': n dm = '))).toMatch(/^Speed factor n dm/);
 });
 
 it('no total of marks stands above a trap that was missed', () => {

@@ -91,7 +91,7 @@ function askedBy(then: State, e: Given, met: number): Given | undefined {
 /** @param seq number of the entry that met the stop */
 function howAsked(then: State, e: Entry, seq: number): string {
   const by = isGiven(e) ? askedBy(then, e, seq) : undefined;
-  return by?.kind === 'correct' ? `, after a correction: ${changed(then, by)} (${by.reason})` : '';
+  return by?.kind === 'correct' ? `, after ${partLabel(then, by.key, by.place)} was corrected` : '';
 }
 
 /**
