@@ -34,7 +34,11 @@ const gate = z.strictObject({
     .union([id, z.array(id).min(1)])
     .optional()
     .describe('branches that are offered here to be raised'),
-  correct: z.array(key).min(1).optional().describe('what is offered first to be corrected: readings, or figures'),
+  correct: z
+    .array(key)
+    .min(1)
+    .optional()
+    .describe('what alone is offered by one key to be corrected: readings, figures'),
   answer_stands: z
     .literal(true)
     .optional()

@@ -89,12 +89,11 @@ test('a stop that looks at one place offers the reading of that place alone', as
   expect(offered(await stopped(gate, 'ring'))).toEqual(['Rubber of the ring (now Nitrile)']);
 });
 
-test('what the stop names comes first, also where the condition does not rest on it; a figure by its readings', async () => {
+test('what the stop names is offered alone, also where the condition does not rest on it; a figure by its readings', async () => {
   const gate = { id: 'much', must: '!much', say: 'Too much.', overrule: 'never', correct: ['share', 'space'] };
   expect(offered(await stopped(gate, 'valve'))).toEqual([
     'Share of the free volume (now 30)',
     'Measured free volume (now 10)',
-    'Scale at hand (now yes)',
   ]);
 });
 

@@ -34,8 +34,8 @@ export function closed({ front, back, caps, dosed }: Closure): Job {
     job.answer('caps', 'a', caps);
     job.after('dry', 'a', { step: 'caps-clean', at: 'a', answers: { caps_clean: 'clean' } });
     job.after('dose-check', 'b', { step: 'caps-fill', at: 'a' });
-    if (caps.nipple === 'with-drain') job.before('leftovers', 'job', { step: 'nipple-tag', at: 'a' });
-    if (caps.nipple === 'no-drain') job.before('leftovers', 'job', { step: 'nipple-plug', at: 'a' });
+    if (caps.nipple === 'with-drain') job.before('guard-back', 'job', { step: 'nipple-tag', at: 'a' });
+    if (caps.nipple === 'no-drain') job.before('guard-back', 'job', { step: 'nipple-plug', at: 'a' });
   }
   if (dosed) dose(job, dosed);
   if (front === 'shield' && back === 'shield') topUp(job);

@@ -129,7 +129,29 @@ it('the sensors are fitted before the covers, and the guard is answered for befo
 it('the guard that was opened to accept it is closed before anybody may start it', () => {
   const after = model.steps.get('guard-back')!;
   expect(after.do).toMatch(/Close the guard\. Once it is closed, take off your own lock\./);
-  expect((after.caution ?? []).map(sayOf).join()).toMatch(/let only the licensed person switch on/);
+  // The condition stands in the sentence that stays on a small screen.
+  expect((after.caution ?? []).map(sayOf).join('\n')).toMatch(
+    /A live machine kills: let nobody switch on before the guard is closed and each lock is off\. Only the licensed/,
+  );
+});
+
+it('no hand goes to a nipple once a lock is off, and whoever reaches in to accept it has an own lock', () => {
+  const order = model.procedure.steps.map((s) => s.id);
+  for (const id of ['nipple-tag', 'nipple-plug']) {
+    expect(order.slice(order.indexOf('run-in-accept') + 1, order.indexOf('guard-back'))).toContain(id);
+    expect((model.steps.get(id)!.caution ?? []).map(sayOf).join('\n'), id).toMatch(/while your own lock hangs\.$/m);
+  }
+  expect(model.steps.get('run-in-accept')!.hold?.say).toMatch(/hangs an own lock/);
+});
+
+it('whoever is to prove it dead is told that only a licensed person opens the box', () => {
+  for (const s of model.procedure.steps) {
+    const labels = (s.ask ?? []).flatMap((q) => ('options' in q && q.kind === 'choice' ? q.options : []));
+    if (!labels.some((o) => /meter tested before/.test(o.label))) continue;
+    expect((s.caution ?? []).map(sayOf).join('\n'), s.id).toMatch(
+      /let (only )?a (licensed person|person licensed)[^.]* open (the box|it|them)|box or drive kills: let only a licensed/,
+    );
+  }
 });
 
 it.each(['cover-magnets', 'noise-what'])('names at %s what the rotor crushes a hand against', (id) => {

@@ -1,6 +1,7 @@
 /** The run-in of a rotor that can't be driven freely has an honest end too, and the sheet says which. */
 import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
+import { correctable } from '../../src/engine/state/correctable.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, Job, model, refused } from './good-job.js';
@@ -148,13 +149,13 @@ describe('a machine that can only be switched on and off', () => {
         job.after(
           'run-in-bursts',
           'job',
-          ...spike('churning'),
+          ...spike('churning', { spike_temp: '72 C' }),
           cooled('24 C'),
           {
             step: 'run-in-bursts',
             rows: [second],
           } as never,
-          ...spike('churning'),
+          ...spike('churning', { spike_temp: '72 C' }),
         );
         const { state } = job.run();
         const view = state.view('spike', 'job')!;
@@ -163,6 +164,48 @@ describe('a machine that can only be switched on and off', () => {
       expect(twice(row('72 C', '40 C'), row('48 C', '30 C'))).toBe('hot-again');
       expect(twice(row('40 C', '72 C'), row('30 C', '48 C'))).toBe('hot-again');
       expect(twice(row('72 C', '40 C'), row('30 C', '48 C'))).toBe('spike_again');
+    });
+    it('two heats of an end count over both ways of driving, and how it is driven is no way on', () => {
+      const row = (a: string, b: string): Row => ({ ...burst(a), burst_b: b });
+      const job = bursts('24 C');
+      job.step('run-in-bursts').rows?.push(row('72 C', '40 C') as never);
+      const hotter = { step: 'run-in-bursts', rows: [row('48 C', '30 C')] } as never;
+      const full = { correct: { step: 'run-in-plan', key: 'drive_way', value: 'full', reason: 'can' } } as never;
+      const again = spike('churning', { spike_temp: '48 C' }, 'hot-again');
+      const first = spike('churning', { spike_temp: '72 C' });
+      job.after('run-in-bursts', 'job', ...first, cooled('24 C'), hotter, ...again, full);
+      const { state } = job.run();
+      const gate = state.view('spike', 'job')!.gates[0]!.gate;
+      expect(gate.id).toBe('hot-again');
+      const { readings, chosen } = correctable(state, gate, 'job', model.steps.get('spike')!);
+      expect(chosen).toBeDefined();
+      expect(readings.slice(0, chosen).map((r) => r.question.key)).not.toContain('drive_way');
+    });
+    it('no temperature under what the log has is taken for the highest', () => {
+      const told = (spike_temp: string): string => {
+        const items = spike('churning', { spike_temp });
+        const job = bursts('24 C', '71 C');
+        return refused(job.after('run-in-bursts', 'job', ...items).run());
+      };
+      expect(told('9 C')).toMatch(/The log has 71 °C already\. Answer again with the highest/);
+      expect(told('71 C')).not.toMatch(/The log has/);
+      expect(model.steps.get('spike')!.ask![0]).toMatchObject({ suggest: 'spike_offered' });
+    });
+    it('is no reason to put up by one key the limit that stopped it', () => {
+      for (const [step, row] of [
+        ['run-in-bursts', burst('71 C')],
+        ['run-in-log', { after: '3 min', log_stage: '1', temp_a: '71 C', temp_b: '31 C', sound: 'smooth' }],
+      ] as const) {
+        const job = step === 'run-in-log' ? new Job() : bursts('24 C');
+        const log = job.step(step);
+        log.rows = [row] as never;
+        job.items.length = job.items.indexOf(log) + 1;
+        const { state } = job.run();
+        const { gate } = state.view(step, 'job')!.gates[0]!;
+        const { readings, chosen } = correctable(state, gate, 'job');
+        const keys = readings.slice(0, chosen).map((r) => r.question.key);
+        expect(keys.join()).toMatch(/^(burst|temp)_[ab],(burst|temp)_[ab]$/);
+      }
     });
     it('a run after it is reckoned from what each end had cooled to', () => {
       const rose = (temp: string): string => hot(...spike('churning'), cooled('25 C'), runs(temp, temp));

@@ -32,6 +32,8 @@ export interface Correctable {
   readonly readings: readonly CorrectableReading[];
   /** So many of them, from the first on, are named by the gate or by its condition. */
   readonly named: number;
+  /** So many of them, from the first on, are what the gate says is corrected; left out: it says nothing of it. */
+  readonly chosen?: number;
 }
 
 /**
@@ -73,6 +75,7 @@ export function correctable(state: State, gate: Gate, place: string, step?: Step
   const named = (gate.correct ?? []).filter(visible).map((key) => of(key, place));
   // What the gate names stands first, in its order; a figure by what it was worked out from.
   for (const d of named) if (!add(d)) below([d]);
+  const chosen = out.length;
   const own = model
     .expression(gate.must)
     .names.filter(visible)
@@ -90,5 +93,5 @@ export function correctable(state: State, gate: Gate, place: string, step?: Step
     (d) => scope.add(`${d.key}@${d.place}`),
   );
   const kept = out.filter((r, i) => i < firm || !scope.has(`${r.question.key}@${r.place}`));
-  return { readings: kept, named: firm };
+  return { readings: kept, named: firm, ...(gate.correct ? { chosen } : {}) };
 }

@@ -47,7 +47,9 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   const leave = gate?.gate.at === 'leave' && !view.step.repeat;
   const answers = leave ? view.answered : [];
   const asked = new Set(answers.map((a) => a.question.key));
-  const found = gate ? correctable(state, gate.gate, place, leave ? view.step : undefined) : { readings: [], named: 0 };
+  const found = gate
+    ? correctable(state, gate.gate, place, leave ? view.step : undefined)
+    : { readings: [], named: 0, chosen: undefined };
   // What the stop rests on stands before what else was answered here.
   const weight = ({ question }: (typeof answers)[number]): number => {
     const i = found.readings.findIndex((r) => r.place === place && r.question.key === question.key);
@@ -67,8 +69,13 @@ function waysOf({ desk, view }: MomentOf, gate: GateView | undefined, again: (ke
   });
   const elsewhere = (r: CorrectableReading): boolean => r.place !== place || !asked.has(r.question.key);
   const rests = found.readings.filter(elsewhere);
-  const named = found.readings.slice(0, found.named).filter(elsewhere).length;
-  const offered = rests.slice(0, Math.max(READINGS, Math.min(MOST_NAMED, named)));
+  const ahead = (count: number): number => found.readings.slice(0, count).filter(elsewhere).length;
+  const named = ahead(found.named);
+  // Where it says what is corrected, no limit that it keeps is put up by one key beside it.
+  const offered = rests.slice(
+    0,
+    found.chosen === undefined ? Math.max(READINGS, Math.min(MOST_NAMED, named)) : ahead(found.chosen),
+  );
   // Of a log, what the stop tells as it was typed: a slip of it is put right before anything is reported.
   const said = new Set(gate && view.step.repeat ? keysNamedIn(gate.gate.say) : []);
   const told = offered.filter((r) => r.step === view.step && r.place === place && said.has(r.question.key));
