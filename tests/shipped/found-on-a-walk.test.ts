@@ -70,18 +70,30 @@ describe('grease that is put right', () => {
       wanted: 'asked_out * grease_density',
     });
   });
-  it('is told by the same words while and after it is typed', () => {
-    // Half of a ninth of 2.3 mL is a bead: 0.128 mL, so 0.4 mL are 3.
+  it('is told by volume and weight, and no more once it was moved: who comes then does not take it out again', () => {
+    const asked = over().after('dose-check', 'a', { raise: 'dose-wrong', at: 'a' }).upTo('gap-fill', 'b');
+    expect(said(asked, 'put-right', 'a')).toMatch(/onto one card, take out 0\.40 mL = 0\.36 g\.$/);
     for (const out_mass of ['0.36 g', '0.60 g'])
-      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toMatch(
-        /^With a blunt pick take out 0\.40 mL = 0\.36 g \(beads: 3\)\./,
+      expect(said(right({ moved: 'taken-out', out_mass }), 'put-right', 'a')).toBe(
+        'Move nothing more: asked was 0.40 mL = 0.36 g.',
       );
+  });
+  it('stops again for what was moved, not for the weight of the syringe, and the check tells no travel', () => {
+    // 0.18 g out where 0.36 g were to come out: 2.5 mL are in, 9 % too much, which passes; 0.36 g added: 3.1 mL.
+    const wrongWay = right({ moved: 'added', added_mass: '0.36 g' });
+    const { state } = wrongWay.run();
+    const [stop] = state.view('dose-check', 'a')!.gates;
+    expect(stop?.gate).toMatchObject({ id: 'moved-right', answer_stands: true });
+    expect(stop?.gate.correct).toContain('added_mass');
+    expect(model.steps.get('race-fill')?.remedy).toMatch(
+      /^By the check \{dose_given\} is in, and \{dose_set\} belongs in/,
+    );
   });
   it('keeps what was moved the first time when it comes to it again', () => {
     // 2.7 mL - 0.27 g / 0.9 = 2.4 mL; - 0.09 g / 0.9 = 2.3 mL.
     const twice = right({ moved: 'taken-out', out_mass: '0.27 g' }, { moved: 'taken-out', out_mass: '0.09 g' });
     expect(number(twice, 'dose_given', 'a')).toBeCloseTo(2.3, 6);
-    expect(said(twice, 'put-right', 'a')).toMatch(/^With a blunt pick take out 0\.10 mL/);
+    expect(said(twice, 'put-right', 'a')).toMatch(/^Move nothing more: asked was 0\.10 mL/);
     expect(number(twice, 'asked_out', 'a')).toBeCloseTo(0.1, 6);
   });
 });

@@ -90,6 +90,33 @@ describe('a dose that is reported wrong', () => {
       /^If some was lost, add as much with the syringe\. If some was added, take out as much/,
     );
   });
+  it('and was reported by mistake is taken back by that answer, with all that it had opened again', () => {
+    const done = (job: Job) => job.run().state.available()[0]?.step.id;
+    const before = done(new Job().upTo('run-in-plan'));
+    const mistaken = new Job().upTo('run-in-plan');
+    mistaken.items.push({ raise: 'dose-wrong', at: 'a' });
+    // Asked before the machine is opened, and before anybody goes near it.
+    expect(done(mistaken)).toBe('dose-as-set');
+    mistaken.items.push({ step: 'dose-as-set', at: 'a', answers: { dose_fault: 'nothing' } });
+    const { state } = mistaken.run();
+    expect([state.ledger.raised, state.available()[0]?.step.id]).toEqual([[], before]);
+    expect(state.view('reassemble', 'job')?.status).toBe('done');
+  });
+  it('and was reported by mistake stays reported once the machine was opened for it', () => {
+    const opened = new Job().upTo('run-in-plan');
+    const set = { step: 'dose', at: 'a', key: 'dose_set', reason: 'misread' };
+    opened.items.push(
+      { raise: 'dose-wrong', at: 'a' },
+      { correct: { ...set, value: '1.5 mL' } } as never,
+      ...outAgain.slice(0, 1),
+      { correct: { ...set, value: '2.3 mL' } } as never,
+      { step: 'dose-as-set', at: 'a', answers: { dose_fault: 'nothing' } },
+    );
+    const out = opened.run();
+    expect(out.ok ? '' : out.message).toBe('');
+    expect(out.state.ledger.raised.map((r) => r.branch)).toEqual(['dose-wrong']);
+    expect(out.state.view('reassemble', 'job')?.status).not.toBe('done');
+  });
   it('is stopped and signed where it was corrected, before any grease follows it', () => {
     const corrected = (value: string, ...more: object[]): Job => {
       const job = raised();

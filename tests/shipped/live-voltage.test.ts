@@ -42,6 +42,27 @@ describe('a noise in the run-in', () => {
         /the power is still on.*There it is locked out and proven dead before it is opened/,
       );
   });
+  it('goes on with the truth in its log where it hissed so before this job too, until it is opened', () => {
+    const job = short(5);
+    const row = (after: string) => ({ after, log_stage: '2', temp_a: '24 C', temp_b: '24 C', sound: 'hiss' });
+    job.step('run-in-log').rows?.push(...['1 min', '15 min', '16 min'].map(row));
+    job.upTo('standstill');
+    const stopped = job.run().state;
+    expect(stopped.view('run-in-log', 'job')?.gates.map((g) => g.gate.id)).toEqual(['hiss-lasts']);
+    job.items.push(
+      { raise: 'always-hissed', at: 'job' },
+      { step: 'hissed-before', answers: { hissed_by: 'AP, at the last look' } },
+      { step: 'run-in-log', rows: [row('5 min')] },
+    );
+    const { values, ...state } = job.run().state;
+    expect(job.run().state.view('run-in-log', 'job')).toMatchObject({ wants: 'question', gates: [] });
+    expect(values.get('run_in_says', 'job')).not.toMatchObject({ value: 'stop' });
+    expect(state.entries.filter((e) => e.kind === 'answer' && e.value === 'smooth').length).toBe(
+      stopped.entries.filter((e) => e.kind === 'answer' && e.value === 'smooth').length,
+    );
+    const reopens = modelFor('regrease-in-place').procedure.branches?.find((b) => b.id === 'run-in-noise')?.reopens;
+    expect(reopens).toContain('hissed-before');
+  });
   it.each([
     [{ noise_locked: 'not-yet', noise_dead: 'proven' }, /locked out again/],
     [{ noise_locked: 'locked', noise_dead: 'zero-only' }, /not proven dead again/],

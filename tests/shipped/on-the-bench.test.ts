@@ -58,6 +58,11 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   expect(swelled).toMatch(/does not resist n-heptane or isopropanol\. Correct the solvent/i);
   expect(swelled).not.toMatch(/Nobody knows/);
   const test = model.steps.get('drop-test')!;
+  // A wet swab goes on giving off vapour wherever it lies.
+  expect(test.do).toMatch(/^Put the swab into the lidded metal bin\./);
+  expect(test.uses).toEqual(expect.arrayContaining(['lidded metal bin', 'safety glasses']));
+  const near = model.steps.get('surroundings')!.ask!.find((q) => q.key === 'around')!;
+  expect([near.label, near.help].join()).toMatch(/^What lies under.*,More than one: take the lowest/);
   expect(test.gates?.find((g) => g.id === 'drop-attacked')?.answer_stands).toBe(true);
   expect((test.caution ?? []).map(sayOf).join()).toMatch(/safety glasses and gloves/);
   // Nothing said is no “As before”, and a drop of another solvent proves nothing of this one.

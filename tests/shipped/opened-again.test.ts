@@ -8,10 +8,8 @@ import { sayOf } from '../../src/procedure/caution.js';
 import { inspectionJob, Job, model, outAgain, refused } from './good-job.js';
 
 const locked: ReplayItem = { step: 'own-lock', answers: { own_lock: 'hangs', dead_today: 'proven' } };
-const right: readonly ReplayItem[] = [
-  { step: 'dose-as-set', at: 'b', answers: { dose_fault: 'uncounted' } },
-  { step: 'put-right', at: 'b', rows: [{ moved: 'taken-out', out_mass: '0.05 g' }] },
-];
+const lost: ReplayItem = { step: 'dose-as-set', at: 'b', answers: { dose_fault: 'uncounted' } };
+const right: ReplayItem = { step: 'put-right', at: 'b', rows: [{ moved: 'taken-out', out_mass: '0.05 g' }] };
 const wrong: ReplayItem = { raise: 'dose-wrong', at: 'b' };
 /** The job as far as that step, and what is done then. */
 const until = (step: string, place: string, items: readonly ReplayItem[], from = new Job()): Job => {
@@ -36,9 +34,10 @@ describe('a dose that is found wrong', () => {
     expect(next(until('dose-check', 'b', [wrong]))).toBe('What was set is in');
   });
 
-  it('once the machine is together has the rotor taken out and its magnets covered first', () => {
-    expect(next(until('reassemble', 'job', [wrong]))).toBe('Motor leads apart');
-    expect(next(until('reassemble', 'job', [wrong, ...outAgain]))).toBe('What was set is in');
+  it('once the machine is together has what is wrong said first, then the rotor taken out and its magnets covered', () => {
+    expect(next(until('reassemble', 'job', [wrong]))).toBe('What was set is in');
+    expect(next(until('reassemble', 'job', [wrong, lost]))).toBe('Motor leads apart');
+    expect(next(until('reassemble', 'job', [wrong, lost, ...outAgain]))).toBe('Take grease out or add it');
     const says = (job: Job): string => {
       const { state } = job.run();
       return fillIn(state.values, state.view('hold-rotor', 'job')!.step.do, 'job');
@@ -48,8 +47,8 @@ describe('a dose that is found wrong', () => {
   });
 
   it('once power was put back is touched only when it is locked and proven dead anew', () => {
-    expect(next(until('run-in-plan', 'job', [wrong]))).toBe('Your own lock, no voltage today');
-    expect(next(until('run-in-plan', 'job', [wrong, locked]))).toBe('Motor leads apart');
+    expect(next(until('run-in-plan', 'job', [wrong, lost]))).toBe('Your own lock, no voltage today');
+    expect(next(until('run-in-plan', 'job', [wrong, lost, locked]))).toBe('Motor leads apart');
   });
 
   it('has the winding measured anew, and the machine made fit to drive, before it runs', () => {
@@ -58,7 +57,7 @@ describe('a dose that is found wrong', () => {
       ['seals-seated', 'b'],
     ];
     const shut = new Job().again(...closing, ['hand-turns'], ['reassemble']);
-    const items = [wrong, locked, ...outAgain, ...right, ...shut];
+    const items = [wrong, lost, locked, ...outAgain, right, ...shut];
     expect(next(until('run-in-plan', 'job', items, wet()))).toBe('Insulation before power');
     const measured = [...items, ...wet().again(['winding-dry'])];
     expect(next(until('run-in-plan', 'job', measured, wet()))).toBe('Run-in stages');

@@ -84,7 +84,7 @@ describe('a dose that is changed after the front seal is in', () => {
   it('says so in the step that takes it out too, and not where no seal was in', () => {
     const raised = act(changed(closed()), { do: 'raise', branch: 'dose-wrong', place: 'a', text: '' });
     expect(doOf(raised, 'put-right', 'a')).toMatch(
-      /^Take the front seal off\. With a blunt pick take out 0\.58 mL = 0\.52 g \(beads: \d+\)\. /,
+      /^Take the front seal off\. Gap by gap, with a blunt pick and onto one card, take out 0\.58 mL = 0\.52 g\.$/,
     );
     const open = new Job().upTo('refit-back', 'a').run().state;
     expect(doOf(act(open, { do: 'raise', branch: 'dose-wrong', place: 'a', text: '' }), 'put-right', 'a')).not.toMatch(

@@ -1,5 +1,6 @@
 /** What got into a bearing has to come out, is looked for before power comes back, and brings the next look nearer. */
 import { describe, expect, it } from 'vitest';
+import type { State } from '../../src/engine/state/state.js';
 import { labelAt } from '../../src/engine/values/texts.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toMarkdown } from '../../src/sheet/to-markdown.js';
@@ -31,7 +32,20 @@ describe('two solvents', () => {
     // n-Heptane is 28.4 MPa^0.5 from glycol, isopropanol 11.0 (tests/outside/cleaning-power.test.ts).
     const one = coolant({ rinse: 'none' });
     one.drop((x) => x.step === 'rinse-bearing');
-    expect(refused(one.run())).toMatch(/Coolant or water was inside, and no solvent here dissolves it/);
+    expect(refused(one.run())).toMatch(/and what is picked leaves it there\. Rinse with isopropanol/);
+  });
+  it('acetone takes water out, but not the coolant', () => {
+    // Glycol: isopropanol 11.0 MPa^0.5, acetone 19.2; water: acetone inside its sphere (tests/outside/cleaning-power.test.ts).
+    const rinsed = (got_in: string): State =>
+      coolant({ rinse: 'acetone' })
+        .answer('history', 'a', { got_in: [got_in] })
+        .run().state;
+    expect(
+      rinsed('coolant')
+        .view('solvent-choice', 'job')
+        ?.gates.map((g) => g.gate.id),
+    ).toEqual(['takes-coolant']);
+    expect(rinsed('water').view('solvent-choice', 'job')?.gates).toEqual([]);
   });
   it('are both on the sheet, and neither is the other once more', () => {
     const text = toMarkdown(sheetOf(coolant({}).run().state));

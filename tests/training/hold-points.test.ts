@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { replay } from '../../src/engine/replay/replay.js';
 import { type ReplayFile, replaySchema } from '../../src/engine/replay/replay-file.js';
 import { State } from '../../src/engine/state/state.js';
+import { fillIn } from '../../src/engine/values/texts.js';
 import { readDocument } from '../../src/procedure/document.js';
 import { sheetOf } from '../../src/sheet/sheet.js';
 import { toHtml } from '../../src/sheet/to-html.js';
@@ -91,12 +92,17 @@ describe('a dose that the mentor worked out otherwise', () => {
   });
   const good = replay(model, withMentor).state;
   const signed = good.entries.find((e) => e.kind === 'sign' && e.step === 'dose')!;
-  // The file sets 0.87 mL: 1.07 is 23 % more, 0.95 is 9 % more, 1.74 twice as much.
+  // 0.8655 mL are to be put in: 1.07 is 23.6 % more, 0.95 is 9.8 % more, 1.74 is 101 % more.
   it('is not signed without a reason beyond a tenth, and told with both figures', () => {
     const far = replay(model, owned('1.07 mL'));
-    expect(far.ok ? '' : far.message).toMatch(/Own figure .* mL, dose set .* mL: 23 % apart, 10 % is allowed/);
+    expect(far.ok ? '' : far.message).toMatch(/Own figure .* mL, dose to put in .* mL: 24 % apart, 10 % is allowed/);
     expect(replay(model, owned('0.95 mL')).ok).toBe(true);
     expect(replay(model, owned('about right')).ok).toBe(false);
+  });
+  it('stands beside what it is worked out from, and the dose that was set beside what it should be', () => {
+    const { hold, show } = model.steps.get('dose')!;
+    expect(fillIn(good.values, hold!.say, 'a')).toMatch(/then signs it: 5\.\d+ mL x 15 %, less 0 mL\.$/);
+    expect(show?.slice(0, 3)).toEqual(['dose_due', 'dose_set', 'set_off']);
   });
   it('stands on page 1 with both figures and the reason, and the checks without one are named', () => {
     const told = (more: object) =>
@@ -109,7 +115,7 @@ describe('a dose that the mentor worked out otherwise', () => {
       ).front.unusual.map((u) => u.text);
     expect(told({ own: '1.74 mL', reason: 'hurry' })).toContainEqual(
       expect.stringMatching(
-        /^SIGNED AGAINST THE OWN FIGURE of MN: Set the dose\. .*100 % apart.* Reason given: hurry\.$/,
+        /^SIGNED AGAINST THE OWN FIGURE of MN: Set the dose\. .*102 % apart.* Reason given: hurry\.$/,
       ),
     );
     expect(told({ own: '1.74 mL' })).toContainEqual(expect.stringMatching(/No reason was given\.$/));

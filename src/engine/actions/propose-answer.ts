@@ -4,6 +4,8 @@ import { kindOf, readAnswer } from '../../procedure/questions/index.js';
 import type { Bounds } from '../../procedure/questions/kind.js';
 import type { Question } from '../../procedure/schema.js';
 import type { Draft } from '../journal/entry.js';
+import { slot } from '../journal/ledger.js';
+import { raisedAt } from '../journal/ledger-shape.js';
 import { certainStops } from '../state/certain-stop.js';
 import { withDrafts } from '../state/impact.js';
 import { currencyClash, gateSentence, notNow } from '../state/refusals.js';
@@ -43,6 +45,9 @@ export function answer(
   if (!read.ok) return refuse(read.message);
   const clash = currencyClash(state, q.key, view.place, read.typed);
   if (clash) return refuse(clash);
+  const mistaken = q.kind === 'choice' && q.options.some((o) => o.takes_back && o.value === read.value);
+  const report = mistaken ? untouchedReport(state, view) : undefined;
+  if (report) return accept({ kind: 'undo', of: report.seq, by });
   const draft: Draft = {
     kind: 'answer',
     step: view.step.id,
@@ -62,6 +67,16 @@ export function answer(
   const hidden = given.ok && view.ledger?.answers.has(q.key) && !view.step.repeat && hidesStop(state, given.drafts);
   if (hidden) return refuse(hidden);
   return withDone(state, view, q.filled ? given : filledIn(state, view, given, by), by);
+}
+
+/** The report that brought this step; undefined once anything that it reopened was done again: that was opened since, and stays so. */
+function untouchedReport({ model, ledger }: State, { step, place }: StepView): { readonly seq: number } | undefined {
+  const report = step.branch ? raisedAt(model, ledger.raised, step.branch, place).at(-1) : undefined;
+  const own = slot(step.id, place);
+  const again = [...ledger.reopened].some(
+    ([id, seq]) => seq === report?.seq && id !== own && ledger.steps.get(id)?.last,
+  );
+  return again ? undefined : report;
 }
 
 /** True when a dangerous step is stopped by this answer, whatever comes behind it, and nobody may overrule that. */

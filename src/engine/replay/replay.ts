@@ -223,7 +223,8 @@ class Run {
 
     if (item.as !== undefined) this.act({ do: 'alike', ...at, as: item.as });
     for (let guard = 0; guard < MOST_ENTRIES; guard++) {
-      const view = this.state.view(item.step, at.place)!;
+      const view = this.state.view(item.step, at.place);
+      if (!view) break; // An answer took back the report that brought it.
       if (view.status === 'done' || view.status === 'waiting') {
         if (guard === 0) throw new Refused(notNow(this.state, view));
         break;

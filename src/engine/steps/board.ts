@@ -58,19 +58,22 @@ function makeOrder(model: Model, raised: ReadonlySet<string>, unsafe: readonly S
   const { steps, branches = [] } = model.procedure;
   const behind = new Map(branches.map((b) => [b.id, b.behind]));
   const events = steps.filter((s) => s.branch && raised.has(s.branch));
-  const unforeseen = events.filter((s) => behind.get(s.branch!) === undefined);
+  const unforeseen = events.filter((s) => behind.get(s.branch!) === undefined && s.stays_at !== 'papers');
+  // What is settled on paper comes before anything is opened for it.
+  const papers = events.filter((s) => s.stays_at === 'papers');
   const proofs = new Set(steps.flatMap((s) => s.anew?.after ?? []));
   // Of a branch all up to its proof.
   const proving = unforeseen.filter((s, i) =>
     unforeseen.slice(i).some((o) => o.branch === s.branch && proofs.has(o.id)),
   );
   const ordered = [
+    ...papers,
     ...proving,
     ...steps.filter((s) => s.anew),
     ...unsafe,
     ...unforeseen.filter((s) => !proving.includes(s)),
     ...steps.filter((s) => !s.branch && !s.anew && !unsafe.includes(s)),
-  ].flatMap((s) => [s, ...events.filter((e) => behind.get(e.branch!) === s.id)]);
+  ].flatMap((s) => [s, ...events.filter((e) => behind.get(e.branch!) === s.id && !papers.includes(e))]);
   const near = new Map(model.places.map((p) => [p.id, model.places.filter((q) => related(q.id, p.id))]));
   /** All so far at, around and within each place. */
   const nearby = new Map<string, number[]>(model.places.map((p) => [p.id, []]));

@@ -6,6 +6,7 @@ import { isPick, noPick, pick } from './reading.js';
 interface ChoiceOption extends Option {
   only_with?: string | undefined;
   offered?: false | undefined;
+  takes_back?: true | undefined;
 }
 export interface Choice extends Asked {
   kind: 'choice';
@@ -29,6 +30,10 @@ export const choice = kindOfQuestion<Choice>({
               .optional()
               .describe('in a part: a need; where the procedure does not give it, this is not offered'),
             offered: z.literal(false).optional().describe('what becomes of “only_with” there'),
+            takes_back: z
+              .literal(true)
+              .optional()
+              .describe('in a step of a branch: takes its report back, while nothing that it reopened was done again'),
           }),
         )
         .min(2),
