@@ -341,6 +341,24 @@ const cases: readonly Case[] = [
     mark: 'Temperature spike to 55 °C after 10 readings, Fresh grease churning - go on slower, or with longer pauses',
   },
   {
+    branch: 'always-hissed',
+    at: 'job',
+    bend: (job) => {
+      const log = job.step('run-in-log');
+      const rest = log.rows?.splice(5) ?? [];
+      const hiss = { log_stage: '2', temp_a: '24 C', temp_b: '24 C', sound: 'hiss' };
+      log.rows?.push(...['1 min', '15 min', '16 min'].map((after) => ({ after, ...hiss })));
+      return job.after(
+        'run-in-log',
+        'job',
+        { raise: 'always-hissed', at: 'job' },
+        { step: 'hissed-before', answers: { hissed_by: 'AP at the last look' } },
+        { step: 'run-in-log', rows: rest },
+      );
+    },
+    mark: 'Hissed so before: AP at the last look',
+  },
+  {
     branch: 'run-in-noise',
     at: 'b',
     bend: (job) => {

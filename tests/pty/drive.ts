@@ -214,8 +214,8 @@ export class Driver {
       case 'sign': {
         const { mentor, by } = this.options.file;
         // A mentor says what they found themselves.
-        const near = m.step.hold?.near?.key;
-        const seen = item?.own ?? (near ? String(item?.answers?.[near] ?? '') : 'clean');
+        const [set] = Object.values(item?.answers ?? {});
+        const seen = item?.own ?? (m.step.hold?.near ? String(set ?? '') : 'clean');
         const found = mentor && m.step.hold?.own && seen ? `${seen} ` : '';
         const keys = m.safety ?? `${emptied(screen)}${found}${item?.sign ?? mentor ?? by}\r`;
         return { keys, given: { kind: 'sign', ...at } };

@@ -224,13 +224,12 @@ class Run {
     if (item.as !== undefined) this.act({ do: 'alike', ...at, as: item.as });
     for (let guard = 0; guard < MOST_ENTRIES; guard++) {
       const view = this.state.view(item.step, at.place);
-      if (!view) break; // An answer took back the report that brought it.
+      if (!view) break;
       if (view.status === 'done' || view.status === 'waiting') {
         if (guard === 0) throw new Refused(notNow(this.state, view));
         break;
       }
-      if (view.status === 'later' || view.status === 'hidden' || view.status === 'not-needed')
-        throw new Refused(notNow(this.state, view));
+      if (['later', 'hidden', 'not-needed'].includes(view.status)) throw new Refused(notNow(this.state, view));
       if (!this.advance(view, item, left, predictions, rows, overrules)) break;
     }
     for (const [key, value] of left) {
