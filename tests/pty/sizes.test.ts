@@ -45,7 +45,7 @@ const sizes = [
 const colour = /\x1b\[(?:\d+;)*(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:;\d+)*m/;
 
 const shots: readonly Shot[] = [
-  { name: 'what is laid out', before: ['kit', 'job'], shows: 'All but scale and calliper lies here' },
+  { name: 'what is laid out', before: ['kit', 'job'], shows: 'All of this lies here' },
   { name: 'a choice', before: ['make', 'a'], shows: 'Balls, as claimed' },
   { name: 'a size from a table', before: ['size', 'a'], shows: 'Bearing size' },
   { name: 'a quantity', before: ['duty', 'job'], shows: 'Top speed' },

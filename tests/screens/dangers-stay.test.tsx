@@ -95,6 +95,12 @@ test.each([small, usual])('at %i by %i both answers about the kit are seen below
   expect(flat).toContain('safety data sheets, grease data sheet, catalogue');
 });
 
+// A row fewer than the smallest window: there stands what an invented rotor shows.
+test('the kit that is answered for is in sight to its last thing', async () => {
+  const { flat } = await at(college, 'kit', 'kit_ready', [60, 19]);
+  for (const { things } of model.steps.get('kit')!.lays_out ?? []) expect(flat).toContain(things.join(', '));
+});
+
 test('the figure that a confirmation speaks of stays', async () => {
   const { flat } = await at(college, 'vapour', undefined, small);
   expect(flat).toContain('Vapour against the limits below the limit for a working day');

@@ -51,6 +51,14 @@ describe('a look at a healthy machine', () => {
   });
 });
 
+it('shows of the last look only what was heard and measured then, and no word of the file', () => {
+  const state = quiet().run().state;
+  const shown = state.model.steps.get('listen')!.show ?? [];
+  expect(
+    shown.filter((key) => ['not-heard', 0].includes((state.values.get(key, 'a') as { value?: never }).value ?? '')),
+  ).toEqual([]);
+});
+
 it('has a mentor sign once it is locked out for what can be done then: nothing runs to be listened to', () => {
   const signed = inspectionJob().model.procedure.steps.filter((s) => s.phase === 'decide' && s.hold);
   expect(signed.map((s) => s.id)).toEqual(['verdict']);
