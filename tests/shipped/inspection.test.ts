@@ -59,6 +59,14 @@ it('shows of the last look only what was heard and measured then, and no word of
   ).toEqual([]);
 });
 
+it('has a side that cannot be seen recorded as unseen, and asks of no seal there whether it sits', () => {
+  const job = quiet();
+  job.step('seal-outside', 'a.back').answers = { outside: 'hidden' };
+  const { state } = job.run();
+  expect(state.values.get('outside', 'a.back')).toMatchObject({ value: 'hidden' });
+  expect(state.entries.some((e) => e.kind === 'answer' && e.place === 'a.back' && e.key === 'sits')).toBe(false);
+});
+
 it('has a mentor sign once it is locked out for what can be done then: nothing runs to be listened to', () => {
   const signed = inspectionJob().model.procedure.steps.filter((s) => s.phase === 'decide' && s.hold);
   expect(signed.map((s) => s.id)).toEqual(['verdict']);
