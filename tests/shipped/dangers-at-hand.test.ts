@@ -144,16 +144,6 @@ it('no hand goes to a nipple once a lock is off, and whoever reaches in to accep
   expect(model.steps.get('run-in-accept')!.hold?.say).toMatch(/hangs an own lock/);
 });
 
-it('whoever is to prove it dead is told that only a licensed person opens the box', () => {
-  for (const s of model.procedure.steps) {
-    const labels = (s.ask ?? []).flatMap((q) => ('options' in q && q.kind === 'choice' ? q.options : []));
-    if (!labels.some((o) => /meter tested before/.test(o.label))) continue;
-    expect((s.caution ?? []).map(sayOf).join('\n'), s.id).toMatch(
-      /let (only )?a (licensed person|person licensed)[^.]* open (the box|it|them)|box or drive kills: let only a licensed/,
-    );
-  }
-});
-
 it.each(['cover-magnets', 'noise-what'])('names at %s what the rotor crushes a hand against', (id) => {
   const at = (in_stator: 'yes' | 'no'): string => {
     const job = new Job()

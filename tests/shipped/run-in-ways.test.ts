@@ -251,6 +251,15 @@ describe('a machine that can only be switched on and off', () => {
   });
 });
 
+it('what was not accepted is reported before the answer to it is changed, and both looks are written on the machine', () => {
+  const gate = model.steps.get('run-in-accept')!.gates!.find((g) => g.id === 'accepted')!;
+  expect(gate).toMatchObject({ raise: 'run-in-noise', answer_stands: true });
+  const look = model.steps.get('next-inspection')!;
+  expect(look.do).toMatch(/second look.*\{look_by_hand\} hours by hand and ear, then that/);
+  expect(model.keys.get('inspect_after')!.label).toMatch(/^Hours /);
+  expect(model.steps.get('run-in-bursts')!.do).toMatch(/^.{0,60}done\)\. At .{0,60}Leave it off for \{burst_rest\}\.$/);
+});
+
 describe('a run-in that nobody watched', () => {
   const gap = (after: string, stage = '1'): readonly string[] => {
     const job = new Job();
