@@ -3,6 +3,7 @@ import { groupSections } from './figure-tables.js';
 import { lifeBlocks } from './life-section.js';
 import { type Cell, drawingOf, type Section, type SheetBlock, type SheetPart, section, tableBlock } from './section.js';
 import type { DecisionMade, Overrule, Sheet, Signature } from './sheet-data.js';
+import { isToDo } from './verdict.js';
 import {
   answerText,
   atPlace,
@@ -87,14 +88,16 @@ function decisions(sheet: Sheet, show: Show): readonly SheetBlock[] {
 const same = (a: Signature, b: Signature): boolean => a.step === b.step && a.place === b.place && a.at === b.at;
 
 function remedies(sheet: Sheet, show: Show): readonly SheetBlock[] {
-  const items = sheet.remedies.map((r): Cell => {
+  // Where nothing is to be done “Corrections” tells of the figure.
+  const told = sheet.remedies.filter((r) => r.settled || isToDo(r));
+  const items = told.map((r): Cell => {
     const state = r.settled
       ? `Settled by ${whoWhen(r.settled, show)}: ${r.settled.reason}`
       : r.changed.map((c) => `${c.label}: ${c.old} → ${c.now}`).join('; ');
     return [
       { text: `${atPlace(r.title, r.where)}:`, as: 'strong' },
-      { text: r.nothing === undefined ? r.text : `Nothing to do. ${r.nothing}` },
-      ...(r.settled || r.nothing !== undefined ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
+      { text: r.text },
+      ...(r.settled ? [] : [{ text: 'STILL TO DO.', as: 'strong' as const }]),
       { text: state },
     ];
   });

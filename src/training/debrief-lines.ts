@@ -295,7 +295,7 @@ export function debriefLines(d: Debrief): DebriefLine[] {
         )
       : d.refusals.length
         ? []
-        : [plain('None was reached.')]),
+        : [plain(d.stands?.by === 'hold' ? 'None is signed yet.' : 'None was reached.')]),
     ...(d.corrections.length ? [head('Corrected on the way'), ...d.corrections.map(plain)] : []),
     head('Time'),
     ...(d.keys === undefined

@@ -6,6 +6,8 @@ import type { State } from '../../src/engine/state/state.js';
 import { fillIn } from '../../src/engine/values/texts.js';
 import { sayOf, whenOf } from '../../src/procedure/caution.js';
 import { remediesOf } from '../../src/sheet/record.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { Job, model, outAgain, refused } from './good-job.js';
 
 const step = (id: string) => model.steps.get(id)!;
@@ -153,6 +155,7 @@ describe('a dose that is reported wrong', () => {
     const told = remediesOf(right).map((r) => [r.title, r.nothing]);
     expect(told).toContainEqual([step('race-fill').title, '2.28 mL is in by the check, 2.1 mL was set.']);
     expect(told).toContainEqual([step('marks').title, 'Every bearing has its dose.']);
+    expect(toMarkdown(sheetOf(right))).not.toMatch(/Work to look at again|Every bearing has its dose/);
     // 8 of its beads too many: the step that takes them out is open already.
     expect(set('1.5 mL').remedies).toEqual([]);
     // Not reported yet: somebody has to.

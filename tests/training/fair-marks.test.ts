@@ -165,6 +165,11 @@ it('a trap that was fallen into and can still be put right is not given away, an
   expect(JSON.parse(attemptOf('j', made)?.value ?? '')).toMatchObject({ fell: 0, traps: [] });
 });
 
+it('whoever waits for a signature has reached a hold point', () => {
+  const waiting = { ...whole, holds: [], stands: { at: 'Ball material', phase: 4, by: 'hold' as const } };
+  expect(debriefText(waiting)).toMatch(/^Hold points\nNone is signed yet\.$/m);
+});
+
 it('a line of the working stands under the name of what it works out', () => {
   const lines = workedSolution(state, 'grease_overall', 'a');
   expect(lines).toContain('n d: n d = 14000 x 25 = 350000 mm/min');
