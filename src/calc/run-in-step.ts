@@ -131,7 +131,7 @@ export const runInStep = defineCalculator({
         coldCount: { value: readings.filter((reading) => isCold(reading, ambient)).length },
         ...(said.heading ? { heading: degrees(said.heading) } : {}),
         ...(said.headingTop ? { headingTop: degrees(said.headingTop) } : {}),
-        outlook: { value: tellsYet(readings) ? outlook(said.heading, said.headingTop) : nothingYet },
+        outlook: { value: tellsYet(readings) ? outlook(readings, said.heading, said.headingTop) : nothingYet },
         nextReading: { value: said.nextReading },
         stayReading: { value: said.stayReading },
         ...(said.expected ? expectedOf(said.expected) : {}),
@@ -183,8 +183,9 @@ function tellsYet(readings: readonly Reading[]): boolean {
 const tooWide = 25;
 const nothingYet = 'nothing to tell yet';
 
-const outlook = (here: Estimate | undefined, top: Estimate | undefined): string =>
-  here && top && here.sd <= tooWide
+/** What lies below the last reading is no outlook. */
+const outlook = (readings: readonly Reading[], here: Estimate | undefined, top: Estimate | undefined): string =>
+  here && top && here.sd <= tooWide && here.mean >= (readings.at(-1)?.temp ?? 0) - readingOff
     ? `will reach ${headingWords(here)} here, ${top.sd > 12.5 ? 'end not known yet' : `${headingWords(top)} at the end`}`
     : nothingYet;
 

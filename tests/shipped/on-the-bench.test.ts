@@ -55,7 +55,9 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   // Ten minutes are kept, and what swelled is known: it does not resist.
   expect(refused(unknown('nothing', '9 min').run())).toMatch(/wet swab on the spot/);
   const swelled = refused(unknown('changed').run());
-  expect(swelled).toMatch(/does not resist n-heptane or isopropanol\. Correct the solvent/i);
+  expect(swelled).toMatch(
+    /does not resist what the swab was wet with, n-heptane or isopropanol\. Correct the solvent/i,
+  );
   expect(swelled).not.toMatch(/Nobody knows/);
   const test = model.steps.get('drop-test')!;
   // A wet swab goes on giving off vapour wherever it lies.
@@ -75,6 +77,15 @@ it('asks for a drop test only of plastic that nobody knows', () => {
       .state.remedies.map((r) => r.text)
       .join(),
   ).toMatch(/^The drop was .*now white spirit/);
+  // What was on the spot stays what it was, whatever is picked then.
+  const anew = unknown('changed').upTo('seal-solvent', 'a.front');
+  anew.step('drop-test').held = 'drop-attacked';
+  anew.items.push({ correct: other } as never);
+  const outcome = anew.run();
+  expect(outcome.ok ? '' : outcome.message).toBe('');
+  const { state } = outcome;
+  expect(state.values.get('drop_tried', 'job')).toMatchObject({ value: 'n-heptane or isopropanol' });
+  expect(state.values.get('drop_of', 'job')).toMatchObject({ value: expect.stringContaining('white spirit') });
   const drop = model.steps.get('drop-set')!;
   expect(drop.do).toMatch(
     /^Lay a swab wet with \{drop_of\} on that plastic or paint: off the film, .*Keep the swab wet\.$/,
