@@ -412,6 +412,59 @@ test('figure and initials run together are taken, what is missing is said, and a
   expect(words.screen()).not.toContain('I sign this as');
 });
 
+test('a figure too far off is typed anew behind one Backspace, and any other digit says so', async () => {
+  const b = await figureHeld('14 mm MN');
+  await b.waitFor('17 % apart');
+  await b.waitFor('Backspace type again');
+  await b.press('1');
+  await b.waitFor('Backspace, then type it again.');
+  await b.press('backspace', '12.5 mm MN', 'enter');
+  await b.waitFor('I sign this as MN');
+  expect(b.screen()).not.toContain('apart');
+  await b.press('9');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'sign', own: '12.5 mm', initials: 'MN' });
+});
+
+test('no judgement of what was expected stands at a refusal, a stop or a hold point; a mentor is not told to do the step', async () => {
+  const model = pump(
+    [
+      step('fill', {
+        do: 'Use the figure below.',
+        decision: true,
+        show: ['twice'],
+        predict: ['twice'],
+        ask: [{ ...bore, key: 'filled', label: 'Filled' }],
+        gates: [{ id: 'full', must: 'filled < 30.0', say: 'That is too much.', overrule: 'with-reason' }],
+        hold: { say: 'The mentor works it out.', self_check: 'I did it twice.', own: 'Your own figure' },
+      }),
+      asks.end,
+    ],
+    { facts: [{ key: 'twice', at: 'job', label: 'Twice the bore', is: '20.0', quantity: 'length' }] },
+  );
+  const judge = () => ({ verdict: 'wrong' as const, why: 'Off by ten.' });
+  const b = await onStep({
+    model,
+    entries: begun({ apprentice: 'AP', mentor: 'MN' }),
+    app: { basisOf: () => ({ model, judge }) },
+  });
+  open.push(b);
+  const judged = 'you expected 200 mm - wrong. Off by ten.';
+  await b.press('200', 'enter');
+  await b.waitFor(judged);
+  await b.press('60', 'enter');
+  await b.waitFor('record it all the same');
+  expect(b.screen()).not.toContain('you expected 200 mm -');
+  await b.press('+');
+  await b.waitFor('STOP');
+  expect(b.screen()).not.toContain('you expected 200 mm -');
+  await b.press('1');
+  await b.waitFor('Esc back');
+  expect(b.screen()).not.toContain('you expected 200 mm -');
+  await b.press('20', 'enter');
+  await b.waitFor('Find it yourself first');
+  expect(b.screen()).not.toMatch(/you expected|Use the figure/);
+});
+
 test('initials alone are asked once for a finding; then they sign, and screen and sheet say that there was none', async () => {
   const hold = { say: 'The mentor works it out.', self_check: 'I did it twice.', own: 'Your own bore' };
   const b = await bench([{ ...asks.hold, hold }], { mentor: 'MN' });

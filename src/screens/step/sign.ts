@@ -131,7 +131,7 @@ export function signMoment({ desk, view }: MomentOf): Moment {
       ready()
         ? [
             { key: desk.safetyKey, does: 'sign', rank: 1, told: true },
-            { key: 'Backspace', does: 'other initials', rank: 2, always: true },
+            { key: 'Backspace', does: found() === undefined ? 'other initials' : 'type again', rank: 2, always: true },
             { key: '!', does: 'not right yet', rank: 2 },
           ]
         : [
@@ -155,9 +155,17 @@ export function signMoment({ desk, view }: MomentOf): Moment {
           desk.stack.push(refuseToSignPage(desk, view));
           return true;
         }
-        if (key.name !== 'backspace') return wrongKey(desk, key, 'A hold point is signed');
-        desk.ready = undefined;
-        return true;
+        if (key.name === 'backspace') {
+          // Behind the initials nobody would type a figure.
+          if (found() !== undefined) line.empty();
+          desk.ready = undefined;
+          return true;
+        }
+        if (apart() && key.name === 'char' && /^\d$/.test(key.char)) {
+          desk.stack.say('Backspace, then type it again.');
+          return true;
+        }
+        return wrongKey(desk, key, 'A hold point is signed');
       }
       // Initials of those who sign here are whole: the key that signs is none of them, and stands for Enter.
       const whole = isSafety(desk, key) && sameInitials(said.initials, mentor ?? desk.by);

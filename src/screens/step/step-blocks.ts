@@ -26,7 +26,7 @@ import { warningBlocks, warningLine, warningsAt } from './warnings.js';
 
 /** Figures that an apprentice is to predict first are kept back. */
 function textOf(of: MomentOf, text: string): string {
-  const hidden = of.view.wants === 'predict' ? unpredicted(of) : findsFirst(of) ? (of.view.step.show ?? []) : [];
+  const hidden = of.view.wants === 'predict' ? unpredicted(of) : [];
   return fillIn(of.desk.state.values, text, of.view.place, (name) =>
     hidden.includes(name) ? '(say first)' : undefined,
   );
@@ -251,8 +251,9 @@ export function topBlocks(of: MomentOf, room: Room): Block[] {
       ? []
       : [{ rank: 2, elsewhere: true, lines: () => [[{ text: view.step.title, tone: 'quiet' as const }]] }]),
     // What may hurt is read before what to do.
-    // At a stop the ways on need the room; in the smallest windows what signs a hold does.
-    ...(view.wants === 'caution'
+    // At a stop the ways on need the room; in the smallest windows what signs a hold does. Who finds something without
+    // looking does not do the step once more.
+    ...(view.wants === 'caution' || findsFirst(of)
       ? []
       : [
           {
