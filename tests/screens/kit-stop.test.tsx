@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import type { ReplayFile } from '../../src/engine/replay/replay-file.js';
 import { modelFor, root } from '../procedure/library.js';
 import { entriesBefore } from '../pty/job-at.js';
-import { type Bench, openBench } from './bench.js';
+import { type Bench, onStep, openBench } from './bench.js';
 
 const open: Bench[] = [];
 afterEach(() => {
@@ -33,4 +33,31 @@ test.each([
   expect(screen).toMatch(/1 {2}Answer again/);
   expect(screen).toMatch(/Continue anyway/);
   expect(screen).toMatch(/Something unforeseen happened/);
+});
+
+test('in a small window the list is read to its end before it is answered for, and what is cut is marked', async () => {
+  const all = entriesBefore(college, undefined).map((e) => (e.kind === 'job' ? { ...e, name: 'Bench job' } : e));
+  const n = all.findIndex((e) => e.kind === 'answer' && e.key === 'kit_ready');
+  const b = await onStep({
+    model: modelFor(college.procedure),
+    entries: all.slice(0, n),
+    cols: 40,
+    rows: 12,
+    at: all[n]!.at,
+  });
+  open.push(b);
+  let read = b.screen();
+  expect(read).toContain('Lay all this on the bench');
+  await b.press('1');
+  await b.waitFor('Read on to its end first, with Space.');
+  expect(b.kept.entries.length).toBe(n);
+  for (let i = 0; i < 9 && !b.screen().includes('lies here'); i++) {
+    await b.press(' ');
+    read += b.screen();
+  }
+  for (const thing of ['wooden', 'plug', 'bags', 'syringe', 'catalogue'])
+    expect(read.replace(/\s+/g, ' ')).toContain(thing);
+  expect(b.screen()).toMatch(/ …$/m);
+  await b.press('1');
+  expect(b.kept.entries.at(-1)).toMatchObject({ kind: 'answer', key: 'kit_ready', value: true });
 });

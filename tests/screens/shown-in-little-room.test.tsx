@@ -1,6 +1,9 @@
 /** What an invented rotor shows is what an answer is read off: in a small window it is the last thing to be left out. */
 import { afterEach, describe, expect, test } from 'vitest';
 import { State } from '../../src/engine/state/state.js';
+import { fillIn } from '../../src/engine/values/texts.js';
+import { sayOf } from '../../src/procedure/caution.js';
+import { firstSentence } from '../../src/screens/words/blocks.js';
 import { asPractised } from '../../src/training/absent.js';
 import { drawnRotor } from '../../src/training/generate.js';
 import { PracticeRotor } from '../../src/training/practice-rotor.js';
@@ -50,4 +53,39 @@ describe.each([
     }
     expect(hidden).toEqual([]);
   });
+});
+
+/** Everything that an instruction says is done at its last question and at its key; a danger says what to do about it. */
+test('weekend: at the last question and at the key of a dangerous step its dangers and the end of what to do stand there', async () => {
+  const rotor = rotorNamed('weekend');
+  const { model, file } = { model: modelOfRotor(rotor.file), file: rotor.file };
+  const walked = walk(model, new PracticeRotor(file, model), planOf(file, 'caught'));
+  const entries = walked.entries.map((e) => (e.kind === 'job' ? { ...e, name: 'Bench job' } : e));
+  const cut: string[] = [];
+  let seen = 0;
+  for (const [step, wants] of [
+    ['open-machine', 'question'],
+    ['run-in-plan', 'question'],
+    ['run-in-plan', 'confirm'],
+    ['standstill', 'question'],
+  ]) {
+    const i = entries.findLastIndex(
+      (e) => 'step' in e && e.step === step && e.kind === (wants === 'confirm' ? 'done' : 'answer'),
+    );
+    const then = new State(model, entries.slice(0, i), Date.parse(entries[i]!.at));
+    const view = then.view(step!, 'job')!;
+    expect([step, view.wants]).toEqual([step, wants]);
+    const b = await onStep({ model, entries: entries.slice(0, i), at: entries[i]!.at, cols: 60, rows: 20 });
+    open.push(b);
+    for (let n = 0; n < 6 && /Press +9 +I have/.test(b.screen()); n++) await b.press('9');
+    const screen = flat(b.screen()).replaceAll('▲ ', '');
+    const grave = view.cautions.map(sayOf).filter((c) => /^(DANGER|WARNING)/.test(c));
+    const said = [view.step.do.replace(/^.*[.!] (?=.*\.$)/s, ''), ...grave.map((c) => firstSentence(c))];
+    for (const text of said.map((t) => fillIn(then.values, t, 'job').replace(/^[A-Z]+: /, ''))) {
+      seen += 1;
+      if (!screen.includes(text)) cut.push(`${step} ${wants}: ${text}\n${b.screen()}`);
+    }
+  }
+  expect(seen).toBeGreaterThan(12);
+  expect(cut).toEqual([]);
 });

@@ -67,6 +67,11 @@ const TOLD = 4;
 
 const listHeight = (p: Pick<Part, 'items'>): number => p.items.reduce((s, it) => s + it.lines.length, 0);
 
+function layBeside(parts: readonly Part[], over: () => number): void {
+  for (const p of parts)
+    if (p.beside.length > 0 && over() > 0) p.height = Math.min(p.height, Math.max(p.beside.length, p.height - over()));
+}
+
 /** True where the choices stand beside one another. */
 const isBeside = (p: Part): boolean =>
   !p.dropped && p.height < listHeight(p) && p.beside.length > 0 && p.beside.length <= p.height;
@@ -146,7 +151,7 @@ export function fitParts(
   const known = (need: () => number): void => shortenKnown(parts, width, signs.said === true, need);
   known(over);
   squeeze(LIST_MARKS);
-  for (const p of parts) if (p.beside.length > 0 && over() > 0) p.height = Math.max(p.beside.length, p.height - over());
+  layBeside(parts, over);
   // Nothing less important is left: of what is said at most length the end goes, so that some of everything is seen.
   for (const p of [...parts].sort((a, b) => b.block.rank - a.block.rank || b.height - a.height))
     if (over() > 0 && !p.dropped && p.items.length === 0 && p.block.rank > 0) p.height = Math.max(1, p.height - over());
@@ -159,6 +164,7 @@ export function fitParts(
   // What is vouched for stands behind what is warned of, and goes first.
   for (const p of [...parts].reverse()) if (p.least && !says(p, p.least)) giveRoom(p, p.least, parts, over, known);
   showChoices(parts, over, known);
+  for (const p of parts) sayMore(p, width, over);
   restore(parts, over);
   for (const p of parts) lengthen(p, over);
   const fitted = parts.flatMap((p): Fitted[] => {
@@ -166,7 +172,7 @@ export function fitParts(
     const { gap } = p;
     if (isBeside(p)) return [{ block: p.block, gap, lines: p.beside }];
     if (p.block.choices) return [{ block: p.block, gap, choices: p.block.choices, ...windowOn(p, width, signs) }];
-    return [{ block: p.block, gap, lines: p.lines.slice(0, p.height) }];
+    return [{ block: p.block, gap, lines: begins(p.lines, p.height, width, signs.more) }];
   });
   return { fitted, cut: parts.some(lacks) };
 }
@@ -189,6 +195,13 @@ function shortenKnown(parts: readonly Part[], width: number, said: boolean, need
     if (lines.length >= p.height) continue;
     Object.assign(p, { lines, height: lines.length, short: true });
   }
+}
+
+/** In lines that were won since it says more again. */
+function sayMore(p: Part, width: number, over: () => number): void {
+  if (!p.short || p.dropped || over() >= 0) return;
+  const lines = p.block.upTo?.(width, p.height - over()) ?? p.lines;
+  Object.assign(p, { lines, height: lines.length, short: lines.length < (p.small ?? []).length });
 }
 
 /** What can be picked is seen before what stands elsewhere too, before figures, and before what was read already. */
@@ -228,10 +241,23 @@ function giveRoom(
     if (over() <= 0) break;
     q.dropped = true;
   }
-  known(over);
+  if (!p.block.yields) {
+    for (const q of parts) if (q !== p && q.block.yields && over() > 0) q.dropped = true;
+    known(over);
+  }
+  layBeside(parts, over);
   for (const q of parts)
     if (q.items.length && over() > 0) q.height = Math.min(q.height, Math.max(LIST_MARKS, q.height - over()));
   if (over() > 0) for (const [i, q] of parts.entries()) Object.assign(q, before[i]);
+}
+
+/** So many lines; the last of them shows that there are more. */
+function begins(lines: readonly Line[], height: number, width: number, more: string): readonly Line[] {
+  const last = lines[height - 1];
+  if (lines.length <= height || !last) return lines;
+  const sign = ` ${more}`;
+  const [line = []] = wrap(last, width - widthOf(sign));
+  return [...lines.slice(0, height - 1), [...line, { text: sign, tone: line.at(-1)?.tone }]];
 }
 
 /** What was left out before something larger folded comes back where there is room for it again. */

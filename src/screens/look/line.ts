@@ -47,13 +47,13 @@ export interface Block {
   readonly roomy?: boolean;
   /** What keeps somebody safe or is vouched for: so much of it takes the place of whatever has a rank of 2 or more. */
   readonly least?: (width: number) => readonly Line[];
-  /** As many of its sentences as stand in so many lines, one at the least. */
+  /** As many of its sentences as stand in so many lines, one at the least: the first, or the last where these are still to be done. */
   readonly upTo?: (width: number, lines: number) => readonly Line[];
   /** It was read a moment ago, on the page before: it is said `upTo` a few lines before choices or a danger lack room. */
   readonly known?: boolean;
   /** Where one is, or what was recorded: it is known or stands on another page, so it goes first for what has to be seen. */
   readonly elsewhere?: boolean;
-  /** Figures that one can ask for by a key: they go for the lines of a short list, which can only be picked where it is seen. */
+  /** Figures that one can ask for by a key, and answers on record: they go for a short list, which can only be picked where it is seen, and before an instruction is said shorter. */
   readonly yields?: boolean;
   readonly choices?: Choices;
   /** All choices in one line, where there are not lines enough for one each. */

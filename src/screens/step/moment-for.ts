@@ -23,7 +23,13 @@ export function momentFor(of: MomentOf): Moment {
     case 'sign':
       return signMoment(of);
     case 'question':
-      return view.question ? underStop(of, askMoment(of, view.question)) : confirmMoment(of);
+      return view.question
+        ? // A list of what lies here is read before it is answered for.
+          {
+            ...underStop(of, askMoment(of, view.question)),
+            readWhole: view.step.lays_out !== undefined && view.answered.length === 0,
+          }
+        : confirmMoment(of);
     default:
       return confirmMoment(of);
   }

@@ -14,7 +14,7 @@ export interface Moment {
   /** What is asked here; `id` tells apart what is asked under one `where`. Left out: nothing is typed or confirmed. */
   asks?(): Asks;
   /** Something here has to be read whole before it is acknowledged. */
-  readonly readWhole?: true;
+  readonly readWhole?: boolean;
   blocks(room: Room): readonly Block[];
   /** The field alone, for a row of a table. */
   line?(room: Room, width: number): Line;

@@ -1,6 +1,6 @@
 /**
- * What has to be read before it may be acknowledged: it is acknowledged only where all of it stands on the screen, and
- * read page by page where the window is too small for that.
+ * What has to be read before it may be acknowledged or answered: that is done only where all of it stands on the screen,
+ * or behind its last page where the window is too small for that.
  */
 
 import { isChar, type Key } from '../../keys/key.js';
@@ -41,6 +41,8 @@ export class ReadWhole {
   private pages = 1;
   /** What is read, and in which window: in another it is read from its beginning. */
   private of = '';
+  /** What stands there is asked: the keys are for the question. */
+  private asks = false;
   /** What is read now, whole or a page of it. */
   private now: View | undefined;
 
@@ -63,20 +65,30 @@ export class ReadWhole {
 
   private pageOf(view: View, room: Room): View {
     const must = view.body.filter((b) => b.mustSee);
+    // Beside the end of a caution stands its key; behind the end of a list the question as it is.
+    const last = must.find((b) => b.press);
+    this.asks = !last;
     if (must.length === 0 || stands(view, room, undefined)) return view;
-    const [last, text] = [must.at(-1), must.slice(0, -1)];
+    const text = last
+      ? must.filter((b) => b !== last)
+      : view.body
+          .slice(0, view.body.findLastIndex((b) => b.mustSee) + 1)
+          .map((b) => ({ ...b, lines: b.small ?? b.lines }));
     const lines = linesOf(view, text, room);
     const height = Math.max(1, bodyHeight(room, room.rows >= 22 ? 2 : 1) - reserve);
-    this.pages = Math.max(1, Math.ceil(lines.length / height));
+    const texts = Math.ceil(lines.length / height);
+    this.pages = texts + (last ? 0 : 1);
     this.at = Math.min(this.at, this.pages - 1);
-    const here = lines.slice(this.at * height, (this.at + 1) * height);
     const ends = this.at === this.pages - 1;
-    const on = { ...pressBlock('Space', `to read on, ${this.at + 1} of ${this.pages}`), rank: 0, gap: false };
+    this.asks &&= ends;
+    if (this.asks) return view;
+    const here = lines.slice(this.at * height, (this.at + 1) * height);
+    const on = { ...pressBlock('Space', `to read on, ${this.at + 1} of ${texts}`), rank: 0, gap: false };
     const { side: _, ...bare } = view;
     return {
       ...bare,
       body: [
-        { rank: 0, mustSee: true, label: 'Caution', lines: () => here },
+        { rank: 0, mustSee: true, ...(last ? { label: 'Caution' } : {}), lines: () => here },
         { ...(ends && last ? { ...last, gap: false } : on), mustSee: true },
       ],
       foot: ends ? view.foot : [{ key: 'Space', does: 'read on', rank: 1 }, ...view.foot.slice(1)],
@@ -90,7 +102,7 @@ export class ReadWhole {
   press(key: Key, desk: Desk): boolean | undefined {
     const { room, message } = desk.stack;
     const view = this.now;
-    if (!view) return undefined;
+    if (!view || this.asks) return undefined;
     const forward = key.name === 'page-down' || key.name === 'down' || isChar(key, ' ');
     const back = key.name === 'page-up' || key.name === 'up';
     // Behind a message a part may be hidden; it goes with this key, and then all of it stands there.
@@ -99,11 +111,10 @@ export class ReadWhole {
       if (whole || back) this.at = Math.max(0, Math.min(this.pages - 1, this.at + (forward ? 1 : -1)));
       return true;
     }
-    if (!isSafety(desk, key)) return undefined;
-    if (this.at < this.pages - 1) {
-      desk.stack.say('Read on to its end first, with Space.');
-      return true;
-    }
-    return whole ? undefined : true;
+    if (this.at === this.pages - 1) return whole || !isSafety(desk, key) ? undefined : true;
+    if (!isSafety(desk, key) && key.name !== 'enter' && !(key.name === 'char' && /^\d$/.test(key.char)))
+      return undefined;
+    desk.stack.say('Read on to its end first, with Space.');
+    return true;
   }
 }

@@ -40,7 +40,8 @@ export function instruction(of: MomentOf, room: Room): Block {
   const { view } = of;
   // It stood beside its dangers, or at the question before.
   const known = view.wants !== 'caution' && (view.cautions.length > 0 || view.answered.length > 0);
-  const whole = { ...largest(text, g.bar), known, upTo: sentencesUpTo(text, g.bar, g.more) };
+  const last = view.answered.length > 0 || view.wants === 'confirm';
+  const whole = { ...largest(text, g.bar), known, upTo: sentencesUpTo(text, g.bar, g.more, last) };
   // What stands around it is needed for the rest of the page.
   return isBrisk(of.desk) ? { ...whole, lines: whole.small, roomy: false } : whole;
 }
@@ -53,7 +54,7 @@ const kitBlocks = (of: MomentOf): Block[] =>
         { text: `${g.for}  `, tone: 'quiet' },
         { text: g.things.join(', '), tone: 'strong' },
       ],
-      { rank: stopped(of) ? 5 : 1, gap: i === 0, indent: 2 },
+      { rank: stopped(of) ? 5 : 1, gap: i === 0, indent: 2, mustSee: true },
     ),
   );
 

@@ -103,7 +103,7 @@ export class StepPage implements Page {
     const { moment, id, mode } = now;
     this.welcome(before !== moment.where);
     if (before !== moment.where) this.commands = false;
-    now.read = this.whole.advance(moment.readWhole && this.plain(room), moment.where, room);
+    now.read = this.whole.advance(moment.readWhole ? this.plain(room) : undefined, moment.where, room);
     return {
       id: [moment.where, id, this.undoing.id, this.whole.page].join(':'),
       field: this.commands ? 'none' : mode.field,

@@ -23,19 +23,21 @@ export function largest(text: string, bar: string, rank = 1): Block {
   return { rank, gap: true, lines: (width) => [end, ...words(width), end], small: words, roomy: true };
 }
 
-/** As many sentences of an instruction as stand in so many lines, one at the least, and a sign that there are more. */
+/**
+ * As many sentences of an instruction as stand in so many lines, one at the least, and a sign that there are more.
+ * @param last those at its end, which are left to be done
+ */
 export const sentencesUpTo =
-  (text: string, bar: string, more: string) =>
+  (text: string, bar: string, more: string, last: boolean) =>
   (width: number, most: number): Line[] => {
-    let [said, rest] = [firstSentence(text), text.trim().slice(firstSentence(text).length).trim()];
-    const lines = (words: string): readonly Line[] => largest(words, bar).small?.(width) ?? [];
-    for (;;) {
-      const next = firstSentence(rest);
-      if (!next || lines(`${said} ${next} ${more}`).length > most) break;
-      said = `${said} ${next}`;
-      rest = rest.slice(next.length).trim();
-    }
-    return [...lines(rest ? `${said} ${more}` : said)];
+    const all = sentencesOf(text);
+    const lines = (n: number): readonly Line[] => {
+      const some = last ? [more, ...all.slice(-n)] : [...all.slice(0, n), more];
+      return largest((n < all.length ? some : all).join(' '), bar).small?.(width) ?? [];
+    };
+    let n = 1;
+    while (n < all.length && lines(n + 1).length <= most) n += 1;
+    return [...lines(n)];
   };
 
 /** `Label  value`, the value strong. */
@@ -59,10 +61,11 @@ export const pair = (
 
 export const spans = (
   line: readonly Span[],
-  options: { rank?: number; gap?: boolean; indent?: number } = {},
+  options: { rank?: number; gap?: boolean; indent?: number; mustSee?: boolean } = {},
 ): Block => ({
   rank: options.rank ?? 1,
   gap: options.gap,
+  mustSee: options.mustSee,
   lines: (width) => wrap(line, width, options.indent ?? 0),
 });
 
@@ -83,6 +86,11 @@ export const heading = (text: string): Block => ({
   gap: true,
   lines: (width) => wrapText(text, width, 'strong'),
 });
+
+function sentencesOf(text: string): string[] {
+  const first = firstSentence(text);
+  return first ? [first, ...sentencesOf(text.trim().slice(first.length))] : [];
+}
 
 export function firstSentence(text: string): string {
   const m = /^.*?[.!?](?=\s|$)/s.exec(text.trim());
