@@ -97,6 +97,12 @@ test('what matters least goes first', () => {
   expect(seen).toEqual(['do', 'recorded']);
 });
 
+test('a line behind which words are cut bears a sign of it', () => {
+  const blocks = [{ rank: 1, lines: (width: number) => wrap([{ text: 'meter, wedges, clip, thread, film' }], width) }];
+  const [first] = fitParts(blocks, 16, 1).fitted;
+  expect(text((first as { lines: ReturnType<typeof wrap> }).lines)).toBe('meter, wedges, …');
+});
+
 test('nothing is left out without a word: the frame says so, and Page Down shows all of it', async () => {
   const facts = Array.from({ length: 20 }, (_, i) => ({
     key: `fact_${i}`,

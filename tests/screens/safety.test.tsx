@@ -504,8 +504,10 @@ test('where there is little room the instruction gives way to each danger; then 
     /wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes\s+fingers:\s+use tools of brass, plastic or wood\.\s+Chips fly\s+at the face: wear a visor\./,
   );
   // No sentence of the instruction stops in its middle, and more of it is told of.
-  expect(whole.screen()).toMatch(/with a second tool\. …[\s\S]*more than fits here/);
-  const named = await on('WARNING: Oil burns at the hand: wear gloves of thick leather, and keep your sleeves down.');
+  expect(whole.screen()).toMatch(/… Work round with a second tool\. Look[\s\S]*more than fits here/);
+  const named = await on(
+    'WARNING: Oil burns at the hand: wear gloves of thick leather that reach over the wrist, and keep your sleeves down.',
+  );
   await named.waitFor(
     /springs at the eye: wear\s+safety\s+glasses\.\s+A magnet rotor pulls\s+steel tools in and\s+crushes fingers\.\s+Chips fly at the face\.\s+Oil burns at the\s+hand\./,
   );

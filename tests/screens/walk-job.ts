@@ -116,11 +116,16 @@ export async function walk(b: Bench, windows: readonly Window[]): Promise<void> 
     if (stage.kind !== 'step') throw new Error(`${stage.kind}:\n${b.screen()}`);
     const { view } = stage;
     const item = items.get(`${view.step.id}@${view.place}`);
-    const do_ = view.wants === 'predict' ? view.step.title : fillIn(state.values, view.step.do, view.place);
+    const do_ =
+      view.wants === 'predict' || (view.wants === 'sign' && view.step.hold?.own)
+        ? view.step.title
+        : fillIn(state.values, view.step.do, view.place);
     const caution = view.cautions.map((c) => fillIn(state.values, sayOf(c), view.place));
     // In little room an instruction that was read gives way to dangers and choices, by whole sentences.
     const gaveWay = caution.length > 0 && view.wants !== 'caution' && b.screen().includes('more than fits here');
-    const must = [gaveWay ? do_.split('. ')[0]! : do_, ...(view.wants === 'caution' ? caution : [])];
+    const sentences = do_.split('. ');
+    const stays = view.answered.length || view.wants === 'confirm' ? sentences.at(-1)! : sentences[0]!;
+    const must = [gaveWay ? stays : do_, ...(view.wants === 'caution' ? caution : [])];
     if (caution.length && view.wants !== 'caution') {
       // The worst of them.
       const worst = ['DANGER', 'WARNING', ''].map((w) => caution.find((c) => c.startsWith(w))).find(Boolean);

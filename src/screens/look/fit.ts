@@ -241,10 +241,7 @@ function giveRoom(
     if (over() <= 0) break;
     q.dropped = true;
   }
-  if (!p.block.yields) {
-    for (const q of parts) if (q !== p && q.block.yields && over() > 0) q.dropped = true;
-    known(over);
-  }
+  known(over);
   layBeside(parts, over);
   for (const q of parts)
     if (q.items.length && over() > 0) q.height = Math.min(q.height, Math.max(LIST_MARKS, q.height - over()));

@@ -53,7 +53,7 @@ export interface Block {
   readonly known?: boolean;
   /** Where one is, or what was recorded: it is known or stands on another page, so it goes first for what has to be seen. */
   readonly elsewhere?: boolean;
-  /** Figures that one can ask for by a key, and answers on record: they go for a short list, which can only be picked where it is seen, and before an instruction is said shorter. */
+  /** Figures that one can ask for by a key: they go for the lines of a short list, which can only be picked where it is seen. */
   readonly yields?: boolean;
   readonly choices?: Choices;
   /** All choices in one line, where there are not lines enough for one each. */

@@ -93,7 +93,6 @@ export function vouchedFor(
   const held: Block = {
     rank: 2,
     gap: true,
-    yields: true,
     lines,
     least: (width) => packed(desk, view.place, least, width, more),
   };

@@ -81,7 +81,8 @@ export class ReadWhole {
     this.at = Math.min(this.at, this.pages - 1);
     const ends = this.at === this.pages - 1;
     this.asks &&= ends;
-    if (this.asks) return view;
+    // It was read: the question has the room, and what is left out is told.
+    if (this.asks) return { ...view, body: view.body.map((b) => (b.mustSee ? { ...b, rank: 4 } : b)) };
     const here = lines.slice(this.at * height, (this.at + 1) * height);
     const on = { ...pressBlock('Space', `to read on, ${this.at + 1} of ${texts}`), rank: 0, gap: false };
     const { side: _, ...bare } = view;
@@ -91,7 +92,7 @@ export class ReadWhole {
         { rank: 0, mustSee: true, ...(last ? { label: 'Caution' } : {}), lines: () => here },
         { ...(ends && last ? { ...last, gap: false } : on), mustSee: true },
       ],
-      foot: ends ? view.foot : [{ key: 'Space', does: 'read on', rank: 1 }, ...view.foot.slice(1)],
+      foot: ends ? view.foot : [{ key: 'Space', does: 'read on', rank: 1 }, ...view.foot.filter((h) => !h.told)],
     };
   }
 
