@@ -42,7 +42,7 @@ async function begin(app: App, stack: PageStack, start: NonNullable<App['start']
   const rotor =
     app.practices().find((r) => r.id === start.practice) ??
     (start.practice ? await app.drawPractice?.(start.practice) : undefined);
-  stack.push(rotor ? beginPage(app, stack, rotor, start.given) : practicePage(app, stack));
+  stack.push(rotor ? beginPage(app, stack, rotor, start.given) : practicePage(app, stack, start.given));
 }
 
 /** Draws again while something waits, and tells what has finished waiting. */

@@ -229,7 +229,10 @@ export class PageStack implements Stack, KeyTaker {
       }
     }
     if (taken && this.message === said) this.message = undefined;
-    if (!taken && key.name === 'char' && key.char === ' ') this.wholeOf(page);
+    if (taken || key.name !== 'char') return;
+    if (key.char === ' ') this.wholeOf(page);
+    const here = page.view(this.room).foot.filter((h) => h.rank === 1);
+    if (/^\d$/.test(key.char) && here.length) this.say(`Here: ${here.map((h) => `${h.key} ${h.does}`).join(', ')}.`);
   }
 }
 

@@ -153,6 +153,14 @@ test('a long list is searched by typing', async () => {
   await b.waitFor('Menu');
 });
 
+test('a digit where there is nothing to pick is told what goes on', async () => {
+  const b = await bench();
+  await b.press('esc');
+  await b.waitFor('Title of bore');
+  await b.press('7');
+  await b.waitFor(/Here: .*Enter/);
+});
+
 test('what if records nothing', async () => {
   const b = await bench();
   await b.press('10', 'enter');
@@ -320,6 +328,8 @@ test('what an event brings is told in the order of work, and only what comes', a
   const steps = [
     asks.yesNo,
     step('lock', { makes_safe: true }),
+    // Whoever locks it anew has no need of it.
+    step('own', { anew: { each: 'person', after: ['lock'], lost_with: ['lock'] } }),
     ...washing,
     step('look', { branch: 'drop', at: 'valve' }),
     step('cool', { branch: 'drop', at: 'valve', when: 'leak' }),

@@ -195,6 +195,16 @@ test('what was set beforehand is not asked, and nobody is offered who practised 
   await set.waitFor('It ran hot.');
   expect(set.screen()).toMatch(/CA.*MN.*As soon as harm is done/s);
   expect(set.screen()).not.toContain('Who signs at hold points');
+  // Nor once a rotor is picked.
+  const given = { by: 'CA', mentor: 'MN', lessons: 'at-once', from: 'start' };
+  const practices = () => [rotor, { ...rotor, id: 'y', title: 'Another' }];
+  const picked = openBench({ model, app: { practices, start: { practice: '', given } } });
+  open.push(picked);
+  await picked.ready();
+  await picked.waitFor('Which invented rotor?');
+  await picked.press('2');
+  await picked.waitFor('It ran hot.');
+  expect(picked.screen()).toMatch(/CA.*MN.*As soon as harm is done/s);
 });
 
 test('the class is told from the list of rotors, once somebody has practised', async () => {

@@ -457,6 +457,8 @@ test('no judgement of what was expected stands at a refusal, a stop or a hold po
   await b.press('+');
   await b.waitFor('STOP');
   expect(b.screen()).not.toContain('you expected 200 mm -');
+  await b.press('9');
+  await b.waitFor(/Press a digit from 1 to \d\./);
   await b.press('1');
   await b.waitFor('Esc back');
   expect(b.screen()).not.toContain('you expected 200 mm -');

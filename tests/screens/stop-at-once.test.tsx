@@ -90,6 +90,7 @@ test('a slip is corrected by one key, and the row goes on as if it had never bee
   await b.press('enter');
   await b.waitFor('Heat was 76 °C');
   await b.press('2', '6', 'enter');
+  await b.waitFor('Heat  26 °C');
   await b.press(...'mistyped', 'enter');
   await b.waitFor('26 °C');
   await b.press(b.desk().safetyKey);

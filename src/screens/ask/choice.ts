@@ -3,16 +3,14 @@ import type { Option } from '../../procedure/questions/kind.js';
 import type { Hint, Line } from '../look/line.js';
 import { lineWidth } from '../look/wrap.js';
 import { type AskContext, type Asker, emptyInput, type Input, type Pressed } from './asker.js';
-import { digitKeys, digitOf, itemsOf, pickBy, pickFirst } from './pick-list.js';
-
-export { pickFirst };
+import { digitKeys, digitOf, itemsOf, notPicked, pickBy } from './pick-list.js';
 
 export function pickOne(options: readonly Option[], input: Input, key: Parameters<Asker['press']>[1]): Pressed {
   const picked = pickBy(input, options, key);
   if (!picked) return undefined;
   if ('index' in picked) return { input: { ...input, index: picked.index } };
   if ('value' in picked) return { input, submit: picked.value };
-  return { input, say: key.name === 'enter' ? pickFirst : `Press a digit from 1 to ${Math.min(9, options.length)}.` };
+  return { input, say: notPicked(key, options.length) };
 }
 
 export function pickBlocks(input: Input, { question, options }: AskContext) {

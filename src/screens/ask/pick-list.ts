@@ -7,6 +7,10 @@ import type { Input } from './asker.js';
 
 export const pickFirst = 'Nothing is picked yet: press a digit, or an arrow and then Enter.';
 
+/** What is said to a key that picks nothing from a list of so many. */
+export const notPicked = (key: Key, count: number): string =>
+  key.name === 'enter' ? pickFirst : count < 2 ? 'Press 1.' : `Press a digit from 1 to ${Math.min(9, count)}.`;
+
 /** The digit before each item of a list: 1 to 9; further ones are reached by arrow. */
 export const digitOf = (i: number): string | undefined => (i < 9 ? String(i + 1) : undefined);
 

@@ -1,10 +1,11 @@
 /** Correcting an earlier reading: which, its new value, why, and what that changes before it is confirmed. */
 import { type CorrectableReading, readingsOf } from '../../engine/state/correctable.js';
 import { impactOf, withDrafts } from '../../engine/state/impact.js';
+import { showKey } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { filled } from '../step/question.js';
-import { paragraph, spans } from '../words/blocks.js';
+import { pair, paragraph, spans } from '../words/blocks.js';
 import { labelOf, placeWords, valueWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
 import { ask, FormPage } from './form.js';
@@ -39,6 +40,8 @@ export function newValuePage(desk: Desk, r: CorrectableReading): Page {
   const key = desk.safetyKey;
   const question = filled(desk, r.question, r.place);
   const now = valueWords(desk.state, r.given.entry);
+  // A decision is made by the first figure of its step.
+  const decides = r.step.decision ? r.step.show?.[0] : undefined;
   const action = (text: string, reason: string) =>
     ({
       do: 'correct',
@@ -54,6 +57,10 @@ export function newValuePage(desk: Desk, r: CorrectableReading): Page {
       name: 'new-value',
       head: `Correct · ${placeWords(desk.state, r.place)}`,
       title: `${question.label} was ${now}`,
+      intro:
+        decides !== undefined && desk.state.values.get(decides, r.place).known
+          ? [pair(labelOf(desk.state, decides, r.place), showKey(desk.state.values, decides, r.place, true))]
+          : [],
       tables: desk.model.tables,
       fields: [
         {

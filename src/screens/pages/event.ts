@@ -101,8 +101,11 @@ function bringsOf(desk: Desk, branch: Branch, place: string): Brings {
   const last = open.findLastIndex(own);
   // Of what may not come nothing is promised.
   const sure = (v: StepView): boolean => board.own(v.step, v.place).status !== 'hidden' && (own(v) || !wasNeeded(v));
-  const comes = open.filter((v, i) => i <= last && (wasDone(v) || sure(v)));
-  const again = open.filter((v) => wasDone(v) && !comes.includes(v));
+  // Asked anew only of those who did not just do what it stands for.
+  const isSpared = ({ step }: StepView): boolean =>
+    step.anew?.after.some((id) => open.some((o) => o.step.id === id && (wasDone(o) || sure(o)))) === true;
+  const comes = open.filter((v, i) => i <= last && (wasDone(v) || sure(v)) && !isSpared(v));
+  const again = open.filter((v) => wasDone(v) && !comes.includes(v) && !isSpared(v));
   const titles = (of: readonly StepView[]): string[] => [...new Set(of.map((v) => v.step.title))];
   const phases = model.procedure.phases.filter((p) => again.some((v) => v.step.phase === p.id)).map((p) => p.title);
   return { first: titles(comes), again: titles(again), phases };

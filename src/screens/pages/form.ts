@@ -2,10 +2,11 @@
 
 import type { Tables } from '../../calc/types.js';
 import type { Key } from '../../keys/key.js';
-import { optionsOf, pickedWords } from '../../procedure/questions/index.js';
+import { optionsOf, ownUnitOf, pickedWords, quantityOf } from '../../procedure/questions/index.js';
 import type { Question } from '../../procedure/schema.js';
 import { type AskContext, emptyInput, type Input } from '../ask/asker.js';
 import { askerFor, isTyped } from '../ask/index.js';
+import { display, isBareSize } from '../ask/quantity.js';
 import type { Block, Hint, Room, View } from '../look/line.js';
 import type { Asks, Page, Stack } from '../page.js';
 import { heading, pair, paragraph } from '../words/blocks.js';
@@ -162,6 +163,9 @@ export class FormPage implements Page {
   private told(f: FormField): string {
     const text = this.texts.get(f.question.key) ?? '';
     const q = f.question;
+    const [kind, unit] = [quantityOf(q), ownUnitOf(q)];
+    // As it stood behind the field.
+    if (text && kind && unit && isBareSize(text, kind)) return `${text} ${display(unit, kind)}`;
     return pickedWords(q, text, this.options.tables ?? {});
   }
 

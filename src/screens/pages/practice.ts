@@ -38,12 +38,13 @@ const beginAt = (phases: NonNullable<PracticeHead['phases']>): Question => ({
 const ANY = 'any';
 const CLASS = 'class';
 
-export function practicePage(app: App, stack: Stack): Page {
+/** @param given as at `beginPage`, for the rotor that is picked */
+export function practicePage(app: App, stack: Stack, given: LaidOut = {}): Page {
   const rotors = app.practices();
   const jobs = app.classTold ? app.jobs.list() : undefined;
   const practised = jobs?.ok === true && jobs.value.some((j) => j.practice !== undefined);
   const only = rotors.length === 1 ? rotors[0] : undefined;
-  if (only && !app.drawPractice) return beginPage(app, stack, only);
+  if (only && !app.drawPractice) return beginPage(app, stack, only, given);
   return new PickPage(
     {
       name: 'practice',
@@ -66,7 +67,7 @@ export function practicePage(app: App, stack: Stack): Page {
         }
         const rotor =
           id === ANY ? await app.drawPractice?.(undefined, app.initials.get()) : rotors.find((r) => r.id === id);
-        if (rotor) stack.push(beginPage(app, stack, rotor));
+        if (rotor) stack.push(beginPage(app, stack, rotor, given));
         return true;
       },
     },

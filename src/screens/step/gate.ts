@@ -6,8 +6,8 @@ import type { GateView } from '../../engine/steps/board.js';
 import { keysNamedIn } from '../../engine/values/texts.js';
 import { raisesOf } from '../../procedure/raises.js';
 import { emptyInput } from '../ask/asker.js';
-import { pickFirst, pickHints } from '../ask/choice.js';
-import { itemsOf, pickBy } from '../ask/pick-list.js';
+import { pickHints } from '../ask/choice.js';
+import { itemsOf, notPicked, pickBy } from '../ask/pick-list.js';
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
 import { correctPage, newValuePage } from '../pages/correct.js';
@@ -200,7 +200,7 @@ export function gateMoment(of: MomentOf): Moment {
             .find((w) => w.value === picked.value)
             ?.take() ?? true
         );
-      else desk.stack.say(pickFirst);
+      else desk.stack.say(notPicked(key, ways().length));
       return true;
     },
   };

@@ -39,12 +39,12 @@ export const answersAgain = ({ desk, view }: MomentOf): boolean =>
 
 export const isSafety = (desk: Desk, key: Key): boolean => key.name === 'char' && key.char === desk.safetyKey;
 
-/** Names the right key where another one was pressed that looks like an answer. */
-export function wrongKey(desk: Desk, key: Key, what: string): true | undefined {
+/** Names the right key, or says what is `better`, where another one was pressed that looks like an answer. */
+export function wrongKey(desk: Desk, key: Key, what: string, better?: string): true | undefined {
   const like = key.name === 'enter' || (key.name === 'char' && /^[\d+ ]$/.test(key.char));
   if (!like) return undefined;
   const pressed = key.name === 'enter' ? 'Enter' : key.char === ' ' ? 'Space' : key.char;
-  desk.stack.say(`${what} with ${desk.safetyKey}, not with ${pressed}. Press ${desk.safetyKey}.`);
+  desk.stack.say(better ?? `${what} with ${desk.safetyKey}, not with ${pressed}. Press ${desk.safetyKey}.`);
   return true;
 }
 

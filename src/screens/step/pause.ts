@@ -1,8 +1,8 @@
 /** Nothing to do here just now: what waits, and where work can go on. */
 import { fillIn } from '../../engine/values/texts.js';
 import { emptyInput } from '../ask/asker.js';
-import { pickFirst, pickHints } from '../ask/choice.js';
-import { itemsOf, pickBy } from '../ask/pick-list.js';
+import { pickHints } from '../ask/choice.js';
+import { itemsOf, notPicked, pickBy } from '../ask/pick-list.js';
 import { type Desk, type Stage, topOf } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import { debriefPage } from '../pages/debrief.js';
@@ -106,7 +106,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
       if (!picked) return undefined;
       if ('index' in picked) desk.inputs.set(where, { ...input(), index: picked.index });
       else if ('value' in picked) ways.find((w) => w.value === picked.value)?.take();
-      else desk.stack.say(pickFirst);
+      else desk.stack.say(notPicked(key, ways.length));
       return true;
     },
   };

@@ -155,17 +155,12 @@ export function signMoment({ desk, view }: MomentOf): Moment {
           desk.stack.push(refuseToSignPage(desk, view));
           return true;
         }
-        if (key.name === 'backspace') {
-          // Behind the initials nobody would type a figure.
-          if (found() !== undefined) line.empty();
-          desk.ready = undefined;
-          return true;
-        }
-        if (apart() && key.name === 'char' && /^\d$/.test(key.char)) {
-          desk.stack.say('Backspace, then type it again.');
-          return true;
-        }
-        return wrongKey(desk, key, 'A hold point is signed');
+        if (key.name !== 'backspace')
+          return wrongKey(desk, key, 'A hold point is signed', apart() && 'Backspace, then type it again.');
+        // Behind the initials nobody types a figure.
+        if (found() !== undefined) line.empty();
+        desk.ready = undefined;
+        return true;
       }
       // Initials of those who sign here are whole: the key that signs is none of them, and stands for Enter.
       const whole = isSafety(desk, key) && sameInitials(said.initials, mentor ?? desk.by);
