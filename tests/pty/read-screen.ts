@@ -111,7 +111,11 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
         .map((l) => l.slice(1))
         .join(' '),
     );
-    const step = steps.find(({ does }) => does.test(said))?.step;
+    const holds = lines.some((l) => /^[▲!] HOLD /.test(l));
+    // Who finds something without looking is not told to do the step: its title stands there.
+    const titled = ({ hold, title }: Step): boolean =>
+      holds && hold?.own !== undefined && (lines.includes(title) || lines[0]?.includes(title) === true);
+    const step = procedure.steps.find(titled) ?? steps.find(({ does }) => does.test(said))?.step;
     if (!step || place === undefined) return { kind: says.home.test(flat) ? 'home' : 'other' };
     const safety = /Press (\S) (?:I have read|done\b|I sign|record it)/.exec(flat)?.[1];
     const at = { kind: 'step', step, place, unusual: flat.includes(`${safety} ${says.unusual}`), safety } as const;
@@ -119,7 +123,7 @@ export function screenReader(procedure: Procedure, names: Readonly<Record<string
     if (lines.some((l) => /^[▲!] STOP /.test(l))) return { ...at, wants: 'gate' };
     if (body.includes(says.caution)) return { ...at, wants: 'caution' };
     if (says.predict.test(flat)) return { ...at, wants: 'predict', figure: step.predict?.[0] };
-    if (lines.some((l) => /^[▲!] HOLD /.test(l))) return { ...at, wants: 'sign' };
+    if (holds) return { ...at, wants: 'sign' };
     const question = asked(step, lines, named);
     if (question) return { ...at, wants: 'question', question };
     return body.includes(says.confirm) ? { ...at, wants: 'confirm' } : { kind: 'other' };

@@ -55,8 +55,8 @@ describe.each([
   });
 });
 
-/** Everything that an instruction says is done at its last question and at its key; a danger says what to do about it. */
-test('weekend: at the last question and at the key of a dangerous step its dangers and the end of what to do stand there', async () => {
+/** A danger says what to do about it, and an instruction what is still to be done. */
+test('weekend: at the questions and at the key of a dangerous step its dangers and what is still to be done stand there', async () => {
   const rotor = rotorNamed('weekend');
   const { model, file } = { model: modelOfRotor(rotor.file), file: rotor.file };
   const walked = walk(model, new PracticeRotor(file, model), planOf(file, 'caught'));
@@ -80,7 +80,11 @@ test('weekend: at the last question and at the key of a dangerous step its dange
     for (let n = 0; n < 6 && /Press +9 +I have/.test(b.screen()); n++) await b.press('9');
     const screen = flat(b.screen()).replaceAll('▲ ', '');
     const grave = view.cautions.map(sayOf).filter((c) => /^(DANGER|WARNING)/.test(c));
-    const said = [view.step.do.replace(/^.*[.!] (?=.*\.$)/s, ''), ...grave.map((c) => firstSentence(c))];
+    const { do: whole } = view.step;
+    // Before the first answer its begin is still to be done.
+    const stays =
+      view.answered.length || wants === 'confirm' ? whole.replace(/^.*[.!] (?=.*\.$)/s, '') : firstSentence(whole);
+    const said = [stays, ...grave.map((c) => firstSentence(c))];
     for (const text of said.map((t) => fillIn(then.values, t, 'job').replace(/^[A-Z]+: /, ''))) {
       seen += 1;
       if (!screen.includes(text)) cut.push(`${step} ${wants}: ${text}\n${b.screen()}`);
