@@ -105,7 +105,9 @@ const stepSchema = z.strictObject({
     .strictObject({ when: cel, say: words.describe('why nothing is to be done, for the sheet') })
     .optional()
     .describe('where the change needs no work: nobody is asked'),
-  wait: z.strictObject({ minutes: cel, label: words }).optional(),
+  wait: z
+    .strictObject({ minutes: cel, label: words, meanwhile: words.optional().describe('what to do until it is over') })
+    .optional(),
   fresh: z
     .strictObject({
       after: id.describe('step at the same place from which the time counts'),

@@ -19,6 +19,6 @@ steps:
 `;
   const { problems } = loadProcedure(text, 'short.yaml', { tables: {}, calculators: {} });
   expect(problems.map((p) => `${p.line}:${p.column} ${p.message} ${p.cure}`)).toEqual([
-    '14:11 “wait” should be a block of “name: value” lines in the step “run”. Write its parts: minutes:, label:.',
+    '14:11 “wait” should be a block of “name: value” lines in the step “run”. Write its parts: minutes:, label:, meanwhile:.',
   ]);
 });

@@ -35,7 +35,7 @@ const says = {
   notice: /^ ?Before you begin/,
   glance: /l leave this job/,
   elsewhere: /nothing more to do here now/,
-  waiting: /Nothing to do but wait/,
+  waiting: /Nothing to do but wait|[┃|] Wait\. /,
   finished: /This job is finished/,
 } as const;
 

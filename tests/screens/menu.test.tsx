@@ -89,6 +89,25 @@ test('a correction shows first what it changes; Esc leaves all as it is', async 
   await b.waitFor((s) => !s.includes('PUT RIGHT'));
 });
 
+test('the page of work to put right has the dangers of that work', async () => {
+  const caution = ['CAUTION: It pinches: mind fingers. Wash it.', 'WARNING: It is hot and burns: wear gloves.'];
+  const facts = [{ key: 'twice', at: 'job', label: 'Twice the bore', is: 'bore * 2.0', quantity: 'length' }];
+  const b = await onStep({
+    model: pump([asks.quantity, { ...file, caution }, asks.text], { facts }),
+    entries: begun(),
+  });
+  open.push(b);
+  await b.press('10', 'enter', '9', 'enter');
+  await b.waitFor('Do words now.');
+  await b.press('esc', 'm', '3', 'enter', '12', 'enter', 'misread', 'enter');
+  await b.waitFor('to correct it');
+  await b.press('9');
+  await b.waitFor('PUT RIGHT');
+  await b.press('esc', 'r');
+  const screen = await b.waitFor('What was done about it?');
+  expect(screen.replace(/\s+/g, ' ')).toMatch(/burns: wear gloves\. .*CAUTION: It pinches: mind fingers\./);
+});
+
 test('of what a correction changes the decisions stand first; what no step shows is only counted', async () => {
   const facts = Array.from({ length: 9 }, (_, i) => ({
     key: `times_${i}`,

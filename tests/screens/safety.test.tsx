@@ -163,6 +163,21 @@ test('at 40 by 12 a hold point says what is to be typed, and then which key sign
   expect(flat()).toContain('ZZ is not the mentor named for this job (MN)');
 });
 
+test('a figure that is signed all the same stands with its reason where it is signed', async () => {
+  const hold = { say: 'Work it out.', self_check: 'I looked.', own: 'Your bore', near: { key: 'bore', percent: 10 } };
+  const b = await onStep({
+    model: pump([step('held', { ask: [bore], show: ['bore'], hold }), asks.end]),
+    entries: begun({ mentor: 'MN' }, [{ kind: 'answer', step: 'held', place: 'job', key: 'bore', value: 12 }]),
+  });
+  open.push(b);
+  await b.waitFor('HOLD');
+  await b.press(...'20 MN', 'enter', '9');
+  await b.waitFor('apart, 10 % is allowed');
+  await b.press('caliper slipped', 'enter');
+  const screen = await b.waitFor('sign as MN');
+  expect(screen.replace(/\s+/g, ' ')).toMatch(/Own figure 20.* 12.*67 % apart, 10 % is allowed\..*Reason: caliper/);
+});
+
 test('without a mentor one checks oneself, with the sentence for it', async () => {
   const b = await bench([asks.hold]);
   await b.press('1');

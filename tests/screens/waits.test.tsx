@@ -48,6 +48,23 @@ test('where there is little room the one that ends first stays, with how many th
   expect(order(b)).toEqual(['Side']);
 });
 
+test('what a wait asks for stands there for as long as it lasts', async () => {
+  const soak = step('soak', {
+    ask: [{ key: 'wet', kind: 'yes-no', label: 'Wet' }],
+    wait: { minutes: '10.0', label: 'wet swab', meanwhile: 'Keep the swab wet.' },
+  });
+  const entries = begun({}, [{ kind: 'answer', step: 'soak', place: 'job', key: 'wet', value: true }]);
+  const b = openBench({ model: pump([soak, asks.end]), entries });
+  open.push(b);
+  await b.ready();
+  await b.press('1');
+  await b.waitFor('Wait. Keep the swab wet.');
+  await b.press('enter');
+  await b.waitFor('Do not wait for wet swab');
+  expect(b.screen()).toContain('Wait. Keep the swab wet.');
+  expect(b.screen()).not.toContain('Nothing to do but wait');
+});
+
 test('the page of ways on keeps to the same order', async () => {
   const b = await bench(40, [glued('d', 25)]);
   await b.press('enter');

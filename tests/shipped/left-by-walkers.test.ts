@@ -166,7 +166,7 @@ describe('a dose that is reported wrong', () => {
   it('is moved beside magnets with their warnings, and with that of the seal that springs', () => {
     const said = (step('put-right').caution ?? []).map(sayOf).join();
     expect(said).toMatch(
-      /keep away from the motor leads.*use tools of brass, plastic or wood.*a seal springs at the eye: wear safety glasses and never press on the cage/,
+      /keep away from the motor leads.*use tools of brass, plastic or wood.*A pick or needle pierces, a seal springs at the eye: wear safety glasses, keep fingers behind the point\. Never press on the cage/,
     );
   });
   it('is moved where beads are missing, with a needle that is warned of, and no rotor-side seal comes out for it', () => {

@@ -90,6 +90,7 @@ it('asks for a drop test only of plastic that nobody knows', () => {
   expect(drop.do).toMatch(
     /^Lay a swab wet with \{drop_of\} on that plastic or paint: off the film, .*Keep the swab wet\.$/,
   );
+  expect(drop.wait?.meanwhile).toBe('Keep the swab wet. Close the bottle each time.');
   expect((drop.caution ?? []).map(sayOf).join()).toMatch(/ventilation.*safety glasses and gloves/);
   const order = model.procedure.steps.map((s) => s.id);
   expect(order.slice(order.indexOf('vapour') + 1).slice(0, 2)).toEqual(['drop-set', 'drop-test']);

@@ -16,7 +16,7 @@ import { recordedBlock, remedyBlocks } from '../step/step-blocks.js';
 import { firstSentence, largest, paragraph, spans } from '../words/blocks.js';
 import { correctedWords, placeWords } from '../words/entry-words.js';
 import { timeOfDay } from '../words/times.js';
-import { soonestFirst, waitBlocks } from '../words/wait-line.js';
+import { soonestFirst, waitBlocks, whileWaiting } from '../words/wait-line.js';
 import { handsPage } from './hands.js';
 import { menuPage } from './menu.js';
 import { ReadingPage } from './reading-page.js';
@@ -109,7 +109,7 @@ function glanceBlocks(desk: Desk, room: Room): Block[] {
       : stage.kind === 'elsewhere'
         ? `Next: ${placeWords(state, stage.next.place)}, ${stage.next.step.title}.`
         : stage.kind === 'waiting'
-          ? 'Nothing to do but wait.'
+          ? whileWaiting(desk)
           : stage.kind === 'finished'
             ? 'This job is finished.'
             : 'Nothing can be worked on as the answers stand.';

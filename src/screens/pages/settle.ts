@@ -1,6 +1,7 @@
 /** Work done under a figure that has changed since: what to do, and a word on what was done. */
 import type { Desk } from '../desk.js';
 import type { Page } from '../page.js';
+import { dangersOf } from '../step/step-blocks.js';
 import { paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { ask, FormPage } from './form.js';
@@ -15,6 +16,8 @@ export function settlePage(desk: Desk): Page {
       title: view?.step.title ?? '',
       intro: [
         paragraph(remedy?.text ?? '', { tone: 'strong' }),
+        // The same work once more has the same dangers.
+        ...dangersOf(desk, view ? [view] : [], desk.stack.room),
         ...(remedy?.changed ?? []).map((c) => paragraph(`${c.label}: was ${c.old}, is ${c.now}`, { rank: 2 })),
       ],
       fields: [{ question: ask('reason', 'What was done about it?', { longest: 300 }) }],

@@ -26,7 +26,14 @@ export function signAnywayPage(
           check: (t) => (t.trim().length < 3 ? 'Type in a word or two why it is signed all the same.' : undefined),
         },
       ],
-      confirm: () => ({ key: desk.safetyKey, does: `sign as ${said.initials}`, blocks: [] }),
+      confirm: ({ reason = '' }) => ({
+        key: desk.safetyKey,
+        does: `sign as ${said.initials}`,
+        blocks: [
+          paragraph(apartWords(apart), { rank: 1, tone: 'strong' }),
+          paragraph(`Reason: ${reason}`, { rank: 1, tone: 'strong' }),
+        ],
+      }),
       done: async ({ reason = '' }) => {
         const acted = await desk.act({ do: 'sign', step: step.id, place, ...said, reason }, { sure: true });
         if (acted !== 'done') return;

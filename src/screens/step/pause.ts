@@ -12,7 +12,7 @@ import { sheetPage } from '../pages/sheet-page.js';
 import { largest, paragraph } from '../words/blocks.js';
 import { placeWords } from '../words/entry-words.js';
 import { left } from '../words/times.js';
-import { soonestFirst, waitBlocks } from '../words/wait-line.js';
+import { soonestFirst, waitBlocks, whileWaiting } from '../words/wait-line.js';
 import type { Moment } from './moment.js';
 import { waitDangers } from './step-blocks.js';
 
@@ -81,7 +81,7 @@ export function pauseMoment(desk: Desk, stage: Exclude<Stage, { kind: 'step' }>)
     stage.kind === 'elsewhere'
       ? `${here}: nothing more to do here now. ${open ? `${open} ` : ''}Next: ${placeWords(desk.state, stage.next.place)}.`
       : stage.kind === 'waiting'
-        ? 'Nothing to do but wait.'
+        ? whileWaiting(desk)
         : stage.kind === 'finished'
           ? 'This job is finished.'
           : 'Nothing can be worked on as the answers stand.';

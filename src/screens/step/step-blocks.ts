@@ -61,11 +61,19 @@ const kitBlocks = (of: MomentOf): Block[] =>
 const gravest: ReadonlySet<string> = new Set(['DANGER', 'WARNING']);
 
 /** What kills or maims at a step that is waited for: it does so until its end. */
-export function waitDangers(desk: Desk, waiting: readonly StepView[], room: Room): Block[] {
-  const said = waiting
-    .filter((v) => v.step.hazard)
+export const waitDangers = (desk: Desk, waiting: readonly StepView[], room: Room): Block[] =>
+  dangersOf(
+    desk,
+    waiting.filter((v) => v.step.hazard),
+    room,
+    gravest,
+  );
+
+/** The first sentence of each danger of these steps, the worst first. */
+export function dangersOf(desk: Desk, views: readonly StepView[], room: Room, words?: ReadonlySet<string>): Block[] {
+  const said = views
     .flatMap((v) => v.cautions.map((c) => signalled(fillIn(desk.state.values, sayOf(c), v.place))))
-    .filter(({ word }) => gravest.has(word))
+    .filter(({ word }) => words?.has(word) ?? true)
     .sort(bySeverity)
     .map(({ word, text }) => ({ word, text: firstSentence(text) }));
   return said

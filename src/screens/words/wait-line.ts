@@ -1,5 +1,6 @@
 /** How long things still take, and until when. */
 import type { StepView } from '../../engine/steps/board.js';
+import { fillIn } from '../../engine/values/texts.js';
 import type { Desk } from '../desk.js';
 import { glyphs } from '../look/glyphs.js';
 import type { Block, Line, Room, Span } from '../look/line.js';
@@ -11,6 +12,14 @@ import { left, timeOfDay } from './times.js';
 export function soonestFirst(waiting: readonly StepView[]): StepView[] {
   const ends = (v: StepView): number => v.wait?.left ?? 0;
   return [...waiting].sort((a, b) => (ends(a) === ends(b) ? 0 : ends(a) - ends(b)));
+}
+
+/** What there is to do where nothing goes on before a wait is over. */
+export function whileWaiting({ state }: Desk): string {
+  const says = state.waiting.flatMap(({ step, place }) =>
+    step.wait?.meanwhile ? [fillIn(state.values, step.wait.meanwhile, place)] : [],
+  );
+  return says.length ? `Wait. ${[...new Set(says)].join(' ')}` : 'Nothing to do but wait.';
 }
 
 /** `◷ Drive end: solvent drying, 12 min left, until 14:35`. */
