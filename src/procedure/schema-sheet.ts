@@ -42,7 +42,15 @@ export const sheetSchema = z.strictObject({
       rows: sheetRows.optional().describe('what the next owner asks first'),
       unusual: sheetLines.optional().describe('what departs from a usual job'),
       ended: z
-        .array(z.strictObject({ event: id.describe('branch'), when: cel.optional(), once: id.optional(), say: words }))
+        .array(
+          z.strictObject({
+            event: id.describe('branch'),
+            when: cel.optional(),
+            once: id.optional(),
+            meanwhile: z.literal(true).optional().describe('told also while the event is not settled'),
+            say: words,
+          }),
+        )
         .optional()
         .describe(
           'how an unforeseen event ended, told beside it; the first that holds. Without one the marks of its steps are told',

@@ -75,8 +75,8 @@ h1{margin:.3rem 0 .2rem;font-size:1.5rem}
 .practice{padding:.35rem}.practice strong{font-size:1.7rem}
 table{margin:.2rem 0 .5rem}
 .alert{margin:.35rem 0;padding:.1rem .8rem}.alert ul{margin:.1rem 0;padding-left:1.1rem}.alert li{margin:.06rem 0}
-.first-work,.first-record,.first-cut{break-before:page}
-.first-work h2,.first-record h2,.first-cut h2{margin-top:0}
+.first-work,.first-record{break-before:page}
+.first-work h2,.first-record h2{margin-top:0}
 .work table{font-size:.74rem;line-height:1.15;margin-bottom:.12rem}.work th,.work td{padding-top:.04rem;padding-bottom:.04rem}.work h2{margin-top:.35rem;font-size:1.02rem}.work p{font-size:.74rem;margin:.1rem 0}.work .badge{font-size:.74rem;padding:0 .35rem}
 ul.ink{grid-template-columns:repeat(4,1fr)}ul.ink li{padding-top:1.2rem}
 .front ul{margin:.2rem 0;padding-left:1.2rem}.front ul.ink{padding:0}

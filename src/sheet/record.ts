@@ -10,7 +10,7 @@ import { lackedOf } from '../engine/steps/look.js';
 import { fillIn } from '../engine/values/texts.js';
 import { keepsTyped, withReopened } from '../procedure/model.js';
 import { stepOfEntry } from './people.js';
-import { saidAt } from './said.js';
+import { type How, saidAt } from './said.js';
 import type {
   CautionLine,
   Correction,
@@ -76,9 +76,10 @@ interface Raised {
 }
 
 /** The procedure's own words for how it ended, the first that hold. */
-function endedWords(state: State, event: Raised, led = state): string | undefined {
+function endedWords(state: State, event: Raised, how: How = {}, meanwhile = false): string | undefined {
   for (const line of state.model.procedure.sheet?.front?.ended ?? []) {
-    const told = line.event === event.branch ? saidAt(state, line, event.place, { led }) : undefined;
+    const fits = line.event === event.branch && (!meanwhile || line.meanwhile);
+    const told = fits ? saidAt(state, line, event.place, how) : undefined;
     if (told) return told.text;
   }
   return undefined;
@@ -108,9 +109,15 @@ function endingOf(state: State, led: State, event: Of<'raise'>): string {
   const open = [...own, ...near.filter((v) => again.has(v.step.id))].find(
     (v) => v.status !== 'done' && v.status !== 'not-needed',
   );
-  if (open) return `NOT SETTLED, still to do: ${fillIn(state.values, open.step.title, open.place)}`;
+  if (open)
+    return [
+      endedWords(state, event, { led, whole: true }, true),
+      `NOT SETTLED, still to do: ${fillIn(state.values, open.step.title, open.place)}`,
+    ]
+      .filter(Boolean)
+      .join('. ');
   return (
-    endedWords(state, event, led) ??
+    endedWords(state, event, { led }) ??
     own.flatMap((v) => (v.step.mark && v.ledger?.done ? [fillIn(state.values, v.step.mark, v.place)] : [])).join('. ')
   );
 }

@@ -46,7 +46,11 @@ function eventLines(events: readonly EventLine[]): Said[] {
     const all = events.filter((o) => same(o, e));
     if (all.at(-1) !== e) return [];
     const noted = all.flatMap((o) => o.text ?? []).join('; ');
-    const ended = [...new Set(all.flatMap((o) => o.ended ?? []))].join('; ');
+    const how = all.flatMap((o) => o.ended ?? []);
+    const ended = [...new Set(how)]
+      .map((h) => [h, how.filter((o) => o === h).length] as const)
+      .map(([h, times]) => (times > 1 ? `${h}, ${times} times` : h))
+      .join('; ');
     const text = eventText({ ...e, ...(ended ? { ended } : {}), ...(noted ? { text: noted } : {}) });
     return [line(e, `Unforeseen${all.length > 1 ? `, ${all.length} times` : ''}: ${text}.`)];
   });

@@ -29,6 +29,10 @@ function fixed(value: number, decimals: number): string {
   return (Math.round(value / step) * step).toFixed(0);
 }
 
+/** Nothing that is measured here is so small in its canonical unit: what is left of equal figures when they are subtracted. */
+const DUST = 1e-9;
+export const withoutDust = (value: number): number => (Math.abs(value) < DUST ? 0 : value);
+
 /** Speeds that were worked out: nobody sets a drive to the single turn. */
 const SPEED = 4;
 
@@ -92,11 +96,12 @@ function nearUnit(value: number, kind: QuantityKind): Unit | undefined {
 }
 
 /**
- * `value` (canonical) as text with its unit, rounded by its half width.
+ * What was worked out (canonical) as text with its unit, rounded by its half width.
  * Durations as `1 h 30 min` unless a unit is asked for. Values that are not finite show as `-`.
  */
-export function showQuantity(value: number, kind: QuantityKind, options: ShowOptions = {}): string {
-  if (!Number.isFinite(value)) return '-';
+export function showQuantity(worked: number, kind: QuantityKind, options: ShowOptions = {}): string {
+  if (!Number.isFinite(worked)) return '-';
+  const value = withoutDust(worked);
   if (kind === 'duration' && options.unit === undefined && options.plusMinus === undefined) return showDuration(value);
   const unit = options.unit === undefined ? nearUnit(value, kind) : (findUnit(options.unit, kind) ?? units[kind][0]);
   const from = unit?.from ?? ((v: number) => v);

@@ -71,7 +71,10 @@ describe.skipIf(lacking)('the printed strip', () => {
   const sheets = cases.map(([, mm]) => pageWith(mm));
   const stripOf = (html: string): string =>
     /<section[^>]*class="[^"]*\bstrip\b[\s\S]*?<\/section>/.exec(html)?.[0] ?? '';
-  const together = sheets[0]!.replace(stripOf(sheets[0]!), () => sheets.map(stripOf).join(''));
+  const together = sheets[0]!
+    .replace(stripOf(sheets[0]!), () => sheets.map(stripOf).join(''))
+    // A page for each.
+    .replace('</style>', '.strip{break-before:page}</style>');
   for (const paper of ['A4', 'letter'] as const)
     describe(`on ${paper}`, () => {
       let strips: ReturnType<typeof measured> = [];

@@ -124,6 +124,11 @@ describe('the sheet of the practice job', () => {
         expect(first).toContain(heading);
     });
   });
+  test.skipIf(lacking)('begins no page for tags that fit below what comes before them', () => {
+    const { strip: _, ...bare } = sheet;
+    const decisions = Array(3).fill(sheet.decisions).flat();
+    expect(printedWords(toHtml({ ...bare, decisions }, { appendix: false }), 'A4')).toHaveLength(4);
+  });
   test.skipIf(lacking)('on Letter has its first page on one with three times as much out of the ordinary', () => {
     const front = { ...sheet.front, unusual: Array(3).fill(sheet.front.unusual).flat() };
     const pages = printedWords(toHtml({ ...sheet, front }, { appendix: false }), 'letter');

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { ReplayItem } from '../../src/engine/replay/replay-file.js';
 import { derivation } from '../../src/engine/state/derivation.js';
 import { fillIn, showKey } from '../../src/engine/values/texts.js';
+import { sheetOf } from '../../src/sheet/sheet.js';
+import { toMarkdown } from '../../src/sheet/to-markdown.js';
 import { finished, inspectionJob, Job, model, refused } from './good-job.js';
 
 const said = (job: Job, step: string, place: string): string =>
@@ -95,6 +97,14 @@ describe('grease that is put right', () => {
     expect(number(twice, 'dose_given', 'a')).toBeCloseTo(2.3, 6);
     expect(said(twice, 'put-right', 'a')).toMatch(/^Move nothing more: asked was 0\.10 mL/);
     expect(number(twice, 'asked_out', 'a')).toBeCloseTo(0.1, 6);
+  });
+  it('is told with what was moved each time and one figure for what is in, also before it is closed again', () => {
+    // As the scale read it: 2.43 - 0.27 - 0.27 + 0.18 = 2.07 g, which is 2.3 mL.
+    const out = { moved: 'taken-out', out_mass: '0.27 g' };
+    const text = toMarkdown(sheetOf(right(out, out, { moved: 'added', added_mass: '0.18 g' }).run().state));
+    const line = text.split('\n').find((l) => l.includes('Unforeseen, 3 times'));
+    expect(line).toMatch(/Dose was changed\. 0\.27 ± 0\.02 g came out, 2 times; 0\.18 ± 0\.02 g went in\. NOT SETTLED/);
+    expect(text).toMatch(/\| Grease put in, weighed \| 2\.07\d? ± [\d.]+ g, 2\.30 ± /);
   });
 });
 

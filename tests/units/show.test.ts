@@ -7,6 +7,10 @@ describe('showQuantity', () => {
     [120e6, 'resistance', {}, '120 MΩ'],
     [0.004, 'resistance', {}, '4 mΩ'],
     [0, 'resistance', {}, '0 Ω'],
+    // What subtracting equal figures leaves of them.
+    [-4.67e-14, 'share', {}, '0 %'],
+    [-4.67e-14, 'share', { roundBy: 2 }, '0 %'],
+    [2.2e-15, 'duration', {}, '0 min'],
     [999, 'resistance', {}, '999 Ω'],
     [2.5e9, 'resistance', { plusMinus: 0.1e9 }, '2.5 ± 0.1 GΩ'],
     [120e6, 'resistance', { unit: 'kΩ' }, '120\u00a0000 kΩ'],

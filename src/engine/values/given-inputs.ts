@@ -2,7 +2,7 @@
 import type { InputSpec } from '../../calc/types.js';
 import { isList } from '../../guards/guards.js';
 import type { CalcUse } from '../../procedure/schema.js';
-import { showQuantity } from '../../units/show.js';
+import { showQuantity, withoutDust } from '../../units/show.js';
 import type { Values } from './values.js';
 
 export interface GivenInput {
@@ -46,5 +46,5 @@ export function givenInputs(values: Values, use: CalcUse, place: string): GivenI
 function inWords(v: string | number | boolean, spec: InputSpec | undefined): string {
   if (typeof v === 'boolean') return v ? 'yes' : 'no';
   if (typeof v === 'string') return v;
-  return spec && 'kind' in spec ? showQuantity(v, spec.kind) : String(Number(v.toPrecision(5)));
+  return spec && 'kind' in spec ? showQuantity(v, spec.kind) : String(Number(withoutDust(v).toPrecision(5)));
 }

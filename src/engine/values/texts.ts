@@ -4,7 +4,7 @@ import { type KeyInfo, keepsTyped, type Model } from '../../procedure/model.js';
 import { optionsOf, type Question, quantityOf } from '../../procedure/questions/index.js';
 import { currencyIn } from '../../units/currency.js';
 import { canonicalUnit } from '../../units/kinds.js';
-import { type ShowOptions, showQuantity } from '../../units/show.js';
+import { type ShowOptions, showQuantity, withoutDust } from '../../units/show.js';
 import type { Answer } from '../journal/entry.js';
 import type { Values } from './values.js';
 
@@ -27,7 +27,7 @@ const one = (
   if (typeof value === 'number') {
     // A number without a quantity keeps its figures, unless a half width is told with it.
     if (!info?.quantity)
-      return width.plusMinus ? showQuantity(value, 'ratio', width) : String(Number(value.toPrecision(6)));
+      return width.plusMinus ? showQuantity(value, 'ratio', width) : String(Number(withoutDust(value).toPrecision(6)));
     // A plain ratio has no unit of its own; a calculator may give it one, such as mm/mL.
     const unit = info.quantity === 'ratio' && info.unit ? ` ${info.unit}` : '';
     // A time that is asked for in seconds is told in seconds, as the stopwatch shows it.
