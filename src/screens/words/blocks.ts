@@ -1,4 +1,5 @@
 /** Blocks that several pages use. */
+import { sentencesOf } from '../../procedure/sentences.js';
 import type { Block, Line, Span, Tone } from '../look/line.js';
 import { wrap, wrapText } from '../look/wrap.js';
 
@@ -30,7 +31,7 @@ export function largest(text: string, bar: string, rank = 1): Block {
 export const sentencesUpTo =
   (text: string, bar: string, more: string, last: boolean) =>
   (width: number, most: number): Line[] => {
-    const all = sentencesOf(text);
+    const all = sentencesOf(text).map((s) => s.text);
     const lines = (n: number): readonly Line[] => {
       const some = last ? [more, ...all.slice(-n)] : [...all.slice(0, n), more];
       return largest((n < all.length ? some : all).join(' '), bar).small?.(width) ?? [];
@@ -86,11 +87,6 @@ export const heading = (text: string): Block => ({
   gap: true,
   lines: (width) => wrapText(text, width, 'strong'),
 });
-
-function sentencesOf(text: string): string[] {
-  const first = firstSentence(text);
-  return first ? [first, ...sentencesOf(text.trim().slice(first.length))] : [];
-}
 
 export function firstSentence(text: string): string {
   const m = /^.*?[.!?](?=\s|$)/s.exec(text.trim());
